@@ -1,0 +1,154 @@
+package mainspring
+
+import "math"
+
+// touch tells which part of the strip lies where: on the wall from x1 to x2,
+// on the arbor from xa to the end, free elsewhere. With nothing on the wall
+// x1 = x2 = 0.
+type touch struct{ x1, x2, xa float64 }
+
+func (t touch) free() float64 { return t.x1 + t.xa - t.x2 }
+
+// setAt tells whether the strip set at x. At the end of the set part both
+// formulas agree unless the whole strip set; then only the first holds.
+func (c *Curve) setAt(x float64) bool { return c.xy > 0 && x <= c.xy }
+
+// layOnArbor is the couple that lays the element at x on the arbor: κa − κ0.
+// It falls along the strip: the outer end arrives first.
+func (c *Curve) layOnArbor(x float64) float64 {
+	if c.setAt(x) {
+		return c.a - c.b*x
+	}
+	return 1/math.Sqrt(c.r2+x) - c.c
+}
+
+// leaveWall is the couple that lifts the element at x off the wall: κw − κ0.
+// Where the strip set it is concave in x, beyond it falls: it has one peak.
+func (c *Curve) leaveWall(x float64) float64 {
+	w := 1/math.Sqrt(c.u2+x) - c.c
+	if c.setAt(x) {
+		return w - 1/math.Sqrt(c.r2+x) + c.a - c.b*x
+	}
+	return w
+}
+
+// leaveWallSlope is leaveWall and its derivative where the strip set.
+func (c *Curve) leaveWallSlope(x float64) (v, dv float64) {
+	kw, ka := 1/math.Sqrt(c.u2+x), 1/math.Sqrt(c.r2+x)
+	return kw - ka + c.a - c.b*x, (ka*ka*ka-kw*kw*kw)/2 - c.b
+}
+
+// lastOnWall is the x at which leaveWall peaks.
+func (c *Curve) lastOnWall() float64 {
+	if c.xy == 0 {
+		return 0
+	}
+	lo, hi := 0.0, c.xy
+	if _, dv := c.leaveWallSlope(lo); dv <= 0 {
+		return lo
+	}
+	if _, dv := c.leaveWallSlope(hi); dv >= 0 {
+		return hi
+	}
+	// Bisection: the peak is flat, so half the digits of x are enough for all
+	// digits of the couple.
+	for range 40 {
+		mid := (lo + hi) / 2
+		if _, dv := c.leaveWallSlope(mid); dv > 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// contacts finds the touch at the couple m.
+func (c *Curve) contacts(m float64) touch {
+	return c.contactsNear(m, touch{x1: 0, x2: c.xy})
+}
+
+// contactsNear does the same, faster from a touch at a couple nearby.
+func (c *Curve) contactsNear(m float64, near touch) touch {
+	k := touch{xa: c.arborFrom(m)}
+	if m < c.mPeak {
+		k.x1, k.x2 = c.wallFrom(m, near.x1), c.wallTo(m, near.x2)
+	}
+	return k
+}
+
+func (c *Curve) arborFrom(m float64) float64 {
+	switch {
+	case m >= c.mHome:
+		return 0
+	case m <= c.mTouch:
+		return c.X
+	case c.xy > 0 && m >= c.layOnArbor(c.xy):
+		return (c.a - m) / c.b
+	}
+	q := 1 / (m + c.c)
+	return q*q - c.r2
+}
+
+func (c *Curve) wallFrom(m, start float64) float64 {
+	if c.xPeak == 0 || m <= c.leaveWall(0) {
+		return 0
+	}
+	return c.wallEdge(m, min(start, c.xPeak), 0)
+}
+
+func (c *Curve) wallTo(m, start float64) float64 {
+	switch {
+	case c.xPeak == c.X || m <= c.leaveWall(c.X):
+		return c.X
+	case m <= c.leaveWall(c.xy):
+		q := 1 / (m + c.c)
+		return q*q - c.u2
+	}
+	return c.wallEdge(m, min(max(start, c.xPeak), c.xy), c.xy)
+}
+
+// wallEdge solves leaveWall(x) = m between outer and the peak, where the strip
+// set, by Newton's method. The function is concave, so from the low side the
+// steps never overshoot: a start on the high side, where the slope may vanish,
+// is given up for the outer end.
+func (c *Curve) wallEdge(m, start, outer float64) float64 {
+	// The edge need not be sharp: κ is continuous there, so winding and strain
+	// feel its error only squared, and the step after this one would be its
+	// square again.
+	tiny := 1e-4 * c.X
+	x := start
+	v, dv := c.leaveWallSlope(x)
+	if v > m {
+		x = outer
+		v, dv = c.leaveWallSlope(x)
+	}
+	lo, hi := min(outer, c.xPeak), max(outer, c.xPeak)
+	for range 60 {
+		next := min(max(x+(m-v)/dv, lo), hi)
+		if !(math.Abs(next-x) > tiny) {
+			return next
+		}
+		x = next
+		v, dv = c.leaveWallSlope(x)
+	}
+	return x
+}
+
+// natural is ∫κ0 dx from the arbor to x.
+func (c *Curve) natural(x float64) float64 {
+	s := min(x, c.xy)
+	set := 2*(math.Sqrt(c.r2+s)-c.r) - (c.a-c.b*s/2)*s
+	return set + c.c*(x-s)
+}
+
+// winding is t = ∫(κ − κw) dx at the couple m with the given touch.
+func (c *Curve) winding(m float64, k touch) float64 {
+	t := m*k.free() + c.natural(k.x1) + c.natural(k.xa) - c.natural(k.x2)
+	onArbor := 2 * (c.rw - math.Sqrt(c.r2+k.xa))
+	offWall := 2 * (c.R - c.ru)
+	if k.x2 > k.x1 {
+		offWall -= 2 * (math.Sqrt(c.u2+k.x2) - math.Sqrt(c.u2+k.x1))
+	}
+	return t + onArbor - offWall
+}

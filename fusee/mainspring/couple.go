@@ -1,0 +1,148 @@
+package mainspring
+
+import "math"
+
+// Couple is the couple (N·m) that the strip gives, wound the given turns from
+// rest. It rises with the turns. Below rest it is 0 (a strip cannot push its
+// line), beyond the turns available it stays at MaxCouple: the coils are
+// home and nothing but the metal gives.
+func (c *Curve) Couple(turns float64) float64 {
+	return c.ei * c.bend(c.tRest+2*c.h*turns)
+}
+
+// Wound is the inverse of Couple: the turns from rest at which the strip gives
+// the couple, between 0 and Turns.
+func (c *Curve) Wound(couple float64) float64 {
+	m := min(max(couple/c.ei, 0), c.mHome)
+	return (c.winding(m, c.contacts(m)) - c.tRest) / (2 * c.h)
+}
+
+// Rate is the slope of Couple at the given turns (N·m a turn): the free length
+// sets it. It is +Inf while no part of the strip is free.
+func (c *Curve) Rate(turns float64) float64 {
+	return 2 * c.h * c.ei / c.contacts(c.bend(c.tRest+2*c.h*turns)).free()
+}
+
+// bend is the couple m at the winding t.
+func (c *Curve) bend(t float64) float64 {
+	switch {
+	case t <= c.tRest:
+		return 0
+	case t >= c.tHome:
+		return c.mHome
+	case t >= c.tPeak && t <= c.tTouch:
+		return c.bendFree(t)
+	case t >= c.tPeak:
+		return c.bendOnArbor(c.tHome - t)
+	case c.xy == 0:
+		return c.bendOnWall(t)
+	case t <= c.tRoll:
+		return c.bendRolling(t)
+	}
+	return c.bendBySteps(t)
+}
+
+// bendFree: the whole strip is free, a straight line.
+func (c *Curve) bendFree(t float64) float64 {
+	return (t - c.tFree) * c.perX
+}
+
+// bendOnArbor: nothing on the wall, the outer part on the arbor. What is
+// missing to home, d = ∫(κa − κ0 − m) dx over the free part, is a triangle
+// where the strip set and a quadratic in the radius of contact q elsewhere.
+func (c *Curve) bendOnArbor(d float64) float64 {
+	p := -2 * c.r
+	if c.xy > 0 {
+		if d <= c.b*c.xy*c.xy/2 {
+			return c.a - math.Sqrt(2*d*c.b)
+		}
+		p = (c.a-c.b*c.xy/2)*c.xy - 2*math.Sqrt(c.r2+c.xy)
+	}
+	e := d - p
+	q := (e + math.Sqrt(max(e*e-4*c.r2, 0))) / 2
+	return 1/q - c.c
+}
+
+// bendOnWall: a strip of even natural curvature, its inner part on the wall
+// and, when the barrel is more than half full, its outer part on the arbor.
+func (c *Curve) bendOnWall(t float64) float64 {
+	if t > c.tTouch {
+		return (t+2*c.R-2*c.rw)/(c.u2-c.r2) - c.c
+	}
+	e := 2*c.R + t
+	// The smaller root of q² − e q + R² = 0, written without cancellation.
+	q := 2 * c.R * c.R / (e + math.Sqrt(max(e*e-4*c.R*c.R, 0)))
+	return 1/q - c.c
+}
+
+// bendRolling: a strip that set, free from the arbor to x and on the wall from
+// there to its outer end. Both winding and couple close in x: Halley's steps,
+// of third order and guarded, from a cubic that has value and slope of the
+// winding at both ends of the regime.
+func (c *Curve) bendRolling(t float64) float64 {
+	lo, hi := c.xRest, c.xRoll
+	x := c.rollGuess(t - c.tRest)
+	for range 60 {
+		qa, qw := math.Sqrt(c.r2+x), math.Sqrt(c.u2+x)
+		ka, kw := 1/qa, 1/qw
+		m := kw - ka + c.a - c.b*x
+		miss := t - (m*x + 2*(qa-c.r) - (c.a-c.b*x/2)*x - 2*(qw-c.ru))
+		if miss > 0 {
+			lo = x
+		} else {
+			hi = x
+		}
+		ka3, kw3 := ka*ka*ka, kw*kw*kw
+		dm, ddm := (ka3-kw3)/2-c.b, (kw3*kw*kw-ka3*ka*ka)*0.75
+		dt, ddt := dm*x, ddm*x+dm
+		step := 2 * miss * dt / (2*dt*dt + miss*ddt)
+		if math.Abs(step) <= 1e-4*c.X { // what is left is its cube: 1e-12
+			return m + step*(dm+step*ddm/2)
+		}
+		if x += step; !(x > lo && x < hi) {
+			x = (lo + hi) / 2
+		}
+	}
+	return c.leaveWall(x)
+}
+
+// rollGuess inverts the cubic roughly: a parabola's root and one Newton step.
+func (c *Curve) rollGuess(up float64) float64 {
+	f, g, h := c.rollF, c.rollG, c.rollH
+	p := g + h*(c.xRoll-c.xRest) // the parabola through the same ends
+	u := 2 * up / (f + math.Sqrt(f*f+4*p*up))
+	u -= (u*(f+u*(g+u*h)) - up) / (f + u*(2*g+u*3*h))
+	if x := c.xRest + u; x > c.xRest && x < c.xRoll {
+		return x
+	}
+	return (c.xRest + c.xRoll) / 2
+}
+
+// bendBySteps: a strip that set, touching wall and arbor in any other way. The winding closes
+// for a given couple but not the other way round: a guarded Newton iteration,
+// whose slope is the free length, from a parabola through rest and mPeak.
+func (c *Curve) bendBySteps(t float64) float64 {
+	lo, hi := 0.0, c.mPeak
+	f, up := c.fRest, t-c.tRest
+	g := max((c.tPeak-c.tRest)/hi-f, 0) / hi
+	m := 2 * up / (f + math.Sqrt(f*f+4*g*up))
+	k := touch{x1: 0, x2: c.xy}
+	for range 60 {
+		k = c.contactsNear(m, k)
+		miss := t - c.winding(m, k)
+		if miss > 0 {
+			lo = m
+		} else {
+			hi = m
+		}
+		next := m + miss/k.free()
+		if !(next > lo && next < hi) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-m) <= 1e-10*c.mPeak {
+			return next
+		}
+		m = next
+	}
+	return m
+}

@@ -1,0 +1,158 @@
+package mainspring
+
+import "math"
+
+// Curve is a strip in its housing with all that does not depend on the
+// winding worked out. It is a value: copies are independent, and its methods
+// change nothing.
+//
+// Positions along the strip are x = h s/π (m²), so that the radii squared of
+// packed coils are r² + x on the arbor and ru² + x on the wall. Couples are
+// m = M/EI (1/m). Windings are t = 2hφ (m) from "all packed on the wall".
+type Curve struct {
+	strip Strip
+	in    Housing
+	ei    float64 // N·m²
+	h     float64 // thickness
+	r, rw float64 // radii of the coils packed on the arbor: inner, outer
+	ru, R float64 // radii of the coils packed on the wall: inner, outer
+	r2    float64
+	u2    float64
+	X     float64 // x at the outer end
+
+	// Natural form. For x < xy the couple that lays an element on the arbor
+	// is a − b x (set); beyond it is κa − c (elastic, natural curvature c).
+	a, b, c, xy float64
+
+	xPeak, mPeak float64 // where and at which couple the wall is left last
+	mTouch       float64 // couple at which the first element reaches the arbor
+	mHome        float64 // couple at which the last one does
+	tPeak        float64 // windings at mPeak and mTouch
+	tTouch       float64
+	tHome        float64 // all on the arbor
+	tRest        float64 // at M = 0
+	fRest        float64 // free length (in x) at M = 0
+	tFree, perX  float64 // the whole strip free: m = (t − tFree)/X
+	sRest        float64 // ∫(κ−κ0)² dx at M = 0
+
+	// While the outer end lies on the wall and the strip is free inwards of
+	// one edge, that edge rolls from xRest at M = 0 to xRoll at tRoll.
+	xRest, xRoll, tRoll float64
+	rollF, rollG, rollH float64 // t − tRest ≈ rollF u + rollG u² + rollH u³, u = x − xRest
+}
+
+// New works out the curve of a strip in its housing. It fails with ErrGeometry,
+// ErrTooLong or ErrTooManyCoils.
+func New(s Strip, in Housing) (Curve, error) {
+	if err := s.check(in); err != nil {
+		return Curve{}, err
+	}
+	c := layOut(s, in)
+	switch s.Form {
+	case Coils:
+		c.c = 2 * math.Pi * s.FreeCoils / s.Length
+		if c.c*c.rw >= 1 {
+			return Curve{}, ErrTooManyCoils
+		}
+	case Set:
+		ky := s.YieldCurvature()
+		c.b = ky * ky * ky / 2
+		c.a = 1.5*ky - c.b*c.r2
+		c.xy = min(max(1/(ky*ky)-c.r2, 0), c.X)
+	}
+	c.settle()
+	return c, nil
+}
+
+// layOut sets the radii of the packed coils.
+func layOut(s Strip, in Housing) Curve {
+	c := Curve{strip: s, in: in, ei: s.Stiffness(), h: s.Thickness, r: in.Arbor, R: in.Inside}
+	c.X = s.Thickness * s.Length / math.Pi
+	c.r2 = c.r * c.r
+	c.u2 = c.R*c.R - c.X
+	c.rw, c.ru = math.Sqrt(c.r2+c.X), math.Sqrt(c.u2)
+	return c
+}
+
+// settle works out the couples and windings at which contact begins and ends.
+func (c *Curve) settle() {
+	c.xPeak = c.lastOnWall()
+	c.mPeak = c.leaveWall(c.xPeak)
+	c.mTouch, c.mHome = c.layOnArbor(c.X), c.layOnArbor(0)
+	c.tHome = 2 * (c.rw - c.r - c.R + c.ru)
+	c.tFree, c.perX = c.natural(c.X)-2*(c.R-c.ru), 1/c.X
+	c.tPeak = c.winding(c.mPeak, c.contacts(c.mPeak))
+	c.tTouch = c.winding(c.mTouch, c.contacts(c.mTouch))
+	rest := c.contacts(0)
+	c.tRest = c.winding(0, rest)
+	c.fRest = rest.free()
+	c.sRest = c.strain(0, rest)
+	c.roll(rest)
+}
+
+// roll works out the regime of bendRolling, empty unless all of the strip set.
+func (c *Curve) roll(rest touch) {
+	c.xRest, c.tRoll = rest.x1, c.tRest
+	if c.xy < c.X || rest.x2 < c.X {
+		return
+	}
+	m := min(c.leaveWall(c.X), c.mTouch)
+	if m <= 0 {
+		return
+	}
+	c.xRoll, c.tRoll = c.xPeak, c.tPeak
+	if m < c.mPeak {
+		k := c.contacts(m)
+		c.xRoll, c.tRoll = k.x1, c.winding(m, k)
+	}
+	_, dm0 := c.leaveWallSlope(c.xRest)
+	_, dm1 := c.leaveWallSlope(c.xRoll)
+	span := c.xRoll - c.xRest
+	mean := (c.tRoll - c.tRest) / span
+	c.rollF = dm0 * c.xRest
+	end := dm1 * c.xRoll
+	c.rollG = (3*mean - 2*c.rollF - end) / span
+	c.rollH = (c.rollF + end - 2*mean) / (span * span)
+}
+
+// Turns are the turns available: from rest to all coils home on the arbor.
+func (c *Curve) Turns() float64 { return (c.tHome - c.tRest) / (2 * c.h) }
+
+// SlackTurns are the turns between all coils packed on the wall and rest: how
+// far a strip that set deeply stands off the wall when it is let down.
+func (c *Curve) SlackTurns() float64 { return c.tRest / (2 * c.h) }
+
+// FreeTurns are the coils that the strip shows lying free.
+func (c *Curve) FreeTurns() float64 { return c.natural(c.X) / (2 * c.h) }
+
+// EndFloat is the room (m) left between the strip and the caps of a barrel of
+// the given inside height; negative when the strip is too wide.
+func (c *Curve) EndFloat(height float64) float64 { return height - c.strip.Width }
+
+// Fill is the share of the free area of the barrel that the strip takes up.
+func (c *Curve) Fill() float64 { return c.strip.Fill(c.in) }
+
+// MaxCouple is the couple (N·m) with every coil just home on the arbor.
+func (c *Curve) MaxCouple() float64 { return c.ei * c.mHome }
+
+// Searle is w²κ/h with κ the sharpest curvature, that at the arbor. Small, the
+// strip bends freely across its width; large, it is held flat and bends as a
+// plate (G. F. C. Searle, Experimental Elasticity, 1908).
+func (c *Curve) Searle() float64 {
+	return c.strip.Width * c.strip.Width / (c.h * c.r)
+}
+
+// PeakStress is the bending stress (Pa) at the skin of the innermost coil when
+// it is wound home. A strip that set carries its yield stress there; for the
+// other forms it is the elastic figure, whatever the steel could bear.
+func (c *Curve) PeakStress() float64 {
+	elastic := c.strip.stiffModulus() * c.h / 2 * (1/c.r - c.c)
+	if c.strip.Form == Set {
+		return min(elastic, c.strip.YieldStress())
+	}
+	return elastic
+}
+
+// Overstrain is how many times its yield strain the innermost coil was bent to
+// when first wound home: κa/κy. NaN unless the form is Set.
+func (c *Curve) Overstrain() float64 { return 1 / (c.r * c.strip.YieldCurvature()) }

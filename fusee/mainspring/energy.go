@@ -1,0 +1,97 @@
+package mainspring
+
+import "math"
+
+// Energy is the work (J) that the strip gives back when it runs down from the
+// given turns to rest, without friction: 2π∫M dφ. In closed form: the strain
+// energy ½EI∫(κ − κ0)² ds less what it holds at rest.
+func (c *Curve) Energy(turns float64) float64 {
+	t := min(max(c.tRest+2*c.h*turns, c.tRest), c.tHome)
+	m := c.bend(t)
+	s := c.strain(m, c.contacts(m))
+	return math.Pi * c.ei / (2 * c.h) * (s - c.sRest)
+}
+
+// WoundBy is the inverse of Energy: the turns from rest at which the strip
+// stores the given work (J), between 0 and Turns. It also gives the couple
+// (N·m) there.
+func (c *Curve) WoundBy(energy float64) (turns, couple float64) {
+	want := c.sRest + energy*2*c.h/(math.Pi*c.ei)
+	lo, hi := 0.0, c.mHome
+	if full := c.strain(hi, touch{}); want >= full {
+		return c.Turns(), c.MaxCouple()
+	}
+	m, k := min(max((c.mPeak+c.mTouch)/2, 0.1*hi), 0.9*hi), touch{x2: c.xy}
+	for range 80 {
+		k = c.contactsNear(m, k)
+		miss := want - c.strain(m, k)
+		if miss > 0 {
+			lo = m
+		} else {
+			hi = m
+		}
+		next := m + miss/(2*m*k.free())
+		if !(next > lo && next < hi) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-m) <= 1e-12*c.mHome {
+			m = next
+			break
+		}
+		m = next
+	}
+	return c.Wound(c.ei * m), c.ei * m
+}
+
+// strain is ∫(κ − κ0)² dx at the couple m with the given touch.
+func (c *Curve) strain(m float64, k touch) float64 {
+	s := m * m * k.free()
+	if k.xa < c.X {
+		s += c.arborStrain(c.X) - c.arborStrain(k.xa)
+	}
+	if k.x2 > k.x1 {
+		s += c.wallStrain(k.x2) - c.wallStrain(k.x1)
+	}
+	return s
+}
+
+// arborStrain is ∫(κa − κ0)² dx up to x.
+func (c *Curve) arborStrain(x float64) float64 {
+	s := min(x, c.xy)
+	sum := c.squareOfSet(s)
+	if x > s {
+		sum += elasticSquare(c.r2, c.c, x) - elasticSquare(c.r2, c.c, s)
+	}
+	return sum
+}
+
+// wallStrain is ∫(κw − κ0)² dx up to x. Where the strip set,
+// κw − κ0 = κw − κa + (a − b x): six products, each of which closes.
+func (c *Curve) wallStrain(x float64) float64 {
+	s := min(x, c.xy)
+	sum := 0.0
+	if c.xy > 0 {
+		qa, qw := math.Sqrt(c.r2+s), math.Sqrt(c.u2+s)
+		sum = math.Log((c.u2+s)*(c.r2+s)) - 4*math.Log(qa+qw) + c.squareOfSet(s) +
+			2*(c.setOver(c.u2, qw)-c.setOver(c.r2, qa))
+	}
+	if x > s {
+		sum += elasticSquare(c.u2, c.c, x) - elasticSquare(c.u2, c.c, s)
+	}
+	return sum
+}
+
+// squareOfSet is ∫(a − b x)² dx from 0 to x.
+func (c *Curve) squareOfSet(x float64) float64 {
+	return x * (c.a*c.a - c.a*c.b*x + c.b*c.b*x*x/3)
+}
+
+// setOver is an antiderivative of (a − b x)/√(p + x) at q = √(p + x).
+func (c *Curve) setOver(p, q float64) float64 {
+	return 2*(c.a+c.b*p)*q - c.b*q*q*q*2/3
+}
+
+// elasticSquare is an antiderivative of (1/√(p+x) − k)² at x.
+func elasticSquare(p, k, x float64) float64 {
+	return math.Log(p+x) - 4*k*math.Sqrt(p+x) + k*k*x
+}
