@@ -1,0 +1,20 @@
+// Package fusee computes the drive of a clock: mainspring, barrel, line and
+// fusee together.
+//
+// θ counts the fusee turns paid out: 0 fully wound, with the line at the small
+// end, n run down. ρ is the radius of the line's middle on the fusee, Rb that
+// on the barrel, φ the turns of the spring. The line is shared, so
+//
+//	φ(θ)  = φs + (1/Rb) ∫θ..n ρ dθ
+//	Tf(θ) = η M(φ(θ)) · ηl · ρ(θ)/Rb
+//
+// with φs the set-up turns, η the coil friction, ηl the line's losses.
+//
+// The line runs at a fleet angle β to the plane of rotation, the same at both
+// ends since the arbors are parallel: F cos β · Rb = η M and Tf = F cos β · ρ.
+// The angle raises the tension but leaves the torque alone; anything else
+// would break ∫Tf dθ = ∫M dφ, which holds without losses.
+//
+// What is left out: stretch of the line, its stiffness in bending beyond ηl,
+// friction in the flanks of the groove, and the dead turn at the barrel hook.
+package fusee

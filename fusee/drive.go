@@ -1,0 +1,64 @@
+package fusee
+
+import (
+	"errors"
+
+	"evenpull/fusee/mainspring"
+
+	"github.com/golang/geo/s1"
+)
+
+// Shape tells how the cone is described.
+type Shape uint8
+
+const (
+	Cut         Shape = iota // a profile given by its radii: measured, or a straight cone
+	EvenBySmall              // the profile that makes the torque constant, its small end given
+	EvenByLarge              // the same, its large end given
+)
+
+// Barrel is the going barrel's outside, and how it is set up. Its inside is
+// the mainspring's housing.
+type Barrel struct {
+	Radius float64 // m, where the line lies
+	Length float64 // m, room for the line along the arbor
+	Height float64 // m, inside, between the caps
+	SetUp  float64 // turns left in the spring when the fusee is run down
+	Lay    float64 // m along the barrel for each of its turns; 0: the line follows the fusee
+}
+
+// Line is the gut, wire or chain.
+type Line struct {
+	Thickness  float64  // m
+	Efficiency float64  // share of the work it passes on
+	Breaking   float64  // N; 0 when not known
+	FleetMax   s1.Angle // the greatest fleet angle that stays in the groove
+}
+
+// Cone is the fusee. Radii are those of the groove bottoms.
+type Cone struct {
+	Turns   float64
+	Shape   Shape
+	Profile Profile // for Cut
+	End     float64 // m, radius of the end given, for the even shapes
+	Pitch   float64 // m, advance of the groove a turn
+	Centre  float64 // m, between the arbors of fusee and barrel; 0 when not known
+}
+
+// Drive is all that pulls: the inputs of this package. SI throughout.
+type Drive struct {
+	Spring     mainspring.Strip
+	Housing    mainspring.Housing
+	Efficiency float64 // coil friction, running down
+	Barrel     Barrel
+	Line       Line
+	Cone       Cone
+}
+
+// Errors of Wind beside those of package mainspring.
+var (
+	ErrSetUp = errors.New("the set-up alone winds the spring home: no turn is left for the fusee")
+	ErrSlack = errors.New("without set-up the torque falls to nothing and no cone can even it out")
+	ErrEven  = errors.New("no even profile from this end: the spring has too little work in it for the turns")
+	ErrThin  = errors.New("the even profile would be thinner than the line's own middle somewhere")
+)

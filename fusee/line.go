@@ -1,0 +1,147 @@
+package fusee
+
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+	"github.com/golang/geo/s1"
+)
+
+// place works out how the line lies along the barrel and where the barrel's
+// hook stands.
+//
+// Along the fusee the line advances by the pitch each turn. On the barrel it
+// lies where it arrives: a line that meets a smooth barrel at an angle β
+// advances by 2πRb tan β a turn, so it spreads until it keeps up with the
+// fusee. It cannot lie closer than its own thickness nor wider than the barrel
+// is long. A grooved barrel, or a measured one, gives its own Lay.
+//
+// The hook is taken to stand where it should: so that the fleet angle is as
+// great to one side as to the other.
+func (w *Wound) place() {
+	d := &w.drive
+	w.lay = d.Barrel.Lay
+	if turns := w.SpringTurns(); w.lay == 0 {
+		follow := d.Cone.Pitch * (d.Cone.Turns - w.start) / turns
+		room := (d.Barrel.Length - d.Line.Thickness) / turns
+		w.lay = max(d.Line.Thickness, min(follow, room))
+	}
+	if d.Cone.Centre == 0 {
+		return
+	}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for theta := w.start; ; theta = min(math.Floor(theta)+1, d.Cone.Turns) {
+		off := w.ahead(theta, w.barrelTurns(theta))
+		lo, hi = min(lo, off), max(hi, off)
+		if theta >= d.Cone.Turns {
+			break
+		}
+	}
+	w.mid = (lo + hi) / 2
+}
+
+// barrelTurns are the turns the barrel has made since the start of the run.
+func (w *Wound) barrelTurns(theta float64) float64 {
+	if w.drive.Cone.Shape == Cut {
+		return w.full - w.turnsAt(theta)
+	}
+	phi, _ := w.Curve.WoundBy(w.evenWork(theta))
+	return w.full - phi
+}
+
+// ahead is how far along the axis the line on the fusee has advanced beyond
+// that on the barrel.
+func (w *Wound) ahead(theta, barrelTurns float64) float64 {
+	return w.drive.Cone.Pitch*(theta-w.start) - w.lay*barrelTurns
+}
+
+// fleet is the tangent of the fleet angle at θ, with φ and ρ there.
+func (w *Wound) fleet(theta, phi, rho float64) float64 {
+	c := w.drive.Cone.Centre
+	if c == 0 {
+		return math.NaN()
+	}
+	off := w.ahead(theta, w.full-phi) - w.mid
+	step := w.rb - rho
+	return off / math.Sqrt(c*c-step*step)
+}
+
+// Span gives the two ends of the free line at θ (m): where it leaves the fusee
+// and where it meets the barrel. The fusee's arbor is the z axis with the small
+// end at 0, the barrel's stands at x = centre distance, and both turn the same
+// way, so the line runs along an outer tangent. Without a centre distance both
+// are zero.
+func (w *Wound) Span(theta float64) (fusee, barrel r3.Vector) {
+	c := w.drive.Cone.Centre
+	if c == 0 {
+		return r3.Vector{}, r3.Vector{}
+	}
+	s := w.At(theta)
+	// The outward normal common to both circles at an outer tangent.
+	nx := (s.Radius - w.rb) / c
+	ny := math.Sqrt(1 - nx*nx)
+	z := w.drive.Cone.Pitch * (theta - w.start)
+	fusee = r3.Vector{X: s.Radius * nx, Y: s.Radius * ny, Z: z}
+	barrel = r3.Vector{X: c + w.rb*nx, Y: w.rb * ny, Z: z - w.ahead(theta, w.full-s.SpringTurns) + w.mid}
+	return fusee, barrel
+}
+
+// FleetAngle is the angle between the free line and the plane of rotation at
+// θ, positive when the fusee's end is nearer the large end.
+func (w *Wound) FleetAngle(theta float64) s1.Angle {
+	fusee, barrel := w.Span(theta)
+	span := fusee.Sub(barrel)
+	return s1.Angle(math.Atan2(span.Z, math.Hypot(span.X, span.Y)))
+}
+
+// FreeSpan is the length (m) of line between fusee and barrel at θ.
+func (w *Wound) FreeSpan(theta float64) float64 {
+	fusee, barrel := w.Span(theta)
+	return fusee.Sub(barrel).Norm()
+}
+
+// Lay is the advance (m) of the line along the barrel for each barrel turn.
+func (w *Wound) Lay() float64 { return w.lay }
+
+// LineRoom is the least length of barrel (m) that the line needs, its turns
+// side by side.
+func (w *Wound) LineRoom() float64 { return w.SpringTurns() * w.drive.Line.Thickness }
+
+// gauss are the points of the two-point Gauss–Legendre rule on 0 to 1.
+var gauss = [2]float64{0.5 - 0.2886751345948129, 0.5 + 0.2886751345948129}
+
+// OnFusee is the length of line (m) in the groove at the start of the run:
+// ∫√((2πρ)² + ρ'² + p²) dθ, good to 3e-7 for a given cone. An even one bends
+// without bound where the spring comes home: 3e-5.
+func (w *Wound) OnFusee() float64 {
+	panel := 1.0
+	if w.drive.Cone.Shape != Cut {
+		panel = 1.0 / 16 // the slope of an even profile jumps where the spring's contacts change
+	}
+	sum, n := 0.0, w.Turns()
+	for a := w.start; a < n; {
+		b := min((math.Floor(a/panel)+1)*panel, n)
+		for _, x := range gauss {
+			sum += (b - a) / 2 * w.grooveSpeed(a+(b-a)*x)
+		}
+		a = b
+	}
+	return sum
+}
+
+// grooveSpeed is the length of the groove a turn at θ.
+func (w *Wound) grooveSpeed(theta float64) float64 {
+	r, dr := w.radius(theta)
+	p := w.drive.Cone.Pitch
+	return math.Sqrt(4*math.Pi*math.Pi*r*r + dr*dr + p*p)
+}
+
+// radius is ρ and its slope: along an even profile ρ' = C² Rb M'/M³.
+func (w *Wound) radius(theta float64) (r, dr float64) {
+	if w.drive.Cone.Shape == Cut {
+		r, dr, _ = w.drive.Cone.Profile.At(theta)
+		return r + w.half, dr
+	}
+	phi, m := w.Curve.WoundBy(w.evenWork(theta))
+	return w.even * w.rb / m, w.even * w.even * w.rb * w.Curve.Rate(phi) / (m * m * m)
+}

@@ -1,0 +1,77 @@
+package fusee
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"evenpull/fusee/internal/adaptive"
+
+	"gonum.org/v1/gonum/interp"
+)
+
+// The Hermite form must be the cubic that gonum fitted, point for point.
+func TestMeasuredIsGonumsCubic(t *testing.T) {
+	radii := []float64{9, 9.4, 10.6, 10.7, 12.9, 15, 15, 18.2}
+	p, err := Measured(radii)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var want interp.FritschButland
+	if err := want.Fit([]float64{0, 1, 2, 3, 4, 5, 6, 7}, radii); err != nil {
+		t.Fatal(err)
+	}
+	for x := 0.0; x <= 7; x += 0.01 {
+		r, dr, _ := p.At(x)
+		closeTo(t, "radius", r, want.Predict(x), 1e-12)
+		if math.Abs(dr-want.PredictDerivative(x)) > 1e-10 {
+			t.Errorf("slope at %g: %g, want %g", x, dr, want.PredictDerivative(x))
+		}
+	}
+	// Rising readings give a rising cone: no bump that was not measured.
+	for x := 0.0; x < 7; x += 0.01 {
+		a, _, _ := p.At(x)
+		if b, _, _ := p.At(x + 0.01); b < a-1e-12 {
+			t.Errorf("the cone falls at %g", x)
+		}
+	}
+}
+
+func TestProfileArea(t *testing.T) {
+	d := clockDrive(t)
+	cone, err := Straight(9*mm, 18*mm, 12.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range []Profile{d.Cone.Profile, cone} {
+		for _, to := range []float64{0.3, 1, 7.77, p.Turns()} {
+			radius := func(x float64) float64 { r, _, _ := p.At(x); return r }
+			want := adaptive.Integrate(radius, 0, to, 1e-15, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15)
+			_, _, got := p.At(to)
+			closeTo(t, "area", got, want, 1e-12)
+		}
+	}
+	r, dr, area := cone.At(12.5)
+	closeTo(t, "large end", r, 18*mm, 1e-12)
+	closeTo(t, "slope", dr, 9*mm/12.5, 1e-12)
+	closeTo(t, "mean radius", area/12.5, 13.5*mm, 1e-12)
+	if past, _, _ := cone.At(99); past != r {
+		t.Errorf("past its end the cone is %g", past)
+	}
+	if before, _, _ := cone.At(-1); before != 9*mm {
+		t.Errorf("before its start the cone is %g", before)
+	}
+}
+
+func TestBadProfiles(t *testing.T) {
+	for _, radii := range [][]float64{nil, {1}, {1, 0}, {1, -2}, {1, math.NaN()}, {1, math.Inf(1)}} {
+		if _, err := Measured(radii); !errors.Is(err, ErrProfile) {
+			t.Errorf("%v: %v", radii, err)
+		}
+	}
+	for _, c := range [][3]float64{{0, 1, 1}, {1, 0, 1}, {1, 1, 0}, {1, math.Inf(1), 1}, {math.NaN(), 1, 1}} {
+		if _, err := Straight(c[0], c[1], c[2]); !errors.Is(err, ErrProfile) {
+			t.Errorf("%v: %v", c, err)
+		}
+	}
+}

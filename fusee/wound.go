@@ -1,0 +1,170 @@
+package fusee
+
+import (
+	"math"
+
+	"evenpull/fusee/mainspring"
+)
+
+// Wound is a drive with all that does not depend on the turn worked out. It is
+// a value that shares nothing but the profile's pieces, which nobody changes.
+type Wound struct {
+	Curve mainspring.Curve
+	drive Drive
+
+	rb            float64 // radius of the line's middle on the barrel
+	perRb         float64 // 1/rb
+	loss, perLoss float64 // share of the work that passes coils and line, and its inverse
+	half          float64 // half the line's thickness
+	area          float64 // ∫ρ dθ over the whole cone (m·turn), for Cut
+	even          float64 // C, ∫M dφ a fusee turn (N·m), for the even shapes
+	full          float64 // spring turns at the start of the run
+	work          float64 // energy of the spring run down (J)
+	store         float64 // energy of the spring at the start of the run (J)
+	start         float64 // θ at the start of the run
+
+	lay float64 // m along the barrel for each barrel turn
+	mid float64 // where the barrel's hook stands along the axis against the fusee's small end
+}
+
+// Wind works out a drive. It fails with the errors of mainspring.New, with
+// ErrProfile, ErrSetUp, ErrSlack, ErrEven or ErrThin.
+func (d *Drive) Wind() (Wound, error) {
+	curve, err := mainspring.New(d.Spring, d.Housing)
+	if err != nil {
+		return Wound{}, err
+	}
+	w := Wound{Curve: curve, drive: *d, half: d.Line.Thickness / 2}
+	w.rb = d.Barrel.Radius + w.half
+	w.perRb, w.loss = 1/w.rb, d.Efficiency*d.Line.Efficiency
+	w.perLoss = 1 / w.loss
+	if d.Barrel.SetUp >= curve.Turns() {
+		return Wound{}, ErrSetUp
+	}
+	w.work = curve.Energy(d.Barrel.SetUp)
+	if d.Cone.Shape == Cut {
+		err = w.windCut()
+	} else {
+		err = w.windEven()
+	}
+	if err != nil {
+		return Wound{}, err
+	}
+	w.store = curve.Energy(w.full)
+	w.place()
+	return w, nil
+}
+
+// windCut finds where the run of a given cone starts: fully wound, or where
+// the spring binds.
+func (w *Wound) windCut() error {
+	p := &w.drive.Cone.Profile
+	if len(p.pieces) == 0 {
+		return ErrProfile
+	}
+	n := w.drive.Cone.Turns
+	_, _, a := p.At(n)
+	w.area = a + n*w.half
+	w.full = w.turnsAt(0)
+	if w.full > w.Curve.Turns() {
+		w.start = w.bindsAt()
+		w.full = w.Curve.Turns()
+	}
+	return nil
+}
+
+// turnsAt is φ(θ) of a given cone.
+func (w *Wound) turnsAt(theta float64) float64 {
+	_, _, a := w.drive.Cone.Profile.At(theta)
+	return w.drive.Barrel.SetUp + (w.area-a-theta*w.half)*w.perRb
+}
+
+// bindsAt is the θ at which the spring is wound home: φ falls along θ with the
+// slope −ρ/Rb, so Newton's steps are kept between 0 and n.
+func (w *Wound) bindsAt() float64 {
+	home, lo, hi := w.Curve.Turns(), 0.0, w.drive.Cone.Turns
+	theta := lo
+	for range 60 {
+		over := w.turnsAt(theta) - home
+		if over > 0 {
+			lo = theta
+		} else {
+			hi = theta
+		}
+		r, _, _ := w.drive.Cone.Profile.At(theta)
+		next := theta + over*w.rb/(r+w.half)
+		if !(next >= lo && next <= hi) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-theta) <= 1e-13*w.drive.Cone.Turns {
+			return next
+		}
+		theta = next
+	}
+	return theta
+}
+
+// State is the drive at one turn.
+type State struct {
+	SpringTurns float64 // φ, from rest
+	Couple      float64 // N·m, of the spring before coil friction
+	Radius      float64 // m, of the line's middle on the fusee
+	Tension     float64 // N, in the line, running down
+	Torque      float64 // N·m, at the fusee arbor after every loss
+	Winding     float64 // N·m, at the winding square to wind here, against every loss
+	Fleet       float64 // tangent of the fleet angle, towards the large end; NaN without a centre distance
+}
+
+// At gives the drive with θ turns paid out, from Start to the fusee's turns.
+func (w *Wound) At(theta float64) State {
+	var s State
+	w.Look(theta, &s)
+	return s
+}
+
+// Look is At into a State of the caller's: what the run-down steps with.
+func (w *Wound) Look(theta float64, s *State) {
+	var phi, m, rho float64
+	if w.drive.Cone.Shape == Cut {
+		r, _, a := w.drive.Cone.Profile.At(theta)
+		rho = r + w.half
+		phi = w.drive.Barrel.SetUp + (w.area-a-theta*w.half)*w.perRb
+		m = w.Curve.Couple(phi)
+	} else {
+		phi, m = w.Curve.WoundBy(w.evenWork(theta))
+		rho = w.even * w.rb / m
+	}
+	lever := m * rho * w.perRb
+	tension := w.drive.Efficiency * m * w.perRb
+	fleet := w.fleet(theta, phi, rho)
+	if w.drive.Cone.Centre > 0 {
+		tension *= math.Sqrt(1 + fleet*fleet) // 1/cos β
+	}
+	s.SpringTurns, s.Couple, s.Radius = phi, m, rho
+	s.Tension, s.Fleet = tension, fleet
+	s.Torque, s.Winding = lever*w.loss, lever*w.perLoss
+}
+
+// Start is the θ at which the run starts: 0, or, when the spring binds before
+// the fusee is wound, the turns that are lost.
+func (w *Wound) Start() float64 { return w.start }
+
+// Turns is the number of fusee turns.
+func (w *Wound) Turns() float64 { return w.drive.Cone.Turns }
+
+// SpringTurns are the spring's turns used in the run.
+func (w *Wound) SpringTurns() float64 { return w.full - w.drive.Barrel.SetUp }
+
+// Work is what the spring gives up in the run, without friction (J):
+// 2π∫M dφ.
+func (w *Wound) Work() float64 { return w.store - w.work }
+
+// Stored is the energy (J) in the spring at the start of the run, the set-up
+// included: what is let loose when a line breaks.
+func (w *Wound) Stored() float64 { return w.store }
+
+// MeanTorque is the mean of Torque over the run (N·m), exactly: the work of
+// the spring, less the losses, over the angle turned.
+func (w *Wound) MeanTorque() float64 {
+	return w.loss * w.Work() / (2 * math.Pi * (w.Turns() - w.start))
+}
