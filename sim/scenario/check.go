@@ -1,0 +1,137 @@
+package scenario
+
+import (
+	"slices"
+	"strconv"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Check judges every value and every combination of values as they now stand,
+// and gives all that is wrong as Faults. A scenario as it was read is sound;
+// Check is for after a change. It is quick, allocates nothing when all is
+// well, and may run at the same time on different scenarios.
+func (s *Scenario) Check() error {
+	tr := trail{s: s}
+	tr.check(root, s)
+	return tr.faults.sorted()
+}
+
+// check walks a table and what is inside it. What a fault was already found
+// in is not judged again.
+func (tr *trail) check(t *table, parent any) {
+	n := t.count(parent)
+	if !tr.sound(t.key) || !tr.size(t, n) {
+		return
+	}
+	for i := range n {
+		item := t.item(parent, i)
+		tr.push(t, i, parent, item)
+		for j := range t.fields {
+			f := &t.fields[j]
+			v := f.ref(item)
+			if !f.fine(v) && tr.sound(f.key) {
+				tr.checkField(f, v)
+			}
+		}
+		for _, s := range t.subs {
+			tr.check(s, item)
+		}
+		tr.combine(item)
+		tr.pop()
+	}
+}
+
+// fine is the quick way past what checkField has nothing to say about.
+func (f *field) fine(v any) bool {
+	switch v := v.(type) {
+	case *float64:
+		return f.span.holds(*v) || !Given(*v) && f.need == optional
+	case *int:
+		return f.span.holds(float64(*v))
+	}
+	return false
+}
+
+func (tr *trail) checkField(f *field, v any) {
+	if !given(v) {
+		if f.need == required || f.need == assumed && f.when == nil && f.prose == "" {
+			tr.missing(f)
+		}
+		return
+	}
+	switch v := v.(type) {
+	case *float64:
+		tr.checkNumber(f, *v)
+	case *int:
+		if !f.span.holds(float64(*v)) {
+			tr.report(f.key, "found "+strconv.Itoa(*v), f.want())
+		}
+	case *string:
+		tr.checkText(f, *v)
+	case *[]float64:
+		tr.checkList(f, *v)
+	case *Range:
+		if !f.span.holds(v.Lo) || !f.span.holds(v.Hi) || v.Lo >= v.Hi {
+			tr.report(f.key, "found "+v.toml(), f.want())
+		}
+	}
+}
+
+func (tr *trail) checkNumber(f *field, v float64) {
+	if !f.span.holds(v) {
+		tr.report(f.key, "found "+figure(v), f.want())
+	}
+}
+
+func (tr *trail) checkList(f *field, list []float64) {
+	for i, v := range list {
+		if !f.span.holds(v) {
+			tr.report(f.key+"."+strconv.Itoa(i), "found "+figure(v), "want numbers "+f.span.String()+" "+f.unit)
+			tr.mark(tr.spot(f.key))
+		}
+	}
+}
+
+// missing reports a key that was left out, or a text that says nothing.
+func (tr *trail) missing(f *field) {
+	found := "missing"
+	isText := f.kind == text || f.kind == choice || f.kind == name
+	if _, written := tr.s.lines[tr.spot(f.key)]; written && isText {
+		found = `found ""`
+	}
+	tr.report(f.key, found, f.want())
+}
+
+func (tr *trail) checkText(f *field, s string) {
+	switch f.kind {
+	case choice:
+		if !slices.Contains(f.choices, s) {
+			tr.report(f.key, "found "+strconv.Quote(clip(s)), f.want())
+		}
+	case name:
+		if !validName(s) {
+			tr.report(f.key, "found "+strconv.Quote(clip(s)), f.want())
+		}
+	default:
+		if n := utf8.RuneCountInString(s); n > int(f.span.hi) {
+			tr.report(f.key, "found "+plural(n, "character"), f.want())
+		} else if r := unprintable(s, f.need == optional); r != 0 {
+			tr.report(f.key, "found the control character "+strconv.QuoteRune(r), "want plain text")
+		}
+	}
+}
+
+// unprintable gives the first character of a text that would upset a terminal
+// or a page, or 0. A note may have lines, a title is one line.
+func unprintable(s string, lines bool) rune {
+	for _, r := range s {
+		if r >= ' ' && r < 0x7f || lines && (r == '\n' || r == '\r' || r == '\t') {
+			continue
+		}
+		if unicode.IsControl(r) || r == utf8.RuneError {
+			return r
+		}
+	}
+	return 0
+}

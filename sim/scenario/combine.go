@@ -1,0 +1,229 @@
+package scenario
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// combine judges the values of one table against each other, and at a train
+// or the whole scenario those of its tables.
+func (tr *trail) combine(item any) {
+	switch v := item.(type) {
+	case *Scenario:
+		tr.names(v)
+	case *Bands:
+		tr.bands(v)
+	case *Mainspring:
+		tr.exclusive("free_coils", "yield_mpa", v.FreeCoils, v.YieldMPa)
+	case *Barrel:
+		tr.barrel(v)
+	case *Fusee:
+		tr.fusee(v)
+	case *Mesh:
+		tr.mesh(v)
+	case *Pendulum:
+		tr.pendulum(v)
+	case *Decay:
+		tr.decay(v)
+	case *Fly:
+		if v.OuterRadiusMM <= v.InnerRadiusMM && tr.sound("outer_radius_mm", "inner_radius_mm") {
+			tr.report("outer_radius_mm", "found "+figure(v.OuterRadiusMM),
+				"want more than inner_radius_mm, "+figure(v.InnerRadiusMM)+" mm", "inner_radius_mm")
+		}
+	case *Train:
+		tr.whole(v)
+	}
+}
+
+// exclusive refuses two keys that stand in for one another.
+func (tr *trail) exclusive(key, other string, v, w float64, others ...string) {
+	if Given(v) && Given(w) {
+		tr.report(key, "found together with "+other, "want one of the two", append([]string{other}, others...)...)
+	}
+}
+
+// names refuses trains of one name, or of a name that a KEY needs itself.
+func (tr *trail) names(s *Scenario) {
+	for i := range s.Trains {
+		tr.push(trains, i, s, &s.Trains[i])
+		tr.trainName(s, i)
+		tr.pop()
+	}
+}
+
+func (tr *trail) trainName(s *Scenario, i int) {
+	own := s.Trains[i].Name
+	if own == "" || !tr.sound("name") {
+		return
+	}
+	if reserved(own) {
+		tr.report("name", "found "+strconv.Quote(own), "want another name: "+own+" names something else in the scenario")
+	}
+	for j := range i {
+		if s.Trains[j].Name == own {
+			tr.report("name", "found "+strconv.Quote(own)+" again", "want a name that no other train has")
+			return
+		}
+	}
+}
+
+func (tr *trail) bands(b *Bands) {
+	if !tr.sound("stops_below", "thin_below", "suits_up_to", "strong_up_to") {
+		return
+	}
+	tr.rising("thin_below", "stops_below", b.ThinBelow, b.StopsBelow)
+	tr.rising("suits_up_to", "thin_below", b.SuitsUpTo, b.ThinBelow)
+	tr.rising("strong_up_to", "suits_up_to", b.StrongUpTo, b.SuitsUpTo)
+}
+
+// rising refuses a band that ends before the one below it.
+func (tr *trail) rising(key, below string, v, least float64) {
+	if v < least {
+		tr.report(key, "found "+figure(v), "want at least "+below+", "+figure(least), below)
+	}
+}
+
+func (tr *trail) barrel(b *Barrel) {
+	if b.ArborDiameterMM >= b.InsideDiameterMM && tr.sound("arbor_diameter_mm", "inside_diameter_mm") {
+		tr.report("arbor_diameter_mm", "found "+figure(b.ArborDiameterMM),
+			"want less than inside_diameter_mm, "+figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")
+	}
+	if b.OutsideDiameterMM <= b.InsideDiameterMM && tr.sound("outside_diameter_mm", "inside_diameter_mm") {
+		tr.report("outside_diameter_mm", "found "+figure(b.OutsideDiameterMM),
+			"want more than inside_diameter_mm, "+figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")
+	}
+}
+
+func (tr *trail) mesh(m *Mesh) {
+	if m.Drives == fuseeArbor {
+		tr.report("drives", `found "fusee"`, "want another name: fusee is the great wheel's own arbor")
+	}
+	switch e, mu := m.Efficiency, m.FrictionCoefficient; {
+	case Given(e) && Given(mu):
+		tr.exclusive("friction_coefficient", "efficiency", mu, e)
+	case !Given(e) && !Given(mu) && tr.sound("efficiency", "friction_coefficient"):
+		tr.report("efficiency", "missing", "want efficiency or friction_coefficient")
+	case tr.sound("wheel", "pinion") && m.frictionLoss() >= 1:
+		tr.report("friction_coefficient", "found "+figure(mu)+", which loses "+rounded(100*m.frictionLoss())+" % of the torque",
+			"want less than "+rounded(mu/m.frictionLoss())+" with these teeth", "wheel", "pinion")
+	}
+}
+
+// frictionLoss is the share of the torque lost to tooth friction by the
+// textbook's gear loss at a contact ratio of 1 with all contact in recess
+// (from memory: Niemann and Winter, Maschinenelemente II): π µ (1/Z + 1/z).
+func (m *Mesh) frictionLoss() float64 {
+	return math.Pi * m.FrictionCoefficient * (1/float64(m.Wheel) + 1/float64(m.Pinion))
+}
+
+func (tr *trail) pendulum(p *Pendulum) {
+	switch {
+	case !tr.sound("quality", "decay"):
+	case Given(p.Quality) && p.Decay != nil:
+		tr.report("decay", "found together with quality", "want one of the two", "quality")
+	case !Given(p.Quality) && p.Decay == nil:
+		tr.report("quality", "missing", "want quality or decay")
+	}
+}
+
+// decay refuses a swing that does not die down, or hardly at all:
+// quality = π·periods / ln(from/to).
+func (tr *trail) decay(d *Decay) {
+	if !tr.sound("from_deg", "to_deg", "periods") {
+		return
+	}
+	if d.ToDeg >= d.FromDeg {
+		tr.report("to_deg", "found "+figure(d.ToDeg), "want less than from_deg, "+figure(d.FromDeg)+" deg", "from_deg")
+		return
+	}
+	if q := math.Pi * d.Periods / math.Log(d.FromDeg/d.ToDeg); !quality.holds(q) {
+		tr.report("periods", "found "+figure(d.Periods)+", which makes a quality of "+rounded(q),
+			"want what makes a quality "+quality.String(), "from_deg", "to_deg")
+	}
+}
+
+func (tr *trail) fusee(f *Fusee) {
+	if !tr.sound("profile") {
+		return
+	}
+	switch f.Profile {
+	case Measured:
+		tr.unwanted("small_diameter_mm", Given(f.SmallDiameterMM), "diameters_mm is given instead")
+		tr.unwanted("large_diameter_mm", Given(f.LargeDiameterMM), "diameters_mm is given instead")
+		tr.diameters(f)
+	case Cone:
+		tr.unwanted("diameters_mm", len(f.DiametersMM) > 0, "a cone has small_diameter_mm and large_diameter_mm")
+		tr.coneEnd("small_diameter_mm", f.SmallDiameterMM)
+		tr.coneEnd("large_diameter_mm", f.LargeDiameterMM)
+	case Even:
+		tr.unwanted("diameters_mm", len(f.DiametersMM) > 0, "the even profile has one of small_diameter_mm and large_diameter_mm")
+		tr.exclusive("large_diameter_mm", "small_diameter_mm", f.LargeDiameterMM, f.SmallDiameterMM, "profile")
+		if !Given(f.SmallDiameterMM) && !Given(f.LargeDiameterMM) && tr.sound("small_diameter_mm", "large_diameter_mm") {
+			tr.report("small_diameter_mm", "missing", "want small_diameter_mm or large_diameter_mm for the even profile", "profile")
+		}
+	}
+}
+
+// unwanted refuses a key that the fusee's profile has no use for.
+func (tr *trail) unwanted(key string, given bool, why string) {
+	if given {
+		tr.report(key, "found in a profile that does not take it", "want it left out: "+why, "profile")
+	}
+}
+
+func (tr *trail) coneEnd(key string, v float64) {
+	if !Given(v) && tr.sound(key) {
+		tr.report(key, "missing", "want a number "+across.String()+" mm for a cone", "profile")
+	}
+}
+
+// diameters wants one for each whole turn and one for where the count begins.
+func (tr *trail) diameters(f *Fusee) {
+	if !tr.sound("turns", "diameters_mm") {
+		return
+	}
+	n := len(f.DiametersMM)
+	switch {
+	case f.Turns != math.Trunc(f.Turns):
+		tr.report("turns", "found "+figure(f.Turns), "want a whole number of turns for a measured profile", "profile")
+	case n == 0:
+		tr.report("diameters_mm", "missing", fmt.Sprintf("want %g diameters, one more than the turns", f.Turns+1), "profile", "turns")
+	case float64(n) != f.Turns+1:
+		tr.report("diameters_mm", "found "+plural(n, "value"), fmt.Sprintf("want %g, one more than the turns", f.Turns+1), "turns", "profile")
+	}
+}
+
+// fuseeArbor is the name of the arbor that carries the great wheel.
+const fuseeArbor = "fusee"
+
+// arbors lists what a load or the pins may stand on.
+func (t *Train) arbors() []string {
+	names := []string{fuseeArbor}
+	for i := range t.Meshes {
+		if d := t.Meshes[i].Drives; validName(d) && !slices.Contains(names, d) {
+			names = append(names, d)
+		}
+	}
+	return names
+}
+
+// arbor refuses the name of an arbor that the train has not.
+func (tr *trail) arbor(t *Train, key, name string) {
+	if name == fuseeArbor || name == "" || !tr.sound(key) {
+		return
+	}
+	for i := range t.Meshes {
+		if t.Meshes[i].Drives == name {
+			return
+		}
+	}
+	names := t.arbors()
+	want := "the arbors of this train are " + strings.Join(names, ", ")
+	if near := suggest(name, names); near != "" {
+		want = "did you mean " + near + "? " + want
+	}
+	tr.report(key, "found "+strconv.Quote(clip(name)), want)
+}

@@ -1,0 +1,190 @@
+package scenario
+
+import (
+	"math"
+	"strconv"
+)
+
+// whole judges the tables of a train against each other.
+func (tr *trail) whole(t *Train) {
+	tr.springInBarrel(&t.Mainspring, &t.Barrel)
+	tr.groove(t)
+	tr.centres(t)
+	tr.drivenArbors(t)
+	tr.kinds(t)
+	tr.gearing(t)
+}
+
+// springInBarrel refuses a strip that cannot be got in: too wide, or with more
+// area edge on than there is between arbor and wall.
+func (tr *trail) springInBarrel(m *Mainspring, b *Barrel) {
+	if m.WidthMM > b.InsideHeightMM && tr.sound("mainspring.width_mm", "barrel.inside_height_mm") {
+		tr.report("mainspring.width_mm", "found "+figure(m.WidthMM)+", "+rounded(m.WidthMM-b.InsideHeightMM)+" mm too wide for the barrel",
+			"want at most barrel.inside_height_mm, "+figure(b.InsideHeightMM)+" mm", "barrel.inside_height_mm")
+	}
+	if !tr.sound("mainspring.thickness_mm", "mainspring.length_mm", "barrel.inside_diameter_mm", "barrel.arbor_diameter_mm") {
+		return
+	}
+	area := math.Pi / 4 * (b.InsideDiameterMM - b.ArborDiameterMM) * (b.InsideDiameterMM + b.ArborDiameterMM)
+	if room := area / m.ThicknessMM; m.LengthMM >= room {
+		tr.report("mainspring.length_mm", "found "+figure(m.LengthMM)+", "+rounded(m.LengthMM-room)+" mm too long for the barrel",
+			"want less than "+rounded(room)+" mm, which fills it solid at this thickness",
+			"mainspring.thickness_mm", "barrel.inside_diameter_mm", "barrel.arbor_diameter_mm")
+	}
+}
+
+// groove refuses turns of the line that would lie over each other.
+func (tr *trail) groove(t *Train) {
+	line := t.Line.ThicknessMM
+	tr.overlap("fusee.pitch_mm", t.Fusee.PitchMM, line)
+	tr.overlap("barrel.lay_mm", t.Barrel.LayMM, line)
+}
+
+func (tr *trail) overlap(key string, advance, line float64) {
+	if advance < line && tr.sound(key, "line.thickness_mm") {
+		tr.report(key, "found "+figure(advance)+", so that turns of the line would overlap",
+			"want at least line.thickness_mm, "+figure(line)+" mm", "line.thickness_mm")
+	}
+}
+
+// centres refuses a fusee and barrel whose lines would touch.
+func (tr *trail) centres(t *Train) {
+	if !Given(t.Fusee.CentreDistanceMM) || !tr.sound("fusee.centre_distance_mm", "fusee.diameters_mm", "fusee.small_diameter_mm",
+		"fusee.large_diameter_mm", "line.thickness_mm", "barrel.outside_diameter_mm") {
+		return
+	}
+	least := (t.Fusee.greatest()+t.Barrel.OutsideDiameterMM)/2 + t.Line.ThicknessMM
+	if t.Fusee.CentreDistanceMM <= least {
+		tr.report("fusee.centre_distance_mm", "found "+figure(t.Fusee.CentreDistanceMM),
+			"want more than "+rounded(least)+" mm, where the line on the fusee meets the line on the barrel",
+			"fusee.diameters_mm", "fusee.small_diameter_mm", "fusee.large_diameter_mm", "line.thickness_mm", "barrel.outside_diameter_mm")
+	}
+}
+
+// greatest is the greatest diameter that was given, 0 for none.
+func (f *Fusee) greatest() float64 {
+	g := 0.0
+	for _, d := range f.DiametersMM {
+		g = max(g, d)
+	}
+	if Given(f.SmallDiameterMM) {
+		g = max(g, f.SmallDiameterMM)
+	}
+	if Given(f.LargeDiameterMM) {
+		g = max(g, f.LargeDiameterMM)
+	}
+	return g
+}
+
+// drivenArbors refuses names used twice and names of no arbor.
+func (tr *trail) drivenArbors(t *Train) {
+	if !tr.sound("mesh") {
+		return
+	}
+	known := true // every arbor's name
+	for i := range t.Meshes {
+		tr.push(meshes, i, t, &t.Meshes[i])
+		for j := range i {
+			if d := t.Meshes[i].Drives; d != "" && d == t.Meshes[j].Drives && tr.sound("drives") {
+				tr.report("drives", "found "+strconv.Quote(d)+" again", "want a name that no other mesh of the train drives")
+			}
+		}
+		tr.pop()
+		if !tr.soundMesh(t, i, "drives") {
+			known = false
+		}
+	}
+	if !known {
+		return
+	}
+	for i := range t.Loads {
+		tr.push(loads, i, t, &t.Loads[i])
+		tr.arbor(t, "arbor", t.Loads[i].Arbor)
+		tr.pop()
+	}
+	if t.Strike != nil {
+		tr.arbor(t, "strike.pin_arbor", t.Strike.PinArbor)
+	}
+}
+
+var meshes, loads = trains.sub("mesh"), trains.sub("load")
+
+// kinds refuses what belongs to the other kind of train, and halves of pairs.
+func (tr *trail) kinds(t *Train) {
+	switch t.Kind {
+	case Going:
+		tr.foreign("strike", t.Strike != nil, Striking)
+		tr.foreign("fly", t.Fly != nil, Striking)
+		tr.foreign("demand.blow_interval_s", t.Demand.BlowIntervalS.Given(), Striking)
+		tr.foreign("demand.torque_band_nm", t.Demand.TorqueBandNM.Given(), Striking)
+		tr.together("escapement", "pendulum", t.Escapement != nil, t.Pendulum != nil)
+		tr.driven(t, "escapement", t.Escapement != nil)
+	case Striking:
+		tr.foreign("escapement", t.Escapement != nil, Going)
+		tr.foreign("pendulum", t.Pendulum != nil, Going)
+		tr.together("strike", "fly", t.Strike != nil, t.Fly != nil)
+		tr.driven(t, "strike", t.Strike != nil)
+	}
+}
+
+func (tr *trail) foreign(key string, given bool, kind string) {
+	if given {
+		tr.report(key, "found in a "+tr.train().Kind+" train", "want it left out: it belongs to a "+kind+" train", "kind")
+	}
+}
+
+func (tr *trail) together(a, b string, hasA, hasB bool) {
+	if hasA == hasB || !tr.sound(a, b) {
+		return
+	}
+	if hasB {
+		a, b = b, a
+	}
+	tr.report(a, "found without "+b, "want both or neither")
+}
+
+// driven refuses work that no mesh drives.
+func (tr *trail) driven(t *Train, key string, given bool) {
+	if given && len(t.Meshes) == 0 && tr.sound("mesh") {
+		tr.report("mesh", "missing", "want at least one table "+meshes.header()+" between the fusee and the "+key)
+	}
+}
+
+// Spans of a whole train, which keep what 64 meshes multiply to within reason.
+var (
+	ratios = from(1e-6, 1e9)
+	passed = from(1e-4, 1)
+)
+
+// gearing refuses trains whose ratio or loss is beyond any clock's.
+func (tr *trail) gearing(t *Train) {
+	ratio, left := 1.0, 1.0
+	for i := range t.Meshes {
+		m := &t.Meshes[i]
+		if !tr.soundMesh(t, i, "wheel", "pinion", "efficiency", "friction_coefficient") {
+			return
+		}
+		ratio *= float64(m.Wheel) / float64(m.Pinion)
+		if Given(m.Efficiency) {
+			left *= m.Efficiency
+		} else {
+			left *= 1 - m.frictionLoss()
+		}
+	}
+	if !ratios.holds(ratio) {
+		tr.report("mesh", "found meshes that multiply to a ratio of "+rounded(ratio), "want a ratio "+ratios.String())
+	}
+	if !passed.holds(left) {
+		tr.report("mesh", "found meshes that pass on only "+rounded(left)+" of the torque", "want a share "+passed.String())
+	}
+}
+
+// soundMesh tells whether the keys of a mesh of the present train are sound.
+func (tr *trail) soundMesh(t *Train, i int, keys ...string) bool {
+	if len(tr.bad) == 0 {
+		return true
+	}
+	tr.push(meshes, i, t, &t.Meshes[i])
+	defer tr.pop()
+	return tr.sound(keys...)
+}

@@ -1,0 +1,114 @@
+package scenario
+
+import "math"
+
+// String is such as "train going: mainspring.modulus_gpa = 206".
+func (a Assumption) String() string {
+	s := a.Key + " = " + a.Value
+	if a.inWords() {
+		s = a.Key + ": " + a.Value
+	}
+	if a.Train != "" {
+		return "train " + a.Train + ": " + s
+	}
+	return s
+}
+
+// inWords tells whether the value is prose, which a TOML value, here a number,
+// a string in quotes or a list, never begins like.
+func (a Assumption) inWords() bool {
+	return a.Value != "" && a.Value[0] >= 'a' && a.Value[0] <= 'z'
+}
+
+// complete supplies what was left out and lists it. It may be run again after
+// a change: what it supplied before follows, or goes where it has no place
+// any more.
+func (s *Scenario) complete() {
+	if s.supplied == nil {
+		s.supplied = map[string]bool{}
+	}
+	s.Assumed = nil
+	tr := &trail{s: s}
+	tr.visit(root, s, func(t *table, item any) {
+		if t.aside != nil {
+			s.assume(tr, "", t.aside(item))
+		}
+		for i := range t.fields {
+			if t.fields[i].need == assumed {
+				tr.supply(&t.fields[i], item)
+			}
+		}
+	})
+}
+
+// supply fills one field from its default if nothing was given.
+func (tr *trail) supply(f *field, item any) {
+	v, spot := f.ref(item), tr.spot(f.key)
+	if given(v) && !tr.s.supplied[spot] {
+		return
+	}
+	if f.when != nil && !f.when(tr.train(), item) {
+		if tr.s.supplied[spot] {
+			delete(tr.s.supplied, spot)
+			clearValue(v)
+		}
+		return
+	}
+	if f.prose != "" {
+		tr.s.assume(tr, f.key, f.prose)
+		return
+	}
+	switch v := v.(type) {
+	case *float64:
+		if f.derive != nil {
+			*v = f.derive(tr.train())
+		} else {
+			*v = f.preset.(float64)
+		}
+	case *string:
+		*v = f.preset.(string)
+	case *Range:
+		*v = f.preset.(Range)
+	}
+	tr.s.supplied[spot] = true
+	tr.s.assume(tr, f.key, toml(v))
+}
+
+// assume lists an assumption about a key of the present table.
+func (s *Scenario) assume(tr *trail, key, value string) {
+	if value == "" {
+		return
+	}
+	a := Assumption{Key: tr.key(0, key), Value: value}
+	if t := tr.train(); t != nil {
+		a.Train, a.Key = t.Name, tr.key(2, key)
+	}
+	s.Assumed = append(s.Assumed, a)
+}
+
+// given tells whether what v points at is a value.
+func given(v any) bool {
+	switch v := v.(type) {
+	case *float64:
+		return Given(*v)
+	case *int:
+		return *v != unset
+	case *string:
+		return *v != ""
+	case *[]float64:
+		return len(*v) > 0
+	case *Range:
+		return v.Given()
+	}
+	return false
+}
+
+// clearValue makes what v points at a value that was not given.
+func clearValue(v any) {
+	switch v := v.(type) {
+	case *float64:
+		*v = math.NaN()
+	case *Range:
+		*v = Range{math.NaN(), math.NaN()}
+	}
+}

@@ -1,0 +1,160 @@
+package scenario
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	parser "github.com/BurntSushi/toml"
+)
+
+func seeds(f *testing.F) []string {
+	texts := []string{"", "title = 1", "[[train]]\n[train.mesh]\n", "a.b = [ { c = 1 }, [2] ]", "x = \"\"\"\n\\\"\"\"\"\"", "'a' . \"\\u0041\" = 1_0e3",
+		"train = [ { name = 'a', kind = 'going', mesh = [ 3 ] } ]", "[[train]]\nfusee.diameters_mm = [1, nan, 'x']\n"}
+	files, err := filepath.Glob("testdata/*.toml")
+	if err != nil || len(files) == 0 {
+		f.Fatal("no files in testdata:", err)
+	}
+	for _, name := range files {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		texts = append(texts, string(data))
+	}
+	return texts
+}
+
+// wantSound wants a scenario that was accepted to be so throughout.
+func wantSound(t *testing.T, s *Scenario) {
+	t.Helper()
+	if err := s.Check(); err != nil {
+		t.Fatalf("accepted, and yet: %v", err)
+	}
+	tr := &trail{s: s}
+	tr.visit(root, s, func(tb *table, item any) {
+		for i := range tb.fields {
+			if v, ok := tb.fields[i].ref(item).(*float64); ok && math.IsInf(*v, 0) {
+				t.Fatalf("%s is infinite", tr.key(0, tb.fields[i].key))
+			}
+		}
+	})
+	for i, q := range s.Quantities() {
+		v, err := s.Value(q.Key)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !(*v >= q.Lo && *v <= q.Hi) {
+			t.Fatalf("%s = %v", q.Key, *v)
+		}
+		if i%16 == 0 {
+			if err := s.Clone().Set(q.Key, figure(*v)); err != nil {
+				t.Fatalf("its own value refused: %v", err)
+			}
+		}
+	}
+}
+
+// FuzzRead: nothing panics; what is accepted is sound; what is refused says
+// where, in lines that the text has.
+func FuzzRead(f *testing.F) {
+	for _, text := range seeds(f) {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		s, err := read(text)
+		if err == nil {
+			wantSound(t, s)
+			return
+		}
+		faults, ok := err.(Faults)
+		if !ok || len(faults) == 0 {
+			t.Fatalf("%T %v", err, err)
+		}
+		lines := strings.Count(text, "\n") + 1
+		for _, fault := range faults {
+			if fault.Line < 0 || fault.Line > lines {
+				t.Fatalf("line %d of %d: %v", fault.Line, lines, fault)
+			}
+		}
+	})
+}
+
+// FuzzLines: the index knows every key of a text that is valid, and no text
+// makes it panic.
+func FuzzLines(f *testing.F) {
+	for _, text := range seeds(f) {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		at, deep := indexLines(text)
+		var tree map[string]any
+		if deep > 0 || len(text) > 1<<16 {
+			return
+		}
+		if _, err := parser.Decode(text, &tree); err == nil {
+			wantIndexed(t, at, "", tree)
+		}
+	})
+}
+
+func wantIndexed(t *testing.T, at lineIndex, spot string, v any) {
+	if _, ok := at[spot]; !ok && spot != "" {
+		t.Fatalf("%s is not in the index %v", spot, at)
+	}
+	switch v := v.(type) {
+	case map[string]any:
+		for k, item := range v {
+			wantIndexed(t, at, join(spot, k), item)
+		}
+	case []map[string]any:
+		for i, item := range v {
+			wantIndexed(t, at, spot+"."+strconv.Itoa(i), item)
+		}
+	case []any:
+		for i, item := range v {
+			wantIndexed(t, at, spot+"."+strconv.Itoa(i), item)
+		}
+	}
+}
+
+// FuzzSet: no KEY and no value panics; what is refused changes nothing; what
+// is accepted is sound.
+func FuzzSet(f *testing.F) {
+	full, err := ReadFile("testdata/full-format.toml")
+	if err != nil {
+		f.Fatal(err)
+	}
+	for _, q := range full.Quantities() {
+		f.Add(q.Key, "1")
+	}
+	for _, s := range []string{"title", "going.name", "going.kind", "going.mesh.centre.drives", "going.fusee.profile", "striking.strike.pin_arbor",
+		"going.fly.vanes", "going.mesh", "..", "going.", "#1", "going#2.kind", "going.fusee.diameters_mm", "going.mesh.centre.wheel"} {
+		f.Add(s, "even")
+		f.Add(s, "[ 1, 2 ]")
+	}
+	f.Fuzz(func(t *testing.T, key, value string) {
+		s := full.Clone()
+		before := snapshot(s)
+		if err := s.Set(key, value); err != nil {
+			if snapshot(s) != before {
+				t.Fatalf("refused (%v), and yet changed", err)
+			}
+			return
+		}
+		if err := s.Check(); err == nil {
+			wantSound(t, s)
+		} else if len(err.Error()) == 0 {
+			t.Fatal("a fault without a word")
+		}
+		again := s.Clone()
+		again.complete()
+		if fmt.Sprint(again.Assumed) != fmt.Sprint(s.Assumed) {
+			t.Fatal("assumptions do not settle")
+		}
+	})
+}

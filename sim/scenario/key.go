@@ -1,0 +1,215 @@
+package scenario
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// maxKey is the longest KEY looked at, in bytes; none of the format comes near.
+const maxKey = 400
+
+// target is what a KEY names.
+type target struct {
+	trail         // down to the table
+	f     *field  // the key in it
+	v     any     // pointer to its value
+	index int     // of the number in a list or pair, or -1
+	made  []*step // tables made on the way
+}
+
+// resolve finds what a KEY names. Tables that may be left out and are not
+// there are made when create is set; undo takes them away again.
+func (s *Scenario) resolve(key string, create bool) (*target, error) {
+	tg := &target{trail: trail{s: s}, index: -1}
+	tg.push(root, 0, s, s)
+	if len(key) > maxKey {
+		return nil, keyFault(clip(key), "unknown key", "want a key of this scenario")
+	}
+	parts := strings.Split(key, ".")
+	for len(parts) > 0 {
+		st := &tg.steps[tg.depth-1]
+		if f := st.t.field(parts[0]); f != nil {
+			tg.f, tg.v = f, f.ref(st.item)
+			if err := tg.element(key, parts[1:]); err != nil {
+				tg.undo()
+				return nil, err
+			}
+			return tg, nil
+		}
+		n := tg.down(parts, create)
+		if n == 0 {
+			break
+		}
+		parts = parts[n:]
+	}
+	defer tg.undo()
+	return nil, tg.unknownKey(key, parts)
+}
+
+// down takes the trail into the table that the parts begin with, and says how
+// many parts that took: 0 when there is no such table.
+func (tg *target) down(parts []string, create bool) int {
+	st := &tg.steps[tg.depth-1]
+	t, item, used := st.t.sub(parts[0]), 0, 1
+	switch {
+	case st.t == root && (t == nil || t.many):
+		t, item = trains, trains.find(st.item, parts[0])
+	case t == nil:
+		return 0
+	case t.many:
+		if len(parts) < 2 {
+			return 0
+		}
+		item, used = t.find(st.item, parts[1]), 2
+	}
+	if item < 0 {
+		return 0
+	}
+	if t.count(st.item) == 0 {
+		if !create {
+			return 0
+		}
+		t.resize(st.item, 1)
+		tg.made = append(tg.made, &step{t: t, parent: st.item})
+	}
+	tg.push(t, item, st.item, t.item(st.item, item))
+	return used
+}
+
+// undo takes away the tables that resolve made.
+func (tg *target) undo() {
+	for _, st := range slices.Backward(tg.made) {
+		st.t.grow(st.parent, 0)
+	}
+	tg.made = nil
+}
+
+// element takes the number that follows a list or pair: from 0, the turn that
+// a diameter stands at.
+func (tg *target) element(key string, rest []string) error {
+	if len(rest) == 0 {
+		return nil
+	}
+	n := 0
+	switch v := tg.v.(type) {
+	case *[]float64:
+		n = len(*v)
+	case *Range:
+		n = 2
+	}
+	if n == 0 {
+		return keyFault(key, "unknown key", "want "+strings.TrimSuffix(key, "."+strings.Join(rest, "."))+" with nothing after it")
+	}
+	i, err := strconv.Atoi(rest[0])
+	if err != nil || i < 0 || i >= n || len(rest) > 1 {
+		return keyFault(key, "found "+strconv.Quote(clip(strings.Join(rest, "."))), "want a place from 0 to "+strconv.Itoa(n-1))
+	}
+	tg.index = i
+	return nil
+}
+
+// number is the number that the KEY names, or nil when it names another thing.
+func (tg *target) number() *float64 {
+	switch v := tg.v.(type) {
+	case *float64:
+		return v
+	case *[]float64:
+		if tg.index >= 0 {
+			return &(*v)[tg.index]
+		}
+	case *Range:
+		switch tg.index {
+		case 0:
+			return &v.Lo
+		case 1:
+			return &v.Hi
+		}
+	}
+	return nil
+}
+
+// fieldSpot is the spot of the key, and of the number in it when one is named.
+func (tg *target) fieldSpot() string {
+	if tg.index < 0 {
+		return tg.spot(tg.f.key)
+	}
+	return tg.spot(tg.f.key + "." + strconv.Itoa(tg.index))
+}
+
+// unknownKey suggests the nearest KEY, or lists what may follow the part that
+// was understood.
+func (tg *target) unknownKey(key string, rest []string) error {
+	st := &tg.steps[tg.depth-1]
+	understood := strings.TrimSuffix(strings.TrimSuffix(key, strings.Join(rest, ".")), ".")
+	if len(rest) == 0 {
+		return keyFault(key, "found the name of a table", "want one of its keys: "+strings.Join(st.follow(), ", "))
+	}
+	options := st.follow()
+	if t := st.t.sub(rest[0]); t != nil && t.many && t != trains {
+		understood, options = dotted(understood, rest[0]), t.labels(st.item)
+	}
+	switch near := suggest(key, tg.s.keys()); near {
+	case "":
+	case key:
+		return keyFault(key, "found no value", "want one set first: the scenario has no such table")
+	default:
+		return keyFault(key, "unknown key", "did you mean "+near+"?")
+	}
+	want := "want one of "
+	if understood != "" {
+		want = "after " + understood + " may follow "
+	}
+	if len(options) == 0 {
+		want += "nothing: there is none in this scenario"
+	}
+	return keyFault(key, "unknown key", want+strings.Join(options, ", "))
+}
+
+// follow lists what may follow the present table in a KEY.
+func (st *step) follow() []string {
+	var all []string
+	for _, k := range st.t.keys() {
+		if k == trains.key && st.t == root {
+			all = append(all, trains.labels(st.item)...)
+		} else {
+			all = append(all, k)
+		}
+	}
+	return all
+}
+
+// labels lists what a KEY calls the items of an array of tables.
+func (t *table) labels(parent any) []string {
+	all := make([]string, t.count(parent))
+	for i := range all {
+		all[i] = t.segment(parent, i)
+	}
+	return all
+}
+
+// keys lists every KEY that may be set, those of tables left out included.
+func (s *Scenario) keys() []string {
+	var all []string
+	tr := &trail{s: s}
+	tr.visit(root, s, func(t *table, item any) {
+		for i := range t.fields {
+			all = append(all, tr.key(0, t.fields[i].key))
+		}
+		for _, sub := range t.subs {
+			if !sub.many && sub.count(item) == 0 {
+				for i := range sub.fields {
+					all = append(all, tr.key(0, sub.key+"."+sub.fields[i].key))
+				}
+			}
+		}
+	})
+	return all
+}
+
+func dotted(a, b string) string { return strings.TrimPrefix(a+"."+b, ".") }
+
+// keyFault is a fault of the KEY itself.
+func keyFault(key, found, want string) error {
+	return Fault{Source: setSource(key), Key: key, Found: found, Want: want}
+}

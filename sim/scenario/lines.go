@@ -1,0 +1,224 @@
+package scenario
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Bounds of the line index, so that no text can make it large or deep. A key
+// beyond maxIndexed is put down to the nearest enclosing one.
+const (
+	maxIndexed = 1 << 16 // entries
+	maxNesting = 16      // parts of a key, and arrays within arrays
+)
+
+// lineIndex gives the line of each key of a TOML text by its spot, such as
+// train.0.mesh.1.wheel. The parser does not tell where keys stand.
+type lineIndex map[string]int
+
+// find gives the line of a spot or of the nearest enclosing one that has a
+// line: 1 at the top of a file, 0 when there is no file.
+func (ix lineIndex) find(spot string) int {
+	if ix == nil {
+		return 0
+	}
+	for spot != "" {
+		if line, ok := ix[spot]; ok {
+			return line
+		}
+		spot = enclosing(spot)
+	}
+	return 1
+}
+
+// indexLines reads the keys of a valid TOML text; of an invalid one it makes
+// what it can. It always ends and never fails. Deep is the first line with a
+// key or value nested deeper than maxNesting, or 0.
+func indexLines(src string) (at lineIndex, deep int) {
+	x := &indexer{src: strings.TrimPrefix(src, "\ufeff"), line: 1, at: lineIndex{}, tables: map[string]int{}}
+	for x.blank(); x.pos < len(x.src); x.blank() {
+		before := x.pos
+		if x.peek() == '[' {
+			x.header()
+		} else {
+			x.keyValue(x.base, 0)
+		}
+		if x.pos == before {
+			x.next()
+		}
+	}
+	return x.at, x.deep
+}
+
+type indexer struct {
+	src    string
+	pos    int
+	line   int
+	base   string         // spot of the table that keys now belong to
+	tables map[string]int // how many of each array of tables were opened
+	at     lineIndex
+	deep   int // first line nested too deep
+}
+
+// peek gives the next byte, 0 at the end.
+func (x *indexer) peek() byte {
+	if x.pos < len(x.src) {
+		return x.src[x.pos]
+	}
+	return 0
+}
+
+func (x *indexer) next() {
+	if x.peek() == '\n' {
+		x.line++
+	}
+	x.pos = min(x.pos+1, len(x.src))
+}
+
+// skip passes over all bytes up to one of the set, or the end.
+func (x *indexer) skip(until string) {
+	for x.pos < len(x.src) && strings.IndexByte(until, x.src[x.pos]) < 0 {
+		x.next()
+	}
+}
+
+func (x *indexer) space() {
+	for c := x.peek(); c == ' ' || c == '\t'; c = x.peek() {
+		x.next()
+	}
+}
+
+// blank passes over white space, new lines and comments.
+func (x *indexer) blank() {
+	for x.pos < len(x.src) {
+		switch x.peek() {
+		case ' ', '\t', '\r', '\n':
+			x.next()
+		case '#':
+			x.skip("\n")
+		default:
+			return
+		}
+	}
+}
+
+func (x *indexer) tooDeep() {
+	if x.deep == 0 {
+		x.deep = x.line
+	}
+}
+
+// note puts down the present line for a spot, the first time it is met.
+func (x *indexer) note(spot string) {
+	if _, ok := x.at[spot]; !ok && len(x.at) < maxIndexed {
+		x.at[spot] = x.line
+	}
+}
+
+// inArray gives the spot of the last opened item if spot is an array of
+// tables, and spot itself if not.
+func (x *indexer) inArray(spot string) string {
+	if n := x.tables[spot]; n > 0 {
+		return spot + "." + strconv.Itoa(n-1)
+	}
+	return spot
+}
+
+// header reads [a.b] or [[a.b]] and makes it the base.
+func (x *indexer) header() {
+	x.next()
+	array := x.peek() == '['
+	if array {
+		x.next()
+	}
+	parts := x.key()
+	spot := ""
+	for i, part := range parts {
+		spot = join(spot, part)
+		x.note(spot)
+		if i < len(parts)-1 {
+			spot = x.inArray(spot)
+		}
+	}
+	if array {
+		x.tables[spot]++
+		spot = x.inArray(spot)
+	}
+	delete(x.at, spot) // a table's own header counts, not an earlier mention
+	x.note(spot)
+	x.base = spot
+	x.skip("\n")
+}
+
+// keyValue reads key = value of the table at base.
+func (x *indexer) keyValue(base string, depth int) {
+	for _, part := range x.key() {
+		base = join(base, part)
+		x.note(base)
+	}
+	x.space()
+	if x.peek() != '=' {
+		return
+	}
+	x.next()
+	x.space()
+	x.value(base, depth)
+}
+
+// key reads a dotted key.
+func (x *indexer) key() []string {
+	var parts []string
+	for {
+		x.space()
+		part := x.part()
+		if len(parts) < maxNesting {
+			parts = append(parts, part)
+		} else {
+			x.tooDeep()
+		}
+		x.space()
+		if x.peek() != '.' {
+			return parts
+		}
+		x.next()
+	}
+}
+
+// part reads one part of a dotted key, bare or in quotes.
+func (x *indexer) part() string {
+	start := x.pos
+	if c := x.peek(); c == '"' || c == '\'' {
+		x.text()
+		return unquote(x.src[start:x.pos])
+	}
+	x.skip(" \t.=[]{},#\r\n\"'")
+	return x.src[start:x.pos]
+}
+
+func unquote(s string) string {
+	if len(s) < 2 {
+		return s
+	}
+	if u, err := strconv.Unquote(s); err == nil && s[0] == '"' {
+		return u
+	}
+	return s[1 : len(s)-1]
+}
+
+// join appends a part to a spot.
+func join(spot, part string) string {
+	if spot == "" {
+		return plain(part)
+	}
+	return spot + "." + plain(part)
+}
+
+// plain gives a key as it may stand bare, in quotes when it may not, and cut
+// short when it is far longer than any key of the format.
+func plain(key string) string {
+	const bare = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_"
+	if key != "" && strings.Trim(key, bare) == "" && len(key) <= maxShown {
+		return key
+	}
+	return strconv.Quote(clip(key))
+}

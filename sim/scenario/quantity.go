@@ -1,0 +1,110 @@
+package scenario
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+)
+
+// Quantity is one number of a scenario that may be varied.
+type Quantity struct {
+	Key    string  // as Set and Value take it
+	Unit   string  // "" for a pure number
+	Given  bool    // false: a default stands for it
+	Lo, Hi float64 // the range that Check accepts
+}
+
+// Quantities lists every real number that the scenario has a value for, given
+// or assumed, in the order of the format. Numbers that can only be whole, such
+// as teeth, are not among them.
+func (s *Scenario) Quantities() []Quantity {
+	var all []Quantity
+	tr := &trail{s: s}
+	tr.visit(root, s, func(t *table, item any) {
+		for i := range t.fields {
+			f := &t.fields[i]
+			given := !s.supplied[tr.spot(f.key)]
+			for _, key := range f.numbers(item) {
+				all = append(all, Quantity{Key: tr.key(0, key), Unit: f.unit, Given: given, Lo: f.span.lo, Hi: f.span.hi})
+			}
+		}
+	})
+	return all
+}
+
+// numbers lists the keys of the real numbers that a field has a value for.
+func (f *field) numbers(item any) []string {
+	n := 0
+	switch v := f.ref(item).(type) {
+	case *float64:
+		if Given(*v) {
+			return []string{f.key}
+		}
+	case *[]float64:
+		n = len(*v)
+	case *Range:
+		if v.Given() {
+			n = 2
+		}
+	}
+	keys := make([]string, n)
+	for i := range keys {
+		keys[i] = f.key + "." + strconv.Itoa(i)
+	}
+	return keys
+}
+
+// Value gives the number that a KEY names, to be read or varied in place,
+// without a check and without effect on any other value: what is assumed from
+// it stays as it is. The pointer holds until the next Set or Apply.
+func (s *Scenario) Value(key string) (*float64, error) {
+	tg, err := s.resolve(key, false)
+	if err != nil {
+		return nil, err
+	}
+	v := tg.number()
+	switch {
+	case v != nil && Given(*v):
+		return v, nil
+	case v != nil:
+		return nil, keyFault(key, "found no value", "want one set first: "+tg.f.accepts())
+	case tg.f.kind == list || tg.f.kind == pair:
+		return nil, keyFault(key, "found several numbers", "want the place of one after it, such as "+key+".0")
+	}
+	return nil, keyFault(key, "found what is no real number", "want the key of a quantity that can vary")
+}
+
+// Clone gives an independent copy.
+func (s *Scenario) Clone() *Scenario {
+	c := *s
+	c.Assumed = slices.Clone(s.Assumed)
+	c.set, c.supplied = maps.Clone(s.set), maps.Clone(s.supplied)
+	c.Trains = slices.Clone(s.Trains)
+	for i := range c.Trains {
+		c.Trains[i].detach()
+	}
+	return &c // the lines are only ever read
+}
+
+// detach replaces everything that a copied train still shares by a copy.
+func (t *Train) detach() {
+	t.Fusee.DiametersMM = slices.Clone(t.Fusee.DiametersMM)
+	t.Meshes = slices.Clone(t.Meshes)
+	t.Loads = slices.Clone(t.Loads)
+	t.Escapement = copied(t.Escapement)
+	t.Fly = copied(t.Fly)
+	if t.Pendulum = copied(t.Pendulum); t.Pendulum != nil {
+		t.Pendulum.Decay = copied(t.Pendulum.Decay)
+	}
+	if t.Strike = copied(t.Strike); t.Strike != nil {
+		t.Strike.Hammers = slices.Clone(t.Strike.Hammers)
+	}
+}
+
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	c := *p
+	return &c
+}

@@ -1,0 +1,155 @@
+package scenario
+
+import (
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func TestQuantities(t *testing.T) {
+	s := mustRead(t, fullText(t))
+	all := s.Quantities()
+	byKey := map[string]Quantity{}
+	for _, q := range all {
+		if _, twice := byKey[q.Key]; twice {
+			t.Error(q.Key, "twice")
+		}
+		byKey[q.Key] = q
+		v, err := s.Value(q.Key)
+		if err != nil {
+			t.Error(err)
+		} else if *v < q.Lo || *v > q.Hi {
+			t.Errorf("%s = %v outside [%v, %v]", q.Key, *v, q.Lo, q.Hi)
+		}
+	}
+	for _, want := range []Quantity{
+		{"place.gravity_m_s2", "m/s²", true, 1, 30},
+		{"verdict.thin_below", "", true, 0.01, 100},
+		{"going.mainspring.thickness_mm", "mm", true, 0.02, 10},
+		{"striking.mainspring.poisson", "", false, 0, 0.5},
+		{"going.fusee.diameters_mm.16", "mm", true, 0.5, 2000},
+		{"going.mesh.escape.efficiency", "", false, 0.01, 1},
+		{"going.pendulum.decay.periods", "periods", true, 1, 1e6},
+		{"striking.strike.hammers.1.lift_mm", "mm", true, 0.01, 1000},
+		{"striking.demand.torque_band_nm.1", "N·m", true, 1e-6, 1e4},
+	} {
+		if got := byKey[want.Key]; got != want {
+			t.Errorf("got %+v, want %+v", got, want)
+		}
+	}
+	for _, absent := range []string{"going.mainspring.free_coils", "going.mesh.third.efficiency", "going.mesh.centre.wheel",
+		"going.demand.torque_band_nm.0", "striking.barrel.lay_mm", "going.fly.width_mm"} {
+		if _, ok := byKey[absent]; ok {
+			t.Error(absent, "has no value")
+		}
+	}
+	if !slices.Equal(all, s.Quantities()) {
+		t.Error("the order is not stable")
+	}
+}
+
+// TestQuantitiesOfEqualNames: two loads at one arbor have KEYs of their own.
+func TestQuantitiesOfEqualNames(t *testing.T) {
+	s := mustRead(t, edited(t, edit{1, "[train.escapement]", "[[train.load]]\narbor = \"centre\"\ntorque_nm = 0.5\n[train.escapement]"}))
+	v, err := s.Value("going.load.centre#2.torque_nm")
+	if err != nil || *v != 0.5 {
+		t.Error(err)
+	}
+	if !slices.ContainsFunc(s.Quantities(), func(q Quantity) bool { return q.Key == "going.load.centre#2.torque_nm" }) {
+		t.Error("the second load is not among the quantities")
+	}
+}
+
+func TestValue(t *testing.T) {
+	s := mustRead(t, fullText(t))
+	v, err := s.Value("going.fusee.diameters_mm.3")
+	if err != nil {
+		t.Fatal(err)
+	}
+	*v = 20
+	if s.Trains[0].Fusee.DiametersMM[3] != 20 {
+		t.Error("the pointer does not point into the scenario")
+	}
+	for key, want := range map[string]string{
+		"going.mainspring.free_coils": "found no value; want one set first: a number from 0 to 200 coils",
+		"going.mesh.centre.wheel":     "found what is no real number; want the key of a quantity that can vary",
+		"title":                       "found what is no real number; want the key of a quantity that can vary",
+		"going.fusee.diameters_mm":    "found several numbers; want the place of one after it, such as going.fusee.diameters_mm.0",
+		"going.fly.width_mm":          "found no value; want one set first: the scenario has no such table",
+		"going.mainspring.width":      "unknown key; did you mean going.mainspring.width_mm?",
+	} {
+		if _, err := s.Value(key); message(err) != "--set "+key+": "+want {
+			t.Errorf("got %v, want %s", err, want)
+		}
+	}
+}
+
+// headerLine finds the headers and the keys of the full scenario, those of
+// inline tables too.
+var headerLine = regexp.MustCompile(`(?m)^(\[+[a-z._]+\]+)|^([a-z_0-9]+) *=|([a-z_0-9]+) =`)
+
+// TestFieldsAgreeWithTheFormat: every key of the list is used in the full
+// scenario, and every key of the scenario is in the list, and is read: a file
+// without it says so or reads differently.
+func TestFieldsAgreeWithTheFormat(t *testing.T) {
+	data, err := os.ReadFile("testdata/full-format.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := map[string]bool{}
+	header := ""
+	for _, m := range headerLine.FindAllStringSubmatch(string(data), -1) {
+		switch {
+		case m[1] != "":
+			header = m[1]
+		case strings.Contains("mass_g lift_mm spring_n", m[2]+m[3]) && header == "[train.strike]":
+			used["[[train.strike.hammers]] "+m[2]+m[3]] = true
+		case strings.Contains("from_deg to_deg periods", m[2]+m[3]):
+			used["[train.pendulum.decay] "+m[2]+m[3]] = true
+		case m[2]+m[3] != "decay" && m[2]+m[3] != "hammers":
+			used[header+" "+m[2]+m[3]] = true
+		}
+	}
+	for _, f := range Fields() {
+		id := f.Table + " " + f.Key
+		if !used[id] && id != "[train.pendulum] quality" {
+			t.Errorf("%s is not in the full scenario", id)
+		}
+		delete(used, id)
+		if f.Meaning == "" || f.Accepts == "" || f.Type == "" || f.Default == "" {
+			t.Errorf("%s is not fully described: %+v", id, f)
+		}
+	}
+	for id := range used {
+		t.Errorf("%s is in the full scenario and not in the list of keys", id)
+	}
+}
+
+func TestFieldsSample(t *testing.T) {
+	want := []Field{
+		{"[[train]]", "kind", "", "choice", "required", `"going" or "striking"`, "what the train does"},
+		{"[train.barrel]", "outside_length_mm", "mm", "number", "the inside height", "a number from 0.5 to 2000 mm", "room for the line"},
+		{"[train.barrel]", "lay_mm", "mm", "number", "follows the fusee", "a number from 0.1 to 100 mm", "advance of the line along the barrel for each barrel turn"},
+		{"[[train.mesh]]", "wheel", "", "whole number", "required", "a whole number from 2 to 10000", "teeth of the wheel"},
+		{"[train.mainspring]", "bending", "", "choice", `"strip"`, `"strip" or "plate"`, "whether the strip is held flat across its width"},
+		{"[train.demand]", "blow_interval_s", "s", "pair", "[ 0.8, 1.6 ]", "two rising numbers from 0.01 to 100 s, such as [ 0.8, 1.6 ]",
+			"striking: the cadence wanted, fastest and slowest; default: common practice, no source"},
+	}
+	all := Fields()
+	for _, w := range want {
+		if !slices.Contains(all, w) {
+			t.Errorf("no %+v", w)
+		}
+	}
+}
+
+// TestReservedNames: trainLabel's list is that of the KEYs of the whole clock.
+func TestReservedNames(t *testing.T) {
+	for _, k := range root.keys() {
+		if reserved(k) != (k != trains.key) {
+			t.Error(k)
+		}
+	}
+}

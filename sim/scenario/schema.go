@@ -1,0 +1,176 @@
+package scenario
+
+import "math"
+
+// The schema is one table of keys for each TOML table: key, type, unit, range,
+// need, meaning and where the value goes. Reading, checking, --set, the
+// defaults and the list of keys all walk it, so there is one set of rules.
+
+// unset is a whole number that was not given.
+const unset = math.MinInt
+
+// kind is the type of a key.
+type kind int
+
+const (
+	number kind = iota // *float64
+	whole              // *int
+	text               // *string
+	choice             // *string, one of a few words
+	name               // *string, a word that can stand in a KEY
+	list               // *[]float64
+	pair               // *Range
+)
+
+// need tells what happens when a key is left out.
+type need int
+
+const (
+	required need = iota
+	optional      // nothing stands for it
+	assumed       // a default stands for it, and is listed
+)
+
+// field is one key of a table.
+type field struct {
+	key     string
+	kind    kind
+	unit    string
+	span    span     // of a number; the greatest length of a text in hi
+	choices []string // of a choice
+	need    need
+	meaning string
+	ref     func(item any) any // pointer to the value in the table's struct
+
+	// What stands for a key left out: preset, or what derive computes, when
+	// when (nil: always) allows; or prose alone, the value staying NaN.
+	preset  any
+	derive  func(*Train) float64
+	derived string // what derive computes, in words
+	when    func(*Train, any) bool
+	prose   string
+}
+
+// table is one TOML table, or an array of tables when many is set.
+type table struct {
+	key      string
+	many     bool
+	least    int // of many
+	limit    int // of many
+	required bool
+	meaning  string
+	fields   []field
+	subs     []*table
+	label    func(item any) string // what a KEY calls an item of many; nil: its position
+	aside    func(item any) string // an assumption about the whole table, in prose
+	binding
+}
+
+// binding reaches a table's struct from the struct of the table around it.
+type binding struct {
+	count func(parent any) int
+	item  func(parent any, i int) any
+	grow  func(parent any, n int) // nil when the struct is always there
+}
+
+func embedded[P, T any](f func(*P) *T) binding {
+	return binding{
+		count: func(any) int { return 1 },
+		item:  func(p any, _ int) any { return f(p.(*P)) },
+	}
+}
+
+func pointed[P, T any](f func(*P) **T) binding {
+	return binding{
+		count: func(p any) int {
+			if *f(p.(*P)) == nil {
+				return 0
+			}
+			return 1
+		},
+		item: func(p any, _ int) any { return *f(p.(*P)) },
+		grow: func(p any, n int) {
+			*f(p.(*P)) = nil
+			if n > 0 {
+				*f(p.(*P)) = new(T)
+			}
+		},
+	}
+}
+
+func listed[P, T any](f func(*P) *[]T) binding {
+	return binding{
+		count: func(p any) int { return len(*f(p.(*P))) },
+		item:  func(p any, i int) any { return &(*f(p.(*P)))[i] },
+		grow:  func(p any, n int) { *f(p.(*P)) = make([]T, n) },
+	}
+}
+
+func at[T, V any](f func(*T) *V) func(any) any {
+	return func(p any) any { return f(p.(*T)) }
+}
+
+func num[T any](key, unit string, s span, f func(*T) *float64, meaning string) field {
+	return field{key: key, kind: number, unit: unit, span: s, ref: at(f), meaning: meaning}
+}
+
+func count[T any](key string, s span, f func(*T) *int, meaning string) field {
+	return field{key: key, kind: whole, span: s, ref: at(f), meaning: meaning}
+}
+
+func word[T any](key string, f func(*T) *string, meaning string, choices ...string) field {
+	return field{key: key, kind: choice, choices: choices, ref: at(f), meaning: meaning}
+}
+
+func named[T any](key string, f func(*T) *string, meaning string) field {
+	return field{key: key, kind: name, span: upTo(maxName), ref: at(f), meaning: meaning}
+}
+
+func both[T any](key, unit string, s span, f func(*T) *Range, meaning string) field {
+	return field{key: key, kind: pair, unit: unit, span: s, need: optional, ref: at(f), meaning: meaning}
+}
+
+func (f field) optional() field { f.need = optional; return f }
+
+func (f field) or(preset any) field { f.need, f.preset = assumed, preset; return f }
+
+func (f field) orFrom(words string, derive func(*Train) float64) field {
+	f.need, f.derived, f.derive = assumed, words, derive
+	return f
+}
+
+func (f field) orNothing(prose string) field { f.need, f.prose = assumed, prose; return f }
+
+func (f field) only(when func(*Train, any) bool) field { f.when = when; return f }
+
+// field gives the key of this table called k, or nil.
+func (t *table) field(k string) *field {
+	for i := range t.fields {
+		if t.fields[i].key == k {
+			return &t.fields[i]
+		}
+	}
+	return nil
+}
+
+// sub gives the table inside this one called k, or nil.
+func (t *table) sub(k string) *table {
+	for _, s := range t.subs {
+		if s.key == k {
+			return s
+		}
+	}
+	return nil
+}
+
+// keys lists what the table may hold, in the order of the format.
+func (t *table) keys() []string {
+	keys := make([]string, 0, len(t.fields)+len(t.subs))
+	for _, f := range t.fields {
+		keys = append(keys, f.key)
+	}
+	for _, s := range t.subs {
+		keys = append(keys, s.key)
+	}
+	return keys
+}

@@ -1,0 +1,152 @@
+package scenario
+
+import (
+	"errors"
+	"maps"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// maxValue is the longest value that Set takes, in bytes.
+const maxValue = 1 << 16
+
+// Apply makes changes of the form KEY=VALUE, in order, and checks the whole.
+// All faults come back together, and then nothing is changed. Pointers that
+// Value gave before no longer point into the scenario.
+func (s *Scenario) Apply(sets []string) error {
+	changed := s.Clone()
+	var faults Faults
+	for _, kv := range sets {
+		key, value, ok := strings.Cut(kv, "=")
+		if !ok {
+			faults = append(faults, Fault{Source: "--set " + clip(kv), Found: `found no "="`, Want: "want KEY=VALUE"})
+			continue
+		}
+		var f Fault
+		if err := changed.Set(strings.TrimSpace(key), strings.TrimSpace(value)); errors.As(err, &f) {
+			faults = append(faults, f)
+		}
+	}
+	if more, ok := changed.Check().(Faults); ok {
+		faults = append(faults, more...)
+	}
+	if err := faults.sorted(); err != nil {
+		return err
+	}
+	*s = *changed
+	return nil
+}
+
+// Set changes one value. KEY is such as going.mainspring.thickness_mm,
+// going.mesh.centre.efficiency, going.load.centre.torque_nm,
+// going.fusee.diameters_mm.0 (at a whole turn, from 0),
+// striking.strike.hammers.1.mass_g (from 1), place.gravity_m_s2 or title. The
+// value is TOML; a text may stand without quotes.
+//
+// Of keys that exclude each other the one set stands and the other goes. What
+// hangs on a default follows. The value's type is judged at once, as a Fault,
+// its range and what it does to the rest by Check, so that several changes can
+// be made first.
+func (s *Scenario) Set(key, value string) error {
+	tg, err := s.resolve(key, true)
+	if err != nil {
+		return err
+	}
+	if w := tg.put(value); w != nil {
+		tg.undo()
+		return keyFault(key, w.found, w.want)
+	}
+	tg.rivals()
+	spot := tg.fieldSpot()
+	s.record(spot, key)
+	delete(s.supplied, tg.spot(tg.f.key))
+	s.complete()
+	return nil
+}
+
+// record keeps in mind which KEY changed a spot.
+func (s *Scenario) record(spot, key string) {
+	if s.set == nil {
+		s.set = map[string]string{}
+	}
+	maps.DeleteFunc(s.set, func(old, _ string) bool { return strings.HasPrefix(old, spot+".") })
+	s.set[spot] = key
+}
+
+// put stores a value given as text.
+func (tg *target) put(value string) *wrong {
+	if len(value) > maxValue {
+		return &wrong{found: "found " + plural(len(value), "byte"), want: "want at most " + strconv.Itoa(maxValue)}
+	}
+	v, err := parseValue(value)
+	if dst, ok := tg.v.(*string); ok {
+		if s, isText := v.(string); isText && err == nil {
+			*dst = s
+		} else {
+			*dst = value
+		}
+		return nil
+	}
+	f, dst := tg.f, tg.v
+	if n := tg.number(); n != nil {
+		f, dst = &field{kind: number, unit: tg.f.unit, span: tg.f.span}, n
+	}
+	if err != nil {
+		return &wrong{found: "found " + strconv.Quote(clip(value)), want: f.want()}
+	}
+	return f.assign(dst, v)
+}
+
+var errValue = errors.New("not one TOML value")
+
+// parseValue reads one TOML value.
+func parseValue(value string) (any, error) {
+	text := "v = " + value
+	if _, deep := indexLines(text); deep > 0 || strings.ContainsAny(value, "\n\r") {
+		return nil, errValue
+	}
+	tree, err := parse(text, "")
+	return tree["v"], err
+}
+
+// rivals clears what the key just set takes the place of.
+func (tg *target) rivals() {
+	st := &tg.steps[tg.depth-1]
+	switch v := st.item.(type) {
+	case *Mainspring:
+		tg.replace("yield_mpa", &v.YieldMPa, "free_coils", &v.FreeCoils)
+	case *Mesh:
+		tg.replace("efficiency", &v.Efficiency, "friction_coefficient", &v.FrictionCoefficient)
+	case *Pendulum:
+		if tg.f.key == "quality" {
+			v.Decay = nil
+		}
+	case *Decay:
+		st.parent.(*Pendulum).Quality = math.NaN()
+	case *Fusee:
+		tg.profile(v)
+	}
+}
+
+// replace clears the other of two numbers when one of them was set.
+func (tg *target) replace(a string, pa *float64, b string, pb *float64) {
+	switch tg.f.key {
+	case a:
+		*pb = math.NaN()
+	case b:
+		*pa = math.NaN()
+	}
+}
+
+// profile clears the diameters that the fusee's profile has no use for.
+func (tg *target) profile(f *Fusee) {
+	switch {
+	case tg.f.key == "profile" && f.Profile == Measured:
+		f.SmallDiameterMM, f.LargeDiameterMM = math.NaN(), math.NaN()
+	case tg.f.key == "profile" && (f.Profile == Cone || f.Profile == Even):
+		f.DiametersMM = nil
+	case f.Profile == Even:
+		tg.replace("small_diameter_mm", &f.SmallDiameterMM, "large_diameter_mm", &f.LargeDiameterMM)
+	}
+}

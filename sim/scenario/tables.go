@@ -1,0 +1,122 @@
+package scenario
+
+// Bounds on what is read, so that a scenario cannot ask for more work or
+// memory than any clock would.
+const (
+	MaxBytes   = 1 << 20 // of a scenario file
+	MaxTrains  = 64      // of a scenario
+	MaxMeshes  = 64      // of a train
+	MaxLoads   = 64      // of a train
+	MaxHammers = 64      // of a train
+	MaxTurns   = 64      // of a fusee
+	maxTitle   = 200     // characters
+	maxNote    = 4000    // characters
+	maxName    = 64      // characters
+	maxTeeth   = 10000   // of a wheel
+)
+
+// root is the whole scenario.
+var root = rootTable()
+
+func rootTable() *table {
+	return &table{
+		binding: embedded(func(s *Scenario) *Scenario { return s }),
+		meaning: "the clock",
+		fields: []field{
+			{key: "title", kind: text, span: upTo(maxTitle), meaning: "what the scenario is, in one line",
+				ref: at(func(s *Scenario) *string { return &s.Title })},
+			{key: "note", kind: text, span: upTo(maxNote), need: optional, meaning: "anything worth saying about it",
+				ref: at(func(s *Scenario) *string { return &s.Note })},
+		},
+		subs: []*table{placeTable(), verdictTable(), trainTable()},
+	}
+}
+
+func placeTable() *table {
+	return &table{
+		key: "place", meaning: "where the clock stands",
+		binding: embedded(func(s *Scenario) *Place { return &s.Place }),
+		fields: []field{
+			num("gravity_m_s2", "m/s²", from(1, 30), func(p *Place) *float64 { return &p.GravityMS2 },
+				"acceleration of gravity; default: standard gravity (CGPM 1901)").or(9.80665),
+			num("air_density_kg_m3", "kg/m³", from(0.01, 10), func(p *Place) *float64 { return &p.AirDensityKgM3 },
+				"density of the air; default: ISO 2533 at sea level").or(1.225),
+		},
+	}
+}
+
+func verdictTable() *table {
+	reserve := from(0.01, 100)
+	return &table{
+		key: "verdict", meaning: "the bands of the reserve (delivered over least needed) by which a train is judged; common practice, no source",
+		binding: embedded(func(s *Scenario) *Bands { return &s.Verdict }),
+		fields: []field{
+			num("stops_below", "", reserve, func(b *Bands) *float64 { return &b.StopsBelow }, "least reserve below which a train stops").or(1.0),
+			num("thin_below", "", reserve, func(b *Bands) *float64 { return &b.ThinBelow }, "least reserve below which it is thin").or(1.15),
+			num("suits_up_to", "", reserve, func(b *Bands) *float64 { return &b.SuitsUpTo }, "mean reserve up to which it suits").or(1.6),
+			num("strong_up_to", "", reserve, func(b *Bands) *float64 { return &b.StrongUpTo }, "mean reserve up to which it is strong; above, overdriven").or(2.0),
+		},
+	}
+}
+
+func trainTable() *table {
+	return &table{
+		key: "train", many: true, least: 1, limit: MaxTrains, meaning: "one train",
+		binding: listed(func(s *Scenario) *[]Train { return &s.Trains }),
+		label:   trainLabel,
+		fields: []field{
+			named("name", func(t *Train) *string { return &t.Name }, "name of the train, unique in the scenario"),
+			word("kind", func(t *Train) *string { return &t.Kind }, "what the train does", Going, Striking),
+		},
+		subs: []*table{
+			springTable(), barrelTable(), lineTable(), fuseeTable(), meshTable(), loadTable(),
+			escapementTable(), pendulumTable(), strikeTable(), flyTable(), demandTable(),
+		},
+	}
+}
+
+// trainLabel is what a KEY calls a train: nothing when its name would be taken
+// for something else.
+func trainLabel(t any) string {
+	if own := t.(*Train).Name; !reserved(own) {
+		return own
+	}
+	return ""
+}
+
+// reserved are the names that begin the KEYs of the whole clock.
+func reserved(name string) bool {
+	return name == "title" || name == "note" || name == "place" || name == "verdict"
+}
+
+func meshTable() *table {
+	teeth := from(2, maxTeeth)
+	return &table{
+		key: "mesh", many: true, limit: MaxMeshes, meaning: "a wheel driving a pinion, in order from the great wheel",
+		binding: listed(func(t *Train) *[]Mesh { return &t.Meshes }),
+		label:   func(m any) string { return m.(*Mesh).Drives },
+		fields: []field{
+			count("wheel", teeth, func(m *Mesh) *int { return &m.Wheel }, "teeth of the wheel"),
+			count("pinion", teeth, func(m *Mesh) *int { return &m.Pinion }, "leaves of the pinion"),
+			named("drives", func(m *Mesh) *string { return &m.Drives }, "name of the driven arbor, unique in the train"),
+			num("efficiency", "", share, func(m *Mesh) *float64 { return &m.Efficiency },
+				"torque passed on over torque received without loss").or(0.95).
+				only(func(_ *Train, m any) bool { return !Given(m.(*Mesh).FrictionCoefficient) }),
+			num("friction_coefficient", "", from(0, 2), func(m *Mesh) *float64 { return &m.FrictionCoefficient },
+				"tooth friction, from which the efficiency is computed; in place of efficiency").optional(),
+			num("drag_nm", "N·m", torque, func(m *Mesh) *float64 { return &m.DragNM }, "constant drag on the driven arbor").or(0.0),
+		},
+	}
+}
+
+func loadTable() *table {
+	return &table{
+		key: "load", many: true, limit: MaxLoads, meaning: "a standing load at an arbor, such as lifting the warning",
+		binding: listed(func(t *Train) *[]Load { return &t.Loads }),
+		label:   func(l any) string { return l.(*Load).Arbor },
+		fields: []field{
+			named("arbor", func(l *Load) *string { return &l.Arbor }, "a driven arbor, or fusee"),
+			num("torque_nm", "N·m", torque, func(l *Load) *float64 { return &l.TorqueNM }, "torque that the load takes"),
+		},
+	}
+}

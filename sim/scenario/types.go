@@ -1,0 +1,212 @@
+// Package scenario reads a clock's description from a TOML file and checks it.
+//
+// Quantities keep the units of the file (millimetres, grams, megapascals …):
+// each field name ends in its unit just as its key does, and package sim turns
+// them into SI when it compiles a train. A number that was not given is NaN;
+// see Given.
+package scenario
+
+import "math"
+
+// Kinds of train.
+const (
+	Going    = "going"
+	Striking = "striking"
+)
+
+// Kinds of fusee profile.
+const (
+	Measured = "measured" // a diameter at each whole turn
+	Cone     = "cone"     // straight from the small to the large diameter
+	Even     = "even"     // whatever makes the torque constant
+)
+
+// Kinds of escapement.
+const (
+	Recoil   = "recoil"
+	Verge    = "verge"
+	DeadBeat = "deadbeat"
+)
+
+// How the strip bends.
+const (
+	AsStrip = "strip"
+	AsPlate = "plate"
+)
+
+// Scenario is a whole clock: the place it stands in, the bands it is judged by
+// and one or more trains.
+type Scenario struct {
+	Source  string // where it was read from, for messages
+	Title   string
+	Note    string
+	Place   Place
+	Verdict Bands
+	Trains  []Train
+	Assumed []Assumption // every value left out and what was used for it
+
+	lines    lineIndex         // where each key stands in the file
+	set      map[string]string // by spot, the KEY that Set changed it by
+	supplied map[string]bool   // by spot, values that no one gave
+}
+
+// Assumption is a value that the file left out and the program supplied.
+type Assumption struct {
+	Train string // "" for what belongs to the whole clock
+	Key   string // below the train, such as mainspring.modulus_gpa
+	Value string // as a TOML value
+}
+
+// Place is where the clock stands.
+type Place struct {
+	GravityMS2     float64 // m/s²
+	AirDensityKgM3 float64 // kg/m³
+}
+
+// Bands are the limits of the reserve by which a train is judged.
+type Bands struct {
+	StopsBelow, ThinBelow, SuitsUpTo, StrongUpTo float64
+}
+
+// Train is one train, from its mainspring to its escapement or fly.
+type Train struct {
+	Name       string
+	Kind       string // Going or Striking
+	Mainspring Mainspring
+	Barrel     Barrel
+	Line       Line
+	Fusee      Fusee
+	Meshes     []Mesh
+	Loads      []Load
+	Escapement *Escapement // going trains; nil when not given
+	Pendulum   *Pendulum   // going trains; nil when not given
+	Strike     *Strike     // striking trains; nil when not given
+	Fly        *Fly        // striking trains; nil when not given
+	Demand     Demand
+}
+
+// Mainspring is the strip. At most one of YieldMPa and FreeCoils is given.
+type Mainspring struct {
+	WidthMM, ThicknessMM, LengthMM float64
+	ModulusGPa                     float64
+	YieldMPa                       float64 // NaN unless given
+	FreeCoils                      float64 // NaN unless given
+	Bending                        string  // AsStrip or AsPlate
+	Poisson                        float64
+	Efficiency                     float64
+}
+
+// Barrel holds the spring inside and the line outside.
+type Barrel struct {
+	InsideDiameterMM  float64
+	InsideHeightMM    float64
+	ArborDiameterMM   float64
+	OutsideDiameterMM float64
+	OutsideLengthMM   float64
+	SetUpTurns        float64
+	LayMM             float64 // advance of the line for each barrel turn; NaN: the line follows the fusee
+}
+
+// Line is the gut, wire or chain between fusee and barrel.
+type Line struct {
+	Kind             string // "gut", "wire" or "chain"
+	ThicknessMM      float64
+	Efficiency       float64
+	BreakingN        float64 // NaN unless given
+	FleetAngleMaxDeg float64
+}
+
+// Fusee is the cone. DiametersMM belongs to the measured profile, the two
+// others to the cone (both) and the even profile (one of them).
+type Fusee struct {
+	Turns            float64
+	Profile          string
+	DiametersMM      []float64
+	SmallDiameterMM  float64 // NaN unless given
+	LargeDiameterMM  float64 // NaN unless given
+	PitchMM          float64
+	CentreDistanceMM float64 // NaN unless given
+}
+
+// Mesh is a wheel driving a pinion. Friction takes the place of Efficiency
+// when it is given.
+type Mesh struct {
+	Wheel, Pinion       int
+	Drives              string
+	Efficiency          float64 // NaN when FrictionCoefficient is given
+	FrictionCoefficient float64 // NaN unless given
+	DragNM              float64
+}
+
+// Load is a standing load at an arbor: a driven one, or "fusee".
+type Load struct {
+	Arbor    string
+	TorqueNM float64
+}
+
+// Escapement is what the last mesh of a going train drives.
+type Escapement struct {
+	Kind           string // Recoil, Verge or DeadBeat
+	Teeth          int
+	EscapingArcDeg float64 // whole arc between the two escapes
+	Drop           float64
+	Efficiency     float64
+	MarginDeg      float64
+}
+
+// Pendulum is described by its equivalent simple pendulum. Quality is NaN when
+// Decay is given.
+type Pendulum struct {
+	LengthMM, MassG float64
+	Quality         float64
+	Decay           *Decay
+}
+
+// Decay is a count of a free swing dying down.
+type Decay struct {
+	FromDeg, ToDeg float64
+	Periods        float64
+}
+
+// Strike is the pin work of a striking train.
+type Strike struct {
+	PinArbor    string
+	Pins        int
+	BlowsPer12H float64
+	LiftShare   float64
+	Hammers     []Hammer
+}
+
+// Hammer is one hammer, lifted by each pin.
+type Hammer struct {
+	MassG, LiftMM, SpringN float64
+}
+
+// Fly is the air brake that the last mesh of a striking train drives.
+type Fly struct {
+	Vanes           int
+	WidthMM         float64
+	InnerRadiusMM   float64
+	OuterRadiusMM   float64
+	ThicknessMM     float64
+	DensityKgM3     float64
+	DragCoefficient float64
+	InertiaGMM2     float64 // NaN unless given
+}
+
+// Demand is what the train was found to need at the fusee arbor. What was not
+// found is NaN.
+type Demand struct {
+	LeastTorqueNM float64
+	BlowIntervalS Range
+	TorqueBandNM  Range
+}
+
+// Range is a pair of limits, the lower first.
+type Range struct{ Lo, Hi float64 }
+
+// Given tells whether an optional number was given.
+func Given(v float64) bool { return !math.IsNaN(v) }
+
+// Given tells whether the pair was given.
+func (r Range) Given() bool { return Given(r.Lo) }

@@ -1,0 +1,170 @@
+package scenario
+
+import (
+	"math"
+	"strconv"
+	"time"
+	"unicode/utf8"
+)
+
+// maxShown is how many characters of a wrong value a message shows.
+const maxShown = 40
+
+// clip cuts a long text short for a message.
+func clip(s string) string {
+	if utf8.RuneCountInString(s) <= maxShown {
+		return s
+	}
+	return string([]rune(s)[:maxShown]) + "…"
+}
+
+// describe names a TOML value after the word "found".
+func describe(v any) string {
+	switch v := v.(type) {
+	case string:
+		return "the string " + strconv.Quote(clip(v))
+	case bool:
+		return strconv.FormatBool(v)
+	case int64:
+		return strconv.FormatInt(v, 10)
+	case float64:
+		if v == math.Trunc(v) && math.Abs(v) < 1e9 {
+			return strconv.FormatFloat(v, 'f', 1, 64)
+		}
+		return figure(v)
+	case time.Time:
+		return "a date or time"
+	case map[string]any:
+		return "a table"
+	case []map[string]any:
+		return "an array of tables"
+	}
+	return "an array"
+}
+
+// toNumber takes an integer or a finite float.
+func toNumber(v any) (float64, bool) {
+	switch v := v.(type) {
+	case int64:
+		return float64(v), true
+	case float64:
+		return v, !math.IsNaN(v) && !math.IsInf(v, 0)
+	}
+	return math.NaN(), false
+}
+
+// wrong is a value of the wrong type: what was found, what is wanted and, in a
+// list, at which place from 0 (-1: it is the whole).
+type wrong struct {
+	found, want string
+	at          int
+}
+
+// assign puts a TOML value where dst points, unless its type is wrong. Ranges
+// are left to Check.
+func (f *field) assign(dst, v any) *wrong {
+	switch d := dst.(type) {
+	case *float64:
+		n, ok := toNumber(v)
+		if !ok {
+			return &wrong{"found " + describe(v), f.wantNumber(v), -1}
+		}
+		*d = n
+	case *int:
+		n, ok := v.(int64)
+		if !ok {
+			return &wrong{"found " + describe(v), f.wantWhole(v), -1}
+		}
+		*d = int(n)
+	case *string:
+		s, ok := v.(string)
+		if !ok {
+			return &wrong{"found " + describe(v), f.want(), -1}
+		}
+		*d = s
+	case *[]float64:
+		return f.assignList(d, v)
+	case *Range:
+		return f.assignPair(d, v)
+	}
+	return nil
+}
+
+func (f *field) assignList(d *[]float64, v any) *wrong {
+	items, ok := v.([]any)
+	if !ok {
+		return &wrong{"found " + describe(v), f.want(), -1}
+	}
+	numbers := make([]float64, len(items))
+	for i, item := range items {
+		if numbers[i], ok = toNumber(item); !ok {
+			return &wrong{"found " + describe(item), f.wantNumber(item), i}
+		}
+	}
+	*d = numbers
+	return nil
+}
+
+func (f *field) assignPair(d *Range, v any) *wrong {
+	var values []float64
+	if w := f.assignList(&values, v); w != nil {
+		return w
+	}
+	if len(values) != 2 {
+		return &wrong{"found " + plural(len(values), "value"), f.want(), -1}
+	}
+	*d = Range{values[0], values[1]}
+	return nil
+}
+
+// wantNumber points at the quotes when a number stands in them.
+func (f *field) wantNumber(v any) string {
+	if s, ok := v.(string); ok {
+		if _, err := strconv.ParseFloat(s, 64); err == nil {
+			return "want a number" + ofUnit(f.unit) + " without quotes"
+		}
+	}
+	return f.want()
+}
+
+func (f *field) wantWhole(v any) string {
+	switch v := v.(type) {
+	case string:
+		if _, err := strconv.Atoi(v); err == nil {
+			return "want a whole number without quotes"
+		}
+	case float64:
+		if f.span.wholes(v) {
+			return f.want() + " without a decimal point"
+		}
+	}
+	return f.want()
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
+}
+
+// toml writes a value that a field points at as TOML.
+func toml(v any) string {
+	switch v := v.(type) {
+	case *float64:
+		return figure(*v)
+	case float64:
+		return figure(v)
+	case *int:
+		return strconv.Itoa(*v)
+	case *string:
+		return strconv.Quote(*v)
+	case string:
+		return strconv.Quote(v)
+	case *Range:
+		return v.toml()
+	case Range:
+		return v.toml()
+	}
+	return ""
+}
