@@ -1,0 +1,213 @@
+package sim
+
+import (
+	"errors"
+	"math"
+	"slices"
+
+	"evenpull/fusee"
+	"evenpull/fusee/mainspring"
+	"evenpull/sim/scenario"
+	"evenpull/train"
+
+	"github.com/golang/geo/r1"
+	"github.com/golang/geo/s1"
+)
+
+const (
+	mm  = 1e-3
+	mpa = 1e6
+	gpa = 1e9
+)
+
+// Error is a train that cannot be run although each of its values is sound.
+type Error struct {
+	Fault scenario.Fault // where, what and what would do
+	Err   error          // of the package that could not go on
+}
+
+// Error says where the fault is and what it is.
+func (e *Error) Error() string { return e.Fault.Error() }
+
+// Unwrap gives the error of the package that could not go on.
+func (e *Error) Unwrap() error { return e.Err }
+
+// blame finds the key behind an error of the drive and what would mend it.
+func blame(s *scenario.Scenario, number int, err error) error {
+	if err == nil {
+		return nil
+	}
+	key, want := "fusee", "want a drive that can be wound"
+	switch {
+	case errors.Is(err, mainspring.ErrTooLong):
+		key, want = "mainspring.length_mm", "want a shorter strip or a larger barrel"
+	case errors.Is(err, mainspring.ErrTooManyCoils):
+		key, want = "mainspring.free_coils", "want fewer"
+	case errors.Is(err, mainspring.ErrGeometry):
+		key, want = "mainspring", "want sound dimensions"
+	case errors.Is(err, fusee.ErrSetUp):
+		key, want = "barrel.set_up_turns", "want less"
+	case errors.Is(err, fusee.ErrSlack):
+		key, want = "barrel.set_up_turns", "want more"
+	case errors.Is(err, fusee.ErrEven) && scenario.Given(s.Trains[number].Fusee.SmallDiameterMM):
+		key, want = "fusee.small_diameter_mm", "want a smaller one, fewer turns, or a stronger spring"
+	case errors.Is(err, fusee.ErrThin), errors.Is(err, fusee.ErrEven):
+		key, want = "fusee.large_diameter_mm", "want a larger one"
+	case errors.Is(err, train.ErrTrain):
+		key, want = "mesh", "want sound meshes and loads"
+	}
+	return &Error{Fault: s.FaultAt(number, key, err.Error(), want), Err: err}
+}
+
+// Compile turns every train of a checked scenario into SI, ready to run. An
+// error is an *Error.
+func Compile(s *scenario.Scenario) ([]Train, error) {
+	trains := make([]Train, len(s.Trains))
+	for i := range s.Trains {
+		t, err := CompileTrain(s, i)
+		if err == nil {
+			_, err = t.Drive.Wind()
+			err = blame(s, i, err)
+		}
+		if err != nil {
+			return nil, err
+		}
+		trains[i] = t
+	}
+	return trains, nil
+}
+
+// CompileTrain turns the train with the given number into SI. It does not wind
+// the drive: whether spring and cone go together, Run tells.
+func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
+	in := &s.Trains[number]
+	drive, err := driveOf(in)
+	if err != nil {
+		return Train{}, blame(s, number, err)
+	}
+	t := Train{
+		Name: in.Name, Drive: drive, Arbors: arborsOf(in), Escapes: in.Escapement != nil,
+		HoursPerTurn: math.NaN(),
+		Demand:       Demand{Least: in.Demand.LeastTorqueNM, Band: r1.EmptyInterval()},
+		Bands:        Bands{s.Verdict.StopsBelow, s.Verdict.ThinBelow, s.Verdict.SuitsUpTo, s.Verdict.StrongUpTo},
+	}
+	if in.Kind == scenario.Striking {
+		t.Kind = Striking
+	}
+	if in.Demand.TorqueBandNM.Given() {
+		t.Demand.Band = r1.Interval{Lo: in.Demand.TorqueBandNM.Lo, Hi: in.Demand.TorqueBandNM.Hi}
+	}
+	if t.Wheels, err = wheelsOf(in, t.Arbors); err != nil {
+		return Train{}, blame(s, number, err)
+	}
+	t.pace(s, in)
+	return t, nil
+}
+
+// driveOf is the drive in SI.
+func driveOf(in *scenario.Train) (fusee.Drive, error) {
+	d := fusee.Drive{
+		Spring:     springOf(&in.Mainspring),
+		Housing:    mainspring.Housing{Arbor: in.Barrel.ArborDiameterMM * mm / 2, Inside: in.Barrel.InsideDiameterMM * mm / 2},
+		Efficiency: in.Mainspring.Efficiency,
+		Barrel: fusee.Barrel{
+			Radius: in.Barrel.OutsideDiameterMM * mm / 2,
+			Length: in.Barrel.OutsideLengthMM * mm,
+			Height: in.Barrel.InsideHeightMM * mm,
+			SetUp:  in.Barrel.SetUpTurns,
+			Lay:    orZero(in.Barrel.LayMM * mm),
+		},
+		Line: fusee.Line{
+			Thickness:  in.Line.ThicknessMM * mm,
+			Efficiency: in.Line.Efficiency,
+			Breaking:   orZero(in.Line.BreakingN),
+			FleetMax:   s1.Angle(in.Line.FleetAngleMaxDeg) * s1.Degree,
+		},
+	}
+	cone, err := coneOf(&in.Fusee)
+	d.Cone = cone
+	return d, err
+}
+
+func springOf(in *scenario.Mainspring) mainspring.Strip {
+	s := mainspring.Strip{
+		Width: in.WidthMM * mm, Thickness: in.ThicknessMM * mm, Length: in.LengthMM * mm,
+		Modulus: in.ModulusGPa * gpa, Plate: in.Bending == scenario.AsPlate, Poisson: in.Poisson,
+	}
+	switch {
+	case scenario.Given(in.FreeCoils):
+		s.Form, s.FreeCoils = mainspring.Coils, in.FreeCoils
+	case scenario.Given(in.YieldMPa):
+		s.Form, s.Yield = mainspring.Set, in.YieldMPa*mpa
+	}
+	return s
+}
+
+func coneOf(in *scenario.Fusee) (fusee.Cone, error) {
+	c := fusee.Cone{Turns: in.Turns, Pitch: in.PitchMM * mm, Centre: orZero(in.CentreDistanceMM * mm)}
+	var err error
+	switch {
+	case in.Profile == scenario.Measured:
+		radii := make([]float64, len(in.DiametersMM))
+		for i, d := range in.DiametersMM {
+			radii[i] = d * mm / 2
+		}
+		c.Profile, err = fusee.Measured(radii)
+	case in.Profile == scenario.Cone:
+		c.Profile, err = fusee.Straight(in.SmallDiameterMM*mm/2, in.LargeDiameterMM*mm/2, in.Turns)
+	case scenario.Given(in.SmallDiameterMM):
+		c.Shape, c.End = fusee.EvenBySmall, in.SmallDiameterMM*mm/2
+	default:
+		c.Shape, c.End = fusee.EvenByLarge, in.LargeDiameterMM*mm/2
+	}
+	return c, err
+}
+
+// FuseeArbor is the name of the arbor that carries fusee and great wheel.
+const FuseeArbor = "fusee"
+
+func arborsOf(in *scenario.Train) []string {
+	names := make([]string, 1, len(in.Meshes)+1)
+	names[0] = FuseeArbor
+	for i := range in.Meshes {
+		names = append(names, in.Meshes[i].Drives)
+	}
+	return names
+}
+
+func wheelsOf(in *scenario.Train, arbors []string) (train.Train, error) {
+	meshes := make([]train.Mesh, len(in.Meshes))
+	for i, m := range in.Meshes {
+		e := m.Efficiency
+		if scenario.Given(m.FrictionCoefficient) {
+			e = train.FrictionEfficiency(m.FrictionCoefficient, m.Wheel, m.Pinion)
+		}
+		meshes[i] = train.Mesh{Wheel: m.Wheel, Pinion: m.Pinion, Efficiency: e, Drag: m.DragNM}
+	}
+	loads := make([]train.Load, len(in.Loads))
+	for i, l := range in.Loads {
+		loads[i] = train.Load{Arbor: slices.Index(arbors, l.Arbor), Torque: l.TorqueNM}
+	}
+	return train.New(meshes, loads)
+}
+
+// pace finds the hours of a fusee turn from the pendulum or the blows.
+func (t *Train) pace(s *scenario.Scenario, in *scenario.Train) {
+	seconds := math.NaN()
+	switch {
+	case in.Escapement != nil && in.Pendulum != nil:
+		period := train.PendulumPeriod(in.Pendulum.LengthMM*mm, s.Place.GravityMS2)
+		seconds = t.Wheels.SecondsPerTurn(in.Escapement.Teeth, period)
+	case in.Strike != nil:
+		pin := slices.Index(t.Arbors, in.Strike.PinArbor)
+		seconds = t.Wheels.StrikingSecondsPerTurn(max(pin, 0), in.Strike.Pins, in.Strike.BlowsPer12H)
+	}
+	t.HoursPerTurn = seconds / 3600
+}
+
+func orZero(v float64) float64 {
+	if math.IsNaN(v) {
+		return 0
+	}
+	return v
+}

@@ -1,0 +1,118 @@
+package sim
+
+import (
+	"fmt"
+
+	"evenpull/fusee/mainspring"
+)
+
+// Limits beyond which something does not fit or is unsafe whatever the torque.
+const (
+	// nearBreaking is the share of the line's breaking strength at which it is
+	// called near (common practice, no source: a safety of two).
+	nearBreaking = 0.5
+	// hardStrip is the stress (Pa) that no hardened spring strip bears: tensile
+	// strengths of EN 10132-4 end near 2100 MPa (from memory).
+	hardStrip = 2100e6
+	// tightArbor is the least arbor diameter over strip thickness; bent more
+	// sharply the innermost coil breaks (common practice, no source).
+	tightArbor = 15
+	// leastFloat is the end float (m) below which the coils rub on the caps;
+	// about 1 mm is wanted (common practice, no source).
+	leastFloat = 0.2e-3
+)
+
+// Faults are what does not fit or is unsafe, in plain words, each with its
+// figure. None: an empty list.
+func (r *Result) Faults() []string {
+	faults := []string{}
+	for _, check := range []func(*Result) string{
+		(*Result).binds, (*Result).slack, (*Result).room, (*Result).tension,
+		(*Result).fleet, (*Result).stress, (*Result).sharpness, (*Result).float,
+	} {
+		if f := check(r); f != "" {
+			faults = append(faults, f)
+		}
+	}
+	return faults
+}
+
+func (r *Result) binds() string {
+	if r.TurnsLost == 0 {
+		return ""
+	}
+	s := r.Spring
+	return fmt.Sprintf("the spring binds solid before the fusee is wound: it has %s turns, %s of them taken by the set-up, and %s of the %s fusee turns are lost; the winding stop would never be reached and winding on would load line and stop work with all of one's strength",
+		Figure(s.Available), Turns(s.SetUp), Turns(r.TurnsLost), Turns(r.Train.Drive.Cone.Turns))
+}
+
+func (r *Result) slack() string {
+	if r.Spring.SetUp > 0 {
+		return ""
+	}
+	return "there is no set-up: the torque falls away at the end of the run and the line may go slack and leave its groove"
+}
+
+func (r *Result) room() string {
+	have := r.Train.Drive.Barrel.Length
+	if need := max(r.Line.Room, r.Line.Lay*r.Line.BarrelTurns); need > have*(1+1e-9) {
+		return fmt.Sprintf("the line needs %.1f mm of barrel and has %.1f", need*1e3, have*1e3)
+	}
+	return ""
+}
+
+func (r *Result) tension() string {
+	breaking, most := r.Train.Drive.Line.Breaking, r.Line.MaxWindingTension
+	switch {
+	case breaking == 0 || most < nearBreaking*breaking:
+		return ""
+	case most < breaking:
+		return fmt.Sprintf("winding pulls the line with %s N, %.0f %% of the %s N at which it breaks; under half is wanted", Figure(most), 100*most/breaking, Figure(breaking))
+	}
+	return fmt.Sprintf("winding pulls the line with %s N and it breaks at %s", Figure(most), Figure(breaking))
+}
+
+func (r *Result) fleet() string {
+	limit := r.Train.Drive.Line.FleetMax
+	if !r.Line.FleetKnown || limit == 0 || r.Line.MaxFleet <= limit {
+		return ""
+	}
+	return fmt.Sprintf("the line leaves the groove at up to %.1f°, more than %.1f°: it may climb out", r.Line.MaxFleet.Degrees(), limit.Degrees())
+}
+
+func (r *Result) stress() string {
+	s := r.Spring
+	if r.Train.knowsSet() || s.PeakStress <= hardStrip {
+		return ""
+	}
+	return fmt.Sprintf("a strip that never set would bear %.0f MPa at the arbor, past the yield of any spring steel (about %.0f): it will set and give less; give mainspring.yield_mpa, or free_coils when it has set already",
+		s.PeakStress/1e6, hardStrip/1e6)
+}
+
+func (r *Result) sharpness() string {
+	d := &r.Train.Drive
+	ratio := 2 * d.Housing.Arbor / d.Spring.Thickness
+	if ratio >= tightArbor {
+		return ""
+	}
+	return fmt.Sprintf("the arbor is only %.1f times as thick as the strip, less than %d: the innermost coil is strained %.1f %% and likely to break", ratio, tightArbor, 100/ratio)
+}
+
+func (r *Result) float() string {
+	if r.Spring.EndFloat >= leastFloat {
+		return ""
+	}
+	return fmt.Sprintf("the spring has %.2f mm of end float in the barrel and will rub on the caps; about 1 mm is wanted", r.Spring.EndFloat*1e3)
+}
+
+// knowsSet tells whether the spring's natural form says how it set.
+func (t *Train) knowsSet() bool { return t.Drive.Spring.Form != mainspring.Straight }
+
+// Caution tells what to mind before a spring is let down, taken out, fitted or
+// wound, with the energy (J) that is let loose when something slips.
+func Caution(stored float64) string {
+	// Height to which that energy throws a weight of one kilogram.
+	height := stored / 9.80665
+	return fmt.Sprintf("Wound, this spring holds %s J: enough to throw 1 kg %s m high. Let it down fully with a proper let-down key before anything is loosened; use a mainspring winder to take it out or fit it; wear eye protection and gloves; never stand in line with a spring or a line under load. Local safety rules and a qualified clockmaker's judgement come before anything printed here.",
+		Figure(stored), Figure(height))
+}

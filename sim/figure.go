@@ -1,0 +1,29 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+)
+
+// Figure writes a number with three significant figures, whole parts whole,
+// and no exponent for the sizes that clocks have.
+func Figure(v float64) string {
+	a := math.Abs(v)
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
+		return "–"
+	case a < 1e-9: // rounding, for anything a clock has
+		return "0"
+	case a >= 99.95:
+		return fmt.Sprintf("%.0f", v)
+	case a >= 9.995:
+		return fmt.Sprintf("%.1f", v)
+	case a >= 0.9995:
+		return fmt.Sprintf("%.2f", v)
+	case a >= 0.09995:
+		return fmt.Sprintf("%.3f", v)
+	case a >= 0.009995:
+		return fmt.Sprintf("%.4f", v)
+	}
+	return fmt.Sprintf("%.3g", v)
+}

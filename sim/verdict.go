@@ -1,0 +1,91 @@
+package sim
+
+import (
+	"math"
+
+	"github.com/golang/geo/r1"
+)
+
+// Code is the verdict on a drive.
+type Code uint8
+
+const (
+	Unjudged   Code = iota // no need is known
+	Stops                  // somewhere the torque is below the need
+	Thin                   // it runs, without the reserve that dirt and cold will take
+	Suits                  //
+	Strong                 // more than it needs
+	Overdriven             // so much more that wear or damage follows
+)
+
+var codeNames = [...]string{"", "stops", "thin", "suits", "strong", "overdriven"}
+
+// String is the code as results write it; "" when unjudged.
+func (c Code) String() string { return codeNames[c] }
+
+// Basis is what a verdict was judged by.
+type Basis uint8
+
+const (
+	ByNothing Basis = iota
+	ByReserve       // torque over the least needed
+	ByBand          // the torques liked at the bench
+)
+
+// Verdict is the judgement of a run. Its words come from Result.Reasons and
+// Result.Faults.
+type Verdict struct {
+	Code  Code
+	Basis Basis
+}
+
+// bandStrong is how far above the liked band a striking train's mean is still
+// called strong (common practice, no source).
+const bandStrong = 1.25
+
+// judge sets the verdict. A striking train with a torque band is judged by it,
+// everything else by the reserve.
+func (r *Result) judge() {
+	if band := r.Train.Demand.Band; r.Train.Kind == Striking && !band.IsEmpty() {
+		r.Verdict = Verdict{Code: r.byBand(), Basis: ByBand}
+		return
+	}
+	if !math.IsNaN(r.Need.Used) {
+		r.Verdict = Verdict{Code: r.byReserve(), Basis: ByReserve}
+	}
+}
+
+func (r *Result) byReserve() Code {
+	b := r.Train.Bands
+	least, mean := r.Reserve(r.Torque.Min), r.Reserve(r.Torque.Mean)
+	switch {
+	case least < b.Stops:
+		return Stops
+	case least < b.Thin:
+		return Thin
+	case mean <= b.Suits:
+		return Suits
+	case mean <= b.Strong:
+		return Strong
+	}
+	return Overdriven
+}
+
+func (r *Result) byBand() Code {
+	band := r.Train.Demand.Band
+	switch {
+	case r.Reserve(r.Torque.Min) < r.Train.Bands.Stops: // false when no need is known
+		return Stops
+	case r.Torque.Min < band.Lo:
+		return Thin
+	case r.Torque.Mean <= band.Hi:
+		return Suits
+	case r.Torque.Mean <= StrongAbove(band):
+		return Strong
+	}
+	return Overdriven
+}
+
+// StrongAbove is the mean torque (N·m) up to which a striking train is called
+// strong, from the band liked at the bench.
+func StrongAbove(liked r1.Interval) float64 { return bandStrong * liked.Hi }

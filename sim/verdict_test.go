@@ -1,0 +1,162 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/golang/geo/r1"
+	"github.com/golang/geo/s1"
+)
+
+// judged is a result with the given need, least and mean torque.
+func judged(kind Kind, need, least, mean float64, band r1.Interval) *Result {
+	r := &Result{
+		Train: &Train{Name: "t", Kind: kind, Bands: Bands{1, 1.15, 1.6, 2}, Demand: Demand{Least: need, Band: band}},
+		Need:  Need{Used: need}, Torque: Summary{Mean: mean, Min: least, Max: mean + (mean - least), MinAt: 3},
+		Rows: []Row{{}, {FuseeTurn: 16}}, HoursPerTurn: 12, Runtime: 192, stopsAt: math.NaN(),
+	}
+	r.Train.Drive.Cone.Turns = 16
+	if least < need {
+		r.stopsAt = 2.5
+	}
+	r.judge()
+	return r
+}
+
+// The bench rule (common practice, no source): a train whose least is 0.37 N·m
+// is suited by a drive of mean 0.46, and overdriven by one of 0.93.
+func TestBenchRule(t *testing.T) {
+	none := r1.EmptyInterval()
+	if got := judged(Going, 0.37, 0.43, 0.46, none).Verdict.Code; got != Suits {
+		t.Errorf("0.46 for 0.37: %v", got)
+	}
+	if got := judged(Going, 0.37, 0.90, 0.93, none).Verdict.Code; got != Overdriven {
+		t.Errorf("0.93 for 0.37: %v", got)
+	}
+}
+
+func TestVerdicts(t *testing.T) {
+	none, band := r1.EmptyInterval(), r1.Interval{Lo: 0.4, Hi: 0.6}
+	unknown := math.NaN()
+	cases := []struct {
+		kind              Kind
+		need, least, mean float64
+		band              r1.Interval
+		want              Code
+		first             string // the first reason holds this
+	}{
+		{Going, 1, 0.99, 1.3, none, Stops, "0.990 times the 1.00 N·m needed; below 1.00"},
+		{Going, 1, 1.00, 1.3, none, Thin, "1.00 times"},
+		{Going, 1, 1.149, 1.3, none, Thin, "below 1.15 too little is left"},
+		{Going, 1, 1.15, 1.6, none, Suits, "1.60 times the 1.00 N·m needed; up to 1.60 suits"},
+		{Going, 1, 1.5, 1.601, none, Strong, "up to 2.00 is strong"},
+		{Going, 1, 1.5, 2.0, none, Strong, "2.00 times"},
+		{Going, 1, 1.5, 2.01, none, Overdriven, "2.01 times the 1.00 N·m needed; above 2.00"},
+		{Going, 1, 1.1, 2.5, none, Thin, "1.10 times"},
+		{Going, unknown, 1, 1, none, Unjudged, "give demand.least_torque_nm"},
+		{Striking, unknown, 0.39, 0.5, band, Thin, "below the 0.400 to 0.600 N·m liked"},
+		{Striking, unknown, 0.4, 0.6, band, Suits, "within the 0.400 to 0.600"},
+		{Striking, unknown, 0.4, 0.75, band, Strong, "1.25 times the upper end"},
+		{Striking, unknown, 0.4, 0.76, band, Overdriven, "above 0.750 N·m it is overdriven"},
+		{Striking, 0.35, 0.34, 0.5, band, Stops, "0.971 times the 0.350 N·m on which the train still strikes"},
+		{Striking, 0.35, 0.38, 0.5, none, Thin, "1.09 times the 0.350 N·m needed"},
+		{Striking, 0.30, 0.40, 0.45, none, Suits, "1.50 times the 0.300 N·m needed"},
+	}
+	for _, c := range cases {
+		r := judged(c.kind, c.need, c.least, c.mean, c.band)
+		if r.Verdict.Code != c.want {
+			t.Errorf("%+v: %v", c, r.Verdict.Code)
+		}
+		if first := r.Reasons()[0]; !strings.Contains(first, c.first) {
+			t.Errorf("%+v: first reason %q", c, first)
+		}
+	}
+}
+
+func TestReasonsTellWhere(t *testing.T) {
+	none := r1.EmptyInterval()
+	if why := judged(Going, 1, 0.9, 1.2, none).Reasons(); !slices.Contains(why, "running down it stops at turn 2.5 of 16 (day 2)") {
+		t.Errorf("%q", why)
+	}
+	r := judged(Going, 1, 0.5, 0.9, none)
+	r.stopsAt = 0
+	if why := r.Reasons(); why[1] != "it would not even start when fully wound" {
+		t.Errorf("%q", why)
+	}
+	if why := judged(Going, 1, 1.16, 1.9, none).Reasons(); len(why) != 3 || !strings.Contains(why[2], "does not even this spring out") {
+		t.Errorf("%q", why)
+	}
+	r = judged(Going, 1, 1.05, 1.3, none)
+	r.HoursPerTurn, r.Runtime = math.NaN(), math.NaN()
+	if why := r.Reasons(); strings.Contains(why[0], "day") {
+		t.Errorf("a day without hours: %q", why)
+	}
+}
+
+// The turn at which a train stops is where its torque crosses the need.
+func TestStopsWhere(t *testing.T) {
+	res := run(t, sample(t, "too-weak")[0], Options{})
+	fine := run(t, sample(t, "too-weak")[0], Options{Step: MinStep})
+	i := slices.IndexFunc(fine.Rows, func(r Row) bool { return r.FuseeTorque < fine.Need.Used })
+	if i < 1 || math.Abs(fine.Rows[i].FuseeTurn-res.stopsAt) > 0.01 {
+		t.Errorf("stops at %g, the fine rows cross at number %d", res.stopsAt, i)
+	}
+}
+
+func TestFaults(t *testing.T) {
+	cases := []struct {
+		name string
+		edit func(*Train)
+		want string // "" for no fault
+	}{
+		{"sound", func(*Train) {}, ""},
+		{"binds", func(tr *Train) { tr.Drive.Barrel.SetUp = 4 }, "the spring binds solid before the fusee is wound"},
+		{"no set-up", func(tr *Train) { tr.Drive.Barrel.SetUp = 0 }, "there is no set-up"},
+		{"no room", func(tr *Train) { tr.Drive.Barrel.Length = 8e-3 }, "the line needs 9.8 mm of barrel and has 8.0"},
+		{"wide lay", func(tr *Train) { tr.Drive.Barrel.Lay = 10e-3 }, "the line needs 61.0 mm of barrel and has 39.0"},
+		{"near breaking", func(tr *Train) { tr.Drive.Line.Breaking = 100 }, "winding pulls the line with 74.7 N, 75 % of the 100 N"},
+		{"breaks", func(tr *Train) { tr.Drive.Line.Breaking = 70 }, "winding pulls the line with 74.7 N and it breaks at 70.0"},
+		{"fleet", func(tr *Train) { tr.Drive.Line.FleetMax = s1.Angle(0.01) }, "the line leaves the groove at up to 1.5°, more than 0.6°"},
+		{"never set", func(tr *Train) { tr.Drive.Spring.Form = 0 }, "past the yield of any spring steel"},
+		{"sharp", func(tr *Train) { tr.Drive.Housing.Arbor = 2.5e-3 }, "the arbor is only 13.2 times as thick as the strip"},
+		{"rubs", func(tr *Train) { tr.Drive.Spring.Width = 37.1e-3 }, "0.10 mm of end float"},
+	}
+	for _, c := range cases {
+		tr := sample(t, "eight-day")[0]
+		c.edit(&tr)
+		res := run(t, tr, Options{})
+		faults := res.Faults()
+		if c.want == "" && len(faults) > 0 || c.want != "" && !strings.Contains(strings.Join(faults, "\n"), c.want) {
+			t.Errorf("%s: %q, want %q", c.name, faults, c.want)
+		}
+	}
+}
+
+func TestFigure(t *testing.T) {
+	for v, want := range map[float64]string{
+		0: "0", -3e-14: "0", 1234.5: "1234", 999.96: "1000", 99.96: "100", 12.345: "12.3", 9.996: "10.0", 1.2345: "1.23", 0.99951: "1.00",
+		0.12345: "0.123", 0.099951: "0.100", 0.012345: "0.0123", 0.0012345: "0.00123", -0.5: "-0.500", math.NaN(): "–", math.Inf(1): "–",
+	} {
+		if got := Figure(v); got != want {
+			t.Errorf("Figure(%v) = %q, want %q", v, got, want)
+		}
+	}
+}
+
+func TestCaution(t *testing.T) {
+	said := Caution(9.80665)
+	for _, word := range []string{"9.81 J", "1.00 m", "let-down key", "winder", "eye protection", "never stand in line", "Local safety rules"} {
+		if !strings.Contains(said, word) {
+			t.Errorf("the caution lacks %q: %s", word, said)
+		}
+	}
+}
+
+func TestNames(t *testing.T) {
+	if s := fmt.Sprint(Going, Striking, Unjudged, Stops, Thin, Suits, Strong, Overdriven); s != "going striking  stops thin suits strong overdriven" {
+		t.Error(s)
+	}
+}
