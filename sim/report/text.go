@@ -1,0 +1,239 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"evenpull/sim"
+)
+
+// Text tells how a run is written for people.
+type Text struct {
+	Colour  bool // colour the verdict; the word alone says it all
+	AllRows bool // every row, not only those at whole fusee turns
+	Width   int  // columns to wrap sentences at; 0 for 96
+}
+
+// Write writes the run: for every train the verdict, its reasons, the faults,
+// the figures and the rows; then what was assumed and the cautions.
+func (t Text) Write(w io.Writer, r *Run) error {
+	if t.Width == 0 {
+		t.Width = 96
+	}
+	out := bufio.NewWriter(w)
+	p := page{out: out, Text: t}
+	p.line(r.Title)
+	if r.Note != "" {
+		p.wrap("", r.Note)
+	}
+	for i := range r.Trains {
+		p.line("")
+		p.train(&r.Trains[i])
+	}
+	p.closing(r)
+	return out.Flush()
+}
+
+// page writes lines; what goes wrong shows when the buffer is flushed.
+type page struct {
+	out *bufio.Writer
+	Text
+}
+
+func (p *page) line(s string) {
+	p.out.WriteString(strings.TrimRight(s, " "))
+	p.out.WriteByte('\n')
+}
+
+// wrap writes a text with its first line after mark and the others indented
+// as far.
+func (p *page) wrap(mark, text string) {
+	indent := strings.Repeat(" ", len([]rune(mark)))
+	at := mark
+	room := p.Width - len(indent)
+	var cur []string
+	n := 0
+	for _, word := range strings.Fields(text) {
+		size := len([]rune(word)) + 1
+		if n > 0 && n+size > room {
+			p.line(at + strings.Join(cur, " "))
+			at, cur, n = indent, cur[:0], 0
+		}
+		cur = append(cur, word)
+		n += size
+	}
+	p.line(at + strings.Join(cur, " "))
+}
+
+func (p *page) train(r *sim.Result) {
+	p.line(fmt.Sprintf("%s train: %s", r.Train.Name, p.verdict(r.Verdict.Code)))
+	for _, why := range r.Reasons() {
+		p.wrap("  - ", why)
+	}
+	for _, fault := range r.Faults() {
+		p.wrap("  ! fault: ", fault)
+	}
+	p.line("")
+	p.figures(r)
+	p.line("")
+	p.arbors(r)
+	p.line("")
+	p.rows(r)
+}
+
+// colours of the verdicts as ANSI SGR codes; bold in any case.
+var verdictColour = map[sim.Code]string{
+	sim.Stops: "1;31", sim.Thin: "1;33", sim.Suits: "1;32", sim.Strong: "1;33", sim.Overdriven: "1;31", sim.Unjudged: "1",
+}
+
+func (p *page) verdict(c sim.Code) string {
+	word := strings.ToUpper(c.String())
+	if c == sim.Unjudged {
+		word = "NOT JUDGED"
+	}
+	if !p.Colour {
+		return word
+	}
+	return "\x1b[" + verdictColour[c] + "m" + word + "\x1b[0m"
+}
+
+func (p *page) figures(r *sim.Result) {
+	var g grid
+	f := sim.Figure
+	g.row("  torque at the fusee", fmt.Sprintf("mean %s, least %s, greatest %s N·m; evenness %s %%, coefficient of variation %s %%",
+		f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), f(100*r.Torque.Evenness), f(100*r.Torque.CV)))
+	if !math.IsNaN(r.Need.Used) {
+		g.row("  least needed", fmt.Sprintf("%s N·m, measured; reserve mean %s, least %s, greatest %s",
+			f(r.Need.Used), f(r.Reserve(r.Torque.Mean)), f(r.Reserve(r.Torque.Min)), f(r.Reserve(r.Torque.Max))))
+	}
+	g.row("  running time", runtime(r))
+	g.row("  mainspring", springLine(r))
+	g.row("", stressLine(r))
+	g.row("  line", lineLine(r))
+	g.write(p)
+}
+
+func runtime(r *sim.Result) string {
+	n := sim.Turns(r.Train.Drive.Cone.Turns - r.TurnsLost)
+	if math.IsNaN(r.Runtime) {
+		return n + " fusee turns; hours not known: neither pendulum nor blows are given"
+	}
+	return fmt.Sprintf("%s fusee turns of %s h: %s h, %s days", n, sim.Figure(r.HoursPerTurn), sim.Figure(r.Runtime), sim.Figure(r.Runtime/24))
+}
+
+func springLine(r *sim.Result) string {
+	s, f := r.Spring, sim.Figure
+	text := fmt.Sprintf("%s turns available, %s used after %s of set-up; fills %.0f %% of the barrel's free area",
+		f(s.Available), f(s.Used), sim.Turns(s.SetUp), 100*s.Fill)
+	if s.Slack > 0.005 {
+		text += fmt.Sprintf("; inner coils stand %s turns off the wall at rest", f(s.Slack))
+	}
+	return text
+}
+
+func stressLine(r *sim.Result) string {
+	s, f := r.Spring, sim.Figure
+	text := fmt.Sprintf("lies free in %s coils; peak stress %.0f MPa", f(s.FreeCoils), s.PeakStress/1e6)
+	if !math.IsNaN(s.Overstrain) && s.Overstrain > 1 {
+		text += fmt.Sprintf(" (its yield: bent to %s times the yield strain)", f(s.Overstrain))
+	}
+	return text + fmt.Sprintf("; stores %s J; end float %.1f mm; Searle w²κ/h %s (small: strip, large: plate)", f(s.Stored), s.EndFloat*1e3, f(s.Searle))
+}
+
+func lineLine(r *sim.Result) string {
+	l, f := r.Line, sim.Figure
+	text := fmt.Sprintf("%.0f mm on the fusee; %s barrel turns need %.1f mm; tension to %s N, %s while winding",
+		l.OnFusee*1e3, f(l.BarrelTurns), l.Room*1e3, f(l.MaxTension), f(l.MaxWindingTension))
+	if l.FleetKnown {
+		text += fmt.Sprintf("; fleet angle to %.1f°", l.MaxFleet.Degrees())
+	}
+	return text
+}
+
+func (p *page) arbors(r *sim.Result) {
+	if len(r.Train.Arbors) < 2 {
+		return
+	}
+	var g grid
+	g.row("  arbor", "turns a fusee turn", "mean", "least", "greatest mN·m")
+	for i := range r.Train.Arbors {
+		a := ArborOf(r, i)
+		g.row("  "+a.Name, sim.Figure(a.Speed), milli(a.Mean), milli(a.Min), milli(a.Max))
+	}
+	g.right(1, 2, 3, 4)
+	g.write(p)
+}
+
+func milli(v float64) string { return sim.Figure(v * 1e3) }
+
+func (p *page) rows(r *sim.Result) {
+	var g grid
+	judged, escapes := !math.IsNaN(r.Need.Used), r.Train.Escapes
+	head := []string{"  fusee", "hours", "spring", "spring", "line", "fusee", "winding"}
+	unit := []string{"  turn", "", "turns", "N·m", "N", "N·m", "N·m"}
+	if judged {
+		head, unit = append(head, "reserve"), append(unit, "")
+	}
+	if escapes {
+		head, unit = append(head, "escape"), append(unit, "mN·m")
+	}
+	g.row(head...)
+	g.row(unit...)
+	for i := range r.Rows {
+		row := &r.Rows[i]
+		if !p.AllRows && i > 0 && i < len(r.Rows)-1 && row.FuseeTurn != math.Round(row.FuseeTurn) {
+			continue
+		}
+		f := sim.Figure
+		cells := []string{"  " + fmt.Sprintf("%.4g", row.FuseeTurn), f(row.Hours), fmt.Sprintf("%.2f", row.SpringTurns), f(row.SpringTorque),
+			f(row.LineTension), f(row.FuseeTorque), f(row.WindingTorque)}
+		if judged {
+			cells = append(cells, fmt.Sprintf("%.2f", r.Reserve(row.FuseeTorque)))
+		}
+		if escapes {
+			cells = append(cells, milli(row.LastTorque))
+		}
+		g.row(cells...)
+	}
+	g.right(0, 1, 2, 3, 4, 5, 6, 7, 8)
+	g.write(p)
+}
+
+func (p *page) closing(r *Run) {
+	p.assumed(r.Assumed)
+	for _, c := range cautions(r) {
+		p.line("")
+		p.wrap("Caution: ", c)
+	}
+}
+
+// assumed lists what the scenario left out, the items of one train together.
+func (p *page) assumed(list []string) {
+	if len(list) == 0 {
+		return
+	}
+	p.line("")
+	p.line("Assumed, since the scenario does not say:")
+	var owner string
+	var items []string
+	flush := func() {
+		if len(items) > 0 {
+			p.wrap("  - ", owner+strings.Join(items, "; "))
+		}
+	}
+	for _, a := range list {
+		of, item := "", a
+		if train, rest, ok := strings.Cut(a, ": "); ok && strings.HasPrefix(train, "train ") {
+			of, item = train+": ", rest
+		}
+		if of != owner {
+			flush()
+			owner, items = of, nil
+		}
+		items = append(items, item)
+	}
+	flush()
+}
