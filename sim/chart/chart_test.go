@@ -1,0 +1,167 @@
+package chart
+
+import (
+	"bytes"
+	"encoding/xml"
+	"flag"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+
+	"gonum.org/v1/plot/cmpimg"
+)
+
+// Golden pictures are written anew only when this is given:
+// go test ./sim/chart -regenerate
+var regenerate = flag.Bool("regenerate", false, "write the golden files anew")
+
+func results(t testing.TB, name string, replace ...string) []sim.Result {
+	t.Helper()
+	text, _ := scenarios.Text(name)
+	for i := 0; i < len(replace); i += 2 {
+		text = strings.ReplaceAll(text, replace[i], replace[i+1])
+	}
+	s, err := scenario.Read(strings.NewReader(text), name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	trains, err := sim.Compile(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	res := make([]sim.Result, len(trains))
+	for i := range trains {
+		if err := trains[i].Run(sim.Options{}, &res[i]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return res
+}
+
+func picture(t testing.TB, format string, res []sim.Result) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, format, res); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func TestGoldenPictures(t *testing.T) {
+	for _, name := range scenarios.Names() {
+		for _, format := range []string{"svg", "png"} {
+			file := filepath.Join("testdata", name+"."+format)
+			got := picture(t, format, results(t, name))
+			if *regenerate {
+				if err := os.WriteFile(file, got, 0o644); err != nil {
+					t.Fatal(err)
+				}
+				continue
+			}
+			want, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if same, err := cmpimg.EqualApprox(format, got, want, 0.02); err != nil || !same {
+				t.Errorf("%s has changed (%v); look at it and run with -regenerate when it should", file, err)
+			}
+		}
+	}
+}
+
+func TestPictureSaysWhatItShows(t *testing.T) {
+	svg := string(picture(t, "svg", results(t, "too-weak")))
+	for _, want := range []string{"going train: STOPS", "torque at the fusee, N·m", "fusee turns paid out", "192 h", "least torque needed", "stops", "thin", "its mean over the run"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no %q in the picture", want)
+		}
+	}
+	dec := xml.NewDecoder(strings.NewReader(svg))
+	for {
+		if _, err := dec.Token(); err == io.EOF {
+			break
+		} else if err != nil {
+			t.Fatalf("not well-formed: %v", err)
+		}
+	}
+	if pdf := picture(t, "pdf", results(t, "too-weak")); !bytes.HasPrefix(pdf, []byte("%PDF-")) {
+		t.Error("the PDF is none")
+	}
+}
+
+// A drive of which nothing but the torque is known still has a picture.
+func TestPictureOfDriveAlone(t *testing.T) {
+	text, _ := scenarios.Text("eight-day")
+	rest := text[strings.Index(text, "# The wheels"):]
+	svg := string(picture(t, "svg", results(t, "eight-day", rest, "")))
+	if !strings.Contains(svg, "NOT JUDGED") && !strings.Contains(svg, "not judged") {
+		t.Error("no verdict in the title")
+	}
+	for _, not := range []string{"NaN", "Inf", " h<", "least torque needed", "suits"} {
+		if strings.Contains(svg, not) {
+			t.Errorf("%q in the picture", not)
+		}
+	}
+}
+
+// Bands rise without gaps from nothing upwards, and differ in lightness.
+func TestBands(t *testing.T) {
+	for _, name := range scenarios.Names() {
+		for i, res := range results(t, name) {
+			bands := bandsOf(&res)
+			if len(bands) == 0 || bands[0].lo != 0 || !math.IsInf(bands[len(bands)-1].hi, 1) {
+				t.Errorf("%s %d: %v", name, i, bands)
+			}
+			for k := 1; k < len(bands); k++ {
+				if bands[k].lo != bands[k-1].hi || bands[k].hi < bands[k].lo {
+					t.Errorf("%s %d: a gap between %v and %v", name, i, bands[k-1], bands[k])
+				}
+				a, b := shade[bands[k].code], shade[bands[k-1].code]
+				grey := func(r, g, b uint8) float64 { return 0.299*float64(r) + 0.587*float64(g) + 0.114*float64(b) }
+				if math.Abs(grey(a.R, a.G, a.B)-grey(b.R, b.G, b.B)) < 12 {
+					t.Errorf("in grey %v looks like %v", bands[k].code, bands[k-1].code)
+				}
+			}
+		}
+	}
+}
+
+func TestFormatOf(t *testing.T) {
+	for name, want := range map[string]string{"a.svg": "svg", "b.PNG": "png", "c/d.e.pdf": "pdf"} {
+		if got, err := FormatOf(name); got != want || err != nil {
+			t.Errorf("%s: %q, %v", name, got, err)
+		}
+	}
+	for _, name := range []string{"a", "svg", "a.jpg", "a.", ""} {
+		if got, err := FormatOf(name); err == nil {
+			t.Errorf("%s: %q", name, got)
+		}
+	}
+	if err := Write(io.Discard, "gif", results(t, "eight-day")); err == nil {
+		t.Error("a format that is none was written")
+	}
+}
+
+func TestTicks(t *testing.T) {
+	ticks := evenTicks{}.Ticks(0.28, 0.41)
+	if len(ticks) < 4 || len(ticks) > 9 {
+		t.Errorf("%d ticks", len(ticks))
+	}
+	for _, k := range ticks {
+		if len(k.Label) != len("0.30") || k.Value < 0.28 || k.Value > 0.41 {
+			t.Errorf("%+v", k)
+		}
+	}
+	for v, want := range map[float64]float64{0.9: 1, 1: 1, 1.1: 2, 2.5: 5, 6: 10, 0.013: 0.02} {
+		if got := roundStep(v); math.Abs(got/want-1) > 1e-12 {
+			t.Errorf("step for %g: %g, want %g", v, got, want)
+		}
+	}
+}

@@ -1,0 +1,139 @@
+package chart
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"evenpull/sim"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+const (
+	textSize  = 11
+	titleSize = 14
+	legendRow = 18 // points for the legend below the plot
+	margin    = 10
+)
+
+// drawTorque draws one train's torque on a panel, its legend below it.
+func drawTorque(panel draw.Canvas, r *sim.Result) error {
+	panel = draw.Crop(panel, margin, -margin, margin, -margin)
+	p, entries, err := torquePlot(r)
+	if err != nil {
+		return err
+	}
+	p.Draw(draw.Crop(panel, 0, 0, legendRow, 0))
+	drawLegend(panel, entries)
+	return nil
+}
+
+// entry is one line of the legend.
+type entry struct {
+	label string
+	thumb plot.Thumbnailer
+}
+
+func torquePlot(r *sim.Result) (*plot.Plot, []entry, error) {
+	p := plot.New()
+	p.Title.Text = title(r)
+	p.Title.TextStyle.Font.Size = titleSize
+	p.Title.Padding = 8
+	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
+		axis.Label.TextStyle.Font.Size = textSize
+		axis.Tick.Label.Font.Size = textSize - 1
+		axis.Padding = 0
+	}
+	p.X.Tick.Label.YAlign = text.YTop
+	p.Y.Label.Text = "torque at the fusee, N·m"
+	from, to := r.Rows[0].FuseeTurn, r.Rows[len(r.Rows)-1].FuseeTurn
+	p.X.Label.Text = "fusee turns paid out"
+	if !math.IsNaN(r.HoursPerTurn) {
+		p.X.Label.Text += " (below: hours from the start of the run)"
+	}
+	p.Y.Tick.Marker = evenTicks{}
+	p.X.Tick.Marker = turnTicks{r: r, from: from, to: to}
+	lo, hi := torqueRange(r)
+	gutter := 0.13 * (to - from) // for the names of the bands
+	edge := to + gutter
+	if err := addBands(p, r, from, edge, to+gutter/10, lo, hi); err != nil {
+		return nil, nil, err
+	}
+	entries, err := addCurves(p, r, from, to, edge)
+	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = from, edge, lo, hi
+	return p, entries, err
+}
+
+func title(r *sim.Result) string {
+	word := "not judged"
+	if r.Verdict.Code != sim.Unjudged {
+		word = strings.ToUpper(r.Verdict.Code.String())
+	}
+	s := fmt.Sprintf("%s train: %s (mean %s, least %s N·m", r.Train.Name, word, sim.Figure(r.Torque.Mean), sim.Figure(r.Torque.Min))
+	if !math.IsNaN(r.Need.Used) {
+		s += fmt.Sprintf("; need %s", sim.Figure(r.Need.Used))
+	}
+	return s + ")"
+}
+
+// torqueRange is the range of the axis: the curve and the limits near it, with
+// some room.
+func torqueRange(r *sim.Result) (lo, hi float64) {
+	lo, hi = r.Torque.Min, r.Torque.Max
+	for _, b := range bandsOf(r) {
+		// A limit further away than the curve is high would only flatten it.
+		if b.lo > 0 && b.lo > 0.6*r.Torque.Min && b.lo < 1.4*r.Torque.Max {
+			lo, hi = math.Min(lo, b.lo), math.Max(hi, b.lo)
+		}
+	}
+	room := math.Max(0.15*(hi-lo), 0.05*hi)
+	return math.Max(lo-room, 0), hi + room
+}
+
+func addCurves(p *plot.Plot, r *sim.Result, from, to, edge float64) ([]entry, error) {
+	pts := make(plotter.XYs, len(r.Rows))
+	for i := range r.Rows {
+		pts[i] = plotter.XY{X: r.Rows[i].FuseeTurn, Y: r.Rows[i].FuseeTorque}
+	}
+	var entries []entry
+	add := func(label string, xys plotter.XYs, style draw.LineStyle) error {
+		line, err := plotter.NewLine(xys)
+		if err != nil {
+			return err
+		}
+		line.LineStyle = style
+		p.Add(line)
+		entries = append(entries, entry{label, line})
+		return nil
+	}
+	level := func(y, end float64) plotter.XYs { return plotter.XYs{{X: from, Y: y}, {X: end, Y: y}} }
+	if err := add("torque at the fusee", pts, draw.LineStyle{Color: ink, Width: vg.Points(2.2)}); err != nil {
+		return nil, err
+	}
+	if err := add("its mean over the run", level(r.Torque.Mean, to), draw.LineStyle{Color: ink, Width: vg.Points(0.9), Dashes: []vg.Length{2, 3}}); err != nil {
+		return nil, err
+	}
+	if math.IsNaN(r.Need.Used) {
+		return entries, nil
+	}
+	return entries, add("least torque needed", level(r.Need.Used, edge), draw.LineStyle{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}})
+}
+
+// drawLegend draws the entries side by side along the bottom of the panel.
+func drawLegend(panel draw.Canvas, entries []entry) {
+	width := panel.Max.X - panel.Min.X
+	for i, e := range entries {
+		l := plot.NewLegend()
+		l.TextStyle.Font.Size = textSize
+		l.Left, l.Top = true, false
+		l.ThumbnailWidth = 34
+		l.Add(e.label, e.thumb)
+		from := width * vg.Length(i) / vg.Length(len(entries))
+		l.Draw(draw.Crop(panel, from+40, 0, 0, 0))
+	}
+}
