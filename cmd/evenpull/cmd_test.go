@@ -1,0 +1,278 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+
+	"github.com/spf13/cobra"
+)
+
+// Golden output is written anew only when this is given:
+// go test ./cmd/evenpull -regenerate
+var regenerate = flag.Bool("regenerate", false, "write the golden files anew")
+
+// call runs the command line and gives exit status, output and errors.
+func call(t testing.TB, stdin string, args ...string) (code int, out, errs string) {
+	t.Helper()
+	var o, e bytes.Buffer
+	code = Main(args, strings.NewReader(stdin), &o, &e)
+	return code, o.String(), e.String()
+}
+
+func golden(t *testing.T, file, got string) {
+	t.Helper()
+	file = filepath.Join("testdata", file)
+	if *regenerate {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rounded(got) != rounded(string(want)) {
+		t.Errorf("%s has changed; read it and run with -regenerate when it should. Now:\n%s", file, got)
+	}
+}
+
+var longNumber = regexp.MustCompile(`-?[0-9]+\.[0-9]{9,}(e[-+][0-9]+)?`)
+
+// rounded cuts long numbers to nine figures: the last ones differ between
+// processors.
+func rounded(s string) string {
+	return longNumber.ReplaceAllStringFunc(s, func(n string) string {
+		v, err := strconv.ParseFloat(n, 64)
+		if err != nil {
+			return n
+		}
+		return strconv.FormatFloat(v, 'g', 9, 64)
+	})
+}
+
+func TestGoldenOutput(t *testing.T) {
+	for _, name := range scenarios.Names() {
+		code, out, errs := call(t, "", "run", name)
+		if code != exitDone || errs != "" {
+			t.Errorf("%s: exit %d, %s", name, code, errs)
+		}
+		golden(t, name+".txt", out)
+	}
+	_, out, _ := call(t, "", "run", "eight-day", "--format", "csv", "--step", "4")
+	golden(t, "eight-day.csv", out)
+	_, out, _ = call(t, "", "run", "eight-day", "--format", "json", "--step", "8")
+	golden(t, "eight-day.json", out)
+	_, out, _ = call(t, "", "samples")
+	golden(t, "samples.txt", out)
+}
+
+// The default sample suits, the other three show what they say.
+func TestSamplesShowWhatTheySay(t *testing.T) {
+	want := map[string]string{"eight-day": "suits", "too-strong": "overdriven", "too-weak": "stops", "three-trains": "suits thin suits"}
+	for _, name := range scenarios.Names() {
+		_, out, _ := call(t, "", "run", name, "--format", "json")
+		var doc struct {
+			Scenario string
+			Trains   []struct{ Verdict struct{ Code string } }
+		}
+		if err := json.Unmarshal([]byte(out), &doc); err != nil {
+			t.Fatal(err)
+		}
+		var codes []string
+		for _, train := range doc.Trains {
+			codes = append(codes, train.Verdict.Code)
+		}
+		if got := strings.Join(codes, " "); got != want[name] {
+			t.Errorf("%s: %s, want %s", name, got, want[name])
+		}
+		if !strings.Contains(doc.Scenario, "invented") {
+			t.Errorf("%s does not say that it is invented", name)
+		}
+	}
+}
+
+// Every example in the help is run, as it stands, in an empty directory.
+func TestExamplesInHelp(t *testing.T) {
+	var commands []*cobra.Command
+	var gather func(*cobra.Command)
+	gather = func(c *cobra.Command) {
+		commands = append(commands, c)
+		for _, sub := range c.Commands() {
+			gather(sub)
+		}
+	}
+	gather(newRoot(streams{strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}}))
+	ran := 0
+	for _, c := range commands {
+		t.Chdir(t.TempDir())
+		for line := range strings.Lines(c.Example) {
+			words := strings.Fields(line)
+			if len(words) == 0 || words[0] != "evenpull" {
+				t.Errorf("%s: the example %q is no call", c.Name(), line)
+				continue
+			}
+			if code, _, errs := call(t, "", words[1:]...); code != exitDone {
+				t.Errorf("%s: exit %d: %s", strings.TrimSpace(line), code, errs)
+			}
+			ran++
+		}
+		if c.Example == "" && c.Name() != "help" {
+			t.Errorf("%s has no example", c.Name())
+		}
+	}
+	if ran < 12 {
+		t.Errorf("only %d examples", ran)
+	}
+}
+
+func TestExitStatus(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("bad.toml", []byte("title = 3\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	cases := []struct {
+		args string
+		code int
+		says string
+	}{
+		{"run", exitDone, ""},
+		{"", exitDone, ""},
+		{"run too-weak", exitDone, ""}, // whatever the verdict
+		{"run bad.toml", exitInput, "bad.toml:1: title: found 3; want a text"},
+		{"run missing.toml", exitInput, "missing.toml"},
+		{"run eight-dya", exitInput, "there are: eight-day"},
+		{"run --set going.mainspring.thicknes_mm=0.4", exitInput, "thickness_mm"},
+		{"run --set going.mainspring.thickness_mm=-1", exitInput, "--set going.mainspring.thickness_mm"},
+		{"run --set going.barrel.set_up_turns=9.5", exitInput, "--set going.barrel.set_up_turns: the set-up alone winds the spring home"},
+		{"run --set nonsense", exitUsage, "want KEY=VALUE"},
+		{"run --format xml", exitUsage, "want text, json or csv"},
+		{"run --plot picture.gif", exitUsage, ".svg, .png or .pdf"},
+		{"run --plot none/picture.svg", exitInput, "none"},
+		{"run --step 0", exitUsage, "--step"},
+		{"run --step -1", exitUsage, "--step"},
+		{"run --step NaN", exitUsage, "--step"},
+		{"run --train going", exitDone, ""},
+		{"run --train striking", exitUsage, "the scenario has: going"},
+		{"run a b", exitUsage, "at most 1 arg"},
+		{"run --stpe 1", exitUsage, "unknown flag"},
+		{"rum", exitUsage, "there is no command"},
+		{"samples nothing", exitUsage, "there are eight-day"},
+		{"init", exitUsage, "accepts 1 arg"},
+		{"init bad.toml", exitInput, "exists already"},
+		{"init new.toml --from nothing", exitUsage, "no such sample"},
+		{"man nowhere", exitInput, "no such directory"},
+	}
+	for _, c := range cases {
+		code, _, errs := call(t, "", strings.Fields(c.args)...)
+		if code != c.code || !strings.Contains(errs, c.says) {
+			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
+		}
+	}
+}
+
+func TestInitThenRun(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, name := range scenarios.Names() {
+		file := name + "-mine.toml"
+		if code, _, errs := call(t, "", "init", file, "--from", name); code != exitDone {
+			t.Fatalf("%s: %s", name, errs)
+		}
+		_, mine, _ := call(t, "", "run", file)
+		_, theirs, _ := call(t, "", "run", name)
+		text, _ := os.ReadFile(file)
+		_, piped, _ := call(t, string(text), "run", "-")
+		if mine != theirs || piped != theirs {
+			t.Errorf("%s: file, standard input and sample differ", name)
+		}
+	}
+	if _, before, _ := call(t, "", "samples", "too-weak"); !strings.Contains(before, "[train.mainspring]") {
+		t.Error("samples NAME does not print the sample")
+	}
+}
+
+// An existing file stays as it is unless --force is given, and no other file
+// is left behind.
+func TestFilesAreWhole(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("plot.svg", []byte("mine"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if code, _, errs := call(t, "", "run", "--plot", "plot.svg"); code != exitInput || !strings.Contains(errs, "exists already") {
+		t.Errorf("exit %d: %s", code, errs)
+	}
+	if text, _ := os.ReadFile("plot.svg"); string(text) != "mine" {
+		t.Error("overwritten without being asked")
+	}
+	if code, _, errs := call(t, "", "run", "--plot", "plot.svg", "--force"); code != exitDone || !strings.Contains(errs, "plot written to plot.svg") {
+		t.Errorf("exit %d: %s", code, errs)
+	}
+	if text, _ := os.ReadFile("plot.svg"); !bytes.Contains(text, []byte("</svg>")) {
+		t.Error("not overwritten when asked")
+	}
+	if err := writeFile(t.Context(), "half.txt", false, failHalfway); err == nil {
+		t.Error("a write that failed was called done")
+	}
+	left, _ := os.ReadDir(".")
+	if len(left) != 1 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+func TestColourOnlyOnTerminals(t *testing.T) {
+	if wantsColour(&bytes.Buffer{}) {
+		t.Error("colour into a buffer")
+	}
+	f, err := os.Create(filepath.Join(t.TempDir(), "out"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if wantsColour(f) {
+		t.Error("colour into a file")
+	}
+	null, err := os.OpenFile(os.DevNull, os.O_WRONLY, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer null.Close()
+	t.Setenv("NO_COLOR", "1")
+	if wantsColour(null) {
+		t.Error("colour in spite of NO_COLOR")
+	}
+}
+
+func TestCompletion(t *testing.T) {
+	for _, shell := range []string{"bash", "zsh", "fish", "powershell"} {
+		if code, out, errs := call(t, "", "completion", shell); code != exitDone || len(out) < 500 {
+			t.Errorf("%s: exit %d, %s", shell, code, errs)
+		}
+	}
+	if _, out, _ := call(t, "", "__complete", "run", ""); !strings.Contains(out, "too-strong") {
+		t.Errorf("samples are not completed: %s", out)
+	}
+	if _, out, _ := call(t, "", "__complete", "run", "--format", ""); !strings.Contains(out, "json") {
+		t.Errorf("formats are not completed: %s", out)
+	}
+	if _, out, _ := call(t, "", "__complete", "run", "eight-day", ""); strings.Contains(out, "too-strong") {
+		t.Errorf("a second scenario is offered: %s", out)
+	}
+}
+
+func failHalfway(w io.Writer) error {
+	if _, err := w.Write([]byte("half")); err != nil {
+		return err
+	}
+	return fmt.Errorf("the pen broke")
+}

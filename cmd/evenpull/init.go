@@ -1,0 +1,44 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"evenpull/scenarios"
+
+	"github.com/spf13/cobra"
+)
+
+func newInit(s streams) *cobra.Command {
+	from := scenarios.Default
+	var force bool
+	c := &cobra.Command{
+		Use:   "init FILE",
+		Short: "Write a commented scenario to start from",
+		Long: `Init writes a sample scenario with its comments into FILE, for you to replace
+its numbers by what you measured. A file that exists is left alone unless you
+say --force.`,
+		Example: `  evenpull init my-clock.toml
+  evenpull init striking.toml --from three-trains`,
+		Args: usageArgs(cobra.ExactArgs(1)),
+		RunE: func(c *cobra.Command, args []string) error {
+			text, ok := scenarios.Text(from)
+			if !ok {
+				return usagef("--from %q: there is no such sample; there are %s", from, strings.Join(scenarios.Names(), ", "))
+			}
+			err := writeFile(c.Context(), args[0], force, func(w io.Writer) error {
+				_, err := io.WriteString(w, text)
+				return err
+			})
+			if err == nil {
+				fmt.Fprintf(s.err, "written: %s\nPut in what you measured, then: evenpull run %s\n", args[0], args[0])
+			}
+			return err
+		},
+	}
+	c.Flags().StringVar(&from, "from", from, "the `sample` to start from")
+	c.Flags().BoolVar(&force, "force", false, "overwrite FILE if it exists")
+	completeWords(c, "from", scenarios.Names()...)
+	return c
+}

@@ -1,0 +1,109 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+
+	"github.com/spf13/cobra"
+)
+
+// Exit statuses, part of the contract with scripts.
+const (
+	exitDone  = 0
+	exitInput = 1 // a scenario or a file is at fault
+	exitUsage = 2 // the command line is at fault
+)
+
+// usageError is a fault of the command line.
+type usageError struct{ err error }
+
+func (e usageError) Error() string { return e.err.Error() }
+func (e usageError) Unwrap() error { return e.err }
+
+func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
+
+// streams are where a command reads and writes.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// Main runs the command line and gives its exit status. An interrupt ends it
+// at the next file: none is left half-written.
+func Main(args []string, in io.Reader, out, errw io.Writer) int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	root := newRoot(streams{in, out, errw})
+	root.SetArgs(args)
+	err := root.ExecuteContext(ctx)
+	if err == nil {
+		return exitDone
+	}
+	if inScenario(err) {
+		// Without our name, as compilers do: editors jump to file:line.
+		fmt.Fprintln(errw, err)
+		return exitInput
+	}
+	fmt.Fprintf(errw, "evenpull: %v\n", err)
+	var usage usageError
+	if errors.As(err, &usage) {
+		fmt.Fprintln(errw, "Run it with --help to see what it takes.")
+		return exitUsage
+	}
+	return exitInput
+}
+
+// inScenario tells whether the error says itself where in a scenario it is.
+func inScenario(err error) bool {
+	var faults scenario.Faults
+	var apart *sim.Error
+	return errors.As(err, &faults) || errors.As(err, &apart)
+}
+
+func newRoot(s streams) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "evenpull",
+		Short: "Compute the run-down of a spring-driven clock with a fusee",
+		Long: `Evenpull computes the run-down of a spring-driven clock with a fusee from a
+scenario: spring, barrel, line, fusee, wheels. It tells the torque at every turn,
+whether the drive suits what the train needs, and why.
+
+Start with "evenpull run", which runs down a sample; "evenpull init my.toml"
+writes a commented scenario to put your own measurements into.`,
+		Example: `  evenpull run
+  evenpull samples
+  evenpull init my-clock.toml
+  evenpull run my-clock.toml --plot my-clock.svg`,
+		Args:          usageArgs(cobra.NoArgs),
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+		SilenceErrors: true,
+		SilenceUsage:  true,
+	}
+	root.SetIn(s.in)
+	root.SetOut(s.out)
+	root.SetErr(s.err)
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.AddCommand(newRun(s), newSamples(s), newInit(s), newMan(s))
+	return root
+}
+
+// usageArgs makes the faults of an argument check faults of the command line.
+func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if err := check(c, args); err != nil {
+			if c.HasSubCommands() && len(args) > 0 {
+				return usagef("there is no command %q; there are run, samples, init, man and completion", args[0])
+			}
+			return usageError{err}
+		}
+		return nil
+	}
+}
