@@ -1,0 +1,120 @@
+package escapement
+
+import "math"
+
+// Clock is an escapement with its pendulum, averaged over a period; what does
+// not depend on the torque is worked out once. It is a value.
+type Clock struct {
+	escapement Escapement
+	pendulum   Pendulum
+
+	square  float64 // A² for a torque of 1 N·m
+	gamma   float64 // γ
+	reach   float64 // γ and the impulse's distance from the dead point
+	wanted  float64 // reach with the margin
+	limit   float64
+	late    float64
+	perQ    float64 // 1/Q
+	cot     float64 // 1/(2γQ)
+	stiff   float64 // K
+	couple  float64 // τ for a torque of 1 N·m
+	recoils bool
+}
+
+// New puts an escapement to a pendulum. It fails with a Fault.
+func New(e Escapement, p Pendulum) (Clock, error) {
+	if err := e.Check(); err != nil {
+		return Clock{}, err
+	}
+	if err := p.Check(); err != nil {
+		return Clock{}, err
+	}
+	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(), perQ: 1 / p.Quality,
+		gamma: float64(e.HalfArc()), reach: float64(e.Reach()), limit: float64(e.limit()),
+		late: float64(e.Late), couple: e.Couple(1), recoils: e.Kind.Recoils()}
+	c.cot = c.perQ / (2 * c.gamma)
+	c.wanted = c.reach + float64(e.Margin)
+	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff)
+	return c, nil
+}
+
+// Escapement is that of the clock.
+func (c *Clock) Escapement() Escapement { return c.escapement }
+
+// Pendulum is that of the clock.
+func (c *Clock) Pendulum() Pendulum { return c.pendulum }
+
+// Status is how a clock goes, or how a run of beats ended.
+type Status uint8
+
+const (
+	Stops    Status = iota // the swing does not reach the escape: no beat
+	Short                  // it escapes, with less than the margin asked for
+	Runs                   // it escapes with the margin
+	Trips                  // the swing passes what the pallets can hold
+	Changing               // the beats had not settled when the count was out
+)
+
+var statusNames = [...]string{"stops", "short of its margin", "runs", "trips", "still changing"}
+
+// String is the status in words.
+func (s Status) String() string {
+	if int(s) < len(statusNames) {
+		return statusNames[s]
+	}
+	return "unknown"
+}
+
+// Goes tells whether there is a steady swing: Short or Runs.
+func (s Status) Goes() bool { return s == Short || s == Runs }
+
+// Amplitude is the steady semi-arc for a torque (N·m) at the escape wheel: 0
+// for a clock that stops, the limit for one that trips. A torque that is not a
+// number stops it.
+//
+// It leaves out what goes with 1/Q, which Turning adds. For a recoil escapement
+// A comes out too large by about 0.29 (A/γ)/Q of itself at most: below 0.5/Q up
+// to four times the least torque without a margin. For a centred dead beat the
+// first order is nil.
+func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
+	a := math.Sqrt(c.square * torque)
+	s := c.judge(a)
+	switch s {
+	case Stops:
+		return 0, s
+	case Trips:
+		return SemiArc(c.limit), s
+	}
+	return SemiArc(a), s
+}
+
+// judge says how a clock of the semi-arc a goes. A torque worked out to reach
+// an arc exactly must not fail by a rounding.
+func (c *Clock) judge(a float64) Status {
+	const rounding = 1 + 8e-16
+	switch {
+	case !(a*rounding >= c.reach):
+		return Stops
+	case a > c.limit*rounding:
+		return Trips
+	case a*rounding >= c.wanted:
+		return Runs
+	}
+	return Short
+}
+
+// TorqueFor is the torque (N·m) at the escape wheel that keeps up a semi-arc.
+func (c *Clock) TorqueFor(a SemiArc) float64 { return float64(a) * float64(a) / c.square }
+
+// LeastTorque is the torque (N·m) at the escape wheel whose amplitude is just
+// the escaping half-arc with its margin.
+func (c *Clock) LeastTorque() float64 { return c.TorqueFor(SemiArc(c.wanted)) }
+
+// Work is what the escapement gives the pendulum in a period (J):
+// 4τγ = (2π/z)(1−δ) ηp Te.
+func (c *Clock) Work(torque float64) float64 { return 4 * c.couple * torque * c.gamma }
+
+// Loss is what the pendulum loses in a period of a semi-arc (J): πKA²/Q.
+func (c *Clock) Loss(a SemiArc) float64 {
+	return math.Pi * c.stiff * float64(a) * float64(a) * c.perQ
+}

@@ -1,0 +1,39 @@
+package escapement
+
+import (
+	"fmt"
+	"math"
+)
+
+// Fault is an error: a value that makes no pendulum or escapement.
+type Fault struct {
+	Field string  // as in Pendulum, Escapement or the argument's name
+	Found float64 // in the unit of Want
+	Want  string  // what would be accepted
+}
+
+// Error says what was found and what would be accepted.
+func (f Fault) Error() string {
+	return fmt.Sprintf("escapement: %s: found %g; want %s", f.Field, f.Found, f.Want)
+}
+
+// span is what a value may be: from least to most, both included.
+type span struct {
+	field       string
+	value       float64
+	least, most float64
+	want        string
+}
+
+// firstFault finds the first value out of its span; NaN is out of every one.
+func firstFault(spans ...span) error {
+	for _, s := range spans {
+		if !(s.value >= s.least && s.value <= s.most) {
+			return Fault{s.field, s.value, s.want}
+		}
+	}
+	return nil
+}
+
+// tiny stands for "above 0" in a span.
+const tiny = math.SmallestNonzeroFloat64
