@@ -100,10 +100,19 @@ func (tr *trail) drivenArbors(t *Train) {
 	for i := range t.Loads {
 		tr.push(loads, i, t, &t.Loads[i])
 		tr.arbor(t, "arbor", t.Loads[i].Arbor)
+		tr.comesAndGoes(&t.Loads[i])
 		tr.pop()
 	}
 	if t.Strike != nil {
 		tr.arbor(t, "strike.pin_arbor", t.Strike.PinArbor)
+	}
+}
+
+// comesAndGoes refuses half a timing, and a load that lasts past its next coming.
+func (tr *trail) comesAndGoes(l *Load) {
+	tr.together("every_h", "lasts_min", Given(l.EveryH), Given(l.LastsMin))
+	if l.LastsMin >= 60*l.EveryH && tr.sound("every_h", "lasts_min") {
+		tr.report("lasts_min", "found "+figure(l.LastsMin), "want less than every_h, "+figure(60*l.EveryH)+" min, or neither for a load that stands", "every_h")
 	}
 }
 

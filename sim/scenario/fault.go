@@ -42,6 +42,9 @@ func (f Fault) Error() string {
 	return strings.Join(append(parts, what), ": ")
 }
 
+// BySet tells whether the value came from Set, not from a file.
+func (f Fault) BySet() bool { return strings.HasPrefix(f.Source, setSource("")) }
+
 // setSource stands for the file when a value came from the command line.
 func setSource(key string) string { return "--set " + key }
 

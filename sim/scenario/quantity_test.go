@@ -91,7 +91,7 @@ func TestValue(t *testing.T) {
 var headerLine = regexp.MustCompile(`(?m)^(\[+[a-z._]+\]+)|^([a-z_0-9]+) *=|([a-z_0-9]+) =`)
 
 // TestFieldsAgreeWithTheFormat: every key of the list is used in the full
-// scenario, and every key of the scenario is in the list, and is read: a file
+// scenario or the one with keys of our own, and every key of the scenario is in the list, and is read: a file
 // without it says so or reads differently.
 func TestFieldsAgreeWithTheFormat(t *testing.T) {
 	data, err := os.ReadFile("testdata/full-format.toml")
@@ -100,7 +100,7 @@ func TestFieldsAgreeWithTheFormat(t *testing.T) {
 	}
 	used := map[string]bool{}
 	header := ""
-	for _, m := range headerLine.FindAllStringSubmatch(string(data), -1) {
+	for _, m := range headerLine.FindAllStringSubmatch(string(data)+pendulumClock[strings.Index(pendulumClock, "[[train]]"):], -1) {
 		switch {
 		case m[1] != "":
 			header = m[1]

@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"os"
+	"regexp"
 	"strings"
 
 	parser "github.com/BurntSushi/toml"
@@ -55,6 +56,18 @@ func Read(r io.Reader, source string) (*Scenario, error) {
 	return s, nil
 }
 
+// decimalComma is a value with a comma where TOML has a point.
+var decimalComma = regexp.MustCompile(`=\s*[-+]?[0-9]+,[0-9]`)
+
+// line gives the line with a number, counted from 1, or nothing.
+func line(text string, number int) string {
+	lines := strings.Split(text, "\n")
+	if number < 1 || number > len(lines) {
+		return ""
+	}
+	return lines[number-1]
+}
+
 // parse reads TOML. A panic of the parser is its own fault, not the user's,
 // yet no input may end the program.
 func parse(text, source string) (tree map[string]any, err error) {
@@ -68,6 +81,9 @@ func parse(text, source string) (tree map[string]any, err error) {
 		var pe parser.ParseError
 		if errors.As(err, &pe) {
 			f.Line, f.Found = pe.Position.Line, "not valid TOML: "+strings.TrimSpace(pe.Message)
+			if decimalComma.MatchString(line(text, f.Line)) {
+				f.Want = "want a decimal point, as in 0.38, not a comma"
+			}
 		}
 		return nil, Faults{f}
 	}

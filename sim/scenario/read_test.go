@@ -33,8 +33,8 @@ func TestReadsEveryKey(t *testing.T) {
 			{96, 8, "centre", 0.93, notGiven, 0},
 			{84, 7, "third", notGiven, 0.12, 0},
 			{78, 7, "escape", 0.95, notGiven, 0}})},
-		{g.Loads, []Load{{"centre", 0.002}}},
-		{*g.Escapement, Escapement{"recoil", 30, 5, 0.15, 0.8, 0.5}},
+		{nan(g.Loads), nan([]Load{{"centre", 0.002, notGiven, notGiven}})},
+		{nan(*g.Escapement), nan(Escapement{"recoil", 30, 5, 0.15, 0.8, 0.5, notGiven, notGiven})},
 		{*g.Pendulum.Decay, Decay{4, 2, 30}},
 		{nan(g.Pendulum.Quality), "NaN"},
 		{nan(g.Demand), "{0.34 {NaN NaN} {NaN NaN}}"},
@@ -65,6 +65,7 @@ func TestDefaults(t *testing.T) {
 		"verdict.stops_below = 1\nverdict.thin_below = 1.15\nverdict.suits_up_to = 1.6\nverdict.strong_up_to = 2\n" +
 		fmt.Sprintf(drive, "train going", "centre") +
 		"train going: escapement.drop = 0.15\ntrain going: escapement.efficiency = 0.8\ntrain going: escapement.margin_deg = 0.5\n" +
+		"train going: escapement.impulse_late_deg = 0\n" +
 		fmt.Sprintf(drive, "train striking", "pin") +
 		"train striking: fly.density_kg_m3 = 8500\ntrain striking: fly.drag_coefficient = 1.2\n" +
 		"train striking: demand.blow_interval_s = [ 0.8, 1.6 ]\n"
@@ -78,7 +79,7 @@ func TestDefaults(t *testing.T) {
 	g, st := &s.Trains[0], &s.Trains[1]
 	values := fmt.Sprint(s.Place, s.Verdict, g.Mainspring, g.Barrel, g.Line, g.Meshes, *g.Escapement, *st.Fly, st.Demand)
 	if values != "{9.80665 1.225} {1 1.15 1.6 2} {38 0.4 1850 206 NaN NaN strip 0.3 0.9} {46 41 15 50 41 1 NaN} "+
-		"{gut 1.8 0.97 NaN 4} [{96 8 centre 0.95 NaN 0}] {deadbeat 30 3 0.15 0.8 0.5} {2 24 0 18 0.6 8500 1.2 NaN} {NaN {0.8 1.6} {NaN NaN}}" {
+		"{gut 1.8 0.97 NaN 4} [{96 8 centre 0.95 NaN 0}] {deadbeat 30 3 0.15 0.8 0.5 0 NaN} {2 24 0 18 0.6 8500 1.2 NaN} {NaN {0.8 1.6} {NaN NaN}}" {
 		t.Error(values)
 	}
 }

@@ -111,12 +111,14 @@ func meshTable() *table {
 
 func loadTable() *table {
 	return &table{
-		key: "load", many: true, limit: MaxLoads, meaning: "a standing load at an arbor, such as lifting the warning",
+		key: "load", many: true, limit: MaxLoads, meaning: "a load at an arbor, such as lifting the warning",
 		binding: listed(func(t *Train) *[]Load { return &t.Loads }),
 		label:   func(l any) string { return l.(*Load).Arbor },
 		fields: []field{
 			named("arbor", func(l *Load) *string { return &l.Arbor }, "a driven arbor, or fusee"),
 			num("torque_nm", "N·m", torque, func(l *Load) *float64 { return &l.TorqueNM }, "torque that the load takes"),
+			num("every_h", "h", from(0.01, 1e4), func(l *Load) *float64 { return &l.EveryH }, "hours from one coming of the load to the next; left out: it stands").optional(),
+			num("lasts_min", "min", from(0.001, 6e5), func(l *Load) *float64 { return &l.LastsMin }, "minutes that it lasts").optional(),
 		},
 	}
 }

@@ -11,9 +11,15 @@ func escapementTable() *table {
 			num("drop", "", fromBelow(0, 1), func(e *Escapement) *float64 { return &e.Drop }, "share of each half pitch lost in drop").or(0.15),
 			num("efficiency", "", share, func(e *Escapement) *float64 { return &e.Efficiency }, "of the pallets").or(0.80),
 			num("margin_deg", "deg", from(0, 90), func(e *Escapement) *float64 { return &e.MarginDeg }, "semi-arc wanted beyond half the escaping arc").or(0.5),
+			num("impulse_late_deg", "deg", from(-45, 45), func(e *Escapement) *float64 { return &e.ImpulseLateDeg },
+				"dead beat: how far behind the dead point the middle of the impulse stands; half the lock").or(0.0).only(deadBeat),
+			num("trip_deg", "deg", from(0.01, 90), func(e *Escapement) *float64 { return &e.TripDeg }, "semi-arc that trips the escapement, measured").optional(),
 		},
 	}
 }
+
+// deadBeat tells whether an escapement is one.
+func deadBeat(_ *Train, e any) bool { return e.(*Escapement).Kind == DeadBeat }
 
 // quality is the span of a pendulum's quality, whether given or counted.
 var quality = from(1, 1e6)

@@ -138,10 +138,12 @@ type Mesh struct {
 	DragNM              float64
 }
 
-// Load is a standing load at an arbor: a driven one, or "fusee".
+// Load is a load at an arbor: a driven one, or "fusee". It stands, or, when
+// EveryH and LastsMin are given, it comes and goes.
 type Load struct {
-	Arbor    string
-	TorqueNM float64
+	Arbor            string
+	TorqueNM         float64
+	EveryH, LastsMin float64 // NaN unless given
 }
 
 // Escapement is what the last mesh of a going train drives.
@@ -152,6 +154,8 @@ type Escapement struct {
 	Drop           float64
 	Efficiency     float64
 	MarginDeg      float64
+	ImpulseLateDeg float64 // NaN but for a dead beat
+	TripDeg        float64 // NaN unless given
 }
 
 // Pendulum is described by its equivalent simple pendulum. Quality is NaN when

@@ -1,0 +1,97 @@
+package scenario
+
+import (
+	"strings"
+	"testing"
+)
+
+// swap gives the base scenario with one piece of text replaced.
+func swap(t *testing.T, text, old, with string) (*Scenario, error) {
+	t.Helper()
+	if !strings.Contains(text, old) {
+		t.Fatalf("the text has no %q", old)
+	}
+	return Read(strings.NewReader(strings.Replace(text, old, with, 1)), "c.toml")
+}
+
+const pendulumClock = `title = "t"
+[[train]]
+name = "going"
+kind = "going"
+[train.mainspring]
+width_mm = 36
+thickness_mm = 0.38
+length_mm = 1650
+yield_mpa = 1620
+[train.barrel]
+inside_diameter_mm = 45
+inside_height_mm = 38
+arbor_diameter_mm = 15
+outside_diameter_mm = 49
+set_up_turns = 1.25
+[train.line]
+kind = "gut"
+thickness_mm = 1.6
+[train.fusee]
+turns = 16
+profile = "cone"
+small_diameter_mm = 13
+large_diameter_mm = 30
+pitch_mm = 2.2
+[[train.mesh]]
+wheel = 96
+pinion = 8
+drives = "escape"
+[[train.load]]
+arbor = "escape"
+torque_nm = 0.001
+every_h = 0.5
+lasts_min = 10
+[train.escapement]
+kind = "deadbeat"
+teeth = 30
+escaping_arc_deg = 3
+impulse_late_deg = 0.25
+trip_deg = 8
+[train.pendulum]
+length_mm = 994
+mass_g = 5000
+quality = 4000
+`
+
+func TestKeysOfOurOwn(t *testing.T) {
+	s, err := Read(strings.NewReader(pendulumClock), "c.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tr := &s.Trains[0]
+	if l := tr.Loads[0]; l.EveryH != 0.5 || l.LastsMin != 10 {
+		t.Errorf("load %+v", l)
+	}
+	if e := tr.Escapement; e.ImpulseLateDeg != 0.25 || e.TripDeg != 8 {
+		t.Errorf("escapement %+v", e)
+	}
+	cases := []struct{ old, with, want string }{
+		{"lasts_min = 10\n", "", "c.toml:32: going.load.escape.every_h: found without lasts_min; want both or neither"},
+		{"every_h = 0.5\n", "", "c.toml:32: going.load.escape.lasts_min: found without every_h; want both or neither"},
+		{"lasts_min = 10", "lasts_min = 30", "c.toml:33: going.load.escape.lasts_min: found 30; want less than every_h, 30 min, or neither for a load that stands"},
+		{"trip_deg = 8", "trip_deg = 0", "c.toml:39: going.escapement.trip_deg: found 0; want a number from 0.01 to 90 deg"},
+		{"impulse_late_deg = 0.25", "impulse_late_deg = 60", "c.toml:38: going.escapement.impulse_late_deg: found 60; want a number from -45 to 45 deg"},
+		{"thickness_mm = 0.38", "thickness_mm = 0,38", `c.toml:7: not valid TOML: `},
+	}
+	for _, c := range cases {
+		_, err := swap(t, pendulumClock, c.old, c.with)
+		if err == nil || !strings.HasPrefix(err.Error(), c.want) {
+			t.Errorf("%q: %v, want %s", c.with, err, c.want)
+		}
+	}
+	if _, err := swap(t, pendulumClock, "= 0.38", "= 0,38"); !strings.Contains(err.Error(), "want a decimal point") {
+		t.Errorf("a decimal comma: %v", err)
+	}
+	if s, err := swap(t, pendulumClock, `"deadbeat"`, `"recoil"`); err != nil || s.Trains[0].Escapement.ImpulseLateDeg != 0.25 {
+		t.Errorf("a value given stays: %v", err)
+	}
+	if !(Fault{Source: "--set a.b"}).BySet() || (Fault{Source: "a.toml"}).BySet() {
+		t.Error("BySet")
+	}
+}
