@@ -57,8 +57,9 @@ type Drive struct {
 
 // Errors of Wind beside those of package mainspring.
 var (
-	ErrSetUp = errors.New("the set-up alone winds the spring home: no turn is left for the fusee")
-	ErrSlack = errors.New("without set-up the torque falls to nothing and no cone can even it out")
-	ErrEven  = errors.New("no even profile from this end: the spring has too little work in it for the turns")
-	ErrThin  = errors.New("the even profile would be thinner than the line's own middle somewhere")
+	ErrSetUp  = errors.New("the set-up alone winds the spring home: no turn is left for the fusee")
+	ErrSlack  = errors.New("without set-up the torque falls to nothing and no cone can even it out")
+	ErrEven   = errors.New("no even profile from this small end: the fusee would take more turns of the spring than there are")
+	ErrThin   = errors.New("the even profile would be thinner than the line's own middle somewhere")
+	ErrCentre = errors.New("the even profile grows so large that fusee and barrel would meet")
 )

@@ -1,6 +1,9 @@
 package fusee
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // windEven finds the constant C of the even profile ρ = C Rb/M(φ). Along it
 // dφ/dθ = −C/M, so ∫M dφ = C n between run down and wound: no differential
@@ -17,18 +20,17 @@ func (w *Wound) windEven() error {
 	} else if !w.evenFromSmall(end) {
 		return ErrEven
 	}
-	n := d.Cone.Turns
 	home := w.Curve.Energy(w.Curve.Turns())
 	if short := w.evenWork(0) - home; short > 1e-12*home {
 		w.start = short / (2 * math.Pi * w.even)
-	}
-	if w.start >= n {
-		return ErrEven
 	}
 	var m float64
 	w.full, m = w.Curve.WoundBy(w.evenWork(w.start))
 	if w.even*w.rb/m <= w.half {
 		return ErrThin
+	}
+	if large := w.even * w.rb / low; d.Cone.Centre > 0 && large+w.rb >= d.Cone.Centre {
+		return fmt.Errorf("%w: its large end reaches %.4g m, the barrel %.4g m, and their arbors stand %.4g m apart", ErrCentre, large, w.rb, d.Cone.Centre)
 	}
 	return nil
 }
@@ -39,16 +41,16 @@ func (w *Wound) evenWork(theta float64) float64 {
 }
 
 // evenFromSmall finds the winding φ0 at which the radius at the small end is
-// the one given: ∫φs..φ0 M dφ = n ρ0 M(φ0)/Rb, by bisection: the right side
-// starts above the left one, and a spring that reaches it at all does so
-// before it is home.
+// the one given: ∫φs..φ0 M dφ = n ρ0 M(φ0)/Rb. The left side starts below the
+// right one, passes it, and may fall behind again near home where M rises
+// steeply; the first crossing is the one, since it takes the fewest turns.
 func (w *Wound) evenFromSmall(end float64) bool {
 	n := w.drive.Cone.Turns
 	excess := func(turns float64) float64 {
 		return (w.Curve.Energy(turns)-w.work)/(2*math.Pi) - n*end*w.Curve.Couple(turns)/w.rb
 	}
-	lo, hi := w.drive.Barrel.SetUp, w.Curve.Turns()
-	if excess(hi) < 0 {
+	lo, hi, ok := firstAbove(excess, w.drive.Barrel.SetUp, w.Curve.Turns())
+	if !ok {
 		return false
 	}
 	for range 100 {
@@ -61,4 +63,34 @@ func (w *Wound) evenFromSmall(end float64) bool {
 	}
 	w.even = end * w.Curve.Couple(hi) / w.rb
 	return true
+}
+
+// firstAbove brackets the first crossing from below 0 of a function that has
+// one peak between lo and hi.
+func firstAbove(f func(float64) float64, lo, hi float64) (below, above float64, ok bool) {
+	const steps = 64
+	best, at := math.Inf(-1), lo
+	width := (hi - lo) / steps
+	for i := 1; i <= steps; i++ {
+		x := lo + width*float64(i)
+		y := f(x)
+		if y >= 0 {
+			return x - width, x, true
+		}
+		if y > best {
+			best, at = y, x
+		}
+	}
+	// The peak may stand between two steps.
+	a, b := max(at-width, lo), min(at+width, hi)
+	for range 60 {
+		third := (b - a) / 3
+		if f(a+third) < f(b-third) {
+			a += third
+		} else {
+			b -= third
+		}
+	}
+	peak := (a + b) / 2
+	return max(at-width, lo), peak, f(peak) >= 0
 }

@@ -68,6 +68,9 @@ func family(t testing.TB, n int) []Wound {
 		case 3:
 			d.Cone.Shape, d.Cone.End = EvenBySmall, between(5, 12)*mm
 		}
+		if rnd.IntN(3) == 0 {
+			d.Barrel.Lay = d.Line.Thickness * between(1, 3)
+		}
 		if w, err := d.Wind(); err == nil {
 			all = append(all, w)
 		}

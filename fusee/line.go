@@ -7,25 +7,23 @@ import (
 	"github.com/golang/geo/s1"
 )
 
-// place works out how the line lies along the barrel and where the barrel's
-// hook stands.
+// place works out how the line lies along the barrel.
 //
-// Along the fusee the line advances by the pitch each turn. On the barrel it
-// lies where it arrives: a line that meets a smooth barrel at an angle β
-// advances by 2πRb tan β a turn, so it spreads until it keeps up with the
-// fusee. It cannot lie closer than its own thickness nor wider than the barrel
-// is long. A grooved barrel, or a measured one, gives its own Lay.
+// A line that meets a smooth barrel at an angle β advances along it by
+// 2πRb tan β a turn. It spreads until it keeps up with the fusee, and then
+// leaves the fusee just along its groove: tan β = p/(2πρ). A third of a barrel
+// turn is enough for that, so the way there is left out.
 //
-// The hook is taken to stand where it should: so that the fleet angle is as
-// great to one side as to the other.
+// A grooved barrel makes the line advance by its own Lay. The hook is then
+// taken to stand where it should: so that the fleet angle is as great to one
+// side as to the other.
 func (w *Wound) place() {
 	d := &w.drive
-	w.lay = d.Barrel.Lay
-	if turns := w.SpringTurns(); w.lay == 0 {
-		follow := d.Cone.Pitch * (d.Cone.Turns - w.start) / turns
-		room := (d.Barrel.Length - d.Line.Thickness) / turns
-		w.lay = max(d.Line.Thickness, min(follow, room))
+	if d.Barrel.Lay == 0 {
+		w.lay = d.Cone.Pitch * (d.Cone.Turns - w.start) / w.SpringTurns()
+		return
 	}
+	w.lay = d.Barrel.Lay
 	if d.Cone.Centre == 0 {
 		return
 	}
@@ -50,20 +48,27 @@ func (w *Wound) barrelTurns(theta float64) float64 {
 }
 
 // ahead is how far along the axis the line on the fusee has advanced beyond
-// that on the barrel.
+// that on a grooved barrel.
 func (w *Wound) ahead(theta, barrelTurns float64) float64 {
 	return w.drive.Cone.Pitch*(theta-w.start) - w.lay*barrelTurns
 }
 
 // fleet is the tangent of the fleet angle at θ, with φ and ρ there.
 func (w *Wound) fleet(theta, phi, rho float64) float64 {
-	c := w.drive.Cone.Centre
-	if c == 0 {
+	c := &w.drive.Cone
+	switch {
+	case c.Centre == 0:
 		return math.NaN()
+	case w.drive.Barrel.Lay == 0:
+		return c.Pitch / (2 * math.Pi * rho)
 	}
-	off := w.ahead(theta, w.full-phi) - w.mid
-	step := w.rb - rho
-	return off / math.Sqrt(c*c-step*step)
+	return (w.ahead(theta, w.full-phi) - w.mid) / w.inPlane(rho)
+}
+
+// inPlane is the free line's length in the plane of rotation.
+func (w *Wound) inPlane(rho float64) float64 {
+	c, step := w.drive.Cone.Centre, w.rb-rho
+	return math.Sqrt(c*c - step*step)
 }
 
 // Span gives the two ends of the free line at θ (m): where it leaves the fusee
@@ -82,7 +87,7 @@ func (w *Wound) Span(theta float64) (fusee, barrel r3.Vector) {
 	ny := math.Sqrt(1 - nx*nx)
 	z := w.drive.Cone.Pitch * (theta - w.start)
 	fusee = r3.Vector{X: s.Radius * nx, Y: s.Radius * ny, Z: z}
-	barrel = r3.Vector{X: c + w.rb*nx, Y: w.rb * ny, Z: z - w.ahead(theta, w.full-s.SpringTurns) + w.mid}
+	barrel = r3.Vector{X: c + w.rb*nx, Y: w.rb * ny, Z: z - s.Fleet*w.inPlane(s.Radius)}
 	return fusee, barrel
 }
 
@@ -100,31 +105,49 @@ func (w *Wound) FreeSpan(theta float64) float64 {
 	return fusee.Sub(barrel).Norm()
 }
 
-// Lay is the advance (m) of the line along the barrel for each barrel turn.
+// Lay is the advance (m) of the line along the barrel for each barrel turn, in
+// the mean.
 func (w *Wound) Lay() float64 { return w.lay }
 
 // LineRoom is the least length of barrel (m) that the line needs, its turns
 // side by side.
 func (w *Wound) LineRoom() float64 { return w.SpringTurns() * w.drive.Line.Thickness }
 
+// LineSpread is the length of barrel (m) over which the line lies.
+func (w *Wound) LineSpread() float64 { return w.SpringTurns() * w.lay }
+
 // gauss are the points of the two-point Gauss–Legendre rule on 0 to 1.
 var gauss = [2]float64{0.5 - 0.2886751345948129, 0.5 + 0.2886751345948129}
 
 // OnFusee is the length of line (m) in the groove at the start of the run:
-// ∫√((2πρ)² + ρ'² + p²) dθ, good to 3e-7 for a given cone. An even one bends
-// without bound where the spring comes home: 3e-5.
+// ∫√((2πρ)² + ρ'² + p²) dθ, good to 3e-7 for a given cone and to 1e-5 for an
+// even one.
 func (w *Wound) OnFusee() float64 {
-	panel := 1.0
 	if w.drive.Cone.Shape != Cut {
-		panel = 1.0 / 16 // the slope of an even profile jumps where the spring's contacts change
+		return w.onEvenFusee()
 	}
 	sum, n := 0.0, w.Turns()
 	for a := w.start; a < n; {
-		b := min((math.Floor(a/panel)+1)*panel, n)
+		b := min(math.Floor(a)+1, n)
 		for _, x := range gauss {
 			sum += (b - a) / 2 * w.grooveSpeed(a+(b-a)*x)
 		}
 		a = b
+	}
+	return sum
+}
+
+// onEvenFusee integrates over u with θ = start + n u²: the slope of an even
+// profile grows as 1/√ where the spring comes home, and it jumps where the
+// spring's contacts change, so many small panels.
+func (w *Wound) onEvenFusee() float64 {
+	const panels = 256
+	sum, n := 0.0, w.Turns()-w.start
+	for i := range panels {
+		for _, x := range gauss {
+			u := (float64(i) + x) / panels
+			sum += u / panels * n * w.grooveSpeed(w.start+n*u*u)
+		}
 	}
 	return sum
 }

@@ -1,6 +1,7 @@
 package fusee
 
 import (
+	"fmt"
 	"math"
 
 	"evenpull/fusee/mainspring"
@@ -23,12 +24,12 @@ type Wound struct {
 	store         float64 // energy of the spring at the start of the run (J)
 	start         float64 // θ at the start of the run
 
-	lay float64 // m along the barrel for each barrel turn
-	mid float64 // where the barrel's hook stands along the axis against the fusee's small end
+	lay float64 // m along the barrel for each barrel turn, in the mean
+	mid float64 // where the hook of a grooved barrel stands along the axis against the fusee's small end
 }
 
 // Wind works out a drive. It fails with the errors of mainspring.New, with
-// ErrProfile, ErrSetUp, ErrSlack, ErrEven or ErrThin.
+// ErrProfile, ErrSetUp, ErrSlack, ErrEven, ErrThin or ErrCentre.
 func (d *Drive) Wind() (Wound, error) {
 	curve, err := mainspring.New(d.Spring, d.Housing)
 	if err != nil {
@@ -39,7 +40,7 @@ func (d *Drive) Wind() (Wound, error) {
 	w.perRb, w.loss = 1/w.rb, d.Efficiency*d.Line.Efficiency
 	w.perLoss = 1 / w.loss
 	if d.Barrel.SetUp >= curve.Turns() {
-		return Wound{}, ErrSetUp
+		return Wound{}, fmt.Errorf("%w (set up by %.4g turns, and it has %.3f)", ErrSetUp, d.Barrel.SetUp, curve.Turns())
 	}
 	w.work = curve.Energy(d.Barrel.SetUp)
 	if d.Cone.Shape == Cut {

@@ -67,6 +67,36 @@ func TestEvenProfile(t *testing.T) {
 	}
 }
 
+// An even profile is the same from either of its ends, up to the last turns of
+// the spring.
+func TestEvenFromEitherEnd(t *testing.T) {
+	seen, near := 0, 0
+	for i, w := range family(t, 300) {
+		if w.drive.Cone.Shape != EvenByLarge || w.Start() > 0 {
+			continue
+		}
+		seen++
+		d := w.drive
+		d.Cone.Shape, d.Cone.End = EvenBySmall, w.At(0).Radius-w.half
+		v, err := d.Wind()
+		if err != nil {
+			t.Errorf("drive %d, wound to %.3f of home: %v from its small end", i, w.full/w.Curve.Turns(), err)
+			continue
+		}
+		// Near home two profiles have the same small end; the one that takes
+		// fewer turns is found.
+		if v.full > w.full*(1+1e-9) {
+			t.Errorf("drive %d: %.9g turns from the small end, %.9g from the large", i, v.full, w.full)
+		}
+		if math.Abs(v.full/w.full-1) < 1e-6 {
+			near++
+		}
+	}
+	if seen < 40 || near < seen*3/4 {
+		t.Errorf("%d tried, %d the same", seen, near)
+	}
+}
+
 // Closed form for a straight torque law M = k(φ + a):
 // (φ(θ)+a)² = (φs+a)² + 2C(n−θ)/k. A long straight strip, all of it free, is one.
 func TestEvenProfileOfStraightLaw(t *testing.T) {
@@ -135,7 +165,8 @@ func TestDrivesThatCannotBe(t *testing.T) {
 		{"all set-up", func(d *Drive) { d.Barrel.SetUp = 12 }, ErrSetUp},
 		{"even without set-up", func(d *Drive) { d.Cone.Shape, d.Cone.End, d.Barrel.SetUp = EvenByLarge, 18*mm, 0 }, ErrSlack},
 		{"even from a small end too large", func(d *Drive) { d.Cone.Shape, d.Cone.End = EvenBySmall, 40*mm }, ErrEven},
-		{"even for turns the spring has not", func(d *Drive) { d.Cone.Shape, d.Cone.End, d.Cone.Turns = EvenByLarge, 2, 60 }, nil},
+		{"even and touching the barrel", func(d *Drive) { d.Cone.Shape, d.Cone.End = EvenByLarge, 36*mm }, ErrCentre},
+		{"even for turns the spring has not", func(d *Drive) { d.Cone.Shape, d.Cone.End, d.Cone.Turns = EvenByLarge, 2, 60; d.Cone.Centre = 0 }, nil},
 		{"even and thin", func(d *Drive) { d.Cone.Shape, d.Cone.End, d.Line.Thickness = EvenByLarge, 0.1*mm, 8*mm }, ErrThin},
 	}
 	for _, c := range cases {

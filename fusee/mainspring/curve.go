@@ -1,6 +1,9 @@
 package mainspring
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Curve is a strip in its housing with all that does not depend on the
 // winding worked out. It is a value: copies are independent, and its methods
@@ -52,7 +55,7 @@ func New(s Strip, in Housing) (Curve, error) {
 	case Coils:
 		c.c = 2 * math.Pi * s.FreeCoils / s.Length
 		if c.c*c.rw >= 1 {
-			return Curve{}, ErrTooManyCoils
+			return Curve{}, fmt.Errorf("%w (%.4g coils, and it must be fewer than %.3f)", ErrTooManyCoils, s.FreeCoils, s.Length/(2*math.Pi*c.rw))
 		}
 	case Set:
 		ky := s.YieldCurvature()
@@ -151,6 +154,14 @@ func (c *Curve) PeakStress() float64 {
 		return min(elastic, c.strip.YieldStress())
 	}
 	return elastic
+}
+
+// MeanStress is the elastic bending stress (Pa) at the skin, in the mean over
+// the strip when it is wound home. No strip bears more than 1.5 times its yield
+// stress, the couple of a section all yielded.
+func (c *Curve) MeanStress() float64 {
+	bend := 2*(c.rw-c.r) - c.natural(c.X)
+	return c.strip.stiffModulus() * c.h / 2 * bend / c.X
 }
 
 // Overstrain is how many times its yield strain the innermost coil was bent to
