@@ -4,15 +4,25 @@ import "testing"
 
 // BenchmarkRunDown is an eight-day run from compiled inputs: a measured profile
 // of 17 diameters, a spring with set, three meshes, rows at each quarter turn,
-// the spring's curve included; into a result used again, as studies do.
+// the spring's curve included; into a result used again, as studies do. Once the
+// drive and wheels alone, once with escapement and pendulum.
 func BenchmarkRunDown(b *testing.B) {
-	tr := sample(b, "eight-day")[0]
-	var res Result
-	b.ReportAllocs()
-	for b.Loop() {
-		if err := tr.Run(Options{}, &res); err != nil {
-			b.Fatal(err)
-		}
+	whole := sample(b, "eight-day")[0]
+	drive := whole
+	drive.Escapes = false
+	for _, c := range []struct {
+		name string
+		tr   Train
+	}{{"drive", drive}, {"escapement", whole}} {
+		b.Run(c.name, func(b *testing.B) {
+			var res Result
+			b.ReportAllocs()
+			for b.Loop() {
+				if err := c.tr.Run(Options{}, &res); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 
@@ -32,7 +42,7 @@ func BenchmarkCompile(b *testing.B) {
 	s := readSample(b, "eight-day")
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Compile(s); err != nil {
+		if _, err := Compile(s, ""); err != nil {
 			b.Fatal(err)
 		}
 	}

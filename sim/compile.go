@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/escapement"
 	"evenpull/fusee"
 	"evenpull/fusee/mainspring"
 	"evenpull/sim/scenario"
@@ -38,6 +39,7 @@ func blame(s *scenario.Scenario, number int, err error) error {
 		return nil
 	}
 	key, want := "fusee", "want a drive that can be wound"
+	var fault escapement.Fault
 	switch {
 	case errors.Is(err, mainspring.ErrTooLong):
 		key, want = "mainspring.length_mm", "want a shorter strip or a larger barrel"
@@ -46,35 +48,42 @@ func blame(s *scenario.Scenario, number int, err error) error {
 	case errors.Is(err, mainspring.ErrGeometry):
 		key, want = "mainspring", "want sound dimensions"
 	case errors.Is(err, fusee.ErrSetUp):
-		key, want = "barrel.set_up_turns", "want less"
+		key, want = "barrel.set_up_turns", "want less set-up, or a spring with more turns"
+	case errors.Is(err, fusee.ErrCentre):
+		key, want = "fusee.centre_distance_mm", "want a smaller cone or a greater distance"
 	case errors.Is(err, fusee.ErrSlack):
 		key, want = "barrel.set_up_turns", "want more"
 	case errors.Is(err, fusee.ErrEven) && scenario.Given(s.Trains[number].Fusee.SmallDiameterMM):
-		key, want = "fusee.small_diameter_mm", "want a smaller one, fewer turns, or a stronger spring"
+		key, want = "fusee.small_diameter_mm", "want a smaller one, fewer fusee turns, less set-up, or a spring with more turns"
 	case errors.Is(err, fusee.ErrThin), errors.Is(err, fusee.ErrEven):
 		key, want = "fusee.large_diameter_mm", "want a larger one"
+	case errors.As(err, &fault):
+		key, want = escapementKey(fault.Field, &s.Trains[number]), "" // it says itself
 	case errors.Is(err, train.ErrTrain):
 		key, want = "mesh", "want sound meshes and loads"
 	}
 	return &Error{Fault: s.FaultAt(number, key, err.Error(), want), Err: err}
 }
 
-// Compile turns every train of a checked scenario into SI, ready to run. An
-// error is an *Error.
-func Compile(s *scenario.Scenario) ([]Train, error) {
-	trains := make([]Train, len(s.Trains))
+// Compile turns the trains of a checked scenario into SI, ready to run: all of
+// them, or only the one of the given name. The faults of all come back joined,
+// each an *Error.
+func Compile(s *scenario.Scenario, only string) ([]Train, error) {
+	var trains []Train
+	var faults []error
 	for i := range s.Trains {
+		if only != "" && s.Trains[i].Name != only {
+			continue
+		}
 		t, err := CompileTrain(s, i)
 		if err == nil {
 			_, err = t.Drive.Wind()
 			err = blame(s, i, err)
 		}
-		if err != nil {
-			return nil, err
-		}
-		trains[i] = t
+		faults = append(faults, err)
+		trains = append(trains, t)
 	}
-	return trains, nil
+	return trains, errors.Join(faults...)
 }
 
 // CompileTrain turns the train with the given number into SI. It does not wind
@@ -86,7 +95,7 @@ func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 		return Train{}, blame(s, number, err)
 	}
 	t := Train{
-		Name: in.Name, Drive: drive, Arbors: arborsOf(in), Escapes: in.Escapement != nil,
+		Name: in.Name, Drive: drive, Arbors: arborsOf(in),
 		HoursPerTurn: math.NaN(),
 		Demand:       Demand{Least: in.Demand.LeastTorqueNM, Band: r1.EmptyInterval()},
 		Bands:        Bands{s.Verdict.StopsBelow, s.Verdict.ThinBelow, s.Verdict.SuitsUpTo, s.Verdict.StrongUpTo},
@@ -99,6 +108,11 @@ func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	}
 	if t.Wheels, err = wheelsOf(in, t.Arbors); err != nil {
 		return Train{}, blame(s, number, err)
+	}
+	if in.Escapement != nil && in.Pendulum != nil {
+		if err := t.escape(s, in); err != nil {
+			return Train{}, blame(s, number, err)
+		}
 	}
 	t.pace(s, in)
 	return t, nil
@@ -175,7 +189,8 @@ func arborsOf(in *scenario.Train) []string {
 	return names
 }
 
-func wheelsOf(in *scenario.Train, arbors []string) (train.Train, error) {
+// wheelsOf compiles the wheels with the standing loads, with all and with none.
+func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
 	meshes := make([]train.Mesh, len(in.Meshes))
 	for i, m := range in.Meshes {
 		e := m.Efficiency
@@ -184,11 +199,28 @@ func wheelsOf(in *scenario.Train, arbors []string) (train.Train, error) {
 		}
 		meshes[i] = train.Mesh{Wheel: m.Wheel, Pinion: m.Pinion, Efficiency: e, Drag: m.DragNM}
 	}
-	loads := make([]train.Load, len(in.Loads))
-	for i, l := range in.Loads {
-		loads[i] = train.Load{Arbor: slices.Index(arbors, l.Arbor), Torque: l.TorqueNM}
+	loads := make([]train.Load, 0, len(in.Loads)) // the standing ones first
+	standing := 0
+	for _, stands := range []bool{true, false} {
+		for _, l := range in.Loads {
+			if scenario.Given(l.EveryH) != stands {
+				loads = append(loads, train.Load{Arbor: slices.Index(arbors, l.Arbor), Torque: l.TorqueNM})
+			}
+		}
+		if stands {
+			standing = len(loads)
+		}
 	}
-	return train.New(meshes, loads)
+	var w Wheels
+	var err error
+	if w.Train, err = train.New(meshes, loads[:standing]); err != nil {
+		return Wheels{}, err
+	}
+	if w.Worst, err = train.New(meshes, loads); err != nil {
+		return Wheels{}, err
+	}
+	w.Free, err = train.New(meshes, nil)
+	return w, err
 }
 
 // pace finds the hours of a fusee turn from the pendulum or the blows.

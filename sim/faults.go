@@ -28,7 +28,7 @@ func (r *Result) Faults() []string {
 	faults := []string{}
 	for _, check := range []func(*Result) string{
 		(*Result).binds, (*Result).slack, (*Result).room, (*Result).tension,
-		(*Result).fleet, (*Result).stress, (*Result).sharpness, (*Result).float,
+		(*Result).fleet, (*Result).stress, (*Result).sharpness, (*Result).float, (*Result).trips,
 	} {
 		if f := check(r); f != "" {
 			faults = append(faults, f)
@@ -55,8 +55,11 @@ func (r *Result) slack() string {
 
 func (r *Result) room() string {
 	have := r.Train.Drive.Barrel.Length
-	if need := max(r.Line.Room, r.Line.Lay*r.Line.BarrelTurns); need > have*(1+1e-9) {
-		return fmt.Sprintf("the line needs %.1f mm of barrel and has %.1f", need*1e3, have*1e3)
+	switch {
+	case r.Line.Room > have*(1+1e-9):
+		return fmt.Sprintf("the line needs %.1f mm of barrel and has %.1f", r.Line.Room*1e3, have*1e3)
+	case r.Line.Spread > have*(1+1e-9):
+		return fmt.Sprintf("the line lies over %.1f mm of barrel and has %.1f: it will run up against the end and lie askew", r.Line.Spread*1e3, have*1e3)
 	}
 	return ""
 }
@@ -81,12 +84,20 @@ func (r *Result) fleet() string {
 }
 
 func (r *Result) stress() string {
-	s := r.Spring
-	if r.Train.knowsSet() || s.PeakStress <= hardStrip {
-		return ""
+	spring := &r.Train.Drive.Spring
+	steel := fmt.Sprintf("no hardened strip bears more than about %.0f", hardStrip/1e6)
+	switch s := r.Spring; {
+	case spring.Form == mainspring.Straight && s.PeakStress > hardStrip:
+		return fmt.Sprintf("a strip that never set would bear %.0f MPa at the arbor, and %s: it will set and give less; give mainspring.yield_mpa, or free_coils when it has set already",
+			s.PeakStress/1e6, steel)
+	case spring.Form == mainspring.Set && spring.Yield > hardStrip:
+		return fmt.Sprintf("a strip that yields at %.0f MPa only: %s", spring.Yield/1e6, steel)
+	case spring.Form == mainspring.Coils && s.MeanStress > 1.5*hardStrip:
+		// Even a section all yielded gives no more couple than 1.5 times the
+		// yield stress would give elastically.
+		return fmt.Sprintf("a strip that lies free in so few coils would bear %.0f MPa in the mean when wound home, past its yield: %s; it will set and show more coils", s.MeanStress/1e6, steel)
 	}
-	return fmt.Sprintf("a strip that never set would bear %.0f MPa at the arbor, past the yield of any spring steel (about %.0f): it will set and give less; give mainspring.yield_mpa, or free_coils when it has set already",
-		s.PeakStress/1e6, hardStrip/1e6)
+	return ""
 }
 
 func (r *Result) sharpness() string {
@@ -105,8 +116,12 @@ func (r *Result) float() string {
 	return fmt.Sprintf("the spring has %.2f mm of end float in the barrel and will rub on the caps; about 1 mm is wanted", r.Spring.EndFloat*1e3)
 }
 
-// knowsSet tells whether the spring's natural form says how it set.
-func (t *Train) knowsSet() bool { return t.Drive.Spring.Form != mainspring.Straight }
+func (r *Result) trips() string {
+	if !r.Swing.Trips {
+		return ""
+	}
+	return fmt.Sprintf("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", r.Train.Escapement.Limit.Degrees())
+}
 
 // Caution tells what to mind before a spring is let down, taken out, fitted or
 // wound, with the energy (J) that is let loose when something slips.

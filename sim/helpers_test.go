@@ -13,7 +13,7 @@ import (
 // in pairs of old and new.
 func sample(t testing.TB, name string, replace ...string) []Train {
 	t.Helper()
-	trains, err := Compile(readSample(t, name, replace...))
+	trains, err := Compile(readSample(t, name, replace...), "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -21,6 +21,19 @@ func sample(t testing.TB, name string, replace ...string) []Train {
 }
 
 func readSample(t testing.TB, name string, replace ...string) *scenario.Scenario {
+	t.Helper()
+	s, err := readText(readSampleText(t, name, replace...))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func readText(text string) (*scenario.Scenario, error) {
+	return scenario.Read(strings.NewReader(text), "sample")
+}
+
+func readSampleText(t testing.TB, name string, replace ...string) string {
 	t.Helper()
 	text, ok := scenarios.Text(name)
 	if !ok {
@@ -32,17 +45,13 @@ func readSample(t testing.TB, name string, replace ...string) *scenario.Scenario
 		}
 		text = strings.ReplaceAll(text, replace[i], replace[i+1])
 	}
-	s, err := scenario.Read(strings.NewReader(text), name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s
+	return text
 }
 
-func run(t testing.TB, tr Train, o Options) Result {
+func run(t testing.TB, tr Train, o Options) *Result {
 	t.Helper()
-	var res Result
-	if err := tr.Run(o, &res); err != nil {
+	res := new(Result)
+	if err := tr.Run(o, res); err != nil {
 		t.Fatal(err)
 	}
 	return res

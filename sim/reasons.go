@@ -15,7 +15,10 @@ func (r *Result) Reasons() []string {
 	case ByReserve:
 		return r.reserveReasons()
 	}
-	return []string{"no need is known: give demand.least_torque_nm, the least torque at the fusee arbor on which the train runs, found with weights on a pulley at the winding square"}
+	if r.Train.Kind == Striking {
+		return []string{"no need is known: give demand.torque_band_nm, the torques at which the train strikes as you like it, or demand.least_torque_nm, the least at which it strikes at all, found with weights on a pulley at the winding square"}
+	}
+	return []string{"no need is known: give demand.least_torque_nm, the least torque at the fusee arbor on which the train runs, found with weights on a pulley at the winding square; or escapement and pendulum, from which it is predicted"}
 }
 
 func (r *Result) reserveReasons() []string {
@@ -87,7 +90,7 @@ func (r *Result) when(turn float64) string {
 	s := fmt.Sprintf("turn %s of %s", Turns(turn), Turns(r.Train.Drive.Cone.Turns))
 	if hours := (turn - r.TurnsLost) * r.HoursPerTurn; !math.IsNaN(hours) {
 		// The end of the run still is its last day, also when that ends minutes late.
-		last := max(math.Round(r.Runtime/24), 1)
+		last := max(math.Ceil(r.Runtime/24-0.01), 1)
 		s += fmt.Sprintf(" (day %.0f)", min(math.Floor(hours/24)+1, last))
 	}
 	return s

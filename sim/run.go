@@ -1,8 +1,11 @@
 package sim
 
 import (
+	"errors"
+	"fmt"
 	"math"
 
+	"evenpull/escapement"
 	"evenpull/fusee"
 
 	"github.com/golang/geo/s1"
@@ -23,6 +26,7 @@ type Spring struct {
 	FreeCoils              float64
 	Fill                   float64
 	PeakStress             float64 // Pa
+	MeanStress             float64 // Pa, elastic, over the strip wound home
 	Overstrain             float64 // times the yield strain; NaN unless a yield stress is known
 	Stored                 float64 // J, at the start of the run
 	Searle                 float64
@@ -34,6 +38,7 @@ type Line struct {
 	OnFusee           float64 // m
 	BarrelTurns       float64
 	Room              float64 // m of barrel needed at the least
+	Spread            float64 // m of barrel over which the line lies
 	Lay               float64 // m along the barrel a turn
 	MaxTension        float64 // N, running down
 	MaxWindingTension float64 // N, while it is wound
@@ -48,6 +53,7 @@ type Result struct {
 	Rows         []Row
 	TurnsLost    float64 // fusee turns that the binding spring does not let be wound
 	Torque       Summary // N·m at the fusee arbor
+	Swing        Swing
 	Spring       Spring
 	Line         Line
 	Need         Need
@@ -58,13 +64,19 @@ type Result struct {
 }
 
 // Need is the least torque at the fusee arbor (N·m), NaN where not known.
-type Need struct{ Predicted, Measured, Used float64 }
+type Need struct {
+	Predicted float64 // from escapement, pendulum and train, with every load on
+	Measured  float64
+	Loads     float64 // what drags and loads alone take: below it the train stands
+	Used      float64 // the measured one, else the predicted; never below Loads
+	LoadsOff  float64 // Used less what the loads take at the fusee
+}
 
 // Reserve is a torque over the least needed; NaN when that is not known.
 func (r *Result) Reserve(torque float64) float64 { return torque / r.Need.Used }
 
 // Run runs a train down into res, whose rows are used again. It fails with the
-// errors of fusee.Drive.Wind.
+// errors of fusee.Drive.Wind or an escapement.Fault.
 func (t *Train) Run(o Options, res *Result) error {
 	w, err := t.Drive.Wind()
 	if err != nil {
@@ -73,16 +85,30 @@ func (t *Train) Run(o Options, res *Result) error {
 	rows := res.Rows[:0]
 	*res = Result{Train: t, TurnsLost: w.Start(), HoursPerTurn: t.HoursPerTurn}
 	res.Runtime = t.HoursPerTurn * (w.Turns() - w.Start())
-	res.Need = Need{Predicted: math.NaN(), Measured: t.Demand.Least, Used: t.Demand.Least}
-	at := stopsOf(&w, o.step())
-	if cap(rows) < at.n {
-		rows = make([]Row, 0, at.n)
+	clock, err := t.clock()
+	if err != nil {
+		return err
 	}
+	res.Need = t.need(&clock)
+	at := stopsOf(&w, o.step())
 	if o.Recorder != nil {
 		o.Recorder.Begin(t, at.n)
 	}
-	res.Rows = t.walk(&w, at, o.Recorder, rows, res)
+	res.Rows = t.walk(&w, &clock, at, o.Recorder, rows)
+	quarters := res.Rows
+	if at.step != QuarterTurn {
+		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), nil, nil)
+	}
+	watch := newWatch(w.MeanTorque(), res.Need.Used*t.Bands.Stops)
+	for i := range quarters {
+		watch.see(&quarters[i])
+	}
+	watch.close(res)
+	res.Swing = swingOf(quarters, t.HoursPerTurn*3600)
 	t.figures(&w, res)
+	if t.Escapes {
+		t.letOff(&clock, res)
+	}
 	res.judge()
 	if o.Recorder != nil {
 		o.Recorder.End(res)
@@ -117,34 +143,24 @@ func (s *stops) at(i int) float64 {
 	return (s.first + float64(i-1)) * s.step
 }
 
-// walk steps through the run for the rows and for the figures of the whole.
-func (t *Train) walk(w *fusee.Wound, at stops, rec Recorder, rows []Row, res *Result) []Row {
-	watch := newWatch(w.MeanTorque(), t.Demand.Least*t.Bands.Stops)
+// walk steps through the stops of a run and gives their rows, in the memory of
+// the ones handed in when they are enough.
+func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, rec Recorder, rows []Row) []Row {
+	if cap(rows) < at.n {
+		rows = make([]Row, at.n)
+	}
 	rows = rows[:at.n]
 	for i := range rows {
-		row := &rows[i]
-		t.row(w, at.at(i), row)
+		t.row(w, clock, at.at(i), &rows[i])
 		if rec != nil {
-			rec.Row(*row)
-		}
-		if at.step == QuarterTurn {
-			watch.see(row)
+			rec.Row(rows[i])
 		}
 	}
-	if at.step != QuarterTurn {
-		quarters := stopsOf(w, QuarterTurn)
-		var row Row
-		for i := range quarters.n {
-			t.row(w, quarters.at(i), &row)
-			watch.see(&row)
-		}
-	}
-	watch.close(res)
 	return rows
 }
 
 // row fills in the row at θ.
-func (t *Train) row(w *fusee.Wound, theta float64, row *Row) {
+func (t *Train) row(w *fusee.Wound, clock *escapement.Clock, theta float64, row *Row) {
 	var s fusee.State
 	w.Look(theta, &s)
 	row.FuseeTurn = theta
@@ -153,6 +169,10 @@ func (t *Train) row(w *fusee.Wound, theta float64, row *Row) {
 	row.LineTension, row.Fleet = s.Tension, s.Fleet
 	row.FuseeTorque, row.WindingTorque = s.Torque, s.Winding
 	row.LastTorque = t.Wheels.Torque(t.Wheels.Last(), s.Torque)
+	row.Amplitude, row.Rate = math.NaN(), math.NaN()
+	if t.Escapes {
+		row.Amplitude, row.Rate = swingAt(clock, row.LastTorque)
+	}
 }
 
 // figures fills in what does not come from the rows.
@@ -161,11 +181,33 @@ func (t *Train) figures(w *fusee.Wound, res *Result) {
 	res.Spring = Spring{
 		Available: c.Turns(), Used: w.SpringTurns(), SetUp: t.Drive.Barrel.SetUp,
 		Slack: c.SlackTurns(), FreeCoils: c.FreeTurns(), Fill: c.Fill(),
-		PeakStress: c.PeakStress(), Overstrain: c.Overstrain(), Stored: w.Stored(),
+		PeakStress: c.PeakStress(), MeanStress: c.MeanStress(), Overstrain: c.Overstrain(), Stored: w.Stored(),
 		Searle: c.Searle(), EndFloat: c.EndFloat(t.Drive.Barrel.Height),
 	}
 	l := &res.Line
 	l.OnFusee, l.BarrelTurns = w.OnFusee(), w.SpringTurns()
-	l.Room, l.Lay = w.LineRoom(), w.Lay()
+	l.Room, l.Spread, l.Lay = w.LineRoom(), w.LineSpread(), w.Lay()
 	l.MaxWindingTension = l.MaxTension / (t.Drive.Efficiency * t.Drive.Efficiency)
 }
+
+// At is the row at one turn, with θ from the start of the run to its end. It
+// fails as Run does, and with ErrTurn outside the run.
+func (t *Train) At(theta float64) (Row, error) {
+	w, err := t.Drive.Wind()
+	if err != nil {
+		return Row{}, err
+	}
+	if !(theta >= w.Start() && theta <= w.Turns()) {
+		return Row{}, fmt.Errorf("fusee turn %s: %w, which goes from %s to %s", Turns(theta), ErrTurn, Turns(w.Start()), Turns(w.Turns()))
+	}
+	clock, err := t.clock()
+	if err != nil {
+		return Row{}, err
+	}
+	var row Row
+	t.row(&w, &clock, theta, &row)
+	return row, nil
+}
+
+// ErrTurn tells of a fusee turn that the run does not have.
+var ErrTurn = errors.New("outside the run")

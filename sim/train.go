@@ -3,6 +3,7 @@ package sim
 import (
 	"math"
 
+	"evenpull/escapement"
 	"evenpull/fusee"
 	"evenpull/train"
 
@@ -32,12 +33,22 @@ type Train struct {
 	Name         string
 	Kind         Kind
 	Drive        fusee.Drive
-	Wheels       train.Train
+	Wheels       Wheels
 	Arbors       []string // names, the fusee's first
-	Escapes      bool     // the last arbor is that of an escape wheel
-	HoursPerTurn float64  // of the fusee
+	Escapes      bool     // the last arbor is that of an escape wheel, with the two below
+	Escapement   escapement.Escapement
+	Pendulum     escapement.Pendulum
+	HoursPerTurn float64 // of the fusee
 	Demand       Demand
 	Bands        Bands
+}
+
+// Wheels is the wheel train under its loads: the standing ones, as it mostly
+// goes; all of them, its worst minutes; none, to see what they cost.
+type Wheels struct {
+	train.Train             // with the standing loads
+	Worst       train.Train // with those that come and go as well
+	Free        train.Train // with none
 }
 
 // Demand is what a train was found to need at the fusee arbor.
@@ -51,13 +62,13 @@ type Demand struct {
 // Suits or Strong.
 type Bands struct{ Stops, Thin, Suits, Strong float64 }
 
-// Thin is the range of the least reserve that is called thin.
+// ThinRange is the least reserve that is called thin.
 func (b Bands) ThinRange() r1.Interval { return r1.Interval{Lo: b.Stops, Hi: b.Thin} }
 
-// SuitsRange is the range of reserve that suits: from thin upwards.
+// SuitsRange is the reserve that suits: the least from Thin, the mean up to Suits.
 func (b Bands) SuitsRange() r1.Interval { return r1.Interval{Lo: b.Thin, Hi: b.Suits} }
 
-// StrongRange is the range of the mean reserve that is called strong.
+// StrongRange is the mean reserve that is called strong.
 func (b Bands) StrongRange() r1.Interval { return r1.Interval{Lo: b.Suits, Hi: b.Strong} }
 
 // Row is the train at one fusee turn. SI but for hours; NaN where something
@@ -72,6 +83,8 @@ type Row struct {
 	WindingTorque float64 // N·m, at the winding square
 	Fleet         float64 // tangent of the fleet angle
 	LastTorque    float64 // N·m, left at the last arbor
+	Amplitude     float64 // rad, semi-arc of the pendulum; 0 when it stops
+	Rate          float64 // gained on the pendulum's own beat, as a fraction; NaN when it stops
 }
 
 // Recorder watches a run. Its methods are called in the order Begin, Row for

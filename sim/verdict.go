@@ -35,8 +35,9 @@ const (
 // Verdict is the judgement of a run. Its words come from Result.Reasons and
 // Result.Faults.
 type Verdict struct {
-	Code  Code
-	Basis Basis
+	Code     Code
+	Basis    Basis
+	LoadsOff Code // what it would be with every load off; Unjudged where there are none
 }
 
 // bandStrong is how far above the liked band a striking train's mean is still
@@ -50,14 +51,19 @@ func (r *Result) judge() {
 		r.Verdict = Verdict{Code: r.byBand(), Basis: ByBand}
 		return
 	}
-	if !math.IsNaN(r.Need.Used) {
-		r.Verdict = Verdict{Code: r.byReserve(), Basis: ByReserve}
+	if math.IsNaN(r.Need.Used) {
+		return
+	}
+	r.Verdict = Verdict{Code: r.byReserve(r.Need.Used), Basis: ByReserve}
+	if r.Need.LoadsOff < r.Need.Used {
+		r.Verdict.LoadsOff = r.byReserve(max(r.Need.LoadsOff, 0))
 	}
 }
 
-func (r *Result) byReserve() Code {
+// byReserve is the verdict for a need (N·m).
+func (r *Result) byReserve(need float64) Code {
 	b := r.Train.Bands
-	least, mean := r.Reserve(r.Torque.Min), r.Reserve(r.Torque.Mean)
+	least, mean := r.Torque.Min/need, r.Torque.Mean/need
 	switch {
 	case least < b.Stops:
 		return Stops

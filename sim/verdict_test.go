@@ -7,6 +7,9 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/escapement"
+	"evenpull/fusee/mainspring"
+
 	"github.com/golang/geo/r1"
 	"github.com/golang/geo/s1"
 )
@@ -116,11 +119,15 @@ func TestFaults(t *testing.T) {
 		{"binds", func(tr *Train) { tr.Drive.Barrel.SetUp = 4 }, "the spring binds solid before the fusee is wound"},
 		{"no set-up", func(tr *Train) { tr.Drive.Barrel.SetUp = 0 }, "there is no set-up"},
 		{"no room", func(tr *Train) { tr.Drive.Barrel.Length = 8e-3 }, "the line needs 9.8 mm of barrel and has 8.0"},
-		{"wide lay", func(tr *Train) { tr.Drive.Barrel.Lay = 10e-3 }, "the line needs 61.0 mm of barrel and has 39.0"},
-		{"near breaking", func(tr *Train) { tr.Drive.Line.Breaking = 100 }, "winding pulls the line with 74.7 N, 75 % of the 100 N"},
-		{"breaks", func(tr *Train) { tr.Drive.Line.Breaking = 70 }, "winding pulls the line with 74.7 N and it breaks at 70.0"},
-		{"fleet", func(tr *Train) { tr.Drive.Line.FleetMax = s1.Angle(0.01) }, "the line leaves the groove at up to 1.5°, more than 0.6°"},
-		{"never set", func(tr *Train) { tr.Drive.Spring.Form = 0 }, "past the yield of any spring steel"},
+		{"wide lay", func(tr *Train) { tr.Drive.Barrel.Lay = 10e-3 }, "the line lies over 61.0 mm of barrel and has 39.0"},
+		{"near breaking", func(tr *Train) { tr.Drive.Line.Breaking = 100 }, "winding pulls the line with 74.8 N, 75 % of the 100 N"},
+		{"breaks", func(tr *Train) { tr.Drive.Line.Breaking = 70 }, "winding pulls the line with 74.8 N and it breaks at 70.0"},
+		{"fleet", func(tr *Train) { tr.Drive.Line.FleetMax = s1.Angle(0.01) }, "the line leaves the groove at up to 2.7°, more than 0.6°"},
+		{"never set", func(tr *Train) { tr.Drive.Spring.Form = 0 }, "no hardened strip bears more than about 2100: it will set"},
+		{"hard", func(tr *Train) { tr.Drive.Spring.Yield = 5000e6 }, "a strip that yields at 5000 MPa only: no hardened strip"},
+		{"too few coils", func(tr *Train) { tr.Drive.Spring.Form = mainspring.Coils }, "past its yield: no hardened strip bears"},
+		{"enough coils", func(tr *Train) { tr.Drive.Spring.Form, tr.Drive.Spring.FreeCoils = mainspring.Coils, 7 }, ""},
+		{"trips", func(tr *Train) { tr.Escapement.Limit = escapement.SemiDegrees(3.2) }, "the 3.20° at which the escapement trips"},
 		{"sharp", func(tr *Train) { tr.Drive.Housing.Arbor = 2.5e-3 }, "the arbor is only 13.2 times as thick as the strip"},
 		{"rubs", func(tr *Train) { tr.Drive.Spring.Width = 37.1e-3 }, "0.10 mm of end float"},
 	}

@@ -27,10 +27,11 @@ func newWatch(mean, need float64) watch {
 }
 
 func (w *watch) see(r *Row) {
-	if r.FuseeTorque < w.torque.Min {
+	// A torque that is even but for rounding is least and greatest at its start.
+	if r.FuseeTorque < w.torque.Min*(1-1e-12) {
 		w.torque.Min, w.torque.MinAt = r.FuseeTorque, r.FuseeTurn
 	}
-	if r.FuseeTorque > w.torque.Max {
+	if r.FuseeTorque > w.torque.Max*(1+1e-12) {
 		w.torque.Max, w.torque.MaxAt = r.FuseeTorque, r.FuseeTurn
 	}
 	if r.LineTension > w.tension {

@@ -1,0 +1,192 @@
+package sim
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/escapement"
+)
+
+// unmeasured is the default sample without the need found at the bench, so that
+// the predicted one is judged by.
+func unmeasured(t testing.TB, replace ...string) Train {
+	t.Helper()
+	return sample(t, "eight-day", append(replace, "least_torque_nm = 0.33", "")...)[0]
+}
+
+// On the predicted need the pendulum swings just the escaping half-arc with its
+// margin: down the train and through the escapement and back.
+func TestPredictedNeed(t *testing.T) {
+	tr := unmeasured(t)
+	res := run(t, tr, Options{})
+	clock, err := tr.clock()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, _ := clock.Amplitude(tr.Wheels.Torque(tr.Wheels.Last(), res.Need.Predicted))
+	closeTo(t, "semi-arc on the predicted need", a.Degrees(), 5.0/2+0.5, 1e-12)
+	if res.Need.Used != res.Need.Predicted || res.Verdict.Basis != ByReserve || res.Verdict.Code != Suits {
+		t.Errorf("%+v %+v", res.Need, res.Verdict)
+	}
+	// Gravity is in the need alone: twice the gravity, twice the need.
+	heavy := tr
+	heavy.Pendulum.Gravity *= 2
+	closeTo(t, "gravity", run(t, heavy, Options{}).Need.Predicted, 2*res.Need.Predicted, 1e-12)
+}
+
+// Every row's arc and rate are those of the escapement at its torque.
+func TestRowsSwing(t *testing.T) {
+	tr := sample(t, "too-weak")[0]
+	res := run(t, tr, Options{})
+	clock, _ := tr.clock()
+	for _, row := range res.Rows {
+		g := clock.Going(row.LastTorque)
+		if row.Amplitude != g.Amplitude.Radians() || row.Rate != g.Rate.Total() {
+			t.Errorf("turn %g: %g, %g; want %g, %g", row.FuseeTurn, row.Amplitude, row.Rate, g.Amplitude.Radians(), g.Rate.Total())
+		}
+	}
+	if s := res.Swing; s.Amplitude.Min != res.Rows[len(res.Rows)-1].Amplitude || s.Amplitude.Min > s.Amplitude.Mean || s.Amplitude.Mean > s.Amplitude.Max {
+		t.Errorf("%+v", s)
+	}
+}
+
+// wanderOf is the greatest error of a clock regulated to its mean rate, summed
+// over fine rows.
+func wanderOf(rows []Row, seconds float64) float64 {
+	total := 0.0
+	for i := 1; i < len(rows); i++ {
+		total += (rows[i].Rate + rows[i-1].Rate) / 2 * (rows[i].FuseeTurn - rows[i-1].FuseeTurn)
+	}
+	mean := total / (rows[len(rows)-1].FuseeTurn - rows[0].FuseeTurn)
+	at, worst := 0.0, 0.0
+	for i := 1; i < len(rows); i++ {
+		at += ((rows[i].Rate+rows[i-1].Rate)/2 - mean) * (rows[i].FuseeTurn - rows[i-1].FuseeTurn) * seconds
+		worst = math.Max(worst, math.Abs(at))
+	}
+	return worst
+}
+
+func TestWander(t *testing.T) {
+	tr := sample(t, "too-weak")[0]
+	fine := run(t, tr, Options{Step: 0.002})
+	closeTo(t, "wander", run(t, tr, Options{}).Swing.Wander, wanderOf(fine.Rows, tr.HoursPerTurn*3600), 0.02)
+	// A drive that is even does not move the rate at all.
+	even := unmeasured(t, `profile = "measured"`, `profile = "even"
+large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
+		"13.0, 13.4, 13.7, 14.1, 14.6, 15.0, 15.4, 16.0, 16.5,", "", "17.2, 17.9, 18.8, 19.6, 21.0, 22.7, 25.6, 31.5,", "", "\n]\n", "\n")
+	if s := run(t, even, Options{}).Swing; s.Rate.Max-s.Rate.Min > 1e-12 || s.Wander > 1e-6 {
+		t.Errorf("%+v", s)
+	}
+}
+
+// A clock that stops on its way has no rate from there on, and what is said of
+// arc and rate is of the time it went.
+func TestSwingUntilItStops(t *testing.T) {
+	tr := sample(t, "too-weak", "efficiency = 0.93", "efficiency = 0.87")[0]
+	res := run(t, tr, Options{})
+	last := res.Rows[len(res.Rows)-1]
+	if last.Amplitude != 0 || !math.IsNaN(last.Rate) {
+		t.Errorf("the last row swings %g rad at %g", last.Amplitude, last.Rate)
+	}
+	if s := res.Swing; !(s.Amplitude.Min > 0) || math.IsNaN(s.Rate.Mean) {
+		t.Errorf("%+v", s)
+	}
+	dead := unmeasured(t, "mass_g    = 240.0", "mass_g = 24000.0")
+	if s := run(t, dead, Options{}).Swing; !math.IsNaN(s.Rate.Mean) || !math.IsNaN(s.Wander) {
+		t.Errorf("a pendulum that never goes has %+v", s)
+	}
+}
+
+const loads = `[[train.load]]
+arbor = "centre"
+torque_nm = %
+[train.escapement]`
+
+func withLoad(torque, timing string) []string {
+	return []string{"[train.escapement]", strings.Replace(loads, "%", torque+timing, 1)}
+}
+
+// Standing loads lower the torque of every row; those that come and go do not,
+// but count in the need. Off, both give the need of the bare train.
+func TestLoads(t *testing.T) {
+	bare := run(t, unmeasured(t), Options{})
+	stands := run(t, unmeasured(t, withLoad("0.003", "")...), Options{})
+	comes := run(t, unmeasured(t, withLoad("0.003", "\nevery_h = 0.5\nlasts_min = 10")...), Options{})
+	closeTo(t, "need, whichever", stands.Need.Predicted, comes.Need.Predicted, 1e-12)
+	closeTo(t, "loads off", stands.Need.LoadsOff, bare.Need.Predicted, 1e-12)
+	closeTo(t, "loads off", comes.Need.LoadsOff, bare.Need.Predicted, 1e-12)
+	closeTo(t, "what the load takes at the fusee", stands.Need.Predicted-bare.Need.Predicted, 0.003*96/8/0.93, 1e-9)
+	if comes.Rows[8].LastTorque != bare.Rows[8].LastTorque || stands.Rows[8].LastTorque >= bare.Rows[8].LastTorque {
+		t.Errorf("last arbor: bare %g, standing load %g, load that comes %g", bare.Rows[8].LastTorque, stands.Rows[8].LastTorque, comes.Rows[8].LastTorque)
+	}
+	if !math.IsNaN(bare.Swing.LetOff) || !math.IsNaN(stands.Swing.LetOff) || !(comes.Swing.LetOff < comes.Swing.Amplitude.Min) {
+		t.Errorf("let-off: %g, %g, %g of %g", bare.Swing.LetOff, stands.Swing.LetOff, comes.Swing.LetOff, comes.Swing.Amplitude.Min)
+	}
+	if bare.Verdict.LoadsOff != Unjudged || comes.Verdict.LoadsOff == Unjudged {
+		t.Errorf("%+v %+v", bare.Verdict, comes.Verdict)
+	}
+	// A heavy let-off: thin with it, and it says what it would be without.
+	heavy := run(t, unmeasured(t, withLoad("0.006", "\nevery_h = 0.5\nlasts_min = 10")...), Options{})
+	if notes := strings.Join(heavy.Notes(), "\n"); heavy.Verdict.Code != Thin || !strings.Contains(notes, "the verdict: suits") || !strings.Contains(notes, "would settle at a semi-arc of") {
+		t.Errorf("%v: %s", heavy.Verdict, notes)
+	}
+	dead := run(t, unmeasured(t, withLoad("0.03", "\nevery_h = 0.5\nlasts_min = 10")...), Options{})
+	if notes := strings.Join(dead.Notes(), "\n"); dead.Swing.LetOff != 0 || !strings.Contains(notes, "it lives on its swing") {
+		t.Errorf("%g: %s", dead.Swing.LetOff, notes)
+	}
+}
+
+// Loads that alone take more than the need measured are the need.
+func TestNeedBelowLoads(t *testing.T) {
+	res := run(t, sample(t, "eight-day", withLoad("0.05", "")...)[0], Options{})
+	if res.Verdict.Code != Stops || res.Need.Used != res.Need.Loads || !strings.Contains(strings.Join(res.Notes(), "\n"), "take alone") {
+		t.Errorf("%v %+v %q", res.Verdict, res.Need, res.Notes())
+	}
+}
+
+// Needs far apart are told, with what usually explains it.
+func TestNeedsApart(t *testing.T) {
+	for need, want := range map[string]string{"0.33": "", "0.45": "worn or dry pivots", "0.20": "with the escapement engaged"} {
+		notes := strings.Join(run(t, sample(t, "eight-day", "least_torque_nm = 0.33", "least_torque_nm = "+need)[0], Options{}).Notes(), "\n")
+		if got := strings.Contains(notes, "predicted"); got != (want != "") || !strings.Contains(notes, want) {
+			t.Errorf("%s N·m measured: %q", need, notes)
+		}
+	}
+}
+
+func TestSwappedWheels(t *testing.T) {
+	res := run(t, sample(t, "eight-day", "wheel      = 84\npinion     = 7", "wheel = 7\npinion = 84")[0], Options{})
+	if notes := strings.Join(res.Notes(), "\n"); !strings.Contains(notes, `"third" turns more slowly than "centre"`) {
+		t.Error(notes)
+	}
+}
+
+func TestTrips(t *testing.T) {
+	tr := sample(t, "eight-day")[0]
+	tr.Escapement.Limit = escapement.SemiDegrees(3.505)
+	res := run(t, tr, Options{})
+	if !res.Swing.Trips || len(res.Faults()) != 1 {
+		t.Errorf("%+v %q", res.Swing, res.Faults())
+	}
+	tr.Escapement.Limit = escapement.SemiDegrees(3.6)
+	if res := run(t, tr, Options{}); res.Swing.Trips {
+		t.Error("trips below its limit")
+	}
+}
+
+// At gives single rows, those of a run.
+func TestAt(t *testing.T) {
+	tr := sample(t, "too-strong")[0]
+	res := run(t, tr, Options{Step: 1})
+	for _, row := range res.Rows {
+		if got, err := tr.At(row.FuseeTurn); err != nil || got.FuseeTorque != row.FuseeTorque || got.Rate != row.Rate {
+			t.Errorf("turn %g: %v", row.FuseeTurn, err)
+		}
+	}
+	for _, bad := range []float64{-1, 0, 16.01, math.NaN()} {
+		if _, err := tr.At(bad); err == nil {
+			t.Errorf("turn %g is in a run that starts at %g", bad, res.TurnsLost)
+		}
+	}
+}
