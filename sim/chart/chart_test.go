@@ -32,7 +32,7 @@ func results(t testing.TB, name string, replace ...string) []sim.Result {
 	if err != nil {
 		t.Fatal(err)
 	}
-	trains, err := sim.Compile(s)
+	trains, err := sim.Compile(s, "")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,11 +1,13 @@
 // Package chart draws run-downs: torque against fusee turns and hours, with
-// the need and the bands of the verdict shaded. Lines differ in dash and
+// the need and the bands of the verdict shaded, and below it what the drive
+// does to the pendulum's arc and rate. Lines differ in dash and
 // bands in lightness and by a label, so that a chart reads without colour.
 package chart
 
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -32,24 +34,50 @@ func FormatOf(name string) (string, error) {
 	return ending, nil
 }
 
-// Size of one train's panel.
+// Sizes of the panels of a train.
 const (
-	Width  = 24 * vg.Centimeter
-	Height = 13 * vg.Centimeter
+	Width       = 24 * vg.Centimeter
+	Height      = 13 * vg.Centimeter // torque
+	SwingHeight = 7 * vg.Centimeter  // semi-arc, and rate, of a going train
 )
 
-// Write draws a panel for each train, one below the other, in the given format.
+// panel is one picture of a train.
+type panel struct {
+	height vg.Length
+	draw   func(draw.Canvas, *sim.Result) error
+}
+
+// panelsOf are the pictures that a train has.
+func panelsOf(r *sim.Result) []panel {
+	list := []panel{{Height, drawTorque}}
+	if !math.IsNaN(r.Swing.Rate.Mean) {
+		list = append(list, panel{SwingHeight, drawAmplitude}, panel{SwingHeight, drawRate})
+	}
+	return list
+}
+
+// Write draws the panels of every train, one below the other, in the given
+// format.
 func Write(w io.Writer, format string, trains []sim.Result) error {
-	c, err := draw.NewFormattedCanvas(Width, Height*vg.Length(len(trains)), format)
+	var height vg.Length
+	for i := range trains {
+		for _, p := range panelsOf(&trains[i]) {
+			height += p.height
+		}
+	}
+	c, err := draw.NewFormattedCanvas(Width, height, format)
 	if err != nil {
 		return err
 	}
 	page := draw.New(c)
+	top := height
 	for i := range trains {
-		top := vg.Length(i) * Height
-		panel := draw.Crop(page, 0, 0, vg.Length(len(trains)-1-i)*Height, -top)
-		if err := drawTorque(panel, &trains[i]); err != nil {
-			return err
+		for _, p := range panelsOf(&trains[i]) {
+			at := draw.Crop(page, margin, -margin, top-p.height+margin, top-height-margin)
+			if err := p.draw(at, &trains[i]); err != nil {
+				return err
+			}
+			top -= p.height
 		}
 	}
 	_, err = c.WriteTo(w)

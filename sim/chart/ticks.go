@@ -42,7 +42,8 @@ func (evenTicks) Ticks(lo, hi float64) []plot.Tick {
 	decimals := int(max(0, math.Ceil(-math.Log10(step)-1e-9)))
 	var ticks []plot.Tick
 	for k := math.Ceil(lo / step); k*step <= hi; k++ {
-		ticks = append(ticks, plot.Tick{Value: k * step, Label: fmt.Sprintf("%.*f", decimals, k*step)})
+		v := k*step + 0 // not the negative zero that Ceil may give
+		ticks = append(ticks, plot.Tick{Value: v, Label: fmt.Sprintf("%.*f", decimals, v)})
 	}
 	return ticks
 }

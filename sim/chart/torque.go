@@ -23,7 +23,6 @@ const (
 
 // drawTorque draws one train's torque on a panel, its legend below it.
 func drawTorque(panel draw.Canvas, r *sim.Result) error {
-	panel = draw.Crop(panel, margin, -margin, margin, -margin)
 	p, entries, err := torquePlot(r)
 	if err != nil {
 		return err
@@ -40,33 +39,43 @@ type entry struct {
 }
 
 func torquePlot(r *sim.Result) (*plot.Plot, []entry, error) {
-	p := plot.New()
+	p, from, to := frame(r, "torque at the fusee, N·m")
 	p.Title.Text = title(r)
 	p.Title.TextStyle.Font.Size = titleSize
 	p.Title.Padding = 8
+	lo, hi := torqueRange(r)
+	edge := to + gutter*(to-from)
+	if err := addBands(p, r, from, edge, to+gutter/10*(to-from), lo, hi); err != nil {
+		return nil, nil, err
+	}
+	entries, err := addCurves(p, r, from, to, edge)
+	p.Y.Min, p.Y.Max = lo, hi
+	return p, entries, err
+}
+
+// gutter is the room at the right for the names of the bands, as a share of the
+// run; every panel keeps it free so that turns stand below each other.
+const gutter = 0.13
+
+// frame is an empty plot over the run, with turns and hours along it.
+func frame(r *sim.Result, quantity string) (p *plot.Plot, from, to float64) {
+	p = plot.New()
 	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
 		axis.Label.TextStyle.Font.Size = textSize
 		axis.Tick.Label.Font.Size = textSize - 1
 		axis.Padding = 0
 	}
+	from, to = r.Rows[0].FuseeTurn, r.Rows[len(r.Rows)-1].FuseeTurn
 	p.X.Tick.Label.YAlign = text.YTop
-	p.Y.Label.Text = "torque at the fusee, N·m"
-	from, to := r.Rows[0].FuseeTurn, r.Rows[len(r.Rows)-1].FuseeTurn
+	p.X.Tick.Marker = turnTicks{r: r, from: from, to: to}
 	p.X.Label.Text = "fusee turns paid out"
 	if !math.IsNaN(r.HoursPerTurn) {
 		p.X.Label.Text += " (below: hours from the start of the run)"
 	}
+	p.Y.Label.Text = quantity
 	p.Y.Tick.Marker = evenTicks{}
-	p.X.Tick.Marker = turnTicks{r: r, from: from, to: to}
-	lo, hi := torqueRange(r)
-	gutter := 0.13 * (to - from) // for the names of the bands
-	edge := to + gutter
-	if err := addBands(p, r, from, edge, to+gutter/10, lo, hi); err != nil {
-		return nil, nil, err
-	}
-	entries, err := addCurves(p, r, from, to, edge)
-	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = from, edge, lo, hi
-	return p, entries, err
+	p.X.Min, p.X.Max = from, to+gutter*(to-from)
+	return p, from, to
 }
 
 func title(r *sim.Result) string {
@@ -102,14 +111,9 @@ func addCurves(p *plot.Plot, r *sim.Result, from, to, edge float64) ([]entry, er
 	}
 	var entries []entry
 	add := func(label string, xys plotter.XYs, style draw.LineStyle) error {
-		line, err := plotter.NewLine(xys)
-		if err != nil {
-			return err
-		}
-		line.LineStyle = style
-		p.Add(line)
+		line, err := addLine(p, xys, style)
 		entries = append(entries, entry{label, line})
-		return nil
+		return err
 	}
 	level := func(y, end float64) plotter.XYs { return plotter.XYs{{X: from, Y: y}, {X: end, Y: y}} }
 	if err := add("torque at the fusee", pts, draw.LineStyle{Color: ink, Width: vg.Points(2.2)}); err != nil {
@@ -122,6 +126,16 @@ func addCurves(p *plot.Plot, r *sim.Result, from, to, edge float64) ([]entry, er
 		return entries, nil
 	}
 	return entries, add("least torque needed", level(r.Need.Used, edge), draw.LineStyle{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}})
+}
+
+func addLine(p *plot.Plot, xys plotter.XYs, style draw.LineStyle) (*plotter.Line, error) {
+	line, err := plotter.NewLine(xys)
+	if err != nil {
+		return nil, err
+	}
+	line.LineStyle = style
+	p.Add(line)
+	return line, nil
 }
 
 // drawLegend draws the entries side by side along the bottom of the panel.

@@ -18,7 +18,8 @@ func ArborOf(r *sim.Result, number int) Arbor {
 	}
 }
 
-// cautions are one for each train's spring.
+// cautions are what to mind before any spring of the clock is touched, with the
+// figures of the strongest.
 func cautions(r *Run) []string {
 	list := []string{}
 	most := 0.0

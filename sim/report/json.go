@@ -42,6 +42,11 @@ type trainJSON struct {
 	Torque       torqueJSON  `json:"fusee_torque_nm"`
 	Least        leastJSON   `json:"least_torque_nm"`
 	Reserve      reserveJSON `json:"reserve"`
+	Amplitude    spreadJSON  `json:"amplitude_deg"`
+	Rate         spreadJSON  `json:"rate_s_per_day"`
+	RateSwing    number      `json:"rate_swing_s_per_day"`
+	Wander       number      `json:"wander_s"`
+	LetOff       number      `json:"let_off_amplitude_deg"`
 	HoursPerTurn number      `json:"hours_per_fusee_turn"`
 	Runtime      number      `json:"runtime_h"`
 	Arbors       []arborJSON `json:"arbors"`
@@ -52,6 +57,9 @@ type verdictJSON struct {
 	Code    *string  `json:"code"` // null when no need is known
 	Reasons []string `json:"reasons"`
 	Faults  []string `json:"faults"`
+	// LoadsOff is the code it would be with every load off; null without loads.
+	LoadsOff *string  `json:"loads_off"`
+	Notes    []string `json:"notes"`
 }
 
 type springJSON struct {
@@ -64,6 +72,7 @@ type springJSON struct {
 	Stored     number `json:"stored_energy_j"`
 	Searle     number `json:"searle"`
 	EndFloat   number `json:"end_float_mm"`
+	MeanStress number `json:"mean_stress_mpa"`
 	Slack      number `json:"slack_turns"`
 	Overstrain number `json:"overstrain"`
 }
@@ -75,6 +84,7 @@ type lineJSON struct {
 	MaxFleet          number `json:"max_fleet_angle_deg"`
 	MaxWindingTension number `json:"max_winding_tension_n"`
 	Room              number `json:"barrel_room_mm"`
+	Spread            number `json:"spread_mm"`
 	Lay               number `json:"lay_mm"`
 }
 
@@ -90,7 +100,11 @@ type leastJSON struct {
 	Predicted number `json:"predicted"`
 	Measured  number `json:"measured"`
 	Used      number `json:"used"`
+	LoadsOff  number `json:"loads_off"`
 }
+
+// spreadJSON is a quantity over the run.
+type spreadJSON = reserveJSON
 
 type reserveJSON struct {
 	Mean number `json:"mean"`
@@ -137,23 +151,39 @@ func JSON(w io.Writer, r *Run) error {
 func trainOf(r *sim.Result) trainJSON {
 	t := trainJSON{
 		Name: r.Train.Name, Kind: r.Train.Kind.String(),
-		Verdict:      verdictJSON{Reasons: r.Reasons(), Faults: r.Faults()},
+		Verdict:      verdictJSON{Reasons: r.Reasons(), Faults: r.Faults(), Code: codeOf(r.Verdict.Code), LoadsOff: codeOf(r.Verdict.LoadsOff), Notes: r.Notes()},
 		Spring:       springOf(&r.Spring),
 		Line:         lineOf(&r.Line),
 		TurnsLost:    number(r.TurnsLost),
 		Torque:       torqueJSON{number(r.Torque.Mean), number(r.Torque.Min), number(r.Torque.Max), number(r.Torque.Evenness), number(r.Torque.CV)},
-		Least:        leastJSON{number(r.Need.Predicted), number(r.Need.Measured), number(r.Need.Used)},
+		Least:        leastJSON{number(r.Need.Predicted), number(r.Need.Measured), number(r.Need.Used), number(r.Need.LoadsOff)},
 		Reserve:      reserveJSON{number(r.Reserve(r.Torque.Mean)), number(r.Reserve(r.Torque.Min)), number(r.Reserve(r.Torque.Max))},
 		HoursPerTurn: number(r.HoursPerTurn), Runtime: number(r.Runtime),
 		Arbors: arborsOf(r), Turns: make([]turnJSON, len(r.Rows)),
 	}
-	if code := r.Verdict.Code.String(); code != "" {
-		t.Verdict.Code = &code
-	}
+	w := &r.Swing
+	t.Amplitude = spreadOf(w.Amplitude, 180/math.Pi)
+	t.Rate = spreadOf(w.Rate, secondsPerDay)
+	t.RateSwing = number((w.Rate.Max - w.Rate.Min) * secondsPerDay)
+	t.Wander, t.LetOff = number(w.Wander), number(w.LetOff*180/math.Pi)
 	for i := range r.Rows {
 		t.Turns[i] = turnOf(r, &r.Rows[i])
 	}
 	return t
+}
+
+const secondsPerDay = 86400
+
+func spreadOf(s sim.Spread, unit float64) spreadJSON {
+	return spreadJSON{number(s.Mean * unit), number(s.Min * unit), number(s.Max * unit)}
+}
+
+func codeOf(c sim.Code) *string {
+	if c == sim.Unjudged {
+		return nil
+	}
+	code := c.String()
+	return &code
 }
 
 func springOf(s *sim.Spring) springJSON {
@@ -161,7 +191,7 @@ func springOf(s *sim.Spring) springJSON {
 		Available: number(s.Available), Used: number(s.Used), SetUp: number(s.SetUp),
 		FreeCoils: number(s.FreeCoils), Fill: number(s.Fill), PeakStress: number(s.PeakStress / 1e6),
 		Stored: number(s.Stored), Searle: number(s.Searle), EndFloat: number(s.EndFloat * 1e3),
-		Slack: number(s.Slack), Overstrain: number(s.Overstrain),
+		MeanStress: number(s.MeanStress / 1e6), Slack: number(s.Slack), Overstrain: number(s.Overstrain),
 	}
 }
 
@@ -169,7 +199,7 @@ func lineOf(l *sim.Line) lineJSON {
 	j := lineJSON{
 		OnFusee: number(l.OnFusee * 1e3), BarrelTurns: number(l.BarrelTurns),
 		MaxTension: number(l.MaxTension), MaxFleet: null, MaxWindingTension: number(l.MaxWindingTension),
-		Room: number(l.Room * 1e3), Lay: number(l.Lay * 1e3),
+		Room: number(l.Room * 1e3), Spread: number(l.Spread * 1e3), Lay: number(l.Lay * 1e3),
 	}
 	if l.FleetKnown {
 		j.MaxFleet = number(l.MaxFleet.Degrees())
@@ -198,6 +228,7 @@ func turnOf(r *sim.Result, row *sim.Row) turnJSON {
 	}
 	if r.Train.Escapes {
 		t.EscapeTorque = number(row.LastTorque)
+		t.Amplitude, t.Rate = number(row.Amplitude*180/math.Pi), number(row.Rate*secondsPerDay)
 	}
 	return t
 }

@@ -26,7 +26,7 @@ func sample(t testing.TB, name string, replace ...string) *Run {
 	if err != nil {
 		t.Fatal(err)
 	}
-	trains, err := sim.Compile(s)
+	trains, err := sim.Compile(s, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -199,7 +199,7 @@ func TestTextOfDriveAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	trains, err := sim.Compile(s)
+	trains, err := sim.Compile(s, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -213,7 +213,7 @@ func TestTextOfDriveAlone(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, got)
 		}
 	}
-	for _, not := range []string{"NaN", "reserve", "  arbor", "escape"} {
+	for _, not := range []string{"NaN", "reserve", "  arbor", "semi-arc", "least needed"} {
 		if strings.Contains(got, not) {
 			t.Errorf("%q in\n%s", not, got)
 		}

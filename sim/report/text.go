@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"evenpull/sim"
 )
@@ -50,14 +51,16 @@ func (p *page) line(s string) {
 
 // wrap writes a text with its first line after mark and the others indented
 // as far.
-func (p *page) wrap(mark, text string) {
-	indent := strings.Repeat(" ", len([]rune(mark)))
-	at := mark
-	room := p.Width - len(indent)
+func (p *page) wrap(mark, text string) { p.wrapWords(mark, strings.Fields(text)) }
+
+// wrapWords is wrap for pieces that are to stay whole.
+func (p *page) wrapWords(mark string, words []string) {
+	indent := strings.Repeat(" ", utf8.RuneCountInString(mark))
+	at, room := mark, p.Width-len(indent)
 	var cur []string
 	n := 0
-	for _, word := range strings.Fields(text) {
-		size := len([]rune(word)) + 1
+	for _, word := range words {
+		size := utf8.RuneCountInString(word) + 1
 		if n > 0 && n+size > room {
 			p.line(at + strings.Join(cur, " "))
 			at, cur, n = indent, cur[:0], 0
@@ -76,11 +79,13 @@ func (p *page) train(r *sim.Result) {
 	for _, fault := range r.Faults() {
 		p.wrap("  ! fault: ", fault)
 	}
+	for _, note := range r.Notes() {
+		p.wrap("  * note: ", note)
+	}
 	p.line("")
 	p.figures(r)
 	p.line("")
 	p.arbors(r)
-	p.line("")
 	p.rows(r)
 }
 
@@ -100,59 +105,6 @@ func (p *page) verdict(c sim.Code) string {
 	return "\x1b[" + verdictColour[c] + "m" + word + "\x1b[0m"
 }
 
-func (p *page) figures(r *sim.Result) {
-	var g grid
-	f := sim.Figure
-	g.row("  torque at the fusee", fmt.Sprintf("mean %s, least %s, greatest %s N·m; evenness %s %%, coefficient of variation %s %%",
-		f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), f(100*r.Torque.Evenness), f(100*r.Torque.CV)))
-	if !math.IsNaN(r.Need.Used) {
-		g.row("  least needed", fmt.Sprintf("%s N·m, measured; reserve mean %s, least %s, greatest %s",
-			f(r.Need.Used), f(r.Reserve(r.Torque.Mean)), f(r.Reserve(r.Torque.Min)), f(r.Reserve(r.Torque.Max))))
-	}
-	g.row("  running time", runtime(r))
-	g.row("  mainspring", springLine(r))
-	g.row("", stressLine(r))
-	g.row("  line", lineLine(r))
-	g.write(p)
-}
-
-func runtime(r *sim.Result) string {
-	n := sim.Turns(r.Train.Drive.Cone.Turns - r.TurnsLost)
-	if math.IsNaN(r.Runtime) {
-		return n + " fusee turns; hours not known: neither pendulum nor blows are given"
-	}
-	return fmt.Sprintf("%s fusee turns of %s h: %s h, %s days", n, sim.Figure(r.HoursPerTurn), sim.Figure(r.Runtime), sim.Figure(r.Runtime/24))
-}
-
-func springLine(r *sim.Result) string {
-	s, f := r.Spring, sim.Figure
-	text := fmt.Sprintf("%s turns available, %s used after %s of set-up; fills %.0f %% of the barrel's free area",
-		f(s.Available), f(s.Used), sim.Turns(s.SetUp), 100*s.Fill)
-	if s.Slack > 0.005 {
-		text += fmt.Sprintf("; inner coils stand %s turns off the wall at rest", f(s.Slack))
-	}
-	return text
-}
-
-func stressLine(r *sim.Result) string {
-	s, f := r.Spring, sim.Figure
-	text := fmt.Sprintf("lies free in %s coils; peak stress %.0f MPa", f(s.FreeCoils), s.PeakStress/1e6)
-	if !math.IsNaN(s.Overstrain) && s.Overstrain > 1 {
-		text += fmt.Sprintf(" (its yield: bent to %s times the yield strain)", f(s.Overstrain))
-	}
-	return text + fmt.Sprintf("; stores %s J; end float %.1f mm; Searle w²κ/h %s (small: strip, large: plate)", f(s.Stored), s.EndFloat*1e3, f(s.Searle))
-}
-
-func lineLine(r *sim.Result) string {
-	l, f := r.Line, sim.Figure
-	text := fmt.Sprintf("%.0f mm on the fusee; %s barrel turns need %.1f mm; tension to %s N, %s while winding",
-		l.OnFusee*1e3, f(l.BarrelTurns), l.Room*1e3, f(l.MaxTension), f(l.MaxWindingTension))
-	if l.FleetKnown {
-		text += fmt.Sprintf("; fleet angle to %.1f°", l.MaxFleet.Degrees())
-	}
-	return text
-}
-
 func (p *page) arbors(r *sim.Result) {
 	if len(r.Train.Arbors) < 2 {
 		return
@@ -165,6 +117,7 @@ func (p *page) arbors(r *sim.Result) {
 	}
 	g.right(1, 2, 3, 4)
 	g.write(p)
+	p.line("")
 }
 
 func milli(v float64) string { return sim.Figure(v * 1e3) }
@@ -178,7 +131,7 @@ func (p *page) rows(r *sim.Result) {
 		head, unit = append(head, "reserve"), append(unit, "")
 	}
 	if escapes {
-		head, unit = append(head, "escape"), append(unit, "mN·m")
+		head, unit = append(head, "escape", "semi-arc", "rate off"), append(unit, "mN·m", "°", "mean, s/d")
 	}
 	g.row(head...)
 	g.row(unit...)
@@ -194,12 +147,22 @@ func (p *page) rows(r *sim.Result) {
 			cells = append(cells, fmt.Sprintf("%.2f", r.Reserve(row.FuseeTorque)))
 		}
 		if escapes {
-			cells = append(cells, milli(row.LastTorque))
+			cells = append(cells, milli(row.LastTorque), fmt.Sprintf("%.2f", row.Amplitude*180/math.Pi), offMean(r, row))
 		}
 		g.row(cells...)
 	}
-	g.right(0, 1, 2, 3, 4, 5, 6, 7, 8)
+	g.right(0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10)
 	g.write(p)
+}
+
+// offMean is the rate of a row off the mean of the run in seconds a day, which
+// is what shows on a clock that is regulated.
+func offMean(r *sim.Result, row *sim.Row) string {
+	v := (row.Rate - r.Swing.Rate.Mean) * secondsPerDay
+	if math.IsNaN(v) {
+		return "stands"
+	}
+	return fmt.Sprintf("%+.1f", v)
 }
 
 func (p *page) closing(r *Run) {
@@ -221,7 +184,7 @@ func (p *page) assumed(list []string) {
 	var items []string
 	flush := func() {
 		if len(items) > 0 {
-			p.wrap("  - ", owner+strings.Join(items, "; "))
+			p.wrapWords("  - ", append(strings.Fields(owner), items...))
 		}
 	}
 	for _, a := range list {
@@ -232,6 +195,9 @@ func (p *page) assumed(list []string) {
 		if of != owner {
 			flush()
 			owner, items = of, nil
+		}
+		if len(items) > 0 {
+			items[len(items)-1] += ";"
 		}
 		items = append(items, item)
 	}

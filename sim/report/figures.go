@@ -1,0 +1,94 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"evenpull/fusee/mainspring"
+	"evenpull/sim"
+)
+
+func (p *page) figures(r *sim.Result) {
+	var g grid
+	f := sim.Figure
+	g.row("  torque at the fusee", fmt.Sprintf("mean %s, least %s, greatest %s N·m; evenness %s %%, coefficient of variation %s %%",
+		f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), f(100*r.Torque.Evenness), f(100*r.Torque.CV)))
+	if !math.IsNaN(r.Need.Used) {
+		g.row("  least needed", fmt.Sprintf("%s; reserve mean %s, least %s, greatest %s",
+			needLine(r), f(r.Reserve(r.Torque.Mean)), f(r.Reserve(r.Torque.Min)), f(r.Reserve(r.Torque.Max))))
+	}
+	g.row("  running time", runtime(r))
+	if r.Train.Escapes {
+		g.row("  pendulum", swingLine(r))
+	}
+	g.row("  mainspring", springLine(r))
+	g.row("", stressLine(r))
+	g.row("  line", lineLine(r))
+	g.write(p)
+}
+
+// needLine tells both needs where both are known, the one judged by first.
+func needLine(r *sim.Result) string {
+	n, f := r.Need, sim.Figure
+	switch {
+	case math.IsNaN(n.Predicted):
+		return f(n.Measured) + " N·m, measured"
+	case math.IsNaN(n.Measured):
+		return f(n.Predicted) + " N·m, predicted with every load on"
+	}
+	return fmt.Sprintf("%s N·m, measured (predicted %s)", f(n.Measured), f(n.Predicted))
+}
+
+func swingLine(r *sim.Result) string {
+	s, f := r.Swing, sim.Figure
+	if math.IsNaN(s.Rate.Mean) {
+		return "does not keep swinging at any turn"
+	}
+	deg := func(rad float64) string { return fmt.Sprintf("%.2f°", rad*180/math.Pi) }
+	return fmt.Sprintf("semi-arc %s to %s, mean %s; Q %s; rate against its own beat %s to %s s a day",
+		deg(s.Amplitude.Min), deg(s.Amplitude.Max), deg(s.Amplitude.Mean), f(r.Train.Pendulum.Quality), f(s.Rate.Min*secondsPerDay), f(s.Rate.Max*secondsPerDay))
+}
+
+func runtime(r *sim.Result) string {
+	n := sim.Turns(r.Train.Drive.Cone.Turns - r.TurnsLost)
+	if math.IsNaN(r.Runtime) {
+		return n + " fusee turns; hours not known: neither pendulum nor blows are given"
+	}
+	return fmt.Sprintf("%s fusee turns of %s h: %s h, %s days", n, sim.Figure(r.HoursPerTurn), sim.Figure(r.Runtime), sim.Figure(r.Runtime/24))
+}
+
+func springLine(r *sim.Result) string {
+	s, f := r.Spring, sim.Figure
+	text := fmt.Sprintf("%s turns available, %s used after %s of set-up; fills %.0f %% of the barrel's free area",
+		f(s.Available), f(s.Used), sim.Turns(s.SetUp), 100*s.Fill)
+	if s.Slack > 0.005 {
+		text += fmt.Sprintf("; inner coils stand %s turns off the wall at rest", f(s.Slack))
+	}
+	return text
+}
+
+func stressLine(r *sim.Result) string {
+	s, f := r.Spring, sim.Figure
+	text := fmt.Sprintf("lies free in %s coils; peak stress %.0f MPa", f(s.FreeCoils), s.PeakStress/1e6)
+	if r.Train.Drive.Spring.Form == mainspring.Coils {
+		text += " (elastic, the coils taken as evenly spread)"
+	}
+	if !math.IsNaN(s.Overstrain) && s.Overstrain > 1 {
+		as := ""
+		if r.Train.Drive.Spring.Plate {
+			as = " as a plate"
+		}
+		text += fmt.Sprintf(" (its yield%s: bent to %s times the yield strain)", as, f(s.Overstrain))
+	}
+	return text + fmt.Sprintf("; stores %s J; end float %.1f mm; Searle w²κ/h %s (small: strip, large: plate)", f(s.Stored), s.EndFloat*1e3, f(s.Searle))
+}
+
+func lineLine(r *sim.Result) string {
+	l, f := r.Line, sim.Figure
+	text := fmt.Sprintf("%.0f mm on the fusee; %s barrel turns lie over %.1f mm and need %.1f; tension to %s N, %s while winding",
+		l.OnFusee*1e3, f(l.BarrelTurns), l.Spread*1e3, l.Room*1e3, f(l.MaxTension), f(l.MaxWindingTension))
+	if l.FleetKnown {
+		text += fmt.Sprintf("; fleet angle to %.1f°", l.MaxFleet.Degrees())
+	}
+	return text
+}
