@@ -74,6 +74,8 @@ func TestGoldenOutput(t *testing.T) {
 	golden(t, "eight-day.csv", out)
 	_, out, _ = call(t, "", "run", "eight-day", "--format", "json", "--step", "8")
 	golden(t, "eight-day.json", out)
+	_, out, _ = call(t, "", "beat")
+	golden(t, "beat.txt", out)
 	_, out, _ = call(t, "", "samples")
 	golden(t, "samples.txt", out)
 }
@@ -142,6 +144,11 @@ func TestExitStatus(t *testing.T) {
 	if err := os.WriteFile("bad.toml", []byte("title = 3\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
+	tight, _ := scenarios.Text(scenarios.Default)
+	tight = strings.Replace(tight, "set_up_turns        = 1.25", "set_up_turns = 9.5", 1)
+	if err := os.WriteFile("tight.toml", []byte(tight), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	cases := []struct {
 		args string
 		code int
@@ -153,9 +160,19 @@ func TestExitStatus(t *testing.T) {
 		{"run bad.toml", exitInput, "bad.toml:1: title: found 3; want a text"},
 		{"run missing.toml", exitInput, "missing.toml"},
 		{"run eight-dya", exitInput, "there are: eight-day"},
-		{"run --set going.mainspring.thicknes_mm=0.4", exitInput, "thickness_mm"},
-		{"run --set going.mainspring.thickness_mm=-1", exitInput, "--set going.mainspring.thickness_mm"},
-		{"run --set going.barrel.set_up_turns=9.5", exitInput, "--set going.barrel.set_up_turns: the set-up alone winds the spring home"},
+		{"run --set going.mainspring.thicknes_mm=0.4", exitUsage, "thickness_mm"},
+		{"run --set going.mainspring.thickness_mm=-1", exitUsage, "--set going.mainspring.thickness_mm"},
+		{"run --set going.barrel.set_up_turns=9.5", exitUsage, "--set going.barrel.set_up_turns: the set-up alone winds the spring home"},
+		{"run tight.toml", exitInput, "tight.toml:32: going.barrel.set_up_turns: the set-up alone"},
+		{"run --plot=", exitUsage, ".svg, .png or .pdf"},
+		{"beat", exitDone, ""},
+		{"beat --periods 0", exitUsage, "--periods 0: want 1 to"},
+		{"beat --start-deg -3", exitUsage, "--start-deg"},
+		{"beat --fusee-turn 99", exitInput, "outside the run"},
+		{"beat --format xml", exitUsage, "want text, json or csv"},
+		{"beat --plot x.gif", exitUsage, ".svg, .png or .pdf"},
+		{"beat three-trains --train striking", exitInput, "no train asked for has an escapement"},
+		{"beat three-trains --train nothing", exitUsage, "the scenario has: going, striking, quarters"},
 		{"run --set nonsense", exitUsage, "want KEY=VALUE"},
 		{"run --format xml", exitUsage, "want text, json or csv"},
 		{"run --plot picture.gif", exitUsage, ".svg, .png or .pdf"},
@@ -221,12 +238,43 @@ func TestFilesAreWhole(t *testing.T) {
 	if text, _ := os.ReadFile("plot.svg"); !bytes.Contains(text, []byte("</svg>")) {
 		t.Error("not overwritten when asked")
 	}
-	if err := writeFile(t.Context(), "half.txt", false, failHalfway); err == nil {
+	if err := writeFile("half.txt", false, failHalfway); err == nil {
 		t.Error("a write that failed was called done")
 	}
 	left, _ := os.ReadDir(".")
 	if len(left) != 1 {
 		t.Errorf("left behind: %v", left)
+	}
+}
+
+// A link is followed, its target's mode is kept, and what is no plain file is
+// left alone.
+func TestWhatIsOverwritten(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("real.svg", []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink("real.svg", "link.svg"); err != nil {
+		t.Skip("no links here")
+	}
+	if code, _, errs := call(t, "", "run", "--plot", "link.svg", "--force"); code != exitDone {
+		t.Fatal(errs)
+	}
+	if st, err := os.Lstat("link.svg"); err != nil || st.Mode()&os.ModeSymlink == 0 {
+		t.Error("the link is gone")
+	}
+	st, _ := os.Stat("real.svg")
+	if text, _ := os.ReadFile("real.svg"); !bytes.Contains(text, []byte("</svg>")) || st.Mode().Perm() != 0o600 {
+		t.Errorf("the target was not written, or has the mode %v", st.Mode())
+	}
+	if err := os.Mkdir("dir.svg", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if code, _, errs := call(t, "", "run", "--plot", "dir.svg", "--force"); code != exitInput || !strings.Contains(errs, "is no plain file") {
+		t.Errorf("exit %d: %s", code, errs)
+	}
+	if code, _, errs := call(t, "", "init", "nowhere/x.toml"); code != exitInput || !strings.Contains(errs, "nowhere/x.toml cannot be written: no such file or directory") {
+		t.Errorf("exit %d: %s", code, errs)
 	}
 }
 

@@ -32,7 +32,10 @@ func (f *inputFlags) read(s streams, args []string) (*scenario.Scenario, error) 
 			return nil, usagef("--set %s: want KEY=VALUE", set)
 		}
 	}
-	return sc, sc.Apply(f.set)
+	if err := sc.Apply(f.set); err != nil {
+		return nil, usageError{err} // the scenario was sound before
+	}
+	return sc, nil
 }
 
 // open reads standard input for "-", a sample by its name, or else a file.

@@ -8,20 +8,24 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"os/signal"
 	"path/filepath"
+	"syscall"
 )
 
 // writeFile writes a file beside its place and moves it there when it is
-// whole. A file that exists is replaced only when forced.
-func writeFile(ctx context.Context, name string, force bool, write func(io.Writer) error) (err error) {
-	if _, err := os.Lstat(name); err == nil && !force {
-		return fmt.Errorf("%s exists already; give another name, or --force to overwrite it", name)
-	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	tmp, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
+// whole. A file that exists is replaced only when forced, a link is followed,
+// and anything but a plain file is refused. An interrupt leaves what there was.
+func writeFile(name string, force bool, write func(io.Writer) error) (err error) {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	target, mode, err := place(name, force)
 	if err != nil {
 		return err
+	}
+	tmp, err := os.CreateTemp(filepath.Dir(target), ".evenpull.*")
+	if err != nil {
+		return fmt.Errorf("%s cannot be written: %w", name, bare(err))
 	}
 	defer func() {
 		if err != nil {
@@ -34,15 +38,42 @@ func writeFile(ctx context.Context, name string, force bool, write func(io.Write
 		func() error { return write(buf) },
 		buf.Flush,
 		tmp.Sync,
-		func() error { return tmp.Chmod(0o644) },
+		func() error { return tmp.Chmod(mode) },
 		tmp.Close,
 		ctx.Err, // interrupted: what there was stays
+		func() error { return os.Rename(tmp.Name(), target) },
 	} {
 		if err = step(); err != nil {
-			return err
+			return fmt.Errorf("%s cannot be written: %w", name, bare(err))
 		}
 	}
-	return os.Rename(tmp.Name(), name)
+	return nil
+}
+
+// place finds the file that a name stands for, and the mode it is to have.
+func place(name string, force bool) (target string, mode fs.FileMode, err error) {
+	st, err := os.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return name, 0o644, nil
+	case err != nil:
+		return "", 0, fmt.Errorf("%s cannot be written: %w", name, bare(err))
+	case !st.Mode().IsRegular():
+		return "", 0, fmt.Errorf("%s is no plain file and is left alone", name)
+	case !force:
+		return "", 0, fmt.Errorf("%s exists already; give another name, or --force to overwrite it", name)
+	}
+	target, err = filepath.EvalSymlinks(name)
+	return target, st.Mode().Perm(), err
+}
+
+// bare takes the names of system calls and temporary files off an error.
+func bare(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
 }
 
 // wantsColour tells whether w is a terminal and the user has not asked for no

@@ -1,13 +1,9 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"os/signal"
-	"syscall"
 
 	"evenpull/sim"
 	"evenpull/sim/scenario"
@@ -36,29 +32,33 @@ type streams struct {
 	out, err io.Writer
 }
 
-// Main runs the command line and gives its exit status. An interrupt ends it
-// at the next file: none is left half-written.
+// Main runs the command line and gives its exit status.
 func Main(args []string, in io.Reader, out, errw io.Writer) int {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
 	root := newRoot(streams{in, out, errw})
 	root.SetArgs(args)
-	err := root.ExecuteContext(ctx)
-	if err == nil {
+	err := root.Execute()
+	switch {
+	case err == nil:
 		return exitDone
-	}
-	if inScenario(err) {
+	case inScenario(err):
 		// Without our name, as compilers do: editors jump to file:line.
 		fmt.Fprintln(errw, err)
-		return exitInput
+	default:
+		fmt.Fprintf(errw, "evenpull: %v\n", err)
 	}
-	fmt.Fprintf(errw, "evenpull: %v\n", err)
-	var usage usageError
-	if errors.As(err, &usage) {
+	if byCommandLine(err) {
 		fmt.Fprintln(errw, "Run it with --help to see what it takes.")
 		return exitUsage
 	}
 	return exitInput
+}
+
+// byCommandLine tells whether the command line is at fault: it says so itself,
+// or all that is wrong came from --set.
+func byCommandLine(err error) bool {
+	var usage usageError
+	var apart *sim.Error
+	return errors.As(err, &usage) || errors.As(err, &apart) && apart.Fault.BySet()
 }
 
 // inScenario tells whether the error says itself where in a scenario it is.
@@ -91,7 +91,7 @@ writes a commented scenario to put your own measurements into.`,
 	root.SetOut(s.out)
 	root.SetErr(s.err)
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
-	root.AddCommand(newRun(s), newSamples(s), newInit(s), newMan(s))
+	root.AddCommand(newRun(s), newBeat(s), newSamples(s), newInit(s), newMan(s))
 	return root
 }
 
@@ -100,7 +100,7 @@ func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if err := check(c, args); err != nil {
 			if c.HasSubCommands() && len(args) > 0 {
-				return usagef("there is no command %q; there are run, samples, init, man and completion", args[0])
+				return usagef("there is no command %q; there are run, beat, samples, init, man and completion", args[0])
 			}
 			return usageError{err}
 		}

@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/chart"
@@ -66,28 +68,60 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	var plotFormat string
-	if f.plot != "" {
-		if plotFormat, err = chart.FormatOf(f.plot); err != nil {
-			return usageError{err}
-		}
+	plotFormat, err := plotFormatOf(c, f.plot)
+	if err != nil {
+		return err
 	}
 	sc, err := f.input.read(s, args)
 	if err != nil {
 		return err
 	}
-	result, err := runDown(sc, f)
+	trains, err := compile(sc, f.train)
+	if err != nil {
+		return err
+	}
+	result, err := runDown(sc, trains, f)
 	if err != nil {
 		return err
 	}
 	if f.plot != "" {
-		err := writeFile(c.Context(), f.plot, f.force, func(w io.Writer) error { return chart.Write(w, plotFormat, result.Trains) })
-		if err != nil {
+		if err := plotRun(s, trains, plotFormat, f); err != nil {
 			return err
 		}
-		fmt.Fprintf(s.err, "plot written to %s\n", f.plot)
 	}
 	return write(s.out, result)
+}
+
+// plotFormatOf is the format that --plot asks for; "" when it is not given.
+func plotFormatOf(c *cobra.Command, name string) (string, error) {
+	if !c.Flags().Changed("plot") {
+		return "", nil
+	}
+	format, err := chart.FormatOf(name)
+	if err != nil {
+		return "", usageError{err}
+	}
+	return format, nil
+}
+
+// plotRun draws the run at steps too fine to see.
+func plotRun(s streams, trains []sim.Train, format string, f *runFlags) error {
+	fine := make([]sim.Result, len(trains))
+	for i := range trains {
+		step := min(sim.QuarterTurn, trains[i].Drive.Cone.Turns/240)
+		if err := trains[i].Run(sim.Options{Step: step}, &fine[i]); err != nil {
+			return err
+		}
+	}
+	return writePlot(s, f.plot, f.force, func(w io.Writer) error { return chart.Write(w, format, fine) })
+}
+
+func writePlot(s streams, name string, force bool, write func(io.Writer) error) error {
+	if err := writeFile(name, force, write); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.err, "plot written to %s\n", name)
+	return nil
 }
 
 // writer picks how the result is written, and refuses what cannot be meant.
@@ -106,32 +140,30 @@ func (f *runFlags) writer(c *cobra.Command, s streams) (func(io.Writer, *report.
 	return nil, usagef("--format %q: want text, json or csv", f.format)
 }
 
-// runDown compiles and runs the trains asked for.
-func runDown(sc *scenario.Scenario, f *runFlags) (*report.Run, error) {
-	trains, err := sim.Compile(sc)
-	if err != nil {
-		return nil, err
+// compile compiles the trains of a scenario, or the one named.
+func compile(sc *scenario.Scenario, only string) ([]sim.Train, error) {
+	names := make([]string, len(sc.Trains))
+	for i := range sc.Trains {
+		names[i] = sc.Trains[i].Name
 	}
-	result := &report.Run{Title: sc.Title, Note: sc.Note}
+	if only != "" && !slices.Contains(names, only) {
+		return nil, usagef("--train %q: the scenario has: %s", only, strings.Join(names, ", "))
+	}
+	return sim.Compile(sc, only)
+}
+
+// runDown runs the compiled trains down.
+func runDown(sc *scenario.Scenario, trains []sim.Train, f *runFlags) (*report.Run, error) {
+	result := &report.Run{Title: sc.Title, Note: sc.Note, Trains: make([]sim.Result, len(trains))}
 	for _, a := range sc.Assumed {
 		if f.train == "" || a.Train == "" || a.Train == f.train {
 			result.Assumed = append(result.Assumed, a.String())
 		}
 	}
-	names := ""
 	for i := range trains {
-		names += " " + trains[i].Name
-		if f.train != "" && trains[i].Name != f.train {
-			continue
-		}
-		var res sim.Result
-		if err := trains[i].Run(sim.Options{Step: f.step}, &res); err != nil {
+		if err := trains[i].Run(sim.Options{Step: f.step}, &result.Trains[i]); err != nil {
 			return nil, err
 		}
-		result.Trains = append(result.Trains, res)
-	}
-	if len(result.Trains) == 0 {
-		return nil, usagef("--train %q: the scenario has:%s", f.train, names)
 	}
 	return result, nil
 }

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"evenpull/escapement"
+	"evenpull/sim"
+	"evenpull/sim/beat"
+
+	"github.com/spf13/cobra"
+)
+
+// beatFlags are the flags of beat.
+type beatFlags struct {
+	input   inputFlags
+	format  string
+	plot    string
+	force   bool
+	train   string
+	turn    float64
+	periods int
+	start   float64
+}
+
+func newBeat(s streams) *cobra.Command {
+	var f beatFlags
+	c := &cobra.Command{
+		Use:   "beat [SCENARIO]",
+		Short: "Follow the pendulum beat by beat at one turn of the fusee",
+		Long: `Beat starts the pendulum of a going train from rest and follows it from event to
+event, drop, impulse and turning point, until the swing has settled: each piece
+of the motion is solved exactly. It tells semi-arc, period and rate, beside what
+the averages of "evenpull run" say.
+
+It leaves out the circular error (a swing of a pendulum takes longer the wider it
+is; the averages have it), the inertia of the wheels, friction on dead faces, and
+play. The rate is against the pendulum's own beat at small arcs, + gaining.
+
+Q tells how well a pendulum keeps its swing. To measure it you need the bob, a
+scale in degrees and a count: take the pallets out of action, swing the pendulum
+4° to one side, let go, and count whole periods (there and back) until it swings
+2°. Put that into [train.pendulum] as decay = { from_deg = 4, to_deg = 2,
+periods = 40 }: Q is π × periods / ln 2, here 181.`,
+		Example: `  evenpull beat
+  evenpull beat too-weak --fusee-turn 16
+  evenpull beat three-trains --train going --format json
+  evenpull beat --start-deg 5 --plot swing.svg --force`,
+		Args: usageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(c *cobra.Command, args []string) error { return runBeat(c, s, &f, args) },
+	}
+	f.input.register(c)
+	c.Flags().StringVar(&f.format, "format", "text", "how to write the result: text, json or csv (the approach)")
+	c.Flags().StringVar(&f.plot, "plot", "", "also draw approach and phase portrait into this `file`: .svg, .png or .pdf")
+	c.Flags().BoolVar(&f.force, "force", false, "overwrite the plot's file if it exists")
+	c.Flags().StringVar(&f.train, "train", "", "the train of this `name`; left out, the first with an escapement")
+	c.Flags().Float64Var(&f.turn, "fusee-turn", 0, "fusee `turns` paid out; 0 is fully wound")
+	c.Flags().IntVar(&f.periods, "periods", 100_000, "the most `periods` to follow")
+	c.Flags().Float64Var(&f.start, "start-deg", 0, "semi-arc in `degrees` to start from; left out, the least wanted")
+	completeWords(c, "format", "text", "json", "csv")
+	c.ValidArgsFunction = completeSamples
+	return c
+}
+
+func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
+	if f.periods < 1 || f.periods > beat.MaxPeriods {
+		return usagef("--periods %d: want 1 to %d", f.periods, beat.MaxPeriods)
+	}
+	if c.Flags().Changed("start-deg") && !(f.start > 0 && f.start <= 90) {
+		return usagef("--start-deg %v: want a semi-arc above 0 to 90 degrees", f.start)
+	}
+	write, ok := beat.Writers()[f.format]
+	if !ok {
+		return usagef("--format %q: want text, json or csv", f.format)
+	}
+	format, err := plotFormatOf(c, f.plot)
+	if err != nil {
+		return err
+	}
+	sc, err := f.input.read(s, args)
+	if err != nil {
+		return err
+	}
+	trains, err := compile(sc, f.train)
+	if err != nil {
+		return err
+	}
+	train, err := withEscapement(trains)
+	if err != nil {
+		return err
+	}
+	r, err := beat.Follow(train, beat.Options{FuseeTurn: f.turn, Periods: f.periods, Start: escapement.SemiDegrees(f.start)})
+	if err != nil {
+		return err
+	}
+	if f.plot != "" {
+		if err := writePlot(s, f.plot, f.force, func(w io.Writer) error { return beat.Plot(w, format, &r) }); err != nil {
+			return err
+		}
+	}
+	return write(s.out, &r)
+}
+
+// withEscapement is the first train that has one.
+func withEscapement(trains []sim.Train) (*sim.Train, error) {
+	for i := range trains {
+		if trains[i].Escapes {
+			return &trains[i], nil
+		}
+	}
+	return nil, fmt.Errorf("no train asked for has an escapement and a pendulum; give [train.escapement] and [train.pendulum]")
+}

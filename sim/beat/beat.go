@@ -1,0 +1,162 @@
+// Package beat follows the pendulum of a going train beat by beat at one turn
+// of the fusee, beside the averages that a run-down uses.
+package beat
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"evenpull/escapement"
+	"evenpull/sim"
+)
+
+// Options tell what to follow.
+type Options struct {
+	FuseeTurn float64            // paid out
+	Periods   int                // at most; it ends sooner when the swing has settled
+	Start     escapement.SemiArc // from rest; 0 for the least that is wanted
+}
+
+// MaxPeriods is the most periods that are followed: a fortnight of a pendulum
+// that beats half seconds.
+const MaxPeriods = 2_000_000
+
+// ErrNoEscapement tells of a train without escapement and pendulum.
+var ErrNoEscapement = errors.New("the train has no escapement and pendulum to follow")
+
+// Result is what the swing came to.
+type Result struct {
+	Train     *sim.Train
+	FuseeTurn float64
+	Torque    float64 // N·m at the escape wheel
+	Start     escapement.SemiArc
+	Settled   escapement.Settled
+	Averaged  escapement.Going // by the formulas of a run-down
+	Gap       float64          // energy that the beats do not account for, as a share of what the train gave
+	Approach  []Arc            // semi-arc as it settles, at most maxArcs of them
+	First     []Point          // phase portrait of the first period
+	Last      []Point          // and of the last
+}
+
+// Arc is the semi-arc after a number of periods.
+type Arc struct {
+	Period float64
+	Arc    escapement.SemiArc
+}
+
+// Point is angle (rad) and velocity (rad/s).
+type Point struct{ Angle, Velocity float64 }
+
+// Follow swings the pendulum of a train. It fails with ErrNoEscapement,
+// sim.ErrTurn, an escapement.Fault or the errors of fusee.Drive.Wind.
+func Follow(t *sim.Train, o Options) (Result, error) {
+	if !t.Escapes {
+		return Result{}, ErrNoEscapement
+	}
+	row, err := t.At(o.FuseeTurn)
+	if err != nil {
+		return Result{}, err
+	}
+	clock, err := escapement.New(t.Escapement, t.Pendulum)
+	if err != nil {
+		return Result{}, err
+	}
+	if o.Start == 0 {
+		o.Start = t.Escapement.Reach() + t.Escapement.Margin
+	}
+	beats, err := clock.Beats(row.LastTorque, o.Start)
+	if err != nil {
+		return Result{}, err
+	}
+	w := watcher{ledger: clock.NewLedger(row.LastTorque), every: 1}
+	beats.Watch(&w)
+	settled := beats.Settle(o.Periods)
+	return Result{
+		Train: t, FuseeTurn: row.FuseeTurn, Torque: row.LastTorque, Start: o.Start,
+		Settled: settled, Averaged: clock.Going(row.LastTorque),
+		Gap:      w.gap(),
+		Approach: append([]Arc{{0, o.Start}}, w.arcs...),
+		First:    portrait(w.first), Last: portrait(w.last),
+	}, nil
+}
+
+// maxArcs bounds what is kept of the approach: beyond it every second arc goes.
+const maxArcs = 2000
+
+// watcher keeps the legs of the first and the last whole period, and the arcs.
+type watcher struct {
+	ledger      escapement.Ledger
+	first, last []escapement.Leg
+	now         []escapement.Leg
+	arcs        []Arc
+	beats       int
+	every       int // periods between the arcs kept
+}
+
+// Leg keeps a leg.
+func (w *watcher) Leg(l escapement.Leg) {
+	w.ledger.Leg(l)
+	w.now = append(w.now, l)
+}
+
+// Beat ends a swing; every second one ends a period.
+func (w *watcher) Beat(b escapement.Beat) {
+	w.ledger.Beat(b)
+	if w.beats++; w.beats%2 == 1 || b.Status != escapement.Runs {
+		return
+	}
+	if w.first == nil {
+		w.first = append(w.first, w.now...)
+	}
+	w.last, w.now = w.now, w.last[:0]
+	period := w.beats / 2
+	if period%w.every != 0 {
+		return
+	}
+	w.arcs = append(w.arcs, Arc{float64(period), b.Arc})
+	if len(w.arcs) == maxArcs {
+		for i := range maxArcs / 2 {
+			w.arcs[i] = w.arcs[2*i+1]
+		}
+		w.arcs, w.every = w.arcs[:maxArcs/2], 2*w.every
+	}
+}
+
+func (w *watcher) gap() float64 {
+	if w.ledger.Train == 0 {
+		return 0
+	}
+	return math.Abs(w.ledger.Gap()) / w.ledger.Train
+}
+
+// portrait samples legs for a phase portrait.
+func portrait(legs []escapement.Leg) []Point {
+	const n = 40
+	var pts []Point
+	for i := range legs {
+		for k := range n + 1 {
+			x, v := legs[i].At(legs[i].Seconds * float64(k) / n)
+			pts = append(pts, Point{x, v})
+		}
+	}
+	return pts
+}
+
+// Headline is what the swing came to, in plain words.
+func (r *Result) Headline() string {
+	s := r.Settled
+	switch s.Status {
+	case escapement.Runs, escapement.Short:
+		text := fmt.Sprintf("settles at a semi-arc of %.3f° after %d periods", s.Amplitude.Degrees(), s.Periods)
+		if s.Status == escapement.Short {
+			text += ", less than the margin asked for"
+		}
+		return text
+	case escapement.Changing:
+		return fmt.Sprintf("has not settled after %d periods: the semi-arc is %.3f°", s.Periods, s.Amplitude.Degrees())
+	case escapement.Trips:
+		return fmt.Sprintf("trips after %d periods: the semi-arc passes %.2f°", s.Periods, r.Train.Escapement.Limit.Degrees())
+	}
+	return fmt.Sprintf("stops after %d periods: the swing no longer escapes", s.Periods)
+}
