@@ -3,6 +3,7 @@ package sim
 import (
 	"fmt"
 
+	"evenpull/escapement"
 	"evenpull/fusee/mainspring"
 )
 
@@ -117,10 +118,14 @@ func (r *Result) float() string {
 }
 
 func (r *Result) trips() string {
-	if !r.Swing.Trips {
+	limit := r.Train.Escapement.Limit
+	switch {
+	case !r.Swing.Trips:
 		return ""
+	case limit == 0:
+		return fmt.Sprintf("by prediction the pendulum would swing past %.0f°, further than any pallets reach: look at its mass and quality, and at the torque", escapement.Widest.Degrees())
 	}
-	return fmt.Sprintf("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", r.Train.Escapement.Limit.Degrees())
+	return fmt.Sprintf("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", limit.Degrees())
 }
 
 // Caution tells what to mind before a spring is let down, taken out, fitted or

@@ -3,10 +3,11 @@ package sim
 import (
 	"fmt"
 	"math"
+	"strconv"
 )
 
 // Figure writes a number with three significant figures, whole parts whole,
-// and no exponent for the sizes that clocks have.
+// and never an exponent.
 func Figure(v float64) string {
 	a := math.Abs(v)
 	switch {
@@ -25,5 +26,6 @@ func Figure(v float64) string {
 	case a >= 0.009995:
 		return fmt.Sprintf("%.4f", v)
 	}
-	return fmt.Sprintf("%.3g", v)
+	decimals := 2 - int(math.Floor(math.Log10(a)))
+	return strconv.FormatFloat(v, 'f', decimals, 64)
 }

@@ -173,6 +173,10 @@ func TestTrips(t *testing.T) {
 	if res := run(t, tr, Options{}); res.Swing.Trips {
 		t.Error("trips below its limit")
 	}
+	tr.Escapement.Limit, tr.Pendulum.Quality = 0, 1e6
+	if res := run(t, tr, Options{}); !res.Swing.Trips || !strings.Contains(res.Faults()[0], "further than any pallets reach") {
+		t.Errorf("%+v %q", res.Swing, res.Faults())
+	}
 }
 
 // At gives single rows, those of a run.

@@ -199,6 +199,43 @@ func TestExitStatus(t *testing.T) {
 	}
 }
 
+// A pendulum that cannot be kept going, qualities and arcs at their limits, a
+// clock that trips: a sentence each, and never a number that is none.
+func TestPendulumsAtTheirLimits(t *testing.T) {
+	t.Chdir(t.TempDir())
+	cases := map[string]string{
+		"going.pendulum.quality=1":                "by prediction it does not keep swinging",
+		"going.pendulum.quality=1e6":              "further than any pallets reach",
+		"going.pendulum.mass_g=900000":            "by prediction it does not keep swinging",
+		"going.escapement.escaping_arc_deg=178":   "by prediction it does not keep swinging",
+		"going.escapement.escaping_arc_deg=0.01":  "semi-arc",
+		"going.escapement.trip_deg=3":             "at which the escapement trips",
+		"going.escapement.drop=0.99":              "by prediction it does not keep swinging",
+		"going.pendulum.length_mm=10":             "hours",
+		"going.escapement.teeth=10000":            "by prediction it does not keep swinging",
+		"going.mesh.escape.drag_nm=1":             "take alone",
+		"going.demand.least_torque_nm=0.00000123": "0.00000123 N·m",
+	}
+	for set, says := range cases {
+		code, out, errs := call(t, "", "run", "--set", set, "--plot", "p.svg", "--force")
+		if code != exitDone || !strings.Contains(strings.Join(strings.Fields(out), " "), says) {
+			t.Errorf("%s: exit %d, no %q in\n%s%s", set, code, says, out, errs)
+		}
+		picture, _ := os.ReadFile("p.svg")
+		_, asJSON, _ := call(t, "", "run", "--set", set, "--format", "json")
+		_, beat, beatErrs := call(t, "", "beat", "--set", set, "--periods", "5000")
+		_, beatJSON, _ := call(t, "", "beat", "--set", set, "--periods", "5000", "--format", "json")
+		if beat == "" || !json.Valid([]byte(asJSON)) || !json.Valid([]byte(beatJSON)) {
+			t.Errorf("%s: beat says %q", set, beat+beatErrs)
+		}
+		for _, text := range []string{out, string(picture), asJSON, beat, beatJSON} {
+			if strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+				t.Errorf("%s: NaN or Inf in\n%s", set, text)
+			}
+		}
+	}
+}
+
 func TestInitThenRun(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for _, name := range scenarios.Names() {

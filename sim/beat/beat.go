@@ -156,7 +156,7 @@ func (r *Result) Headline() string {
 	case escapement.Changing:
 		return fmt.Sprintf("has not settled after %d periods: the semi-arc is %.3f°", s.Periods, s.Amplitude.Degrees())
 	case escapement.Trips:
-		return fmt.Sprintf("trips after %d periods: the semi-arc passes %.2f°", s.Periods, r.Train.Escapement.Limit.Degrees())
+		return fmt.Sprintf("trips after %d periods: the semi-arc passes %.2f°", s.Periods, s.Amplitude.Degrees())
 	}
 	return fmt.Sprintf("stops after %d periods: the swing no longer escapes", s.Periods)
 }

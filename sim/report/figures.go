@@ -41,8 +41,12 @@ func needLine(r *sim.Result) string {
 
 func swingLine(r *sim.Result) string {
 	s, f := r.Swing, sim.Figure
-	if math.IsNaN(s.Rate.Mean) {
-		return "does not keep swinging at any turn"
+	switch {
+	case !math.IsNaN(s.Rate.Mean):
+	case s.Trips:
+		return "trips by prediction, see the fault"
+	default:
+		return "by prediction it does not keep swinging at any turn"
 	}
 	deg := func(rad float64) string { return fmt.Sprintf("%.2f°", rad*180/math.Pi) }
 	return fmt.Sprintf("semi-arc %s to %s, mean %s; Q %s; rate against its own beat %s to %s s a day",
