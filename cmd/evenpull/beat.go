@@ -13,11 +13,7 @@ import (
 
 // beatFlags are the flags of beat.
 type beatFlags struct {
-	input   inputFlags
-	format  string
-	plot    string
-	force   bool
-	train   string
+	flags
 	turn    float64
 	periods int
 	start   float64
@@ -49,16 +45,10 @@ periods = 40 }: Q is π × periods / ln 2, here 181.`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runBeat(c, s, &f, args) },
 	}
-	f.input.register(c)
-	c.Flags().StringVar(&f.format, "format", "text", "how to write the result: text, json or csv (the approach)")
-	c.Flags().StringVar(&f.plot, "plot", "", "also draw approach and phase portrait into this `file`: .svg, .png or .pdf")
-	c.Flags().BoolVar(&f.force, "force", false, "overwrite the plot's file if it exists")
-	c.Flags().StringVar(&f.train, "train", "", "the train of this `name`; left out, the first with an escapement")
+	f.register(c, "the train of this `name`; left out, the first with an escapement", "also draw approach and phase portrait")
 	c.Flags().Float64Var(&f.turn, "fusee-turn", 0, "fusee `turns` paid out; 0 is fully wound")
 	c.Flags().IntVar(&f.periods, "periods", 100_000, "the most `periods` to follow")
 	c.Flags().Float64Var(&f.start, "start-deg", 0, "semi-arc in `degrees` to start from; left out, the least wanted")
-	completeWords(c, "format", "text", "json", "csv")
-	c.ValidArgsFunction = completeSamples
 	return c
 }
 
@@ -69,19 +59,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	if c.Flags().Changed("start-deg") && !(f.start > 0 && f.start <= 90) {
 		return usagef("--start-deg %v: want a semi-arc above 0 to 90 degrees", f.start)
 	}
-	write, ok := beat.Writers()[f.format]
-	if !ok {
-		return usagef("--format %q: want text, json or csv", f.format)
-	}
-	format, err := plotFormatOf(c, f.plot)
-	if err != nil {
-		return err
-	}
-	sc, err := f.input.read(s, args)
-	if err != nil {
-		return err
-	}
-	trains, err := compile(sc, f.train)
+	_, trains, err := f.load(c, s, args)
 	if err != nil {
 		return err
 	}
@@ -93,12 +71,10 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	if f.plot != "" {
-		if err := writePlot(s, f.plot, f.force, func(w io.Writer) error { return beat.Plot(w, format, &r) }); err != nil {
-			return err
-		}
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return beat.Plot(w, format, &r) }); err != nil {
+		return err
 	}
-	return write(s.out, &r)
+	return beat.Writers()[f.format](s.out, &r)
 }
 
 // withEscapement is the first train that has one.

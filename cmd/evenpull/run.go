@@ -1,10 +1,7 @@
 package main
 
 import (
-	"fmt"
 	"io"
-	"slices"
-	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/chart"
@@ -16,12 +13,8 @@ import (
 
 // runFlags are the flags of run.
 type runFlags struct {
-	input  inputFlags
-	format string
-	plot   string
-	force  bool
-	step   float64
-	train  string
+	flags
+	step float64
 }
 
 func newRun(s streams) *cobra.Command {
@@ -52,31 +45,16 @@ a file is at fault; 2 the command line is at fault.`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runRun(c, s, &f, args) },
 	}
-	f.input.register(c)
-	c.Flags().StringVar(&f.format, "format", "text", "how to write the result: text, json or csv")
-	c.Flags().StringVar(&f.plot, "plot", "", "also draw the torque into this `file`: .svg, .png or .pdf")
-	c.Flags().BoolVar(&f.force, "force", false, "overwrite the plot's file if it exists")
+	f.register(c, "only the train of this `name`", "also draw torque, arc and rate")
 	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows whole turns unless this is given")
-	c.Flags().StringVar(&f.train, "train", "", "only the train of this `name`")
-	completeWords(c, "format", "text", "json", "csv")
-	c.ValidArgsFunction = completeSamples
 	return c
 }
 
 func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
-	write, err := f.writer(c, s)
-	if err != nil {
-		return err
+	if !(f.step >= sim.MinStep && f.step <= scenario.MaxTurns) {
+		return usagef("--step %v: want fusee turns from %v to %v", f.step, sim.MinStep, scenario.MaxTurns)
 	}
-	plotFormat, err := plotFormatOf(c, f.plot)
-	if err != nil {
-		return err
-	}
-	sc, err := f.input.read(s, args)
-	if err != nil {
-		return err
-	}
-	trains, err := compile(sc, f.train)
+	sc, trains, err := f.load(c, s, args)
 	if err != nil {
 		return err
 	}
@@ -84,28 +62,18 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	if f.plot != "" {
-		if err := plotRun(s, trains, plotFormat, f); err != nil {
-			return err
-		}
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return plotRun(w, format, trains) }); err != nil {
+		return err
 	}
-	return write(s.out, result)
-}
-
-// plotFormatOf is the format that --plot asks for; "" when it is not given.
-func plotFormatOf(c *cobra.Command, name string) (string, error) {
-	if !c.Flags().Changed("plot") {
-		return "", nil
+	write := map[string]func(io.Writer, *report.Run) error{
+		"text": report.Text{Colour: wantsColour(s.out), AllRows: c.Flags().Changed("step")}.Write,
+		"json": report.JSON, "csv": report.CSV,
 	}
-	format, err := chart.FormatOf(name)
-	if err != nil {
-		return "", usageError{err}
-	}
-	return format, nil
+	return write[f.format](s.out, result)
 }
 
 // plotRun draws the run at steps too fine to see.
-func plotRun(s streams, trains []sim.Train, format string, f *runFlags) error {
+func plotRun(w io.Writer, format string, trains []sim.Train) error {
 	fine := make([]sim.Result, len(trains))
 	for i := range trains {
 		step := min(sim.QuarterTurn, trains[i].Drive.Cone.Turns/240)
@@ -113,43 +81,7 @@ func plotRun(s streams, trains []sim.Train, format string, f *runFlags) error {
 			return err
 		}
 	}
-	return writePlot(s, f.plot, f.force, func(w io.Writer) error { return chart.Write(w, format, fine) })
-}
-
-func writePlot(s streams, name string, force bool, write func(io.Writer) error) error {
-	if err := writeFile(name, force, write); err != nil {
-		return err
-	}
-	fmt.Fprintf(s.err, "plot written to %s\n", name)
-	return nil
-}
-
-// writer picks how the result is written, and refuses what cannot be meant.
-func (f *runFlags) writer(c *cobra.Command, s streams) (func(io.Writer, *report.Run) error, error) {
-	if !(f.step >= sim.MinStep && f.step <= scenario.MaxTurns) {
-		return nil, usagef("--step %v: want fusee turns from %v to %v", f.step, sim.MinStep, scenario.MaxTurns)
-	}
-	switch f.format {
-	case "text":
-		return report.Text{Colour: wantsColour(s.out), AllRows: c.Flags().Changed("step")}.Write, nil
-	case "json":
-		return report.JSON, nil
-	case "csv":
-		return report.CSV, nil
-	}
-	return nil, usagef("--format %q: want text, json or csv", f.format)
-}
-
-// compile compiles the trains of a scenario, or the one named.
-func compile(sc *scenario.Scenario, only string) ([]sim.Train, error) {
-	names := make([]string, len(sc.Trains))
-	for i := range sc.Trains {
-		names[i] = sc.Trains[i].Name
-	}
-	if only != "" && !slices.Contains(names, only) {
-		return nil, usagef("--train %q: the scenario has: %s", only, strings.Join(names, ", "))
-	}
-	return sim.Compile(sc, only)
+	return chart.Write(w, format, fine)
 }
 
 // runDown runs the compiled trains down.

@@ -11,18 +11,13 @@ import (
 	"testing"
 
 	"evenpull/escapement"
-	"evenpull/scenarios"
 	"evenpull/sim"
-	"evenpull/sim/scenario"
+	"evenpull/sim/internal/trial"
 )
 
 func train(t testing.TB, name string, sets ...string) *sim.Train {
 	t.Helper()
-	text, _ := scenarios.Text(name)
-	s, err := scenario.Read(strings.NewReader(text), name)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s, _ := trial.Compile(t, name)
 	if err := s.Apply(sets); err != nil {
 		t.Fatal(err)
 	}

@@ -13,7 +13,7 @@ import (
 
 	"evenpull/scenarios"
 	"evenpull/sim"
-	"evenpull/sim/scenario"
+	"evenpull/sim/internal/trial"
 
 	"gonum.org/v1/plot/cmpimg"
 )
@@ -24,25 +24,8 @@ var regenerate = flag.Bool("regenerate", false, "write the golden files anew")
 
 func results(t testing.TB, name string, replace ...string) []sim.Result {
 	t.Helper()
-	text, _ := scenarios.Text(name)
-	for i := 0; i < len(replace); i += 2 {
-		text = strings.ReplaceAll(text, replace[i], replace[i+1])
-	}
-	s, err := scenario.Read(strings.NewReader(text), name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	trains, err := sim.Compile(s, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	res := make([]sim.Result, len(trains))
-	for i := range trains {
-		if err := trains[i].Run(sim.Options{}, &res[i]); err != nil {
-			t.Fatal(err)
-		}
-	}
-	return res
+	_, trains := trial.Compile(t, name, replace...)
+	return trial.Run(t, trains)
 }
 
 func picture(t testing.TB, format string, res []sim.Result) []byte {

@@ -13,33 +13,15 @@ import (
 
 	"evenpull/scenarios"
 	"evenpull/sim"
-	"evenpull/sim/scenario"
+	"evenpull/sim/internal/trial"
 )
 
 func sample(t testing.TB, name string, replace ...string) *Run {
 	t.Helper()
-	text, _ := scenarios.Text(name)
-	for i := 0; i < len(replace); i += 2 {
-		text = strings.ReplaceAll(text, replace[i], replace[i+1])
-	}
-	s, err := scenario.Read(strings.NewReader(text), name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	trains, err := sim.Compile(s, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	r := &Run{Title: s.Title, Note: s.Note}
+	s, trains := trial.Compile(t, name, replace...)
+	r := &Run{Title: s.Title, Note: s.Note, Trains: trial.Run(t, trains)}
 	for _, a := range s.Assumed {
 		r.Assumed = append(r.Assumed, a.String())
-	}
-	for i := range trains {
-		var res sim.Result
-		if err := trains[i].Run(sim.Options{}, &res); err != nil {
-			t.Fatal(err)
-		}
-		r.Trains = append(r.Trains, res)
 	}
 	return r
 }
@@ -194,19 +176,8 @@ func TestTextInOrder(t *testing.T) {
 // A drive alone, of which neither need nor hours are known.
 func TestTextOfDriveAlone(t *testing.T) {
 	text, _ := scenarios.Text("eight-day")
-	alone := text[:strings.Index(text, "# The wheels")]
-	s, err := scenario.Read(strings.NewReader(alone), "alone")
-	if err != nil {
-		t.Fatal(err)
-	}
-	trains, err := sim.Compile(s, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	r := &Run{Title: s.Title, Trains: make([]sim.Result, 1)}
-	if err := trains[0].Run(sim.Options{}, &r.Trains[0]); err != nil {
-		t.Fatal(err)
-	}
+	r := sample(t, "eight-day", text[strings.Index(text, "# The wheels"):], "")
+	r.Assumed, r.Note = nil, ""
 	got := written(t, func(b *bytes.Buffer) error { return Text{AllRows: true}.Write(b, r) })
 	for _, want := range []string{"NOT JUDGED", "hours not known", "demand.least_torque_nm", "15.75"} {
 		if !strings.Contains(got, want) {
