@@ -58,7 +58,7 @@ func blame(s *scenario.Scenario, number int, err error) error {
 	case errors.Is(err, fusee.ErrThin), errors.Is(err, fusee.ErrEven):
 		key, want = "fusee.large_diameter_mm", "want a larger one"
 	case errors.As(err, &fault):
-		key, want = escapementKey(fault.Field, &s.Trains[number]), "" // it says itself
+		return &Error{Fault: escapementFault(s, number, fault), Err: err}
 	case errors.Is(err, train.ErrTrain):
 		key, want = "mesh", "want sound meshes and loads"
 	}
@@ -76,29 +76,27 @@ func Compile(s *scenario.Scenario, only string) ([]Train, error) {
 			continue
 		}
 		t, err := CompileTrain(s, i)
-		if err == nil {
-			_, err = t.Drive.Wind()
-			err = blame(s, i, err)
-		}
 		faults = append(faults, err)
+		if t.Drive.Cone.Turns > 0 {
+			_, err := t.Drive.Wind()
+			faults = append(faults, blame(s, i, err))
+		}
 		trains = append(trains, t)
 	}
-	return trains, errors.Join(faults...)
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
+	}
+	return trains, nil
 }
 
 // CompileTrain turns the train with the given number into SI. It does not wind
 // the drive: whether spring and cone go together, Run tells.
 func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	in := &s.Trains[number]
-	drive, err := driveOf(in)
-	if err != nil {
-		return Train{}, blame(s, number, err)
-	}
 	t := Train{
-		Name: in.Name, Drive: drive, Arbors: arborsOf(in),
-		HoursPerTurn: math.NaN(),
-		Demand:       Demand{Least: in.Demand.LeastTorqueNM, Band: r1.EmptyInterval()},
-		Bands:        Bands{s.Verdict.StopsBelow, s.Verdict.ThinBelow, s.Verdict.SuitsUpTo, s.Verdict.StrongUpTo},
+		Name: in.Name, Arbors: arborsOf(in), HoursPerTurn: math.NaN(),
+		Demand: Demand{Least: in.Demand.LeastTorqueNM, Band: r1.EmptyInterval()},
+		Bands:  Bands{s.Verdict.StopsBelow, s.Verdict.ThinBelow, s.Verdict.SuitsUpTo, s.Verdict.StrongUpTo},
 	}
 	if in.Kind == scenario.Striking {
 		t.Kind = Striking
@@ -106,15 +104,16 @@ func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	if in.Demand.TorqueBandNM.Given() {
 		t.Demand.Band = r1.Interval{Lo: in.Demand.TorqueBandNM.Lo, Hi: in.Demand.TorqueBandNM.Hi}
 	}
-	if t.Wheels, err = wheelsOf(in, t.Arbors); err != nil {
-		return Train{}, blame(s, number, err)
-	}
+	var drive, wheels, escapement error
+	t.Drive, drive = driveOf(in)
+	t.Wheels, wheels = wheelsOf(in, t.Arbors)
 	if in.Escapement != nil && in.Pendulum != nil {
-		if err := t.escape(s, in); err != nil {
-			return Train{}, blame(s, number, err)
-		}
+		escapement = t.escape(s, in)
 	}
-	t.pace(s, in)
+	if drive != nil || wheels != nil || escapement != nil {
+		return t, errors.Join(blame(s, number, drive), blame(s, number, wheels), blame(s, number, escapement))
+	}
+	t.pace(in)
 	return t, nil
 }
 
@@ -224,12 +223,11 @@ func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
 }
 
 // pace finds the hours of a fusee turn from the pendulum or the blows.
-func (t *Train) pace(s *scenario.Scenario, in *scenario.Train) {
+func (t *Train) pace(in *scenario.Train) {
 	seconds := math.NaN()
 	switch {
-	case in.Escapement != nil && in.Pendulum != nil:
-		period := train.PendulumPeriod(in.Pendulum.LengthMM*mm, s.Place.GravityMS2)
-		seconds = t.Wheels.SecondsPerTurn(in.Escapement.Teeth, period)
+	case t.Escapes:
+		seconds = t.Wheels.SecondsPerTurn(t.Escapement.Teeth, t.Pendulum.Period())
 	case in.Strike != nil:
 		pin := slices.Index(t.Arbors, in.Strike.PinArbor)
 		seconds = t.Wheels.StrikingSecondsPerTurn(max(pin, 0), in.Strike.Pins, in.Strike.BlowsPer12H)

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -42,18 +43,29 @@ func kindOf(kind string) escapement.Kind {
 	return escapement.Recoil
 }
 
-// escapementKey is the key of the scenario behind a field of the package
-// escapement.
-func escapementKey(field string, in *scenario.Train) string {
-	keys := map[string]string{
-		"Teeth": "escapement.teeth", "Arc": "escapement.escaping_arc_deg", "Drop": "escapement.drop",
-		"Efficiency": "escapement.efficiency", "Margin": "escapement.margin_deg", "Late": "escapement.impulse_late_deg",
-		"Limit": "escapement.trip_deg", "Length": "pendulum.length_mm", "Mass": "pendulum.mass_g", "Gravity": "pendulum",
-		"Quality": "pendulum.quality",
+// escapementFault says what the package escapement refuses in the keys and the
+// units of the scenario.
+func escapementFault(s *scenario.Scenario, number int, fault escapement.Fault) scenario.Fault {
+	in := &s.Trains[number]
+	e := in.Escapement
+	found := func(v float64) string { return fmt.Sprintf("found %g", v) }
+	least := fmt.Sprintf("%g deg", e.EscapingArcDeg/2+math.Abs(orZero(e.ImpulseLateDeg))+e.MarginDeg)
+	field, _, _ := strings.Cut(fault.Field, " ")
+	switch field {
+	case "Limit":
+		return s.FaultAt(number, "escapement.trip_deg", found(e.TripDeg),
+			"want more than the pendulum needs, half the escaping arc with the margin: "+least)
+	case "Late":
+		return s.FaultAt(number, "escapement.impulse_late_deg", found(e.ImpulseLateDeg),
+			fmt.Sprintf("want 0 but for a dead beat, and there at most half the escaping arc either way: %g deg", e.EscapingArcDeg/2))
+	case "Arc":
+		key, v := "escapement.escaping_arc_deg", e.EscapingArcDeg
+		if e.MarginDeg > v/2 {
+			key, v = "escapement.margin_deg", e.MarginDeg
+		}
+		return s.FaultAt(number, key, found(v), "want half the escaping arc, with the margin, of at most 90 deg; it is "+least)
+	case "Quality":
+		return s.FaultAt(number, "pendulum.quality", found(in.Pendulum.Quality), "want a quality of 1 to 1e9")
 	}
-	field, _, _ = strings.Cut(field, " ") // as in "Arc with Margin"
-	if key, ok := keys[field]; ok && (field != "Quality" || !math.IsNaN(in.Pendulum.Quality)) {
-		return key
-	}
-	return "pendulum.decay"
+	return s.FaultAt(number, "pendulum", fault.Error(), "")
 }

@@ -99,22 +99,32 @@ func TestCompileTellsAll(t *testing.T) {
 	}
 }
 
-// What an escapement cannot be is blamed on its own key.
+// What an escapement cannot be is told in the keys and units of the scenario.
 func TestEscapementBlamed(t *testing.T) {
-	for key, edit := range map[string][]string{
-		"escapement.impulse_late_deg": {`kind             = "recoil"`, "kind = \"deadbeat\"\nimpulse_late_deg = 4"},
-		"escapement.escaping_arc_deg": {"escaping_arc_deg = 5.0", "escaping_arc_deg = 180.0"},
-		"pendulum.decay":              {"from_deg = 4.0, to_deg = 2.0, periods = 40", "from_deg = 4.0, to_deg = 3.99, periods = 900000"},
+	for want, edit := range map[string][]string{
+		"going.escapement.impulse_late_deg: found 4; want 0 but for a dead beat, and there at most half the escaping arc either way: 2.5 deg": {`kind             = "recoil"`, "kind = \"deadbeat\"\nimpulse_late_deg = 4"},
+		"going.escapement.impulse_late_deg: found 1; want 0 but for a dead beat":                                                              {`kind             = "recoil"`, "kind = \"recoil\"\nimpulse_late_deg = 1"},
+		"going.escapement.escaping_arc_deg: found 180; want half the escaping arc, with the margin, of at most 90 deg; it is 90.5 deg":        {"escaping_arc_deg = 5.0", "escaping_arc_deg = 180.0"},
+		"going.escapement.margin_deg: found 89; want half the escaping arc, with the margin, of at most 90 deg; it is 91.5 deg":               {"escaping_arc_deg = 5.0", "escaping_arc_deg = 5.0\nmargin_deg = 89"},
+		"going.escapement.trip_deg: found 1; want more than the pendulum needs, half the escaping arc with the margin: 3 deg":                 {"escaping_arc_deg = 5.0", "escaping_arc_deg = 5.0\ntrip_deg = 1"},
 	} {
-		text := readSampleText(t, "eight-day", edit...)
-		s, err := readText(text)
-		if err != nil {
-			continue // the reader refuses it already
-		}
-		_, err = Compile(s, "")
+		_, err := Compile(readSample(t, "eight-day", edit...), "")
 		var blamed *Error
-		if !errors.As(err, &blamed) || !strings.HasSuffix(blamed.Fault.Key, key) {
-			t.Errorf("%s: %v", key, err)
+		if !errors.As(err, &blamed) || blamed.Fault.Line == 0 || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %s", err, want)
 		}
 	}
+	// With a fault of the drive in the same train, both are told.
+	_, err := Compile(readSample(t, "eight-day", "escaping_arc_deg = 5.0", "escaping_arc_deg = 5.0\ntrip_deg = 1", "set_up_turns        = 1.25", "set_up_turns = 20"), "")
+	if err == nil || !strings.Contains(err.Error(), "trip_deg") || !strings.Contains(err.Error(), "set_up_turns") {
+		t.Errorf("%v", err)
+	}
+}
+
+// The place's gravity is that of its pendulums: hours go as 1/√g.
+func TestGravityOfPlace(t *testing.T) {
+	there := sample(t, "eight-day", "[[train]]", "[place]\ngravity_m_s2 = 9.78\n[[train]]")[0]
+	here := sample(t, "eight-day")[0]
+	closeTo(t, "gravity", there.Pendulum.Gravity, 9.78, 1e-12)
+	closeTo(t, "hours", there.HoursPerTurn/here.HoursPerTurn, math.Sqrt(9.80665/9.78), 1e-12)
 }

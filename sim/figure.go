@@ -29,3 +29,6 @@ func Figure(v float64) string {
 	decimals := 2 - int(math.Floor(math.Log10(a)))
 	return strconv.FormatFloat(v, 'f', decimals, 64)
 }
+
+// Degrees is an angle in rad as degrees.
+func Degrees(rad float64) float64 { return rad * 180 / math.Pi }

@@ -3,6 +3,8 @@ package sim
 import (
 	"fmt"
 	"math"
+
+	"evenpull/escapement"
 )
 
 // needsApart is the share by which measured and predicted need may differ
@@ -13,7 +15,7 @@ const needsApart = 0.25
 func (r *Result) Notes() []string {
 	notes := []string{}
 	for _, look := range []func(*Result) string{
-		(*Result).loadsAlone, (*Result).swappedWheels, (*Result).needsDiffer, (*Result).loadsMatter, (*Result).letOffTells, (*Result).swings,
+		(*Result).loadsAlone, (*Result).swappedWheels, (*Result).needsDiffer, (*Result).loadsMatter, (*Result).letOffTells, (*Result).swings, (*Result).roughAverages,
 	} {
 		if n := look(r); n != "" {
 			notes = append(notes, n)
@@ -44,6 +46,9 @@ func (r *Result) swappedWheels() string {
 // explains it (common practice, no source).
 func (r *Result) needsDiffer() string {
 	measured, predicted := r.Need.Measured, r.Need.Predicted
+	if measured < r.Need.Loads {
+		return "" // said already
+	}
 	switch ratio := measured / predicted; {
 	case ratio > 1+needsApart:
 		return fmt.Sprintf("the need measured, %s N·m, is %s times the %s N·m predicted: worn or dry pivots, dirt, worn pallets or a bent tooth take torque that the scenario does not know; or the decay was measured too well, with the pendulum on another stand",
@@ -56,7 +61,7 @@ func (r *Result) needsDiffer() string {
 }
 
 func (r *Result) loadsMatter() string {
-	if r.Verdict.LoadsOff == Unjudged {
+	if r.Verdict.LoadsOff == Unjudged || r.Need.LoadsOff <= 0 {
 		return ""
 	}
 	what := "the loads take"
@@ -76,8 +81,11 @@ func (r *Result) letOffTells() string {
 	case arc == 0:
 		return "while the loads that come and go are on, at the weakest turn, the train does not keep the pendulum going: it lives on its swing until they are off, or stops"
 	}
-	return fmt.Sprintf("while the loads that come and go are on, at the weakest turn, the pendulum would settle at a semi-arc of %.2f° instead of %.2f°",
-		degrees(arc), degrees(r.Swing.Amplitude.Min))
+	text := fmt.Sprintf("while the loads that come and go are on, at the weakest turn, the pendulum would settle at a semi-arc of %.2f°", Degrees(arc))
+	if least := r.Swing.Amplitude.Min; least > arc {
+		text += fmt.Sprintf(" instead of %.2f°", Degrees(least))
+	}
+	return text
 }
 
 func (r *Result) swings() string {
@@ -85,8 +93,17 @@ func (r *Result) swings() string {
 	if math.IsNaN(s.Rate.Mean) {
 		return ""
 	}
-	return fmt.Sprintf("from turn to turn the drive moves the rate by %s s a day; regulated to its mean, the clock is never more than %s s out in this run for want of an even drive",
-		Figure((s.Rate.Max-s.Rate.Min)*86400), Figure(s.Wander))
+	return fmt.Sprintf("over the run the drive moves the rate by %s s a day; regulated to its mean, the clock is never more than %s s out in this run for want of an even drive",
+		Figure((s.Rate.Max-s.Rate.Min)*escapement.SecondsPerDay), Figure(s.Wander))
 }
 
-func degrees(rad float64) float64 { return rad * 180 / math.Pi }
+// roughQuality is the quality below which the averages are out by more than a
+// hundredth.
+const roughQuality = 40
+
+func (r *Result) roughAverages() string {
+	if q := r.Train.Pendulum.Quality; r.Train.Escapes && q < roughQuality {
+		return fmt.Sprintf("with a Q of %s the arcs and rates here, averages over a period, are rough: \"evenpull beat\" follows the swing itself", Figure(q))
+	}
+	return ""
+}

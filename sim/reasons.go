@@ -28,8 +28,8 @@ func (r *Result) reserveReasons() []string {
 	var why []string
 	switch r.Verdict.Code {
 	case Stops:
-		why = append(why, fmt.Sprintf("the least torque, %s N·m at %s, is %s times the %s N·m needed; below %s the train stops",
-			Figure(r.Torque.Min), at, Figure(least), Figure(need), Figure(b.Stops)))
+		why = append(why, fmt.Sprintf("the least torque, %s N·m at %s, is %s times the %s N·m needed; %s",
+			Figure(r.Torque.Min), at, Figure(least), Figure(need), r.whatStopsIt()))
 		why = append(why, r.whereItStops())
 	case Thin:
 		why = append(why, fmt.Sprintf("the least torque, %s N·m at %s, is %s times the %s N·m needed; below %s too little is left for thick oil, dirt and cold",
@@ -56,12 +56,32 @@ func (r *Result) reserveReasons() []string {
 	return why
 }
 
+// onlyPredicted tells whether the need holds the margin asked for, so that a
+// pendulum may still just swing below it.
+func (r *Result) onlyPredicted() bool {
+	return r.Train.Escapes && math.IsNaN(r.Need.Measured)
+}
+
+// whatStopsIt tells why less than the need is too little.
+func (r *Result) whatStopsIt() string {
+	if r.onlyPredicted() {
+		return fmt.Sprintf("below it the swing does not reach the escaping arc with its margin of %.2f°, and any disturbance stops the clock", r.Train.Escapement.Margin.Degrees())
+	}
+	return fmt.Sprintf("below %s the train stops", Figure(r.Train.Bands.Stops))
+}
+
 // whereItStops tells where on its run a train stops first.
 func (r *Result) whereItStops() string {
-	if r.stopsAt <= r.Rows[0].FuseeTurn {
+	start := r.stopsAt <= r.Rows[0].FuseeTurn
+	switch {
+	case start && r.onlyPredicted():
+		return "so it is from the start, fully wound"
+	case start:
 		return "it would not even start when fully wound"
+	case r.onlyPredicted():
+		return "running down it comes to that at " + r.when(r.stopsAt)
 	}
-	return fmt.Sprintf("running down it stops at %s", r.when(r.stopsAt))
+	return "running down it stops at " + r.when(r.stopsAt)
 }
 
 func (r *Result) bandReasons() []string {

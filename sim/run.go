@@ -104,7 +104,7 @@ func (t *Train) Run(o Options, res *Result) error {
 		watch.see(&quarters[i])
 	}
 	watch.close(res)
-	res.Swing = swingOf(quarters, t.HoursPerTurn*3600)
+	res.Swing = swingOf(quarters, t.HoursPerTurn*3600, t.benchStop(res))
 	t.figures(&w, res)
 	if t.Escapes {
 		t.letOff(&clock, res)

@@ -89,6 +89,14 @@ func TestReasonsTellWhere(t *testing.T) {
 	if why := r.Reasons(); why[1] != "it would not even start when fully wound" {
 		t.Errorf("%q", why)
 	}
+	r.Train.Escapes, r.Need.Measured = true, math.NaN()
+	if why := r.Reasons(); why[1] != "so it is from the start, fully wound" {
+		t.Errorf("%q", why)
+	}
+	r.stopsAt = 2.5
+	if why := r.Reasons(); why[1] != "running down it comes to that at turn 2.5 of 16 (day 2)" {
+		t.Errorf("%q", why)
+	}
 	if why := judged(Going, 1, 1.16, 1.9, none).Reasons(); len(why) != 3 || !strings.Contains(why[2], "does not even this spring out") {
 		t.Errorf("%q", why)
 	}

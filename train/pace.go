@@ -1,13 +1,5 @@
 package train
 
-import "math"
-
-// PendulumPeriod is the period (s) of a simple pendulum of the given length
-// (m) at small arcs: 2π√(l/g).
-func PendulumPeriod(length, gravity float64) float64 {
-	return 2 * math.Pi * math.Sqrt(length/gravity)
-}
-
 // SecondsPerTurn is the time (s) of a fusee turn of a going train whose escape
 // wheel, on the last arbor, has the given teeth: one tooth passes a period.
 func (t *Train) SecondsPerTurn(teeth int, period float64) float64 {

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"math"
 
 	"evenpull/escapement"
 	"evenpull/sim"
@@ -31,7 +33,7 @@ the averages of "evenpull run" say.
 
 It leaves out the circular error (a swing of a pendulum takes longer the wider it
 is; the averages have it), the inertia of the wheels, friction on dead faces, and
-play. The rate is against the pendulum's own beat at small arcs, + gaining.
+play. Loads that come and go are off. The rate is against the pendulum's own beat at small arcs, + gaining.
 
 Q tells how well a pendulum keeps its swing. To measure it you need the bob, a
 scale in degrees and a count: take the pallets out of action, swing the pendulum
@@ -46,7 +48,7 @@ periods = 40 }: Q is π × periods / ln 2, here 181.`,
 		RunE: func(c *cobra.Command, args []string) error { return runBeat(c, s, &f, args) },
 	}
 	f.register(c, "the train of this `name`; left out, the first with an escapement", "also draw approach and phase portrait")
-	c.Flags().Float64Var(&f.turn, "fusee-turn", 0, "fusee `turns` paid out; 0 is fully wound")
+	c.Flags().Float64Var(&f.turn, "fusee-turn", 0, "fusee `turns` paid out; left out, the start of the run")
 	c.Flags().IntVar(&f.periods, "periods", 100_000, "the most `periods` to follow")
 	c.Flags().Float64Var(&f.start, "start-deg", 0, "semi-arc in `degrees` to start from; left out, the least wanted")
 	return c
@@ -67,8 +69,18 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	if err != nil {
 		return err
 	}
+	if !c.Flags().Changed("fusee-turn") {
+		f.turn = math.NaN()
+	} else if math.IsNaN(f.turn) {
+		return usagef("--fusee-turn NaN: want a number of turns")
+	}
 	r, err := beat.Follow(train, beat.Options{FuseeTurn: f.turn, Periods: f.periods, Start: escapement.SemiDegrees(f.start)})
-	if err != nil {
+	var start escapement.Fault
+	if errors.Is(err, sim.ErrTurn) {
+		return usageError{err}
+	} else if errors.As(err, &start) {
+		return usagef("--start-deg %v: want a semi-arc below the one that trips the escapement", f.start)
+	} else if err != nil {
 		return err
 	}
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return beat.Plot(w, format, &r) }); err != nil {

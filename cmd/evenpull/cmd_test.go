@@ -168,7 +168,11 @@ func TestExitStatus(t *testing.T) {
 		{"beat", exitDone, ""},
 		{"beat --periods 0", exitUsage, "--periods 0: want 1 to"},
 		{"beat --start-deg -3", exitUsage, "--start-deg"},
-		{"beat --fusee-turn 99", exitInput, "outside the run"},
+		{"beat --fusee-turn 99", exitUsage, "outside the run"},
+		{"beat --fusee-turn NaN", exitUsage, "want a number of turns"},
+		{"beat too-strong", exitDone, ""},
+		{"beat --set going.escapement.trip_deg=4 --start-deg 5", exitUsage, "--start-deg 5: want"},
+		{"run --set going.escapement.trip_deg=1", exitUsage, "--set going.escapement.trip_deg: found 1; want more than"},
 		{"beat --format xml", exitUsage, "want text, json or csv"},
 		{"beat --plot x.gif", exitUsage, ".svg, .png or .pdf"},
 		{"beat three-trains --train striking", exitInput, "no train asked for has an escapement"},
@@ -303,6 +307,12 @@ func TestWhatIsOverwritten(t *testing.T) {
 	st, _ := os.Stat("real.svg")
 	if text, _ := os.ReadFile("real.svg"); !bytes.Contains(text, []byte("</svg>")) || st.Mode().Perm() != 0o600 {
 		t.Errorf("the target was not written, or has the mode %v", st.Mode())
+	}
+	if err := os.Symlink("nowhere.svg", "dangling.svg"); err != nil {
+		t.Fatal(err)
+	}
+	if code, _, errs := call(t, "", "run", "--plot", "dangling.svg", "--force"); code != exitInput || !strings.Contains(errs, "a link to nothing") {
+		t.Errorf("exit %d: %s", code, errs)
 	}
 	if err := os.Mkdir("dir.svg", 0o755); err != nil {
 		t.Fatal(err)

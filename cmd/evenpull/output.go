@@ -40,7 +40,12 @@ func writeFile(name string, force bool, write func(io.Writer) error) (err error)
 		tmp.Sync,
 		func() error { return tmp.Chmod(mode) },
 		tmp.Close,
-		ctx.Err, // interrupted: what there was stays
+		func() error { // interrupted: what there was stays
+			if ctx.Err() != nil {
+				return errors.New("interrupted")
+			}
+			return nil
+		},
 		func() error { return os.Rename(tmp.Name(), target) },
 	} {
 		if err = step(); err != nil {
@@ -55,6 +60,9 @@ func place(name string, force bool) (target string, mode fs.FileMode, err error)
 	st, err := os.Stat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
+		if _, err := os.Lstat(name); err == nil {
+			return "", 0, fmt.Errorf("%s is a link to nothing and is left alone", name)
+		}
 		return name, 0o644, nil
 	case err != nil:
 		return "", 0, fmt.Errorf("%s cannot be written: %w", name, bare(err))

@@ -13,12 +13,12 @@ import (
 
 // Options tell what to follow.
 type Options struct {
-	FuseeTurn float64            // paid out
+	FuseeTurn float64            // paid out; NaN for the start of the run
 	Periods   int                // at most; it ends sooner when the swing has settled
 	Start     escapement.SemiArc // from rest; 0 for the least that is wanted
 }
 
-// MaxPeriods is the most periods that are followed: a fortnight of a pendulum
+// MaxPeriods is the most periods that are followed: three weeks of a pendulum
 // that beats half seconds.
 const MaxPeriods = 2_000_000
 
@@ -54,7 +54,15 @@ func Follow(t *sim.Train, o Options) (Result, error) {
 	if !t.Escapes {
 		return Result{}, ErrNoEscapement
 	}
-	row, err := t.At(o.FuseeTurn)
+	turn := o.FuseeTurn
+	if math.IsNaN(turn) {
+		w, err := t.Drive.Wind()
+		if err != nil {
+			return Result{}, err
+		}
+		turn = w.Start()
+	}
+	row, err := t.At(turn)
 	if err != nil {
 		return Result{}, err
 	}
@@ -148,15 +156,22 @@ func (r *Result) Headline() string {
 	s := r.Settled
 	switch s.Status {
 	case escapement.Runs, escapement.Short:
-		text := fmt.Sprintf("settles at a semi-arc of %.3f° after %d periods", s.Amplitude.Degrees(), s.Periods)
+		text := fmt.Sprintf("settles at a semi-arc of %.3f° after %s", s.Amplitude.Degrees(), periods(s.Periods))
 		if s.Status == escapement.Short {
 			text += ", less than the margin asked for"
 		}
 		return text
 	case escapement.Changing:
-		return fmt.Sprintf("has not settled after %d periods: the semi-arc is %.3f°", s.Periods, s.Amplitude.Degrees())
+		return fmt.Sprintf("has not settled after %s: the semi-arc is %.3f°", periods(s.Periods), s.Amplitude.Degrees())
 	case escapement.Trips:
-		return fmt.Sprintf("trips after %d periods: the semi-arc passes %.2f°", s.Periods, s.Amplitude.Degrees())
+		return fmt.Sprintf("trips after %s: the semi-arc passes %.2f°", periods(s.Periods), s.Amplitude.Degrees())
 	}
-	return fmt.Sprintf("stops after %d periods: the swing no longer escapes", s.Periods)
+	return fmt.Sprintf("stops after %s: the swing no longer escapes", periods(s.Periods))
+}
+
+func periods(n int) string {
+	if n == 1 {
+		return "1 period"
+	}
+	return fmt.Sprintf("%d periods", n)
 }

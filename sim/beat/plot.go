@@ -33,10 +33,9 @@ func Plot(w io.Writer, format string, r *Result) error {
 }
 
 func phasePoints(pts []Point) plotter.XYs {
-	const deg = 57.29577951308232
 	xys := make(plotter.XYs, len(pts))
 	for i, p := range pts {
-		xys[i] = plotter.XY{X: p.Angle * deg, Y: p.Velocity * deg}
+		xys[i] = plotter.XY{X: sim.Degrees(p.Angle), Y: sim.Degrees(p.Velocity)}
 	}
 	return xys
 }

@@ -3,6 +3,7 @@ package chart
 import (
 	"math"
 
+	"evenpull/escapement"
 	"evenpull/sim"
 
 	"gonum.org/v1/plot/plotter"
@@ -14,14 +15,14 @@ import (
 func drawAmplitude(panel draw.Canvas, r *sim.Result) error {
 	least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
 	return drawSwing(panel, r, "semi-arc, degrees", "semi-arc of the pendulum",
-		func(row *sim.Row) float64 { return row.Amplitude * 180 / math.Pi }, &limit{"least wanted: to escape, with the margin", least})
+		func(row *sim.Row) float64 { return goingOnly(row, sim.Degrees(row.Amplitude)) }, &limit{"least wanted: to escape, with the margin", least})
 }
 
 // drawRate draws the rate off its mean: regulation takes away the mean.
 func drawRate(panel draw.Canvas, r *sim.Result) error {
 	mean := r.Swing.Rate.Mean
 	return drawSwing(panel, r, "rate off its mean, s/day", "rate, + gaining",
-		func(row *sim.Row) float64 { return (row.Rate - mean) * 86400 }, nil)
+		func(row *sim.Row) float64 { return (row.Rate - mean) * escapement.SecondsPerDay }, nil)
 }
 
 // limit is a level to compare with.
@@ -32,21 +33,19 @@ type limit struct {
 
 func drawSwing(panel draw.Canvas, r *sim.Result, quantity, label string, of func(*sim.Row) float64, least *limit) error {
 	p, from, to := frame(r, quantity)
-	var pts plotter.XYs
+	style := draw.LineStyle{Color: ink, Width: vg.Points(2)}
 	lo, hi := math.Inf(1), math.Inf(-1)
-	for i := range r.Rows {
-		v := of(&r.Rows[i])
-		if math.IsNaN(v) {
-			break // from here the clock stands
+	var entries []entry
+	for _, pts := range pieces(r.Rows, of) {
+		line, err := addLine(p, pts, style)
+		if err != nil {
+			return err
 		}
-		pts = append(pts, plotter.XY{X: r.Rows[i].FuseeTurn, Y: v})
-		lo, hi = math.Min(lo, v), math.Max(hi, v)
+		entries = []entry{{label, line}}
+		for _, pt := range pts {
+			lo, hi = math.Min(lo, pt.Y), math.Max(hi, pt.Y)
+		}
 	}
-	line, err := addLine(p, pts, draw.LineStyle{Color: ink, Width: vg.Points(2)})
-	if err != nil {
-		return err
-	}
-	entries := []entry{{label, line}}
 	if least != nil {
 		lo, hi = math.Min(lo, least.at), math.Max(hi, least.at)
 		line, err := addLine(p, plotter.XYs{{X: from, Y: least.at}, {X: to, Y: least.at}}, draw.LineStyle{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}})
@@ -60,4 +59,30 @@ func drawSwing(panel draw.Canvas, r *sim.Result, quantity, label string, of func
 	p.Draw(draw.Crop(panel, 0, 0, legendRow, 0))
 	drawLegend(panel, entries)
 	return nil
+}
+
+// goingOnly is v where the clock goes, NaN where it trips or stands.
+func goingOnly(row *sim.Row, v float64) float64 {
+	if math.IsNaN(row.Rate) {
+		return math.NaN()
+	}
+	return v
+}
+
+// pieces are the runs of rows at which a quantity is a number.
+func pieces(rows []sim.Row, of func(*sim.Row) float64) []plotter.XYs {
+	var list []plotter.XYs
+	open := false
+	for i := range rows {
+		v := of(&rows[i])
+		if open = open && !math.IsNaN(v); math.IsNaN(v) {
+			continue
+		}
+		if !open {
+			list, open = append(list, nil), true
+		}
+		last := &list[len(list)-1]
+		*last = append(*last, plotter.XY{X: rows[i].FuseeTurn, Y: v})
+	}
+	return list
 }

@@ -35,6 +35,8 @@ func needLine(r *sim.Result) string {
 		return f(n.Measured) + " N·m, measured"
 	case math.IsNaN(n.Measured):
 		return f(n.Predicted) + " N·m, predicted with every load on"
+	case n.Used > n.Measured:
+		return fmt.Sprintf("%s N·m, what drags and loads take (measured %s, predicted %s)", f(n.Used), f(n.Measured), f(n.Predicted))
 	}
 	return fmt.Sprintf("%s N·m, measured (predicted %s)", f(n.Measured), f(n.Predicted))
 }
@@ -48,9 +50,13 @@ func swingLine(r *sim.Result) string {
 	default:
 		return "by prediction it does not keep swinging at any turn"
 	}
-	deg := func(rad float64) string { return fmt.Sprintf("%.2f°", rad*180/math.Pi) }
-	return fmt.Sprintf("semi-arc %s to %s, mean %s; Q %s; rate against its own beat %s to %s s a day",
+	deg := func(rad float64) string { return fmt.Sprintf("%.2f°", sim.Degrees(rad)) }
+	text := fmt.Sprintf("semi-arc %s to %s, mean %s; Q %s; rate against its own beat %s to %s s a day",
 		deg(s.Amplitude.Min), deg(s.Amplitude.Max), deg(s.Amplitude.Mean), f(r.Train.Pendulum.Quality), f(s.Rate.Min*secondsPerDay), f(s.Rate.Max*secondsPerDay))
+	if s.Trips {
+		text += "; where it does not trip, see the fault"
+	}
+	return text
 }
 
 func runtime(r *sim.Result) string {

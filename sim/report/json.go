@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 
+	"evenpull/escapement"
 	"evenpull/sim"
 )
 
@@ -162,17 +163,17 @@ func trainOf(r *sim.Result) trainJSON {
 		Arbors: arborsOf(r), Turns: make([]turnJSON, len(r.Rows)),
 	}
 	w := &r.Swing
-	t.Amplitude = spreadOf(w.Amplitude, 180/math.Pi)
+	t.Amplitude = spreadOf(w.Amplitude, sim.Degrees(1))
 	t.Rate = spreadOf(w.Rate, secondsPerDay)
 	t.RateSwing = number((w.Rate.Max - w.Rate.Min) * secondsPerDay)
-	t.Wander, t.LetOff = number(w.Wander), number(w.LetOff*180/math.Pi)
+	t.Wander, t.LetOff = number(w.Wander), number(sim.Degrees(w.LetOff))
 	for i := range r.Rows {
 		t.Turns[i] = turnOf(r, &r.Rows[i])
 	}
 	return t
 }
 
-const secondsPerDay = 86400
+const secondsPerDay = escapement.SecondsPerDay
 
 func spreadOf(s sim.Spread, unit float64) spreadJSON {
 	return spreadJSON{number(s.Mean * unit), number(s.Min * unit), number(s.Max * unit)}
@@ -228,9 +229,9 @@ func turnOf(r *sim.Result, row *sim.Row) turnJSON {
 	}
 	if r.Train.Escapes {
 		t.EscapeTorque = number(row.LastTorque)
-		t.Amplitude, t.Rate = number(row.Amplitude*180/math.Pi), number(row.Rate*secondsPerDay)
+		t.Amplitude, t.Rate = number(sim.Degrees(row.Amplitude)), number(row.Rate*secondsPerDay)
 	}
 	return t
 }
 
-func degrees(tangent float64) float64 { return math.Atan(tangent) * 180 / math.Pi }
+func degrees(tangent float64) float64 { return sim.Degrees(math.Atan(tangent)) }

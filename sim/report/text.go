@@ -147,7 +147,7 @@ func (p *page) rows(r *sim.Result) {
 			cells = append(cells, fmt.Sprintf("%.2f", r.Reserve(row.FuseeTorque)))
 		}
 		if escapes {
-			cells = append(cells, milli(row.LastTorque), fmt.Sprintf("%.2f", row.Amplitude*180/math.Pi), offMean(r, row))
+			cells = append(cells, milli(row.LastTorque), fmt.Sprintf("%.2f", sim.Degrees(row.Amplitude)), offMean(r, row))
 		}
 		g.row(cells...)
 	}
@@ -158,11 +158,19 @@ func (p *page) rows(r *sim.Result) {
 // offMean is the rate of a row off the mean of the run in seconds a day, which
 // is what shows on a clock that is regulated.
 func offMean(r *sim.Result, row *sim.Row) string {
-	v := (row.Rate - r.Swing.Rate.Mean) * secondsPerDay
-	if math.IsNaN(v) {
+	switch {
+	case row.Amplitude == 0:
 		return "stands"
+	case math.IsNaN(row.Rate):
+		return "trips"
+	case math.IsNaN(r.Swing.Rate.Mean):
+		return "–"
 	}
-	return fmt.Sprintf("%+.1f", v)
+	decimals := 1
+	if swing := (r.Swing.Rate.Max - r.Swing.Rate.Min) * secondsPerDay; swing < 1 {
+		decimals = 3
+	}
+	return fmt.Sprintf("%+.*f", decimals, (row.Rate-r.Swing.Rate.Mean)*secondsPerDay)
 }
 
 func (p *page) closing(r *Run) {
