@@ -30,6 +30,7 @@ type runJSON struct {
 	Note     string      `json:"note,omitempty"`
 	Assumed  []string    `json:"assumed"`
 	Trains   []trainJSON `json:"trains"`
+	Endings  []ending    `json:"runs_down_first"`
 	Cautions []string    `json:"cautions"`
 }
 
@@ -139,7 +140,7 @@ type turnJSON struct {
 
 // JSON writes the machine-readable result, indented, with a newline at its end.
 func JSON(w io.Writer, r *Run) error {
-	doc := runJSON{Scenario: r.Title, Note: r.Note, Assumed: append([]string{}, r.Assumed...), Trains: []trainJSON{}, Cautions: cautions(r)}
+	doc := runJSON{Scenario: r.Title, Note: r.Note, Assumed: append([]string{}, r.Assumed...), Trains: []trainJSON{}, Endings: endings(r), Cautions: cautions(r)}
 	for i := range r.Trains {
 		doc.Trains = append(doc.Trains, trainOf(&r.Trains[i]))
 	}

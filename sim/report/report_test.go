@@ -194,6 +194,23 @@ func TestTextOfDriveAlone(t *testing.T) {
 	}
 }
 
+// Of several trains the one that runs down first comes first.
+func TestWhichRunsDownFirst(t *testing.T) {
+	r := sample(t, "three-trains", "blows_per_12h = 120", "blows_per_12h = 144")
+	list := endings(r)
+	if len(list) != 3 || list[0].Name != "quarters" || list[1].Name != "striking" || list[2].Name != "going" {
+		t.Errorf("%+v", list)
+	}
+	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, r) })
+	// 120 blows a turn at 144 in 12 hours: 10 hours a turn, 160 in all.
+	if !strings.Contains(text, "Which train runs down first") || !regexp.MustCompile(`quarters +160 +6.67 +–`).MatchString(text) || !regexp.MustCompile(`striking +192 +8.00 +32.0 h`).MatchString(text) {
+		t.Error(text)
+	}
+	if one := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, sample(t, "eight-day")) }); strings.Contains(one, "runs down first") {
+		t.Error("one train alone runs down first")
+	}
+}
+
 // failing is a writer that is full.
 type failing struct{}
 

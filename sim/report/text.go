@@ -34,6 +34,7 @@ func (t Text) Write(w io.Writer, r *Run) error {
 		p.line("")
 		p.train(&r.Trains[i])
 	}
+	p.order(r)
 	p.closing(r)
 	return out.Flush()
 }

@@ -1,0 +1,51 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"evenpull/sim"
+)
+
+// ending is when a train of a clock runs down.
+type ending struct {
+	Name  string `json:"name"`
+	Hours number `json:"runtime_h"`
+}
+
+// endings are the trains whose hours are known, the one that runs down first
+// before the others.
+func endings(r *Run) []ending {
+	list := []ending{}
+	for i := range r.Trains {
+		if res := &r.Trains[i]; !math.IsNaN(res.Runtime) {
+			list = append(list, ending{res.Train.Name, number(res.Runtime)})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b ending) int { return cmp.Compare(a.Hours, b.Hours) })
+	return list
+}
+
+// order tells which train of several runs down first, if there are several.
+func (p *page) order(r *Run) {
+	list := endings(r)
+	if len(list) < 2 {
+		return
+	}
+	first := float64(list[0].Hours)
+	var g grid
+	g.row("Which train runs down first", "hours", "days", "after the first")
+	for _, e := range list {
+		h := float64(e.Hours)
+		later := "–"
+		if late := h - first; late > 0.005 {
+			later = fmt.Sprintf("%s h", sim.Figure(late))
+		}
+		g.row("  "+e.Name, sim.Figure(h), sim.Figure(h/24), later)
+	}
+	g.right(1, 2, 3)
+	p.line("")
+	g.write(p)
+}
