@@ -1,0 +1,118 @@
+package train
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+)
+
+func TestBadStrikes(t *testing.T) {
+	nan := math.NaN()
+	for name, c := range map[string]struct {
+		spoil func(d *StrikeDesign)
+		want  error
+	}{
+		"mesh":             {func(d *StrikeDesign) { d.Meshes[0].Pinion = 0 }, ErrTrain},
+		"load":             {func(d *StrikeDesign) { d.Loads = []Load{{9, 1}} }, ErrTrain},
+		"no meshes":        {func(d *StrikeDesign) { d.Meshes, d.PinArbor = nil, 0 }, ErrPinArbor},
+		"pins on the fly":  {func(d *StrikeDesign) { d.PinArbor = 4 }, ErrPinArbor},
+		"pins nowhere":     {func(d *StrikeDesign) { d.PinArbor = -1 }, ErrPinArbor},
+		"no sets":          {func(d *StrikeDesign) { d.Pins = nil }, ErrPins},
+		"no pins":          {func(d *StrikeDesign) { d.Pins = AllPins(0) }, ErrPins},
+		"so many sets":     {func(d *StrikeDesign) { d.Pins = make([]PinSet, MostSets+1) }, ErrPins},
+		"so many pins":     {func(d *StrikeDesign) { d.Pins = []PinSet{{nil, 1 << 16}, {nil, 1}} }, ErrPins},
+		"many hammers":     {func(d *StrikeDesign) { d.Pins = AllPins(2, make([]Hammer, 3)...) }, ErrMore},
+		"light":            {func(d *StrikeDesign) { d.Pins = AllPins(8, Hammer{-1, 1, 1}) }, ErrHammer},
+		"drops":            {func(d *StrikeDesign) { d.Pins = AllPins(8, Hammer{1, -1, 1}) }, ErrHammer},
+		"pulling spring":   {func(d *StrikeDesign) { d.Pins = AllPins(8, Hammer{1, 1, nan}) }, ErrHammer},
+		"gravity":          {func(d *StrikeDesign) { d.Gravity = nan }, ErrHammer},
+		"lifts over pitch": {func(d *StrikeDesign) { d.LiftShare = 1.2 }, ErrLiftShare},
+		"never lifts":      {func(d *StrikeDesign) { d.LiftShare = 0 }, ErrLiftShare},
+		"tail":             {func(d *StrikeDesign) { d.TailEfficiency = 1.01 }, ErrEfficiency},
+		"no vanes":         {func(d *StrikeDesign) { d.Fly.Vanes = 0 }, ErrNoFly},
+		"no width":         {func(d *StrikeDesign) { d.Fly.Width = 0 }, ErrNoFly},
+		"no vane":          {func(d *StrikeDesign) { d.Fly.Inner = d.Fly.Outer }, ErrNoFly},
+		"inside out":       {func(d *StrikeDesign) { d.Fly.Inner = -1 }, ErrNoFly},
+		"no air":           {func(d *StrikeDesign) { d.AirDensity = 0 }, ErrNoFly},
+		"no drag":          {func(d *StrikeDesign) { d.Fly.DragCoefficient = nan }, ErrNoFly},
+		"no thickness":     {func(d *StrikeDesign) { d.Fly.Thickness = 0 }, ErrInertia},
+		"no density":       {func(d *StrikeDesign) { d.Fly.Density = 0 }, ErrInertia},
+		"inertia":          {func(d *StrikeDesign) { d.Fly.Inertia = -1 }, ErrInertia},
+		"a breath of air":  {func(d *StrikeDesign) { d.AirDensity = 1e-40 }, ErrRange},
+	} {
+		d := hourStrike()
+		c.spoil(&d)
+		s, err := NewStrike(d)
+		if !errors.Is(err, c.want) {
+			t.Errorf("%s: %v, want %v", name, err, c.want)
+		}
+		if s.pins != 0 {
+			t.Errorf("%s: a half-made train", name)
+		}
+	}
+	d := hourStrike()
+	d.LiftShare = 1.2
+	_, err := NewStrike(d)
+	for _, part := range []string{"a pin lifts longer than its pitch", "lift share", "1.2", "below 1"} {
+		if !strings.Contains(err.Error(), part) {
+			t.Errorf("%q does not say %q", err, part)
+		}
+	}
+	d = hourStrike()
+	d.Fly.Thickness, d.Fly.Density, d.Fly.Inertia = 0, 0, 1e-6
+	if _, err := NewStrike(d); err != nil {
+		t.Errorf("given inertia: %v", err)
+	}
+}
+
+func TestStrikeStatusWords(t *testing.T) {
+	seen := map[string]bool{}
+	for s := Strikes; s <= Stands+1; s++ {
+		seen[s.String()] = true
+	}
+	if len(seen) != 5 || Strikes.String() != "strikes" {
+		t.Errorf("%v", seen)
+	}
+}
+
+// Trains at and beyond the edge of sense: no NaN, no infinity, no endless loop.
+func TestStrikeNothingIsNaN(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(21, 22))
+	wide := func() float64 { return math.Pow(10, 16*rnd.Float64()-8) }
+	checked := 0
+	for range 3000 {
+		d := quarters()
+		if rnd.IntN(2) == 0 {
+			d = hourStrike()
+		}
+		d.AirDensity *= wide()
+		d.Fly.Density = min(d.Fly.Density*wide(), 1e6)
+		d.Pins[0].Hammers = []Hammer{{wide(), 0.02, 0}}
+		d.LiftShare = []float64{1e-9, 0.3, 1 - 1e-12}[rnd.IntN(3)]
+		s, err := NewStrike(d)
+		if err != nil {
+			continue
+		}
+		least := s.LeastTorque()
+		for _, torque := range []float64{-1, 0, math.Inf(1), 1e-30, least, least * (1 + 1e-15), least * (1 + 1e-9), 2 * least, 1e9 * rnd.Float64()} {
+			c, r, p := s.Steady(torque), s.Blows(torque, 3, nil), s.Power(torque)
+			for _, x := range []float64{c.Interval, c.FlySpeed, c.Least, c.Greatest, r.Seconds, r.Speed, p.Fly, p.Wheels} {
+				if math.IsNaN(x) || math.IsInf(x, 0) {
+					t.Fatalf("%g N·m (least %g): %+v %+v %+v\n%+v", torque, least, c, r, p, d)
+				}
+				checked++
+			}
+			if (c.Status == Strikes) != (c.Interval > 0) {
+				t.Fatalf("%g N·m: %+v", torque, c)
+			}
+		}
+		if !math.IsInf(least, 1) && s.Steady(least).Status != Strikes {
+			t.Errorf("%v on the least torque", s.Steady(least).Status)
+		}
+	}
+	if checked < 10000 {
+		t.Errorf("only %d figures checked", checked)
+	}
+}

@@ -1,0 +1,163 @@
+package train
+
+import "math"
+
+// root finds where a rising function passes 0 between lo, where it is at most 0,
+// and hi, where it is above: a point above 0, within a few rounding steps. It is T. R. Chandrupatla's mixture of inverse quadratic
+// interpolation and halving (Advances in Engineering Software 28, 1997; from
+// memory), so that a jump does no harm.
+func root(f func(float64) float64, lo, hi float64) float64 {
+	a, b, fa, fb := lo, hi, f(lo), f(hi)
+	c, fc := a, fa // the point before b
+	for t := 0.5; ; {
+		x := a + t*(b-a)
+		fx := f(x)
+		if (fx > 0) == (fa > 0) {
+			c, fc = a, fa
+		} else {
+			c, fc, b, fb = b, fb, a, fa
+		}
+		a, fa = x, fx
+		width := math.Abs(b - a)
+		least := max(2e-16*max(math.Abs(a), math.Abs(b)), 1e-30) // the floor for a root at 0
+		if width <= 2*least {
+			break
+		}
+		t = 0.5
+		xi, phi := (a-b)/(c-b), (fa-fb)/(fc-fb)
+		if phi*phi < xi && (1-phi)*(1-phi) < 1-xi {
+			t = fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)
+		}
+		t = min(max(t, least/width), 1-least/width)
+	}
+	if !(fa > 0) {
+		return b
+	}
+	return a
+}
+
+// LeastTorque is the least torque (N·m) at the fusee that keeps up striking;
+// with less it stalls or stands. It may still take a run-up: see LeastFromRest.
+// It is within a few rounding steps of exact, on the side that strikes; without
+// hammers it is the limit, at which the train only just stands. It is +Inf where
+// 1e9 is too little.
+func (s *Strike) LeastTorque() float64 {
+	return s.leastWhere(func(torque float64) float64 {
+		pin := s.atPins(torque)
+		_, least := s.cycle(pin, s.atFly(pin))
+		return least
+	})
+}
+
+// LeastFromRest is the least torque (N·m) at the fusee with which a whole turn
+// of the pin wheel is struck from rest, likewise. It equals LeastTorque where
+// all pins lift the same: then the first blow takes u to a fixed share of what
+// it settles to.
+func (s *Strike) LeastFromRest() float64 {
+	// From rest u rises to what is steady, so the first turn is the hardest.
+	return s.leastWhere(func(torque float64) float64 {
+		pin := s.atPins(torque)
+		return s.lowest(0, pin, s.lift.decay*s.free.gain(s.atFly(pin)))
+	})
+}
+
+// leastWhere is the torque at which a margin rises past 0.
+func (s *Strike) leastWhere(margin func(float64) float64) float64 {
+	stands := func(torque float64) float64 { return s.atFly(s.atPins(torque)) }
+	lo := rising(stands)
+	if !(lo < mostTorque) || margin(lo) > 0 {
+		return lo
+	}
+	step := max(lo, 1e-12)
+	for !(margin(lo+step) > 0) {
+		if step *= 4; step > mostTorque {
+			return math.Inf(1)
+		}
+	}
+	return root(margin, lo, lo+step)
+}
+
+// rising is where a couple passes 0 from 0 N·m on.
+func rising(couple func(float64) float64) float64 {
+	if couple(0) > 0 {
+		return 0
+	}
+	hi := 1e-12
+	for !(couple(hi) > 0) {
+		if hi *= 4; hi > mostTorque {
+			return math.Inf(1)
+		}
+	}
+	return root(couple, 0, hi)
+}
+
+// rate is blows per second, 0 for a train that does not strike.
+func (s *Strike) rate(torque float64) float64 { return s.Steady(torque).BlowsPerSecond }
+
+// missed is how far a found rate may be from the wanted one: beyond it a root
+// is a jump, where the train stalls. Close to stalling the rate goes with the
+// root of what is left, so that rounding shows at 1e-8.
+const missed = 1e-6
+
+// TorqueFor is the torque (N·m) at the fusee at which the mean interval (s)
+// between blows in steady striking is the given one: the least that strikes at
+// least as fast. Where the train stalls before it strikes so slowly that is
+// LeastTorque, and the error ErrTooSlow; it fails with ErrTooFast beyond 1e9
+// N·m, and with ErrInterval.
+func (s *Strike) TorqueFor(interval float64) (float64, error) {
+	wanted := 1 / interval
+	if !(interval > 0 && wanted > 0) || math.IsInf(wanted, 0) {
+		return 0, ErrInterval
+	}
+	lo := s.LeastTorque()
+	if s.rate(lo) >= wanted {
+		return lo, ErrTooSlow
+	}
+	step := max(lo, 1e-12)
+	for s.rate(lo+step) < wanted {
+		if step *= 2; lo+step > mostTorque {
+			return 0, ErrTooFast
+		}
+	}
+	return root(func(torque float64) float64 { return s.rate(torque) - wanted }, lo, lo+step), nil
+}
+
+// OuterRadiusFor is the outer radius (m) of the fly, all else the same, at which
+// a torque (N·m) at the fusee brings the mean interval (s) between blows in
+// steady striking to the given one. The moment of inertia follows the radius
+// where it is computed; a given one stays. It fails with ErrTooSlow where a
+// fly so large would stall the train, with ErrTooFast where the train strikes
+// so fast with no fly that makes sense, and with ErrInterval.
+func (s *Strike) OuterRadiusFor(torque, interval float64) (float64, error) {
+	wanted := 1 / interval
+	if !(interval > 0 && wanted > 0) || math.IsInf(wanted, 0) {
+		return 0, ErrInterval
+	}
+	other := *s
+	f := s.design.Fly
+	rate := func(vane float64) float64 {
+		g := f
+		g.Outer = f.Inner + vane
+		if other.fit(g) != nil {
+			return math.NaN()
+		}
+		return other.rate(torque)
+	}
+	small := f.Outer - f.Inner
+	for !(rate(small) >= wanted) {
+		if small /= 2; small < 1e-9 {
+			return 0, ErrTooFast
+		}
+	}
+	large := 2 * small
+	for rate(large) > wanted {
+		if large *= 2; large > 1e3 {
+			return 0, ErrTooSlow
+		}
+	}
+	v := root(func(vane float64) float64 { return wanted - rate(vane) }, small/2, large)
+	if r := rate(v); !(math.Abs(r-wanted) <= missed*wanted) {
+		return 0, ErrTooSlow
+	}
+	return f.Inner + v, nil
+}

@@ -1,0 +1,118 @@
+package train
+
+import "math"
+
+// tally adds up how long a leg takes, time after time, under one couple.
+//
+// For T above 0 and x, y the speeds at end and start in units of √(T/c) a leg
+// takes J/√(cT) (artanh x − artanh y), or arcoth of both. The difference is
+// artanh z, and since x² = 1 − e^(−k)(1 − y²) the terms that nearly vanish close
+// to x = 1 cancel:
+//
+//	z = (1 − e^(−k))(1 + xy)/((x + y)(1 + e^(−k) y²))
+//	1 − z² = e^(−k) (1 + xy)²/(1 + e^(−k) y²)²
+//
+// All terms are positive. The second gives the logarithm where z nears 1. For T
+// below 0 it is J/√(−cT) arctan z, with units of √(−T/c) and
+//
+//	z = (1 − e^(−k))(1 + y²)/((x + y)(1 + xy))
+//
+// In both, z is √|cT|/J times a time that stays finite as T or c goes to 0.
+//
+// Logarithms and arctangents are taken of the product of many legs at once:
+// one of (1 + z)/(1 − z), and one of the complex 1 + iz. A single one costs as
+// much as all else in a leg.
+type tally struct {
+	leg     *leg
+	couple  float64 // T
+	root    float64 // √|cT|
+	unit    float64 // √|cT|/J
+	scale   float64 // of a/b = z
+	plain   float64 // s
+	product float64 // of (1 + z)/(1 − z), less 1
+	powers  float64 // k of those where z is near 1
+	re, im  float64 // product of 1 + iz, in the first quarter of the plane
+	turned  float64 // quarters it was turned back by
+}
+
+func (l *leg) tally(couple float64) tally {
+	root := math.Sqrt(l.drag * math.Abs(couple))
+	unit := root / l.inertia
+	return tally{leg: l, couple: couple, root: root, unit: unit, scale: unit * l.span, re: 1}
+}
+
+// add counts in a leg between two speeds (rad/s), the latter that of after. One
+// of them at least is above 0, and the latter is where T is not.
+func (t *tally) add(from, to float64) {
+	l := t.leg
+	c := l.drag
+	if t.couple <= 0 {
+		t.addSlowing(l.span * (c*from*from - t.couple) / ((from + to) * (c*from*to - t.couple)))
+		return
+	}
+	start, end := t.couple+c*l.decay*from*from, t.couple+c*from*to
+	// z = a/b, kept apart so that each leg costs one division.
+	a, b := t.scale*end, (from+to)*start
+	switch {
+	case a < 1e-2*b:
+		z := a / b
+		t.plain += l.span * end / b * series(z*z)
+	case a < 0.5*b:
+		q := 2 * a / (b - a)
+		t.product += q + t.product*q
+	default:
+		t.addNear(start/end + l.fall*t.root/(c*(from+to)))
+	}
+	if t.product > 1e100 || t.product < -0.5 {
+		t.flush()
+	}
+}
+
+// addNear counts in a leg whose z is near 1, for which artanh z is k/2 + ln m.
+func (t *tally) addNear(m float64) {
+	if m < 0.5 { // far from above the terminal speed: the product would lose digits
+		t.plain += (t.leg.power/2 + math.Log(m)) / t.unit
+		return
+	}
+	t.product += (1 + t.product) * (m - 1) * (m + 1)
+	t.powers += t.leg.power
+}
+
+// addSlowing counts in a leg against the couple, by its time as if z were small.
+func (t *tally) addSlowing(rough float64) {
+	z := t.unit * rough
+	if z < 1e-2 {
+		t.plain += rough * series(-z*z)
+		return
+	}
+	re, im := t.re-t.im*z, t.im+t.re*z
+	if re < 0 {
+		re, im = im, -re
+		t.turned++
+	}
+	t.re, t.im = re, im
+	if re+im > 1e100 {
+		t.flush()
+	}
+}
+
+// series is artanh(√s)/√s, which below 0 is arctan(√−s)/√−s, for |s| up to
+// 1e-4.
+func series(s float64) float64 { return 1 + s*(1./3+s*(1./5+s*(1./7+s/9))) }
+
+// flush turns the products into seconds.
+func (t *tally) flush() {
+	if t.product != 0 || t.powers != 0 {
+		t.plain += (math.Log1p(t.product) + t.powers) / (2 * t.unit)
+	}
+	if t.im != 0 || t.turned != 0 {
+		t.plain += (math.Atan(t.im/t.re) + t.turned*math.Pi/2) / t.unit
+	}
+	t.product, t.powers, t.re, t.im, t.turned = 0, 0, 1, 0, 0
+}
+
+// seconds is the time of all the legs.
+func (t *tally) seconds() float64 {
+	t.flush()
+	return t.plain
+}
