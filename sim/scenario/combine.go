@@ -33,10 +33,37 @@ func (tr *trail) combine(item any) {
 			tr.report("outer_radius_mm", "found "+figure(v.OuterRadiusMM),
 				"want more than inner_radius_mm, "+figure(v.InnerRadiusMM)+" mm", "inner_radius_mm")
 		}
+	case *Strike:
+		tr.pinSets(v)
 	case *Train:
 		tr.whole(v)
 	}
 }
+
+// pinSets refuses sets whose pins are not those of the wheel, and hammers that
+// there are not.
+func (tr *trail) pinSets(s *Strike) {
+	if len(s.PinSets) == 0 || !tr.sound("pin_set", "pins", "hammers") {
+		return
+	}
+	pins := 0
+	for i := range s.PinSets {
+		p := &s.PinSets[i]
+		tr.push(pinSets, i, s, p)
+		pins += p.Pins
+		for k, n := range p.Lifts {
+			if (n != math.Trunc(n) || n > float64(len(s.Hammers))) && tr.sound("lifts") {
+				tr.report("lifts."+strconv.Itoa(k), "found "+figure(n), fmt.Sprintf("want the number of a hammer, 1 to %d", len(s.Hammers)))
+			}
+		}
+		tr.pop()
+	}
+	if pins != s.Pins && tr.sound("pins") {
+		tr.report("pins", "found "+strconv.Itoa(s.Pins), fmt.Sprintf("want %d, the pins of all sets of pin_set", pins))
+	}
+}
+
+var pinSets = trains.sub("strike").sub("pin_set")
 
 // exclusive refuses two keys that stand in for one another.
 func (tr *trail) exclusive(key, other string, v, w float64, others ...string) {

@@ -95,3 +95,88 @@ func TestKeysOfOurOwn(t *testing.T) {
 		t.Error("BySet")
 	}
 }
+
+const quarterTrain = `title = "t"
+[[train]]
+name = "quarters"
+kind = "striking"
+[train.mainspring]
+width_mm = 36
+thickness_mm = 0.38
+length_mm = 1650
+yield_mpa = 1620
+[train.barrel]
+inside_diameter_mm = 45
+inside_height_mm = 38
+arbor_diameter_mm = 15
+outside_diameter_mm = 49
+set_up_turns = 1.25
+[train.line]
+kind = "gut"
+thickness_mm = 1.6
+[train.fusee]
+turns = 16
+profile = "cone"
+small_diameter_mm = 13
+large_diameter_mm = 30
+pitch_mm = 2.2
+[[train.mesh]]
+wheel = 120
+pinion = 8
+drives = "pin"
+[[train.mesh]]
+wheel = 64
+pinion = 8
+drives = "fly"
+[train.strike]
+pin_arbor = "pin"
+pins = 8
+blows_per_12h = 120
+lift_share = 0.4
+tail_efficiency = 0.9
+hammers = [ { mass_g = 20, lift_mm = 10, spring_n = 0.3 }, { mass_g = 25, lift_mm = 12, spring_n = 0.3 } ]
+[[train.strike.pin_set]]
+pins = 3
+lifts = [ 1 ]
+[[train.strike.pin_set]]
+pins = 4
+lifts = [ 1, 2 ]
+[[train.strike.pin_set]]
+pins = 1
+[train.fly]
+vanes = 2
+width_mm = 26
+inner_radius_mm = 0
+outer_radius_mm = 14
+thickness_mm = 0.6
+`
+
+func TestPinSets(t *testing.T) {
+	s, err := Read(strings.NewReader(quarterTrain), "q.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := s.Trains[0].Strike
+	if len(k.PinSets) != 3 || k.PinSets[1].Pins != 4 || len(k.PinSets[1].Lifts) != 2 || k.PinSets[2].Lifts != nil || k.Tail != 0.9 {
+		t.Errorf("%+v", k)
+	}
+	c := s.Clone()
+	c.Trains[0].Strike.PinSets[1].Lifts[0] = 2
+	if k.PinSets[1].Lifts[0] != 1 {
+		t.Error("a clone shares its pin sets")
+	}
+	for _, q := range s.Quantities() {
+		if strings.Contains(q.Key, "lifts") {
+			t.Errorf("%s is no quantity", q.Key)
+		}
+	}
+	for _, c := range []struct{ old, with, want string }{
+		{"pins = 4", "pins = 5", "c.toml:35: quarters.strike.pins: found 8; want 9, the pins of all sets of pin_set"},
+		{"lifts = [ 1, 2 ]", "lifts = [ 1, 3 ]", "want the number of a hammer, 1 to 2"},
+		{"lifts = [ 1, 2 ]", "lifts = [ 1, 1.5 ]", "found 1.5; want the number of a hammer, 1 to 2"},
+	} {
+		if _, err := swap(t, quarterTrain, c.old, c.with); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v, want %s", c.with, err, c.want)
+		}
+	}
+}

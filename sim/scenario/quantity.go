@@ -34,6 +34,9 @@ func (s *Scenario) Quantities() []Quantity {
 
 // numbers lists the keys of the real numbers that a field has a value for.
 func (f *field) numbers(item any) []string {
+	if f.names {
+		return nil
+	}
 	n := 0
 	switch v := f.ref(item).(type) {
 	case *float64:
@@ -98,6 +101,10 @@ func (t *Train) detach() {
 	}
 	if t.Strike = copied(t.Strike); t.Strike != nil {
 		t.Strike.Hammers = slices.Clone(t.Strike.Hammers)
+		t.Strike.PinSets = slices.Clone(t.Strike.PinSets)
+		for i := range t.Strike.PinSets {
+			t.Strike.PinSets[i].Lifts = slices.Clone(t.Strike.PinSets[i].Lifts)
+		}
 	}
 }
 

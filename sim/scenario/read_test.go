@@ -39,7 +39,7 @@ func TestReadsEveryKey(t *testing.T) {
 		{nan(g.Pendulum.Quality), "NaN"},
 		{nan(g.Demand), "{0.34 {NaN NaN} {NaN NaN}}"},
 		{nan(st.Fusee), nan(Fusee{15.5, "cone", nil, 18, 36, 2.4, notGiven})},
-		{*st.Strike, Strike{"pin", 8, 78, 0.35, []Hammer{{45, 22, 0.8}}}},
+		{*st.Strike, Strike{"pin", 8, 78, 0.35, 1, []Hammer{{45, 22, 0.8}}, nil}},
 		{*st.Fly, Fly{2, 24, 0, 18, 0.6, 8500, 1.2, 200}},
 		{nan(st.Demand), "{NaN {0.8 1.6} {0.4 0.6}}"},
 	} {
@@ -67,6 +67,7 @@ func TestDefaults(t *testing.T) {
 		"train going: escapement.drop = 0.15\ntrain going: escapement.efficiency = 0.8\ntrain going: escapement.margin_deg = 0.5\n" +
 		"train going: escapement.impulse_late_deg = 0\n" +
 		fmt.Sprintf(drive, "train striking", "pin") +
+		"train striking: strike.tail_efficiency = 1\n" +
 		"train striking: fly.density_kg_m3 = 8500\ntrain striking: fly.drag_coefficient = 1.2\n" +
 		"train striking: demand.blow_interval_s = [ 0.8, 1.6 ]\n"
 	got := ""

@@ -40,6 +40,7 @@ type field struct {
 	choices []string // of a choice
 	need    need
 	meaning string
+	names   bool               // of a list: its numbers name things and are no quantities
 	ref     func(item any) any // pointer to the value in the table's struct
 
 	// What stands for a key left out: preset, or what derive computes, when

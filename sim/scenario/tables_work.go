@@ -55,6 +55,7 @@ func strikeTable() *table {
 			count("pins", from(1, 1000), func(s *Strike) *int { return &s.Pins }, "lifting pins"),
 			num("blows_per_12h", "blows", from(1, 1e5), func(s *Strike) *float64 { return &s.BlowsPer12H }, "blows struck in twelve hours"),
 			num("lift_share", "", fromBelow(0.001, 1), func(s *Strike) *float64 { return &s.LiftShare }, "share of a pin pitch spent lifting"),
+			num("tail_efficiency", "", share, func(s *Strike) *float64 { return &s.Tail }, "share of the work at the pins that lifts hammers; the rest is friction at the tails").or(1.0),
 		},
 		subs: []*table{{
 			key: "hammers", many: true, least: 1, limit: MaxHammers, meaning: "hammers, all lifted by one pin",
@@ -63,6 +64,14 @@ func strikeTable() *table {
 				num("mass_g", "g", from(0.01, 1e6), func(h *Hammer) *float64 { return &h.MassG }, "mass of the hammer at its head"),
 				num("lift_mm", "mm", from(0.01, 1000), func(h *Hammer) *float64 { return &h.LiftMM }, "height that the head is lifted"),
 				num("spring_n", "N", from(0, 1e4), func(h *Hammer) *float64 { return &h.SpringN }, "force of the hammer spring at the head"),
+			},
+		}, {
+			key: "pin_set", many: true, limit: MaxHammers, meaning: "pins in succession that lift the same hammers, as of a quarter train; left out, every pin lifts every hammer",
+			binding: listed(func(s *Strike) *[]PinSet { return &s.PinSets }),
+			fields: []field{
+				count("pins", from(1, 1000), func(p *PinSet) *int { return &p.Pins }, "pins in succession"),
+				{key: "lifts", kind: list, span: from(1, MaxHammers), need: optional, names: true, meaning: "numbers of the hammers they lift, from 1; none: a gap",
+					ref: at(func(p *PinSet) *[]float64 { return &p.Lifts })},
 			},
 		}},
 	}

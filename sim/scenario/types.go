@@ -178,10 +178,18 @@ type Strike struct {
 	Pins        int
 	BlowsPer12H float64
 	LiftShare   float64
+	Tail        float64 // share of the work at the pins that lifts hammers
 	Hammers     []Hammer
+	PinSets     []PinSet // none: every pin lifts every hammer
 }
 
-// Hammer is one hammer, lifted by each pin.
+// PinSet is a number of pins in succession that lift the same hammers.
+type PinSet struct {
+	Pins  int
+	Lifts []float64 // numbers of the hammers, from 1; none: a gap
+}
+
+// Hammer is one hammer, lifted by each pin or by those of its sets.
 type Hammer struct {
 	MassG, LiftMM, SpringN float64
 }
