@@ -40,6 +40,7 @@ func blame(s *scenario.Scenario, number int, err error) error {
 	}
 	key, want := "fusee", "want a drive that can be wound"
 	var fault escapement.Fault
+	var struck train.Fault
 	switch {
 	case errors.Is(err, mainspring.ErrTooLong):
 		key, want = "mainspring.length_mm", "want a shorter strip or a larger barrel"
@@ -59,6 +60,8 @@ func blame(s *scenario.Scenario, number int, err error) error {
 		key, want = "fusee.large_diameter_mm", "want a larger one"
 	case errors.As(err, &fault):
 		return &Error{Fault: escapementFault(s, number, fault), Err: err}
+	case errors.As(err, &struck):
+		return &Error{Fault: strikeFault(s, number, struck), Err: err}
 	case errors.Is(err, train.ErrTrain):
 		key, want = "mesh", "want sound meshes and loads"
 	}
@@ -104,14 +107,17 @@ func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	if in.Demand.TorqueBandNM.Given() {
 		t.Demand.Band = r1.Interval{Lo: in.Demand.TorqueBandNM.Lo, Hi: in.Demand.TorqueBandNM.Hi}
 	}
-	var drive, wheels, escapement error
+	var drive, wheels, escapement, strike error
 	t.Drive, drive = driveOf(in)
 	t.Wheels, wheels = wheelsOf(in, t.Arbors)
 	if in.Escapement != nil && in.Pendulum != nil {
 		escapement = t.escape(s, in)
 	}
-	if drive != nil || wheels != nil || escapement != nil {
-		return t, errors.Join(blame(s, number, drive), blame(s, number, wheels), blame(s, number, escapement))
+	if in.Strike != nil && in.Fly != nil {
+		strike = t.strike(s, in)
+	}
+	if drive != nil || wheels != nil || escapement != nil || strike != nil {
+		return t, errors.Join(blame(s, number, drive), blame(s, number, wheels), blame(s, number, escapement), blame(s, number, strike))
 	}
 	t.pace(in)
 	return t, nil
@@ -188,8 +194,7 @@ func arborsOf(in *scenario.Train) []string {
 	return names
 }
 
-// wheelsOf compiles the wheels with the standing loads, with all and with none.
-func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
+func meshesOf(in *scenario.Train) []train.Mesh {
 	meshes := make([]train.Mesh, len(in.Meshes))
 	for i, m := range in.Meshes {
 		e := m.Efficiency
@@ -198,8 +203,12 @@ func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
 		}
 		meshes[i] = train.Mesh{Wheel: m.Wheel, Pinion: m.Pinion, Efficiency: e, Drag: m.DragNM}
 	}
-	loads := make([]train.Load, 0, len(in.Loads)) // the standing ones first
-	standing := 0
+	return meshes
+}
+
+// loadsOf gives the loads, the standing ones first, and the number of those.
+func loadsOf(in *scenario.Train, arbors []string) (loads []train.Load, standing int) {
+	loads = make([]train.Load, 0, len(in.Loads))
 	for _, stands := range []bool{true, false} {
 		for _, l := range in.Loads {
 			if scenario.Given(l.EveryH) != stands {
@@ -210,6 +219,13 @@ func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
 			standing = len(loads)
 		}
 	}
+	return loads, standing
+}
+
+// wheelsOf compiles the wheels with the standing loads, with all and with none.
+func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
+	meshes := meshesOf(in)
+	loads, standing := loadsOf(in, arbors)
 	var w Wheels
 	var err error
 	if w.Train, err = train.New(meshes, loads[:standing]); err != nil {
@@ -228,9 +244,9 @@ func (t *Train) pace(in *scenario.Train) {
 	switch {
 	case t.Escapes:
 		seconds = t.Wheels.SecondsPerTurn(t.Escapement.Teeth, t.Pendulum.Period())
-	case in.Strike != nil:
+	case t.Strikes:
 		pin := slices.Index(t.Arbors, in.Strike.PinArbor)
-		seconds = t.Wheels.StrikingSecondsPerTurn(max(pin, 0), in.Strike.Pins, in.Strike.BlowsPer12H)
+		seconds = t.Wheels.StrikingSecondsPerTurn(pin, in.Strike.Pins, in.Strike.BlowsPer12H)
 	}
 	t.HoursPerTurn = seconds / 3600
 }

@@ -70,8 +70,8 @@ func TestUnitsOfCones(t *testing.T) {
 	closeTo(t, "small", small, 0.006, 1e-12)
 	closeTo(t, "large", large, 0.011, 1e-12)
 	closeTo(t, "even, large", trains[2].Drive.Cone.End, 0.020, 1e-12)
-	if trains[2].Drive.Cone.Shape != fusee.EvenByLarge || trains[1].Demand.Band != (r1.Interval{Lo: 0.4, Hi: 0.6}) {
-		t.Errorf("%+v %+v", trains[2].Drive.Cone.Shape, trains[1].Demand.Band)
+	if trains[2].Drive.Cone.Shape != fusee.EvenByLarge || trains[2].Demand.Band != (r1.Interval{Lo: 0.6, Hi: 0.9}) {
+		t.Errorf("%+v %+v", trains[2].Drive.Cone.Shape, trains[2].Demand.Band)
 	}
 	small2 := sample(t, "three-trains", "large_diameter_mm  = 40.0", "small_diameter_mm = 15.0")[2].Drive.Cone
 	if closeTo(t, "even, small", small2.End, 0.0075, 1e-12); small2.Shape != fusee.EvenBySmall {

@@ -46,7 +46,7 @@ func (r *Result) swappedWheels() string {
 // explains it (common practice, no source).
 func (r *Result) needsDiffer() string {
 	measured, predicted := r.Need.Measured, r.Need.Predicted
-	if measured < r.Need.Loads {
+	if measured < r.Need.Loads || !r.Train.Escapes {
 		return "" // said already
 	}
 	switch ratio := measured / predicted; {

@@ -10,7 +10,7 @@ import (
 // first one decided.
 func (r *Result) Reasons() []string {
 	switch r.Verdict.Basis {
-	case ByBand:
+	case ByBand, ByCadence:
 		return r.bandReasons()
 	case ByReserve:
 		return r.reserveReasons()
@@ -85,8 +85,12 @@ func (r *Result) whereItStops() string {
 }
 
 func (r *Result) bandReasons() []string {
-	band, t := r.Train.Demand.Band, r.Torque
+	band, basis := r.Train.Liked()
+	t := r.Torque
 	liked := fmt.Sprintf("%s to %s N·m liked at the bench", Figure(band.Lo), Figure(band.Hi))
+	if basis == ByCadence {
+		return append(r.cadenceReasons(band), r.cadenceSaid())
+	}
 	switch r.Verdict.Code {
 	case Stops:
 		return []string{fmt.Sprintf("the least torque, %s N·m at %s, is %s times the %s N·m on which the train still strikes",

@@ -54,6 +54,7 @@ type Result struct {
 	TurnsLost    float64 // fusee turns that the binding spring does not let be wound
 	Torque       Summary // N·m at the fusee arbor
 	Swing        Swing
+	Cadence      Cadence
 	Spring       Spring
 	Line         Line
 	Need         Need
@@ -105,6 +106,10 @@ func (t *Train) Run(o Options, res *Result) error {
 	}
 	watch.close(res)
 	res.Swing = swingOf(quarters, t.HoursPerTurn*3600, t.benchStop(res))
+	res.Cadence = noCadence
+	if t.Strikes {
+		res.Cadence = cadenceOf(quarters)
+	}
 	t.figures(&w, res)
 	if t.Escapes {
 		t.letOff(&clock, res)
@@ -170,8 +175,12 @@ func (t *Train) row(w *fusee.Wound, clock *escapement.Clock, theta float64, row 
 	row.FuseeTorque, row.WindingTorque = s.Torque, s.Winding
 	row.LastTorque = t.Wheels.Torque(t.Wheels.Last(), s.Torque)
 	row.Amplitude, row.Rate = math.NaN(), math.NaN()
+	row.BlowInterval, row.FlySpeed, row.Twelve = math.NaN(), math.NaN(), math.NaN()
 	if t.Escapes {
 		row.Amplitude, row.Rate = swingAt(clock, row.LastTorque)
+	}
+	if t.Strikes {
+		t.Striker.blows(row)
 	}
 }
 

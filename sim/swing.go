@@ -25,11 +25,10 @@ type Swing struct {
 // Spread is a quantity over the run: its mean in time, least and greatest.
 type Spread struct{ Mean, Min, Max float64 }
 
-var noSwing = Swing{
-	Amplitude: Spread{math.NaN(), math.NaN(), math.NaN()},
-	Rate:      Spread{math.NaN(), math.NaN(), math.NaN()},
-	Wander:    math.NaN(), LetOff: math.NaN(),
-}
+var (
+	noSpread = Spread{math.NaN(), math.NaN(), math.NaN()}
+	noSwing  = Swing{Amplitude: noSpread, Rate: noSpread, Wander: math.NaN(), LetOff: math.NaN()}
+)
 
 // swingOf gathers amplitude and rate from the rows at quarter turns, up to where
 // the clock stops; rows at which it trips are passed over. A turn takes the
@@ -116,8 +115,11 @@ func swingAt(c *escapement.Clock, torque float64) (amplitude, rate float64) {
 func (t *Train) need(c *escapement.Clock) Need {
 	n := Need{Predicted: math.NaN(), Measured: t.Demand.Least}
 	last := t.Wheels.Last()
-	if t.Escapes {
+	switch {
+	case t.Escapes:
 		n.Predicted = t.Wheels.Worst.Needs(last, c.LeastTorque())
+	case t.Strikes:
+		n.Predicted = t.Striker.Least
 	}
 	n.Loads = t.Wheels.Worst.Needs(last, 0)
 	switch n.Used = n.Measured; {

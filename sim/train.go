@@ -38,6 +38,10 @@ type Train struct {
 	Escapes      bool     // the last arbor is that of an escape wheel, with the two below
 	Escapement   escapement.Escapement
 	Pendulum     escapement.Pendulum
+	Strikes      bool // the last arbor is that of a fly, with the pin work below
+	Striker      Striker
+	FlyRadius    float64 // m, outer
+	BlowsPer12H  float64
 	HoursPerTurn float64 // of the fusee
 	Demand       Demand
 	Bands        Bands
@@ -85,6 +89,9 @@ type Row struct {
 	LastTorque    float64 // N·m, left at the last arbor
 	Amplitude     float64 // rad, semi-arc of the pendulum; 0 when it stops
 	Rate          float64 // gained on the pendulum's own beat, as a fraction; NaN when it stops
+	BlowInterval  float64 // s from blow to blow, once it goes; NaN when it stalls
+	FlySpeed      float64 // turns of the fly a second, likewise
+	Twelve        float64 // s for a strike of twelve from rest; NaN when it does not strike from rest
 }
 
 // Recorder watches a run. Its methods are called in the order Begin, Row for

@@ -30,6 +30,7 @@ const (
 	ByNothing Basis = iota
 	ByReserve       // torque over the least needed
 	ByBand          // the torques liked at the bench
+	ByCadence       // the torques that strike as fast as wanted
 )
 
 // Verdict is the judgement of a run. Its words come from Result.Reasons and
@@ -47,8 +48,8 @@ const bandStrong = 1.25
 // judge sets the verdict. A striking train with a torque band is judged by it,
 // everything else by the reserve.
 func (r *Result) judge() {
-	if band := r.Train.Demand.Band; r.Train.Kind == Striking && !band.IsEmpty() {
-		r.Verdict = Verdict{Code: r.byBand(), Basis: ByBand}
+	if band, basis := r.Train.Liked(); basis != ByNothing {
+		r.Verdict = Verdict{Code: r.byBand(band), Basis: basis}
 		return
 	}
 	if math.IsNaN(r.Need.Used) {
@@ -77,8 +78,19 @@ func (r *Result) byReserve(need float64) Code {
 	return Overdriven
 }
 
-func (r *Result) byBand() Code {
-	band := r.Train.Demand.Band
+// Liked is the band of torques (N·m) by which a striking train is judged, and
+// where it comes from: from the bench, or else from the cadence wanted.
+func (t *Train) Liked() (r1.Interval, Basis) {
+	switch {
+	case t.Kind == Striking && !t.Demand.Band.IsEmpty():
+		return t.Demand.Band, ByBand
+	case t.Strikes && t.Striker.Slow <= t.Striker.Fast: // false when no cadence is wanted
+		return r1.Interval{Lo: t.Striker.Slow, Hi: t.Striker.Fast}, ByCadence
+	}
+	return r1.EmptyInterval(), ByNothing
+}
+
+func (r *Result) byBand(band r1.Interval) Code {
 	switch {
 	case r.Reserve(r.Torque.Min) < r.Train.Bands.Stops: // false when no need is known
 		return Stops

@@ -1,0 +1,150 @@
+package sim
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/train"
+)
+
+// Every row strikes as its torque does, and the figures of the run are those of
+// its rows.
+func TestRowsStrike(t *testing.T) {
+	tr := sample(t, "strike-quick")[0]
+	res := run(t, tr, Options{})
+	for _, row := range res.Rows {
+		c, twelve := tr.Striker.Steady(row.FuseeTorque), tr.Striker.Twelve(row.FuseeTorque)
+		if row.BlowInterval != c.Interval || row.FlySpeed != c.FlySpeed/(2*math.Pi) || row.Twelve != twelve.Seconds {
+			t.Errorf("turn %g: %+v", row.FuseeTurn, row)
+		}
+		if !math.IsNaN(row.Amplitude) || !math.IsNaN(row.Rate) {
+			t.Errorf("a striking train swings: %+v", row)
+		}
+		if row.BlowInterval < res.Cadence.Interval.Min || row.BlowInterval > res.Cadence.Interval.Max {
+			t.Errorf("turn %g: %g s is outside %+v", row.FuseeTurn, row.BlowInterval, res.Cadence.Interval)
+		}
+		// Twelve from rest take longer than twelve intervals of steady striking.
+		if row.Twelve <= 12*row.BlowInterval {
+			t.Errorf("turn %g: twelve from rest in %g s, steady in %g s", row.FuseeTurn, row.Twelve, 12*row.BlowInterval)
+		}
+	}
+	// Britannica 1911, "Clock": great wheel 78, pinion 8, 8 pins.
+	closeTo(t, "blows a turn", tr.Striker.BlowsPerTurn(), 78, 1e-12)
+	if n := tr.Striker.BlowsInRun(16); n != 1248 {
+		t.Errorf("%d blows in eight days, want 1248", n)
+	}
+}
+
+// A strong spring strikes quick and is overdriven, a weaker one on the same
+// train is pleasant. The rule of the bench (common practice, no source): about
+// half the torque of an overdriven train is often enough.
+func TestQuickAndPleasant(t *testing.T) {
+	quick, pleasant := run(t, sample(t, "strike-quick")[0], Options{}), run(t, sample(t, "strike-pleasant")[0], Options{})
+	if quick.Verdict.Code != Overdriven || pleasant.Verdict.Code != Suits || quick.Verdict.Basis != ByCadence {
+		t.Errorf("quick %v, pleasant %v", quick.Verdict, pleasant.Verdict)
+	}
+	if share := pleasant.Torque.Mean / quick.Torque.Mean; share < 0.45 || share > 0.7 {
+		t.Errorf("pleasant on %.2f of the torque", share)
+	}
+}
+
+// Verdicts by cadence change where the interval passes the one wanted: at the
+// torques that strike just so.
+func TestVerdictByCadence(t *testing.T) {
+	tr := sample(t, "strike-pleasant")[0]
+	k := tr.Striker
+	closeTo(t, "interval at the slow torque", k.Steady(k.Slow).Interval, 1.75, 1e-9)
+	closeTo(t, "interval at the fast torque", k.Steady(k.Fast).Interval, 1.15, 1e-9)
+	res := &Result{Train: &tr, Need: Need{Used: k.Least, Measured: math.NaN(), Predicted: k.Least}, Rows: []Row{{}}, stopsAt: math.NaN(), Cadence: noCadence}
+	for _, c := range []struct {
+		least, mean float64
+		want        Code
+		says        string
+	}{
+		{k.Least * 0.99, k.Fast * 0.9, Stops, "below that the hammer stalls it"},
+		{k.Slow * 0.999, k.Fast * 0.9, Thin, "strikes more slowly than every 1.75 s"},
+		{k.Slow * 1.001, k.Fast * 0.999, Suits, "does not strike faster than every 1.15 s"},
+		{k.Slow * 1.001, k.Fast * 1.249, Strong, "up to 1.25 times is strong"},
+		{k.Slow * 1.001, k.Fast * 1.251, Overdriven, "that strike every 1.15 s, the fastest wanted"},
+	} {
+		res.Torque = Summary{Mean: c.mean, Min: c.least}
+		res.judge()
+		if why := res.Reasons(); res.Verdict.Code != c.want || !strings.Contains(why[0], c.says) {
+			t.Errorf("least %.4g, mean %.4g: %v, %q", c.least, c.mean, res.Verdict.Code, why)
+		}
+	}
+	// A band found at the bench takes the place of the cadence.
+	bench := sample(t, "strike-pleasant", "blow_interval_s = [ 1.15, 1.75 ]", "torque_band_nm = [ 0.3, 0.35 ]")[0]
+	if res := run(t, bench, Options{}); res.Verdict.Basis != ByBand || res.Verdict.Code != Strong {
+		t.Errorf("%+v", res.Verdict)
+	}
+}
+
+// The fly named brings the mean torque to the middle of what is wanted.
+func TestFlyRadius(t *testing.T) {
+	tr := sample(t, "strike-quick")[0]
+	res := run(t, tr, Options{})
+	radius, err := res.FlyRadius()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := readSample(t, "strike-quick")
+	s.Trains[0].Fly.OuterRadiusMM = radius * 1e3
+	trains, err := Compile(s, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	closeTo(t, "interval with that fly", trains[0].Striker.Steady(res.Torque.Mean).Interval, (1.15+1.75)/2, 1e-9)
+}
+
+// A hammer too heavy stalls the train: no numbers, a sentence.
+func TestTooHeavyAHammer(t *testing.T) {
+	res := run(t, sample(t, "strike-pleasant", "mass_g = 30.0", "mass_g = 400.0")[0], Options{})
+	if res.Verdict.Code != Stops || !math.IsNaN(res.Cadence.Interval.Mean) || !math.IsNaN(res.Rows[0].Twelve) {
+		t.Errorf("%v %+v", res.Verdict, res.Cadence)
+	}
+	if why := strings.Join(res.Reasons(), "\n"); !strings.Contains(why, "it would not even start") || !strings.Contains(why, "does not keep striking at any turn") {
+		t.Error(why)
+	}
+}
+
+// What a striking train cannot be is told at its key.
+func TestStrikeBlamed(t *testing.T) {
+	for want, edit := range map[string][]string{
+		"striking.strike.hammers":   {"pins          = 8", "pins = 1", "hammers       = [ {", "hammers = [ { mass_g = 1.0, lift_mm = 1.0, spring_n = 0.0 }, {"},
+		"striking.strike.pin_arbor": {`pin_arbor     = "pin"`, `pin_arbor = "fly"`},
+	} {
+		_, err := Compile(readSample(t, "strike-quick", edit...), "")
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %s", err, want)
+		}
+	}
+	if got := train.QuartersIn12Hours(); got != 120 {
+		t.Errorf("%d quarters", got)
+	}
+}
+
+// Units of pin work and fly, against SI written by hand.
+func TestUnitsOfStriking(t *testing.T) {
+	tr := sample(t, "strike-quick", "thickness_mm    = 0.6", "thickness_mm = 0.6\ninertia_g_mm2 = 250", "[[train]]", "[place]\nair_density_kg_m3 = 1.1\n[[train]]")[0]
+	closeTo(t, "inertia", tr.Striker.Inertia(), 250e-9, 1e-12)
+	// ½ ρ Cd Σ w (ro⁴ − ri⁴)/4 of two vanes.
+	closeTo(t, "drag", tr.Striker.Drag(), 0.5*1.1*1.2*2*0.024*math.Pow(0.015, 4)/4, 1e-12)
+	w := tr.Striker.Power(0.5)
+	closeTo(t, "hammer work", w.Hammers, (0.030*9.80665+0.4)*0.016, 1e-9)
+	closeTo(t, "fly radius", tr.FlyRadius, 0.015, 1e-12)
+}
+
+// BenchmarkStrikingRunDown has rows at each quarter turn, each with its strike
+// of twelve.
+func BenchmarkStrikingRunDown(b *testing.B) {
+	tr := sample(b, "strike-pleasant")[0]
+	var res Result
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := tr.Run(Options{}, &res); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,72 @@
+package sim
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"evenpull/sim/scenario"
+	"evenpull/train"
+
+	"github.com/golang/geo/r1"
+)
+
+// strike sets pin work and fly. All loads count, also those that come and go:
+// a striking train has few, and none while it rests. It fails with a
+// train.Fault.
+func (t *Train) strike(s *scenario.Scenario, in *scenario.Train) error {
+	k, f := in.Strike, in.Fly
+	hammers := make([]train.Hammer, len(k.Hammers))
+	for i, h := range k.Hammers {
+		hammers[i] = train.Hammer{Mass: h.MassG * 1e-3, Lift: h.LiftMM * mm, Spring: h.SpringN}
+	}
+	loads, _ := loadsOf(in, t.Arbors)
+	strike, err := train.NewStrike(train.StrikeDesign{
+		Meshes: meshesOf(in), Loads: loads, PinArbor: slices.Index(t.Arbors, k.PinArbor),
+		Pins: pinsOf(k, hammers), LiftShare: k.LiftShare, TailEfficiency: k.Tail,
+		Fly: train.Fly{
+			Vanes: f.Vanes, Width: f.WidthMM * mm, Inner: f.InnerRadiusMM * mm, Outer: f.OuterRadiusMM * mm,
+			Thickness: f.ThicknessMM * mm, Density: f.DensityKgM3, DragCoefficient: f.DragCoefficient,
+			Inertia: orZero(f.InertiaGMM2) * 1e-9,
+		},
+		AirDensity: s.Place.AirDensityKgM3, Gravity: s.Place.GravityMS2,
+	})
+	if err != nil {
+		return err
+	}
+	wanted := r1.EmptyInterval()
+	if in.Demand.BlowIntervalS.Given() {
+		wanted = r1.Interval{Lo: in.Demand.BlowIntervalS.Lo, Hi: in.Demand.BlowIntervalS.Hi}
+	}
+	t.Strikes, t.Striker, t.FlyRadius = true, newStriker(strike, wanted), f.OuterRadiusMM*mm
+	t.BlowsPer12H = k.BlowsPer12H
+	return nil
+}
+
+// pinsOf gives the pins in succession: all alike, or in sets.
+func pinsOf(k *scenario.Strike, hammers []train.Hammer) []train.PinSet {
+	if len(k.PinSets) == 0 {
+		return train.AllPins(k.Pins, hammers...)
+	}
+	sets := make([]train.PinSet, len(k.PinSets))
+	for i, p := range k.PinSets {
+		sets[i].Count = p.Pins
+		for _, n := range p.Lifts {
+			sets[i].Hammers = append(sets[i].Hammers, hammers[int(n)-1])
+		}
+	}
+	return sets
+}
+
+// strikeFault says what the package train refuses in the keys of the scenario.
+func strikeFault(s *scenario.Scenario, number int, fault train.Fault) scenario.Fault {
+	for kind, key := range map[error]string{
+		train.ErrNoFly: "fly.width_mm", train.ErrInertia: "fly.inertia_g_mm2", train.ErrPinArbor: "strike.pin_arbor",
+		train.ErrPins: "strike.pins", train.ErrLiftShare: "strike.lift_share", train.ErrMore: "strike.hammers",
+	} {
+		if errors.Is(fault, kind) {
+			return s.FaultAt(number, key, fmt.Sprint(kind), "")
+		}
+	}
+	return s.FaultAt(number, "strike", fault.Error(), "")
+}
