@@ -43,8 +43,8 @@ func bandsOf(r *sim.Result) []band {
 			{sim.Suits, need * suits.Lo, need * suits.Hi}, {sim.Strong, need * strong.Lo, need * strong.Hi},
 			{sim.Overdriven, need * strong.Hi, top},
 		}
-	case sim.ByBand:
-		liked := r.Train.Demand.Band
+	case sim.ByBand, sim.ByCadence:
+		liked, _ := r.Train.Liked()
 		low := 0.0
 		var bands []band
 		if !math.IsNaN(need) {

@@ -79,6 +79,19 @@ func TestPictureSaysWhatItShows(t *testing.T) {
 	}
 }
 
+func TestPictureOfStriking(t *testing.T) {
+	svg := string(picture(t, "svg", results(t, "strike-quick")))
+	for _, want := range []string{"striking train: OVERDRIVEN", "s from blow to blow", "slowest wanted", "fastest wanted", "A strike of twelve from rest", "s from the release"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no %q in the picture", want)
+		}
+	}
+	stalls := string(picture(t, "svg", results(t, "strike-quick", "mass_g = 30.0", "mass_g = 250.0")))
+	if !strings.Contains(stalls, "it stalls after") || strings.Contains(stalls, "NaN") {
+		t.Error("a train that stalls has no picture of its own")
+	}
+}
+
 // A drive of which nothing but the torque is known still has a picture.
 func TestPictureOfDriveAlone(t *testing.T) {
 	text, _ := scenarios.Text("eight-day")

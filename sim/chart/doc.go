@@ -1,6 +1,6 @@
 // Package chart draws run-downs: torque against fusee turns and hours, with
 // the need and the bands of the verdict shaded, and below it what the drive
-// does to the pendulum's arc and rate. Lines differ in dash and
+// does to the pendulum's arc and rate, or to the blows of a striking train. Lines differ in dash and
 // bands in lightness and by a label, so that a chart reads without colour.
 package chart
 
@@ -38,7 +38,7 @@ func FormatOf(name string) (string, error) {
 const (
 	Width       = 24 * vg.Centimeter
 	Height      = 13 * vg.Centimeter // torque
-	SwingHeight = 7 * vg.Centimeter  // semi-arc, and rate, of a going train
+	SwingHeight = 7 * vg.Centimeter  // semi-arc and rate of a going train, cadence and twelve of a striking one
 )
 
 // panel is one picture of a train.
@@ -52,6 +52,12 @@ func panelsOf(r *sim.Result) []panel {
 	list := []panel{{Height, drawTorque}}
 	if !math.IsNaN(r.Swing.Rate.Mean) {
 		list = append(list, panel{SwingHeight, drawAmplitude}, panel{SwingHeight, drawRate})
+	}
+	if r.Train.Strikes {
+		if !math.IsNaN(r.Cadence.Interval.Mean) {
+			list = append(list, panel{SwingHeight, drawCadence})
+		}
+		list = append(list, panel{SwingHeight, drawTwelve})
 	}
 	return list
 }

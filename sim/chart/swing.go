@@ -15,14 +15,20 @@ import (
 func drawAmplitude(panel draw.Canvas, r *sim.Result) error {
 	least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
 	return drawSwing(panel, r, "semi-arc, degrees", "semi-arc of the pendulum",
-		func(row *sim.Row) float64 { return goingOnly(row, sim.Degrees(row.Amplitude)) }, &limit{"least wanted: to escape, with the margin", least})
+		func(row *sim.Row) float64 { return goingOnly(row, sim.Degrees(row.Amplitude)) }, limit{"least wanted: to escape, with the margin", least})
 }
 
 // drawRate draws the rate off its mean: regulation takes away the mean.
 func drawRate(panel draw.Canvas, r *sim.Result) error {
 	mean := r.Swing.Rate.Mean
 	return drawSwing(panel, r, "rate off its mean, s/day", "rate, + gaining",
-		func(row *sim.Row) float64 { return (row.Rate - mean) * escapement.SecondsPerDay }, nil)
+		func(row *sim.Row) float64 { return (row.Rate - mean) * escapement.SecondsPerDay })
+}
+
+// limitStyles tell limits apart by their dashes.
+var limitStyles = []draw.LineStyle{
+	{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}},
+	{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{2, 3}},
 }
 
 // limit is a level to compare with.
@@ -31,7 +37,7 @@ type limit struct {
 	at    float64
 }
 
-func drawSwing(panel draw.Canvas, r *sim.Result, quantity, label string, of func(*sim.Row) float64, least *limit) error {
+func drawSwing(panel draw.Canvas, r *sim.Result, quantity, label string, of func(*sim.Row) float64, limits ...limit) error {
 	p, from, to := frame(r, quantity)
 	style := draw.LineStyle{Color: ink, Width: vg.Points(2)}
 	lo, hi := math.Inf(1), math.Inf(-1)
@@ -46,13 +52,13 @@ func drawSwing(panel draw.Canvas, r *sim.Result, quantity, label string, of func
 			lo, hi = math.Min(lo, pt.Y), math.Max(hi, pt.Y)
 		}
 	}
-	if least != nil {
-		lo, hi = math.Min(lo, least.at), math.Max(hi, least.at)
-		line, err := addLine(p, plotter.XYs{{X: from, Y: least.at}, {X: to, Y: least.at}}, draw.LineStyle{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}})
+	for i, l := range limits {
+		lo, hi = math.Min(lo, l.at), math.Max(hi, l.at)
+		line, err := addLine(p, plotter.XYs{{X: from, Y: l.at}, {X: to, Y: l.at}}, limitStyles[i%len(limitStyles)])
 		if err != nil {
 			return err
 		}
-		entries = append(entries, entry{least.label, line})
+		entries = append(entries, entry{l.label, line})
 	}
 	room := math.Max(0.12*(hi-lo), 1e-3*math.Abs(hi))
 	p.Y.Min, p.Y.Max = lo-room, hi+room

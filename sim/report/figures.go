@@ -21,6 +21,9 @@ func (p *page) figures(r *sim.Result) {
 	if r.Train.Escapes {
 		g.row("  pendulum", swingLine(r))
 	}
+	if r.Train.Strikes {
+		strikeLines(&g, r)
+	}
 	g.row("  mainspring", springLine(r))
 	g.row("", stressLine(r))
 	g.row("  line", lineLine(r))
@@ -33,6 +36,8 @@ func needLine(r *sim.Result) string {
 	switch {
 	case math.IsNaN(n.Predicted):
 		return f(n.Measured) + " N·m, measured"
+	case math.IsNaN(n.Measured) && r.Train.Strikes:
+		return f(n.Predicted) + " N·m, predicted, to strike from rest"
 	case math.IsNaN(n.Measured):
 		return f(n.Predicted) + " N·m, predicted with every load on"
 	case n.Used > n.Measured:

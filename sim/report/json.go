@@ -47,6 +47,10 @@ type trainJSON struct {
 	Amplitude    spreadJSON  `json:"amplitude_deg"`
 	Rate         spreadJSON  `json:"rate_s_per_day"`
 	RateSwing    number      `json:"rate_swing_s_per_day"`
+	Blow         spreadJSON  `json:"blow_interval_s"`
+	Fly          spreadJSON  `json:"fly_rev_per_s"`
+	Twelve       spreadJSON  `json:"strike_twelve_s"`
+	Strike       *strikeJSON `json:"strike"`
 	Wander       number      `json:"wander_s"`
 	LetOff       number      `json:"let_off_amplitude_deg"`
 	HoursPerTurn number      `json:"hours_per_fusee_turn"`
@@ -167,6 +171,9 @@ func trainOf(r *sim.Result) trainJSON {
 	t.Amplitude = spreadOf(w.Amplitude, sim.Degrees(1))
 	t.Rate = spreadOf(w.Rate, secondsPerDay)
 	t.RateSwing = number((w.Rate.Max - w.Rate.Min) * secondsPerDay)
+	k := &r.Cadence
+	t.Blow, t.Fly, t.Twelve = spreadOf(k.Interval, 1), spreadOf(k.Fly, 1), spreadOf(k.Twelve, 1)
+	t.Strike = strikeOf(r)
 	t.Wander, t.LetOff = number(w.Wander), number(sim.Degrees(w.LetOff))
 	for i := range r.Rows {
 		t.Turns[i] = turnOf(r, &r.Rows[i])
@@ -231,6 +238,9 @@ func turnOf(r *sim.Result, row *sim.Row) turnJSON {
 	if r.Train.Escapes {
 		t.EscapeTorque = number(row.LastTorque)
 		t.Amplitude, t.Rate = number(sim.Degrees(row.Amplitude)), number(row.Rate*secondsPerDay)
+	}
+	if r.Train.Strikes {
+		t.BlowInterval, t.FlySpeed, t.StrikeTwelve = number(row.BlowInterval), number(row.FlySpeed), number(row.Twelve)
 	}
 	return t
 }

@@ -211,6 +211,64 @@ func TestWhichRunsDownFirst(t *testing.T) {
 	}
 }
 
+// A striking train tells its blows, and where the work of one goes.
+func TestStriking(t *testing.T) {
+	r := sample(t, "strike-quick")
+	var doc struct {
+		Trains []struct {
+			Blow_interval_s map[string]float64
+			Strike          struct {
+				Blows_in_run                                    int
+				Least_torque_nm, Slow_torque_nm, Fast_torque_nm float64
+				Fly_radius_mm, Fly_radius_middle_mm             float64
+				Work_of_a_blow_j                                map[string]float64
+			}
+			Turns []map[string]*float64
+		}
+	}
+	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return JSON(b, r) })), &doc); err != nil {
+		t.Fatal(err)
+	}
+	k := doc.Trains[0].Strike
+	if k.Blows_in_run != 1248 || !(k.Least_torque_nm < k.Slow_torque_nm && k.Slow_torque_nm < k.Fast_torque_nm) || !(k.Fly_radius_middle_mm > k.Fly_radius_mm) {
+		t.Errorf("%+v", k)
+	}
+	sum := 0.0
+	for key, v := range k.Work_of_a_blow_j {
+		if key != "spring" {
+			sum += v
+		}
+	}
+	if spring := k.Work_of_a_blow_j["spring"]; math.Abs(sum/spring-1) > 1e-9 {
+		t.Errorf("a blow takes %g J and %g J are accounted for", spring, sum)
+	}
+	for _, key := range []string{"blow_interval_s", "fly_rev_per_s", "strike_twelve_s"} {
+		if v := doc.Trains[0].Turns[0][key]; v == nil || *v <= 0 {
+			t.Errorf("the rows have no %s", key)
+		}
+	}
+	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, r) })
+	for _, want := range []string{"a blow every", "twelve from rest in", "blows in the run", "mm outer radius in place of 15.0", "turns/s", "78 blows in 12 h (the hours by count)"} {
+		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	stalled := written(t, func(b *bytes.Buffer) error {
+		return Text{}.Write(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
+	})
+	if !strings.Contains(stalled, "stalls at every turn") || strings.Contains(stalled, "NaN") {
+		t.Error(stalled)
+	}
+}
+
+func TestCounted(t *testing.T) {
+	for blows, want := range map[float64]string{90: "90 blows in 12 h (the hours by count and one at each half)", 120: "120 blows in 12 h (the quarters by count)", 77: "77 blows in 12 h"} {
+		if got := counted(blows); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 // failing is a writer that is full.
 type failing struct{}
 

@@ -134,6 +134,9 @@ func (p *page) rows(r *sim.Result) {
 	if escapes {
 		head, unit = append(head, "escape", "semi-arc", "rate off"), append(unit, "mN·m", "°", "mean, s/d")
 	}
+	if r.Train.Strikes {
+		head, unit = append(head, "blow", "twelve", "fly"), append(unit, "s", "s", "turns/s")
+	}
 	g.row(head...)
 	g.row(unit...)
 	for i := range r.Rows {
@@ -150,10 +153,20 @@ func (p *page) rows(r *sim.Result) {
 		if escapes {
 			cells = append(cells, milli(row.LastTorque), fmt.Sprintf("%.2f", sim.Degrees(row.Amplitude)), offMean(r, row))
 		}
+		if r.Train.Strikes {
+			cells = append(cells, orStalls(row.BlowInterval), orStalls(row.Twelve), f(row.FlySpeed))
+		}
 		g.row(cells...)
 	}
 	g.right(0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10)
 	g.write(p)
+}
+
+func orStalls(seconds float64) string {
+	if math.IsNaN(seconds) {
+		return "stalls"
+	}
+	return sim.Figure(seconds)
 }
 
 // offMean is the rate of a row off the mean of the run in seconds a day, which
