@@ -82,7 +82,7 @@ func TestGoldenOutput(t *testing.T) {
 
 // The default sample suits, the other three show what they say.
 func TestSamplesShowWhatTheySay(t *testing.T) {
-	want := map[string]string{"eight-day": "suits", "too-strong": "overdriven", "too-weak": "stops", "three-trains": "suits thin suits"}
+	want := map[string]string{"eight-day": "suits", "too-strong": "overdriven", "too-weak": "stops", "three-trains": "suits suits suits", "strike-quick": "overdriven", "strike-pleasant": "suits"}
 	for _, name := range scenarios.Names() {
 		_, out, _ := call(t, "", "run", name, "--format", "json")
 		var doc struct {
@@ -190,6 +190,9 @@ func TestExitStatus(t *testing.T) {
 		{"run --stpe 1", exitUsage, "unknown flag"},
 		{"rum", exitUsage, "there is no command"},
 		{"samples nothing", exitUsage, "there are eight-day"},
+		{"run strike-quick --set striking.strike.hammers.1.mass_g=900", exitDone, ""},
+		{"run strike-quick --set striking.strike.lift_share=1.2", exitUsage, "want a number"},
+		{"run strike-quick --set striking.fly.outer_radius_mm=0", exitUsage, "want a number"},
 		{"init", exitUsage, "accepts 1 arg"},
 		{"init bad.toml", exitInput, "exists already"},
 		{"init new.toml --from nothing", exitUsage, "no such sample"},
