@@ -14,11 +14,8 @@ func swap(t *testing.T, text, old, with string) (*Scenario, error) {
 	return Read(strings.NewReader(strings.Replace(text, old, with, 1)), "c.toml")
 }
 
-const pendulumClock = `title = "t"
-[[train]]
-name = "going"
-kind = "going"
-[train.mainspring]
+// someDrive is the drive of the scenarios here.
+const someDrive = `[train.mainspring]
 width_mm = 36
 thickness_mm = 0.38
 length_mm = 1650
@@ -38,7 +35,13 @@ profile = "cone"
 small_diameter_mm = 13
 large_diameter_mm = 30
 pitch_mm = 2.2
-[[train.mesh]]
+`
+
+const pendulumClock = `title = "t"
+[[train]]
+name = "going"
+kind = "going"
+` + someDrive + `[[train.mesh]]
 wheel = 96
 pinion = 8
 drives = "escape"
@@ -100,27 +103,7 @@ const quarterTrain = `title = "t"
 [[train]]
 name = "quarters"
 kind = "striking"
-[train.mainspring]
-width_mm = 36
-thickness_mm = 0.38
-length_mm = 1650
-yield_mpa = 1620
-[train.barrel]
-inside_diameter_mm = 45
-inside_height_mm = 38
-arbor_diameter_mm = 15
-outside_diameter_mm = 49
-set_up_turns = 1.25
-[train.line]
-kind = "gut"
-thickness_mm = 1.6
-[train.fusee]
-turns = 16
-profile = "cone"
-small_diameter_mm = 13
-large_diameter_mm = 30
-pitch_mm = 2.2
-[[train.mesh]]
+` + someDrive + `[[train.mesh]]
 wheel = 120
 pinion = 8
 drives = "pin"
