@@ -10,13 +10,14 @@ import (
 )
 
 // Striker is the pin work and fly of a striking train, with the torques at the
-// fusee (N·m) that do not depend on the drive. What cannot be is NaN.
+// fusee (N·m) that do not depend on the drive. +Inf: no torque does.
 type Striker struct {
 	train.Strike
 	Interval r1.Interval // s from blow to blow, as wanted: fastest to slowest; empty when not
 	Least    float64     // from which on the train strikes from rest
-	Slow     float64     // that strikes at the slow end of Interval
-	Fast     float64     // that strikes at its fast end; +Inf when no torque does
+	Slow     float64     // from which on it strikes at least as fast as the slow end of Interval; NaN without one
+	Fast     float64     // up to which it strikes no faster than its fast end; likewise
+	Hurries  bool        // on any torque it strikes faster than that: Fast is Least
 }
 
 // newStriker works the torques out.
@@ -25,15 +26,25 @@ func newStriker(s train.Strike, wanted r1.Interval) Striker {
 	if wanted.IsEmpty() {
 		return k
 	}
-	var err error
-	if k.Slow, err = s.TorqueFor(wanted.Hi); err != nil && !errors.Is(err, train.ErrTooSlow) {
-		k.Slow = math.NaN()
-	}
-	if k.Fast, err = s.TorqueFor(wanted.Lo); errors.Is(err, train.ErrTooFast) {
-		k.Fast = math.Inf(1)
-	}
-	k.Slow = math.Max(k.Slow, k.Least) // it must start as well
+	k.Slow, _ = k.torqueFor(wanted.Hi)
+	k.Fast, k.Hurries = k.torqueFor(wanted.Lo)
+	k.Fast = math.Max(k.Fast, k.Slow) // the two meet where the train strikes one way only
 	return k
+}
+
+// torqueFor is the torque that strikes at an interval, from rest; hurries tells
+// that the least one that does strikes faster.
+func (k *Striker) torqueFor(interval float64) (torque float64, hurries bool) {
+	torque, err := k.TorqueFor(interval)
+	switch {
+	case errors.Is(err, train.ErrTooSlow):
+		return k.Least, true
+	case err != nil:
+		return math.Inf(1), false
+	case torque < k.Least:
+		return k.Least, true
+	}
+	return torque, false
 }
 
 // Cadence is what the drive does to the blows over the run; NaN where the
@@ -48,6 +59,9 @@ var noCadence = Cadence{noSpread, noSpread, noSpread}
 
 // blows fills in the blows of a row.
 func (k *Striker) blows(row *Row) {
+	if row.FuseeTorque < k.Least {
+		return // it may go on once it goes, but does not start at every pin
+	}
 	if c := k.Steady(row.FuseeTorque); c.Status == train.Strikes {
 		row.BlowInterval, row.FlySpeed = c.Interval, c.FlySpeed/(2*math.Pi)
 	}
@@ -97,6 +111,15 @@ func (m *mean) spread() Spread {
 		m.Mean = m.sum / m.span
 	}
 	return m.Spread
+}
+
+// StruckTurns are the fusee turns of the run that the train goes or strikes: up
+// to where it stops first by the need it is judged by.
+func (r *Result) StruckTurns() float64 {
+	if !math.IsNaN(r.stopsAt) {
+		return max(r.stopsAt-r.TurnsLost, 0)
+	}
+	return r.Train.Drive.Cone.Turns - r.TurnsLost
 }
 
 // FlyRadius is the outer radius (m) of the fly, its width the same, at which the

@@ -62,7 +62,7 @@ func TestVerdictByCadence(t *testing.T) {
 		want        Code
 		says        string
 	}{
-		{k.Least * 0.99, k.Fast * 0.9, Stops, "below that the hammer stalls it"},
+		{k.Least * 0.99, k.Fast * 0.9, Stops, "with less the hammer stalls it"},
 		{k.Slow * 0.999, k.Fast * 0.9, Thin, "strikes more slowly than every 1.75 s"},
 		{k.Slow * 1.001, k.Fast * 0.999, Suits, "does not strike faster than every 1.15 s"},
 		{k.Slow * 1.001, k.Fast * 1.249, Strong, "up to 1.25 times is strong"},
@@ -104,9 +104,84 @@ func TestTooHeavyAHammer(t *testing.T) {
 	if res.Verdict.Code != Stops || !math.IsNaN(res.Cadence.Interval.Mean) || !math.IsNaN(res.Rows[0].Twelve) {
 		t.Errorf("%v %+v", res.Verdict, res.Cadence)
 	}
-	if why := strings.Join(res.Reasons(), "\n"); !strings.Contains(why, "it would not even start") || !strings.Contains(why, "does not keep striking at any turn") {
+	if why := strings.Join(res.Reasons(), "\n"); !strings.Contains(why, "it would not even start") || !strings.Contains(why, "by prediction it stalls at every turn") {
 		t.Error(why)
 	}
+}
+
+const sets = `[[train.strike.pin_set]]
+pins = 1
+lifts = [ 2 ]
+[[train.strike.pin_set]]
+pins = 7
+lifts = [ 1 ]
+[train.fly]`
+
+// twoKinds has one heavy pin among eight; written from another pin on it is the
+// same wheel.
+func twoKinds(t *testing.T, heavy, text string, more ...string) Train {
+	t.Helper()
+	hammers := "hammers = [ { mass_g = 30.0, lift_mm = 16.0, spring_n = 0.4 }, { mass_g = " + heavy + ", lift_mm = 16.0, spring_n = 0.4 } ]"
+	return sample(t, "strike-quick", append(more, "hammers       = [ { mass_g = 30.0, lift_mm = 16.0, spring_n = 0.4 } ]", hammers, "[train.fly]", text)...)[0]
+}
+
+// Which pin is written first changes neither need nor verdict: a strike leaves
+// the wheel now here, now there.
+func TestPinSetsMayBeTurned(t *testing.T) {
+	turned := strings.Replace(strings.Replace(strings.Replace(sets, "pins = 1\nlifts = [ 2 ]", "X", 1), "pins = 7\nlifts = [ 1 ]", "pins = 1\nlifts = [ 2 ]", 1), "X", "pins = 7\nlifts = [ 1 ]", 1)
+	a, b := run(t, twoKinds(t, "60.0", sets), Options{}), run(t, twoKinds(t, "60.0", turned), Options{})
+	closeTo(t, "need", a.Need.Predicted, b.Need.Predicted, 1e-9)
+	closeTo(t, "interval", a.Cadence.Interval.Mean, b.Cadence.Interval.Mean, 1e-9)
+	if a.Verdict != b.Verdict {
+		t.Errorf("%v, turned %v", a.Verdict, b.Verdict)
+	}
+	// The heavy pin decides: all pins as heavy as it need as much from rest.
+	all := run(t, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 60.0")[0], Options{})
+	closeTo(t, "need of the heavy pin", a.Need.Predicted, all.Need.Predicted, 1e-9)
+}
+
+// However unlike its pins and whatever its fly, a train with a cadence wanted is
+// judged by it.
+func TestAlwaysByCadence(t *testing.T) {
+	for name, tr := range map[string]Train{
+		"one very heavy pin": twoKinds(t, "50.0", sets),
+		"hardly a fly":       sample(t, "strike-quick", "outer_radius_mm = 15.0", "outer_radius_mm = 0.7")[0],
+		"a huge fly":         sample(t, "strike-quick", "outer_radius_mm = 15.0", "outer_radius_mm = 2000.0", "[ 1.15, 1.75 ]", "[ 0.01, 0.02 ]")[0],
+	} {
+		res := run(t, tr, Options{})
+		k := tr.Striker
+		if res.Verdict.Basis != ByCadence || !(k.Least <= k.Slow && k.Slow <= k.Fast) {
+			t.Errorf("%s: %+v, least %g, slow %g, fast %g", name, res.Verdict, k.Least, k.Slow, k.Fast)
+		}
+	}
+	small := run(t, sample(t, "strike-quick", "outer_radius_mm = 15.0", "outer_radius_mm = 0.7")[0], Options{})
+	if why := small.Reasons()[0]; small.Verdict.Code != Overdriven || !strings.Contains(why, "the fly is too small") {
+		t.Errorf("%v: %s", small.Verdict, why)
+	}
+}
+
+// A need found at the bench is judged by, in its own words, and told from the
+// prediction.
+func TestMeasuredNeedOfStriking(t *testing.T) {
+	res := run(t, sample(t, "strike-quick", "[train.demand]", "[train.demand]\nleast_torque_nm = 0.7")[0], Options{})
+	why, notes := strings.Join(res.Reasons(), "\n"), strings.Join(res.Notes(), "\n")
+	if res.Verdict.Code != Stops || !strings.Contains(why, "found to be needed") || strings.Contains(why, "from rest") || !strings.Contains(notes, "stiff hammer tails") {
+		t.Errorf("%v: %s\n%s", res.Verdict, why, notes)
+	}
+	res = run(t, sample(t, "strike-quick", "[train.demand]", "[train.demand]\nleast_torque_nm = 0.1")[0], Options{})
+	if notes := strings.Join(res.Notes(), "\n"); !strings.Contains(notes, "with the train already going") {
+		t.Error(notes)
+	}
+	if res.StruckTurns() != 16 {
+		t.Errorf("strikes for %g turns", res.StruckTurns())
+	}
+}
+
+// Friction at the tails takes its share of the work at the pins.
+func TestTailEfficiency(t *testing.T) {
+	tr := sample(t, "strike-quick", "lift_share    = 0.35", "tail_efficiency = 0.8\nlift_share = 0.35")[0]
+	w := tr.Striker.Power(0.5)
+	closeTo(t, "tails", w.Tails, w.Hammers/0.8-w.Hammers, 1e-9)
 }
 
 // What a striking train cannot be is told at its key.
@@ -116,7 +191,7 @@ func TestStrikeBlamed(t *testing.T) {
 		"striking.strike.pin_arbor": {`pin_arbor     = "pin"`, `pin_arbor = "fly"`},
 	} {
 		_, err := Compile(readSample(t, "strike-quick", edit...), "")
-		if err == nil || !strings.Contains(err.Error(), want) {
+		if err == nil || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "found") {
 			t.Errorf("%v, want %s", err, want)
 		}
 	}

@@ -2,7 +2,6 @@ package sim
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
 	"evenpull/sim/scenario"
@@ -65,7 +64,7 @@ func strikeFault(s *scenario.Scenario, number int, fault train.Fault) scenario.F
 		train.ErrPins: "strike.pins", train.ErrLiftShare: "strike.lift_share", train.ErrMore: "strike.hammers",
 	} {
 		if errors.Is(fault, kind) {
-			return s.FaultAt(number, key, fmt.Sprint(kind), "")
+			return s.FaultAt(number, key, fault.Error(), "")
 		}
 	}
 	return s.FaultAt(number, "strike", fault.Error(), "")

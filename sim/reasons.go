@@ -93,8 +93,8 @@ func (r *Result) bandReasons() []string {
 	}
 	switch r.Verdict.Code {
 	case Stops:
-		return []string{fmt.Sprintf("the least torque, %s N·m at %s, is %s times the %s N·m on which the train still strikes",
-			Figure(t.Min), r.when(t.MinAt), Figure(r.Reserve(t.Min)), Figure(r.Need.Used)), r.whereItStops()}
+		return []string{fmt.Sprintf("the least torque, %s N·m at %s, is %s times the %s N·m %s",
+			Figure(t.Min), r.when(t.MinAt), Figure(r.Reserve(t.Min)), Figure(r.Need.Used), r.strikeNeed()), r.whereItStops()}
 	case Thin:
 		return []string{fmt.Sprintf("the least torque, %s N·m at %s, is below the %s", Figure(t.Min), r.when(t.MinAt), liked)}
 	case Suits:

@@ -45,7 +45,7 @@ type Verdict struct {
 // called strong (common practice, no source).
 const bandStrong = 1.25
 
-// judge sets the verdict. A striking train with a torque band is judged by it,
+// judge sets the verdict: a striking train's by a torque band or by its cadence,
 // everything else by the reserve.
 func (r *Result) judge() {
 	if band, basis := r.Train.Liked(); basis != ByNothing {
@@ -84,7 +84,7 @@ func (t *Train) Liked() (r1.Interval, Basis) {
 	switch {
 	case t.Kind == Striking && !t.Demand.Band.IsEmpty():
 		return t.Demand.Band, ByBand
-	case t.Strikes && t.Striker.Slow <= t.Striker.Fast: // false when no cadence is wanted
+	case t.Strikes && !t.Striker.Interval.IsEmpty():
 		return r1.Interval{Lo: t.Striker.Slow, Hi: t.Striker.Fast}, ByCadence
 	}
 	return r1.EmptyInterval(), ByNothing

@@ -64,7 +64,7 @@ func TestVerdicts(t *testing.T) {
 		{Striking, unknown, 0.4, 0.6, band, Suits, "within the 0.400 to 0.600"},
 		{Striking, unknown, 0.4, 0.75, band, Strong, "1.25 times the upper end"},
 		{Striking, unknown, 0.4, 0.76, band, Overdriven, "above 0.750 N·m it is overdriven"},
-		{Striking, 0.35, 0.34, 0.5, band, Stops, "0.971 times the 0.350 N·m on which the train still strikes"},
+		{Striking, 0.35, 0.34, 0.5, band, Stops, "0.971 times the 0.350 N·m found to be needed"},
 		{Striking, 0.35, 0.38, 0.5, none, Thin, "1.09 times the 0.350 N·m needed"},
 		{Striking, 0.30, 0.40, 0.45, none, Suits, "1.50 times the 0.300 N·m needed"},
 	}

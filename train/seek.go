@@ -49,15 +49,19 @@ func (s *Strike) LeastTorque() float64 {
 	})
 }
 
-// LeastFromRest is the least torque (N·m) at the fusee with which a whole turn
-// of the pin wheel is struck from rest, likewise. It equals LeastTorque where
-// all pins lift the same: then the first blow takes u to a fixed share of what
-// it settles to.
+// LeastFromRest is the least torque (N·m) at the fusee with which the train
+// strikes from rest whichever pin comes first, likewise: a strike leaves the pin
+// wheel now here, now there. It equals LeastTorque where all pins lift the same:
+// then the first blow takes u to a fixed share of what it settles to.
 func (s *Strike) LeastFromRest() float64 {
-	// From rest u rises to what is steady, so the first turn is the hardest.
+	// The first blow is the hardest for every pin, since u is 0 before it.
 	return s.leastWhere(func(torque float64) float64 {
 		pin := s.atPins(torque)
-		return s.lowest(0, pin, s.lift.decay*s.free.gain(s.atFly(pin)))
+		u, least := s.lift.decay*s.free.gain(s.atFly(pin)), math.Inf(1)
+		for i := range s.nSets {
+			least = min(least, u+s.lift.gain(s.atFly(pin-s.sets[i].couple)))
+		}
+		return least
 	})
 }
 

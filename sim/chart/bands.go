@@ -45,15 +45,17 @@ func bandsOf(r *sim.Result) []band {
 		}
 	case sim.ByBand, sim.ByCadence:
 		liked, _ := r.Train.Liked()
-		low := 0.0
+		stops := 0.0
 		var bands []band
 		if !math.IsNaN(need) {
-			low = math.Min(need*b.Stops, liked.Lo)
-			bands = append(bands, band{sim.Stops, 0, low})
+			stops = need * b.Stops
+			bands = append(bands, band{sim.Stops, 0, stops})
 		}
-		strong := sim.StrongAbove(liked)
-		return append(bands, band{sim.Thin, low, liked.Lo}, band{sim.Suits, liked.Lo, liked.Hi},
-			band{sim.Strong, liked.Hi, strong}, band{sim.Overdriven, strong, top})
+		// Below the need it stops, whatever else is liked there.
+		thin, suits := math.Max(stops, liked.Lo), math.Max(stops, liked.Hi)
+		strong := math.Max(stops, sim.StrongAbove(liked))
+		return append(bands, band{sim.Thin, stops, thin}, band{sim.Suits, thin, suits},
+			band{sim.Strong, suits, strong}, band{sim.Overdriven, strong, top})
 	}
 	return nil
 }

@@ -129,6 +129,20 @@ func TestBands(t *testing.T) {
 	}
 }
 
+// What is liked below the need is no band: there the train stops.
+func TestBandsBelowTheNeed(t *testing.T) {
+	res := results(t, "strike-quick", "blow_interval_s = [ 1.15, 1.75 ]", "least_torque_nm = 0.7\ntorque_band_nm = [ 0.1, 0.2 ]")
+	bands := bandsOf(&res[0])
+	if bands[0].code != sim.Stops || bands[0].hi != 0.7 {
+		t.Errorf("%v", bands)
+	}
+	for k := 1; k < len(bands); k++ {
+		if bands[k].lo != bands[k-1].hi || bands[k].hi < bands[k].lo {
+			t.Errorf("a gap between %v and %v", bands[k-1], bands[k])
+		}
+	}
+}
+
 func TestFormatOf(t *testing.T) {
 	for name, want := range map[string]string{"a.svg": "svg", "b.PNG": "png", "c/d.e.pdf": "pdf"} {
 		if got, err := FormatOf(name); got != want || err != nil {

@@ -48,7 +48,7 @@ func torquePlot(r *sim.Result) (*plot.Plot, []entry, error) {
 	if err := addBands(p, r, from, edge, to+gutter/10*(to-from), lo, hi); err != nil {
 		return nil, nil, err
 	}
-	entries, err := addCurves(p, r, from, to, edge, lo)
+	entries, err := addCurves(p, r, from, to, edge, lo, hi)
 	p.Y.Min, p.Y.Max = lo, hi
 	return p, entries, err
 }
@@ -104,7 +104,7 @@ func torqueRange(r *sim.Result) (lo, hi float64) {
 	return math.Max(lo-room, 0), hi + room
 }
 
-func addCurves(p *plot.Plot, r *sim.Result, from, to, edge, lo float64) ([]entry, error) {
+func addCurves(p *plot.Plot, r *sim.Result, from, to, edge, lo, hi float64) ([]entry, error) {
 	pts := make(plotter.XYs, len(r.Rows))
 	for i := range r.Rows {
 		pts[i] = plotter.XY{X: r.Rows[i].FuseeTurn, Y: r.Rows[i].FuseeTorque}
@@ -122,7 +122,7 @@ func addCurves(p *plot.Plot, r *sim.Result, from, to, edge, lo float64) ([]entry
 	if err := add("its mean over the run", level(r.Torque.Mean, to), draw.LineStyle{Color: ink, Width: vg.Points(0.9), Dashes: []vg.Length{2, 3}}); err != nil {
 		return nil, err
 	}
-	if !(r.Need.Used >= lo) { // not known, or far below the picture
+	if !(r.Need.Used >= lo && r.Need.Used <= hi) { // not known, or off the picture
 		return entries, nil
 	}
 	return entries, add("least torque needed", level(r.Need.Used, edge), draw.LineStyle{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}})

@@ -9,7 +9,7 @@ import (
 	"evenpull/sim"
 )
 
-// ending is when a train of a clock runs down.
+// ending is when a train of a clock has run down, or stops before it has.
 type ending struct {
 	Name  string `json:"name"`
 	Hours number `json:"runtime_h"`
@@ -20,8 +20,9 @@ type ending struct {
 func endings(r *Run) []ending {
 	list := []ending{}
 	for i := range r.Trains {
-		if res := &r.Trains[i]; !math.IsNaN(res.Runtime) {
-			list = append(list, ending{res.Train.Name, number(res.Runtime)})
+		res := &r.Trains[i]
+		if hours := res.StruckTurns() * res.HoursPerTurn; !math.IsNaN(hours) {
+			list = append(list, ending{res.Train.Name, number(hours)})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b ending) int { return cmp.Compare(a.Hours, b.Hours) })

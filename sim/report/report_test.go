@@ -259,6 +259,14 @@ func TestStriking(t *testing.T) {
 	if !strings.Contains(stalled, "stalls at every turn") || strings.Contains(stalled, "NaN") {
 		t.Error(stalled)
 	}
+	stalledJSON := written(t, func(b *bytes.Buffer) error {
+		return JSON(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
+	})
+	for _, want := range []string{`"blows_in_run": 0`, `"hammers": null`, `"runtime_h": 0`} {
+		if !strings.Contains(stalledJSON, want) {
+			t.Errorf("a train that stalls has no %s", want)
+		}
+	}
 }
 
 func TestCounted(t *testing.T) {

@@ -46,17 +46,26 @@ func (tr *trail) pinSets(s *Strike) {
 	if len(s.PinSets) == 0 || !tr.sound("pin_set", "pins", "hammers") {
 		return
 	}
-	pins := 0
+	pins, lifted := 0, map[float64]bool{}
 	for i := range s.PinSets {
 		p := &s.PinSets[i]
 		tr.push(pinSets, i, s, p)
 		pins += p.Pins
 		for k, n := range p.Lifts {
+			if slices.Contains(p.Lifts[:k], n) && tr.sound("lifts") {
+				tr.report("lifts."+strconv.Itoa(k), "found "+figure(n)+" again", "want each hammer once")
+			}
+			lifted[n] = true
 			if (n != math.Trunc(n) || n > float64(len(s.Hammers))) && tr.sound("lifts") {
 				tr.report("lifts."+strconv.Itoa(k), "found "+figure(n), fmt.Sprintf("want the number of a hammer, 1 to %d", len(s.Hammers)))
 			}
 		}
 		tr.pop()
+	}
+	for n := range s.Hammers {
+		if !lifted[float64(n+1)] && tr.sound("pin_set") {
+			tr.report("pin_set", "found no set that lifts hammer "+strconv.Itoa(n+1), "want every hammer lifted by some pins, or left out")
+		}
 	}
 	if pins != s.Pins && tr.sound("pins") {
 		tr.report("pins", "found "+strconv.Itoa(s.Pins), fmt.Sprintf("want %d, the pins of all sets of pin_set", pins))

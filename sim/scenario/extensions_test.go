@@ -155,6 +155,8 @@ func TestPinSets(t *testing.T) {
 	}
 	for _, c := range []struct{ old, with, want string }{
 		{"pins = 4", "pins = 5", "c.toml:35: quarters.strike.pins: found 8; want 9, the pins of all sets of pin_set"},
+		{"lifts = [ 1, 2 ]", "lifts = [ 1 ]", "found no set that lifts hammer 2; want every hammer lifted by some pins"},
+		{"lifts = [ 1, 2 ]", "lifts = [ 1, 2, 1 ]", "lifts.2: found 1 again; want each hammer once"},
 		{"lifts = [ 1, 2 ]", "lifts = [ 1, 3 ]", "want the number of a hammer, 1 to 2"},
 		{"lifts = [ 1, 2 ]", "lifts = [ 1, 1.5 ]", "found 1.5; want the number of a hammer, 1 to 2"},
 	} {
