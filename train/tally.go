@@ -23,22 +23,23 @@ import "math"
 // one of (1 + z)/(1 − z), and one of the complex 1 + iz. A single one costs as
 // much as all else in a leg.
 type tally struct {
-	leg     *leg
-	couple  float64 // T
-	root    float64 // √|cT|
-	unit    float64 // √|cT|/J
-	scale   float64 // of a/b = z
-	plain   float64 // s
-	product float64 // of (1 + z)/(1 − z), less 1
-	powers  float64 // k of those where z is near 1
-	re, im  float64 // product of 1 + iz, in the first quarter of the plane
-	turned  float64 // quarters it was turned back by
+	leg    *leg
+	couple float64 // T
+	root   float64 // √|cT|
+	unit   float64 // √|cT|/J
+	scale  float64 // of a/b = z
+	plain  float64 // s
+	top    float64 // product of 1 + z = b + a …
+	bottom float64 // … over that of 1 − z = b − a
+	powers float64 // k of those where z is near 1
+	re, im float64 // product of 1 + iz, in the first quarter of the plane
+	turned float64 // quarters it was turned back by
 }
 
 func (l *leg) tally(couple float64) tally {
 	root := math.Sqrt(l.drag * math.Abs(couple))
 	unit := root / l.inertia
-	return tally{leg: l, couple: couple, root: root, unit: unit, scale: unit * l.span, re: 1}
+	return tally{leg: l, couple: couple, root: root, unit: unit, scale: unit * l.span, top: 1, bottom: 1, re: 1}
 }
 
 // add counts in a leg between two speeds (rad/s), the latter that of after. One
@@ -47,23 +48,23 @@ func (t *tally) add(from, to float64) {
 	l := t.leg
 	c := l.drag
 	if t.couple <= 0 {
-		t.addSlowing(l.span * (c*from*from - t.couple) / ((from + to) * (c*from*to - t.couple)))
+		t.addSlowing(c*from*from-t.couple, (from+to)*(c*from*to-t.couple))
 		return
 	}
 	start, end := t.couple+c*l.decay*from*from, t.couple+c*from*to
-	// z = a/b, kept apart so that each leg costs one division.
+	// z = a/b, kept apart so that a leg costs no division.
 	a, b := t.scale*end, (from+to)*start
 	switch {
 	case a < 1e-2*b:
 		z := a / b
 		t.plain += l.span * end / b * series(z*z)
 	case a < 0.5*b:
-		q := 2 * a / (b - a)
-		t.product += q + t.product*q
+		t.top *= b + a
+		t.bottom *= b - a
 	default:
 		t.addNear(start/end + l.fall*t.root/(c*(from+to)))
 	}
-	if t.product > 1e100 || t.product < -0.5 {
+	if !(t.bottom > 1e-100 && t.top < 1e100) {
 		t.flush()
 	}
 }
@@ -74,26 +75,27 @@ func (t *tally) addNear(m float64) {
 		t.plain += (t.leg.power/2 + math.Log(m)) / t.unit
 		return
 	}
-	t.product += (1 + t.product) * (m - 1) * (m + 1)
+	t.top *= m * m
 	t.powers += t.leg.power
 }
 
-// addSlowing counts in a leg against the couple, by its time as if z were small.
-func (t *tally) addSlowing(rough float64) {
-	z := t.unit * rough
-	if z < 1e-2 {
-		t.plain += rough * series(-z*z)
+// addSlowing counts in a leg against the couple, with z = scale × loss/b.
+func (t *tally) addSlowing(loss, b float64) {
+	a := t.scale * loss
+	if a < 1e-2*b {
+		z := a / b
+		t.plain += t.leg.span * loss / b * series(-z*z)
 		return
 	}
-	re, im := t.re-t.im*z, t.im+t.re*z
+	re, im := t.re*b-t.im*a, t.im*b+t.re*a
 	if re < 0 {
 		re, im = im, -re
 		t.turned++
 	}
-	t.re, t.im = re, im
-	if re+im > 1e100 {
-		t.flush()
+	if size := re + im; !(size > 1e-100 && size < 1e100) {
+		re, im = re/size, im/size // only their ratio counts
 	}
+	t.re, t.im = re, im
 }
 
 // series is artanh(√s)/√s, which below 0 is arctan(√−s)/√−s, for |s| up to
@@ -102,13 +104,13 @@ func series(s float64) float64 { return 1 + s*(1./3+s*(1./5+s*(1./7+s/9))) }
 
 // flush turns the products into seconds.
 func (t *tally) flush() {
-	if t.product != 0 || t.powers != 0 {
-		t.plain += (math.Log1p(t.product) + t.powers) / (2 * t.unit)
+	if t.top != t.bottom || t.powers != 0 {
+		t.plain += (math.Log1p((t.top-t.bottom)/t.bottom) + t.powers) / (2 * t.unit)
 	}
 	if t.im != 0 || t.turned != 0 {
 		t.plain += (math.Atan(t.im/t.re) + t.turned*math.Pi/2) / t.unit
 	}
-	t.product, t.powers, t.re, t.im, t.turned = 0, 0, 1, 0, 0
+	t.top, t.bottom, t.powers, t.re, t.im, t.turned = 1, 1, 0, 1, 0, 0
 }
 
 // seconds is the time of all the legs.
