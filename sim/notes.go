@@ -45,34 +45,21 @@ func (r *Result) swappedWheels() string {
 // needsDiffer speaks when bench and prediction disagree, and of what usually
 // explains it (common practice, no source).
 func (r *Result) needsDiffer() string {
-	measured, predicted := r.Need.Measured, r.Need.Predicted
-	if measured < r.Need.Loads {
-		return "" // said already
-	}
+	more := "worn or dry pivots, dirt, worn pallets or a bent tooth take torque that the scenario does not know; or the decay was measured too well, with the pendulum on another stand"
+	less := "the decay may have been measured with the escapement engaged, which makes the pendulum look worse than it is; or margin, drop or efficiencies are too pessimistic; or the trial was too short for the train to stop"
 	if r.Train.Strikes {
-		return r.strikeNeedsDiffer()
+		more = "worn or dry pivots, dirt, stiff hammer tails or a hammer spring set too strong take torque that the scenario does not know"
+		less = "hammers, lift or springs may be less than the scenario says, or the trial was made with the train already going; blows and stalls here are predictions"
 	}
-	switch ratio := measured / predicted; {
-	case ratio > 1+needsApart:
-		return fmt.Sprintf("the need measured, %s N·m, is %s times the %s N·m predicted: worn or dry pivots, dirt, worn pallets or a bent tooth take torque that the scenario does not know; or the decay was measured too well, with the pendulum on another stand",
-			Figure(measured), Figure(ratio), Figure(predicted))
-	case ratio < 1/(1+needsApart):
-		return fmt.Sprintf("the need measured, %s N·m, is only %s times the %s N·m predicted: the decay may have been measured with the escapement engaged, which makes the pendulum look worse than it is; or margin, drop or efficiencies are too pessimistic; or the trial was too short for the train to stop",
-			Figure(measured), Figure(ratio), Figure(predicted))
-	}
-	return ""
-}
-
-// strikeNeedsDiffer is the same for a striking train.
-func (r *Result) strikeNeedsDiffer() string {
 	measured, predicted := r.Need.Measured, r.Need.Predicted
+	text := fmt.Sprintf("the need measured, %s N·m, is %s times the %s N·m predicted: ", Figure(measured), Figure(measured/predicted), Figure(predicted))
 	switch ratio := measured / predicted; {
+	case measured < r.Need.Loads:
+		return "" // said already
 	case ratio > 1+needsApart:
-		return fmt.Sprintf("the need measured, %s N·m, is %s times the %s N·m from which on it should strike: worn or dry pivots, dirt, stiff hammer tails or a hammer spring set too strong take torque that the scenario does not know",
-			Figure(measured), Figure(ratio), Figure(predicted))
+		return text + more
 	case ratio < 1/(1+needsApart):
-		return fmt.Sprintf("the need measured, %s N·m, is only %s times the %s N·m from which on it should strike from rest: hammers, lift or springs may be less than the scenario says, or the trial was made with the train already going; blows and stalls here are predictions",
-			Figure(measured), Figure(ratio), Figure(predicted))
+		return text + less
 	}
 	return ""
 }
