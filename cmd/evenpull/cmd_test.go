@@ -191,7 +191,7 @@ func TestExitStatus(t *testing.T) {
 		{"rum", exitUsage, "there is no command"},
 		{"samples nothing", exitUsage, "there are eight-day"},
 		{"run strike-quick --set striking.strike.hammers.1.mass_g=900", exitDone, ""},
-		{"run strike-quick --set striking.strike.lift_share=1.2", exitUsage, "want a number"},
+		{"run strike-quick --set striking.strike.lift_share=1.2", exitUsage, "a pin that lifts longer than its pitch"},
 		{"run strike-quick --set striking.fly.outer_radius_mm=0", exitUsage, "want a number"},
 		{"init", exitUsage, "accepts 1 arg"},
 		{"init bad.toml", exitInput, "exists already"},

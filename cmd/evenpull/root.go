@@ -73,8 +73,9 @@ func newRoot(s streams) *cobra.Command {
 		Use:   "evenpull",
 		Short: "Compute the run-down of a spring-driven clock with a fusee",
 		Long: `Evenpull computes the run-down of a spring-driven clock with a fusee from a
-scenario: spring, barrel, line, fusee, wheels. It tells the torque at every turn,
-whether the drive suits what the train needs, and why.
+scenario: spring, barrel, line, fusee, wheels, and escapement or hammers and fly.
+It tells the torque at every turn, whether the drive suits what the train needs,
+and why; the pendulum's arc and rate, or how the train strikes.
 
 Start with "evenpull run", which runs down a sample; "evenpull init my.toml"
 writes a commented scenario to put your own measurements into.`,

@@ -41,7 +41,7 @@ func (p *page) order(r *Run) {
 	for _, e := range list {
 		h := float64(e.Hours)
 		later := "–"
-		if late := h - first; late > 0.005 {
+		if late := h - first; late > 0.05 {
 			later = fmt.Sprintf("%s h", sim.Figure(late))
 		}
 		g.row("  "+e.Name, sim.Figure(h), sim.Figure(h/24), later)

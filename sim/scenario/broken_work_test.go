@@ -46,7 +46,7 @@ var brokenInWork = []broken{
 	{"pin arbor missing", []edit{{2, "pin_arbor = \"pin\"\n", ""}},
 		":139: striking.strike.pin_arbor: missing; want a name of up to 64 letters, digits, - and _"},
 	{"lift share one", []edit{{2, "lift_share = 0.35", "lift_share = 1"}},
-		":143: striking.strike.lift_share: found 1; want a number from 0.001 to below 1"},
+		":143: striking.strike.lift_share: found 1, a pin that lifts longer than its pitch; want a number from 0.001 to below 1"},
 	{"no hammers", []edit{{2, "hammers = [ { mass_g = 45.0, lift_mm = 22.0, spring_n = 0.8 } ]", "hammers = []"}},
 		":144: striking.strike.hammers: missing; want at least one table [[train.strike.hammers]]"},
 	{"hammers of numbers", []edit{{2, "hammers = [ { mass_g = 45.0, lift_mm = 22.0, spring_n = 0.8 } ]", "hammers = [ 45.0 ]"}},

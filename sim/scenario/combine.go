@@ -34,6 +34,9 @@ func (tr *trail) combine(item any) {
 				"want more than inner_radius_mm, "+figure(v.InnerRadiusMM)+" mm", "inner_radius_mm")
 		}
 	case *Strike:
+		if v.LiftShare >= 1 && tr.sound("lift_share") {
+			tr.report("lift_share", "found "+figure(v.LiftShare)+", a pin that lifts longer than its pitch", "want a number from 0.001 to below 1")
+		}
 		tr.pinSets(v)
 	case *Train:
 		tr.whole(v)

@@ -54,7 +54,7 @@ func strikeTable() *table {
 			named("pin_arbor", func(s *Strike) *string { return &s.PinArbor }, "arbor that carries the pins: a driven one, or fusee"),
 			count("pins", from(1, 1000), func(s *Strike) *int { return &s.Pins }, "lifting pins"),
 			num("blows_per_12h", "blows", from(1, 1e5), func(s *Strike) *float64 { return &s.BlowsPer12H }, "blows struck in twelve hours"),
-			num("lift_share", "", fromBelow(0.001, 1), func(s *Strike) *float64 { return &s.LiftShare }, "share of a pin pitch spent lifting"),
+			num("lift_share", "", from(0.001, 1000), func(s *Strike) *float64 { return &s.LiftShare }, "share of a pin pitch spent lifting"),
 			num("tail_efficiency", "", share, func(s *Strike) *float64 { return &s.Tail }, "share of the work at the pins that lifts hammers; the rest is friction at the tails").or(1.0),
 		},
 		subs: []*table{{
