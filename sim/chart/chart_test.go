@@ -107,6 +107,16 @@ func TestPictureOfDriveAlone(t *testing.T) {
 	}
 }
 
+// An even drive moves nothing: its lines are level, not a picture of rounding.
+func TestPictureOfEvenDrive(t *testing.T) {
+	svg := string(picture(t, "svg", results(t, "eight-day", `profile = "measured"`, `profile = "even"
+large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
+		"13.0, 13.4, 13.7, 14.1, 14.6, 15.0, 15.4, 16.0, 16.5,", "", "17.2, 17.9, 18.8, 19.6, 21.0, 22.7, 25.6, 31.5,", "", "\n]\n", "\n")))
+	if strings.Contains(svg, "0.00000") || !strings.Contains(svg, "rate off its mean") {
+		t.Error("the axis of the rate shows rounding errors")
+	}
+}
+
 // Bands rise without gaps from nothing upwards, and differ in lightness.
 func TestBands(t *testing.T) {
 	for _, name := range scenarios.Names() {

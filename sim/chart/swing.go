@@ -25,6 +25,10 @@ func drawRate(panel draw.Canvas, r *sim.Result) error {
 		func(row *sim.Row) float64 { return (row.Rate - mean) * escapement.SecondsPerDay })
 }
 
+// leastRoom is the least room above and below a line, in degrees, seconds or
+// seconds a day: less of any of them is nothing to a clock.
+const leastRoom = 0.005
+
 // limitStyles tell limits apart by their dashes.
 var limitStyles = []draw.LineStyle{
 	{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}},
@@ -60,7 +64,8 @@ func drawSwing(panel draw.Canvas, r *sim.Result, quantity, label string, of func
 		}
 		entries = append(entries, entry{l.label, line})
 	}
-	room := math.Max(0.12*(hi-lo), 1e-3*math.Abs(hi))
+	// A line that is level but for rounding stays level in the picture.
+	room := math.Max(0.12*(hi-lo), math.Max(1e-3*math.Abs(hi), leastRoom))
 	p.Y.Min, p.Y.Max = lo-room, hi+room
 	p.Draw(draw.Crop(panel, 0, 0, legendRow, 0))
 	drawLegend(panel, entries)
