@@ -33,7 +33,8 @@ the averages of "evenpull run" say.
 
 It leaves out the circular error (a swing of a pendulum takes longer the wider it
 is; the averages have it), the inertia of the wheels, friction on dead faces, and
-play. Loads that come and go are off. The rate is against the pendulum's own beat at small arcs, + gaining.
+play. Loads that come and go are off. The rate is against the pendulum's own beat
+at small arcs, + gaining.
 
 Q tells how well a pendulum keeps its swing. To measure it you need the bob, a
 scale in degrees and a count: take the pallets out of action, swing the pendulum

@@ -118,9 +118,10 @@ func (c *Curve) rollGuess(up float64) float64 {
 	return (c.xRest + c.xRoll) / 2
 }
 
-// bendBySteps: a strip that set, touching wall and arbor in any other way. The winding closes
-// for a given couple but not the other way round: a guarded Newton iteration,
-// whose slope is the free length, from a parabola through rest and mPeak.
+// bendBySteps: a strip that set, touching wall and arbor in any other way. The
+// winding closes for a given couple but not the other way round: a guarded
+// Newton iteration, whose slope is the free length, from a parabola through rest
+// and mPeak.
 func (c *Curve) bendBySteps(t float64) float64 {
 	lo, hi := 0.0, c.mPeak
 	f, up := c.fRest, t-c.tRest
