@@ -75,3 +75,38 @@ func TestBadProfiles(t *testing.T) {
 		}
 	}
 }
+
+// An even cone that was cut once gives the same torque to its own spring, and a
+// cone given by its profile is left alone.
+func TestCutCone(t *testing.T) {
+	even := 0
+	for i, w := range family(t, 200) {
+		d := w.drive
+		d.Cone = w.CutCone()
+		if w.drive.Cone.Shape == Cut {
+			if d.Cone.Turns != w.drive.Cone.Turns || &d.Cone.Profile.pieces[0] != &w.drive.Cone.Profile.pieces[0] {
+				t.Errorf("drive %d: a cut cone was cut again", i)
+			}
+			continue
+		}
+		even++
+		cut := mustWind(t, d)
+		closeTo(t, "mean", cut.MeanTorque(), w.MeanTorque(), 1e-5)
+		for k := range 400 {
+			theta := math.Max(w.start, cut.start) + (w.Turns()-w.start)*float64(k)/400
+			tol := 1e-6
+			if w.start > 0 {
+				tol = 2e-5
+				if theta < w.start+0.1 {
+					tol = 0.01
+				}
+			}
+			if theta <= w.Turns() {
+				closeTo(t, "torque", cut.At(theta).Torque, w.At(theta).Torque, tol)
+			}
+		}
+	}
+	if even < 50 {
+		t.Errorf("only %d even cones", even)
+	}
+}

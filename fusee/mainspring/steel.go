@@ -1,0 +1,51 @@
+package mainspring
+
+import (
+	"errors"
+	"math"
+)
+
+// ErrNoYield tells that no yield stress makes a strip show the coils it shows.
+var ErrNoYield = errors.New("no yield stress leaves these coils after the strip was wound home once")
+
+// YieldForCoils is the yield stress (Pa) at which the strip, had it set when it
+// was first wound home in this housing, would show the given coils lying free:
+// what a spring's own steel gave way at, from its shape on the bench. It is good
+// to 1e-12 of itself. A strip that shows none never set: +Inf. It fails with
+// ErrNoYield, or the errors of New.
+func YieldForCoils(s Strip, in Housing, coils float64) (float64, error) {
+	if coils == 0 {
+		return math.Inf(1), nil
+	}
+	s.Form = Set
+	shows := func(yield float64) (float64, error) {
+		s.Yield = yield
+		c, err := New(s, in)
+		return c.FreeTurns(), err
+	}
+	// From the elastic stress at the arbor upwards nothing sets.
+	hi := s.stiffModulus() * s.Thickness / (2 * in.Arbor)
+	if s.Plate {
+		hi *= math.Sqrt(1 - s.Poisson + s.Poisson*s.Poisson)
+	}
+	lo := hi * 1e-6
+	most, err := shows(lo)
+	switch {
+	case err != nil:
+		return math.NaN(), err
+	case !(coils > 0 && coils < most):
+		return math.NaN(), ErrNoYield
+	}
+	for hi-lo > 1e-13*hi {
+		mid := math.Sqrt(lo * hi)
+		if !(mid > lo && mid < hi) {
+			break
+		}
+		if n, _ := shows(mid); n > coils {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi, nil
+}

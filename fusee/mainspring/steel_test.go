@@ -1,0 +1,56 @@
+package mainspring
+
+import (
+	"errors"
+	"math"
+	"testing"
+)
+
+// The yield stress found from the coils that a set strip shows is the one it was
+// set with.
+func TestYieldForCoils(t *testing.T) {
+	tried := 0
+	for i, c := range family(t, 300) {
+		s := c.strip
+		if s.Form != Set || c.FreeTurns() == 0 {
+			continue
+		}
+		tried++
+		got, err := YieldForCoils(s, c.in, c.FreeTurns())
+		if err != nil {
+			t.Errorf("spring %d: %v", i, err)
+			continue
+		}
+		// Coils that hardly show are found from a hardly set strip.
+		s.Yield = got
+		closeTo(t, "coils", freeCoils(t, s, c.in), c.FreeTurns(), 1e-9)
+		if c.FreeTurns() > 0.5 {
+			closeTo(t, "yield", got, c.strip.Yield, 1e-9)
+		}
+	}
+	if tried < 50 {
+		t.Errorf("only %d springs", tried)
+	}
+}
+
+func freeCoils(t *testing.T, s Strip, in Housing) float64 {
+	t.Helper()
+	c := mustCurve(t, s, in)
+	return c.FreeTurns()
+}
+
+func TestYieldForCoilsAtItsLimits(t *testing.T) {
+	s, in := clockSpring(Coils)
+	if y, err := YieldForCoils(s, in, 0); err != nil || !math.IsInf(y, 1) {
+		t.Errorf("no coils: %v, %v", y, err)
+	}
+	for _, n := range []float64{-1, 1e3, math.NaN()} {
+		if _, err := YieldForCoils(s, in, n); !errors.Is(err, ErrNoYield) {
+			t.Errorf("%v coils: %v", n, err)
+		}
+	}
+	s.Length = 99
+	if _, err := YieldForCoils(s, in, 3); !errors.Is(err, ErrTooLong) {
+		t.Errorf("too long: %v", err)
+	}
+}
