@@ -22,8 +22,8 @@ func (e *Error) Error() string { return e.Fault.Error() }
 // Unwrap gives the error of the package that could not go on.
 func (e *Error) Unwrap() error { return e.Err }
 
-// blame finds the key behind an error of the drive and what would mend it.
-func blame(s *scenario.Scenario, number int, err error) error {
+// Blame finds the key behind an error of the drive and what would mend it.
+func Blame(s *scenario.Scenario, number int, err error) error {
 	if err == nil {
 		return nil
 	}

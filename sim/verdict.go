@@ -61,6 +61,21 @@ func (r *Result) judge() {
 	}
 }
 
+// Margins tell how far a run stands from each limit of its verdict, as a share
+// of the limit: the least torque above what stops it and above what is thin, the
+// mean above what suits and above what is strong. They change smoothly where the
+// inputs do, and the code changes where one of them passes 0. Those of a limit
+// that is not known are NaN.
+func (r *Result) Margins() [4]float64 {
+	need, b := r.Need.Used, r.Train.Bands
+	over := func(torque, limit float64) float64 { return torque/limit - 1 }
+	stops := over(r.Torque.Min, need*b.Stops)
+	if band, basis := r.Train.Liked(); basis != ByNothing {
+		return [4]float64{stops, over(r.Torque.Min, band.Lo), over(r.Torque.Mean, band.Hi), over(r.Torque.Mean, StrongAbove(band))}
+	}
+	return [4]float64{stops, over(r.Torque.Min, need*b.Thin), over(r.Torque.Mean, need*b.Suits), over(r.Torque.Mean, need*b.Strong)}
+}
+
 // byReserve is the verdict for a need (N·m).
 func (r *Result) byReserve(need float64) Code {
 	b := r.Train.Bands

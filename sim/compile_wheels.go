@@ -1,0 +1,78 @@
+package sim
+
+import (
+	"math"
+	"slices"
+
+	"evenpull/sim/scenario"
+	"evenpull/train"
+)
+
+// FuseeArbor is the name of the arbor that carries fusee and great wheel.
+const FuseeArbor = "fusee"
+
+func arborsOf(in *scenario.Train) []string {
+	names := make([]string, 1, len(in.Meshes)+1)
+	names[0] = FuseeArbor
+	for i := range in.Meshes {
+		names = append(names, in.Meshes[i].Drives)
+	}
+	return names
+}
+
+func meshesOf(in *scenario.Train) []train.Mesh {
+	meshes := make([]train.Mesh, len(in.Meshes))
+	for i, m := range in.Meshes {
+		e := m.Efficiency
+		if scenario.Given(m.FrictionCoefficient) {
+			e = train.FrictionEfficiency(m.FrictionCoefficient, m.Wheel, m.Pinion)
+		}
+		meshes[i] = train.Mesh{Wheel: m.Wheel, Pinion: m.Pinion, Efficiency: e, Drag: m.DragNM}
+	}
+	return meshes
+}
+
+// loadsOf gives the loads, the standing ones first, and the number of those.
+func loadsOf(in *scenario.Train, arbors []string) (loads []train.Load, standing int) {
+	loads = make([]train.Load, 0, len(in.Loads))
+	for _, stands := range []bool{true, false} {
+		for _, l := range in.Loads {
+			if scenario.Given(l.EveryH) != stands {
+				loads = append(loads, train.Load{Arbor: slices.Index(arbors, l.Arbor), Torque: l.TorqueNM})
+			}
+		}
+		if stands {
+			standing = len(loads)
+		}
+	}
+	return loads, standing
+}
+
+// wheelsOf compiles the wheels with the standing loads, with all and with none.
+func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
+	meshes := meshesOf(in)
+	loads, standing := loadsOf(in, arbors)
+	var w Wheels
+	var err error
+	if w.Train, err = train.New(meshes, loads[:standing]); err != nil {
+		return Wheels{}, err
+	}
+	if w.Worst, err = train.New(meshes, loads); err != nil {
+		return Wheels{}, err
+	}
+	w.Free, err = train.New(meshes, nil)
+	return w, err
+}
+
+// pace finds the hours of a fusee turn from the pendulum or the blows.
+func (t *Train) pace(in *scenario.Train) {
+	seconds := math.NaN()
+	switch {
+	case t.Escapes:
+		seconds = t.Wheels.SecondsPerTurn(t.Escapement.Teeth, t.Pendulum.Period())
+	case t.Strikes:
+		pin := slices.Index(t.Arbors, in.Strike.PinArbor)
+		seconds = t.Wheels.StrikingSecondsPerTurn(pin, in.Strike.Pins, in.Strike.BlowsPer12H)
+	}
+	t.HoursPerTurn = seconds / 3600
+}

@@ -1,0 +1,44 @@
+package sim
+
+import "strings"
+
+// Part is a share of a compiled train that hangs on tables of its own in the
+// scenario.
+type Part uint8
+
+const (
+	DrivePart   Part = 1 << iota // mainspring, barrel and line
+	ConePart                     // fusee
+	WheelsPart                   // meshes and loads
+	ClockPart                    // escapement and pendulum
+	StrikePart                   // pins, hammers and fly
+	JudgingPart                  // demand and bands
+	AllParts    = DrivePart | ConePart | WheelsPart | ClockPart | StrikePart | JudgingPart
+)
+
+// PartsOf are the parts in which the quantity of a KEY has a share.
+func PartsOf(key string) Part {
+	table, rest, _ := strings.Cut(key, ".")
+	if table != "place" && table != "verdict" {
+		table, _, _ = strings.Cut(rest, ".")
+	}
+	switch table {
+	case "mainspring", "barrel", "line":
+		return DrivePart
+	case "fusee":
+		return ConePart
+	case "mesh", "load":
+		return WheelsPart | StrikePart
+	case "escapement", "pendulum":
+		return ClockPart
+	case "strike", "fly":
+		return StrikePart
+	case "place":
+		return ClockPart | StrikePart
+	case "demand":
+		return StrikePart | JudgingPart
+	case "verdict":
+		return JudgingPart
+	}
+	return AllParts
+}
