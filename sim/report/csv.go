@@ -3,8 +3,8 @@ package report
 import (
 	"encoding/csv"
 	"io"
-	"math"
-	"strconv"
+
+	"evenpull/sim/internal/page"
 )
 
 // csvHeader names the columns as the JSON does its keys.
@@ -26,7 +26,7 @@ func CSV(w io.Writer, r *Run) error {
 			line := []string{res.Train.Name}
 			for _, n := range []number{t.FuseeTurn, t.Hours, t.SpringTurns, t.SpringTorque, t.LineTension, t.FuseeTorque,
 				t.EscapeTorque, t.Amplitude, t.Rate, t.FlySpeed, t.BlowInterval, t.StrikeTwelve, t.WindingTorque, t.FleetAngle, t.Reserve} {
-				line = append(line, cell(float64(n)))
+				line = append(line, page.Cell(float64(n)))
 			}
 			if err := out.Write(line); err != nil {
 				return err
@@ -35,11 +35,4 @@ func CSV(w io.Writer, r *Run) error {
 	}
 	out.Flush()
 	return out.Error()
-}
-
-func cell(v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'g', -1, 64)
 }

@@ -6,28 +6,29 @@ import (
 
 	"evenpull/fusee/mainspring"
 	"evenpull/sim"
+	"evenpull/sim/internal/page"
 )
 
-func (p *page) figures(r *sim.Result) {
-	var g grid
+func (p *sheet) figures(r *sim.Result) {
+	var g page.Grid
 	f := sim.Figure
-	g.row("  torque at the fusee", fmt.Sprintf("mean %s, least %s, greatest %s N·m; evenness %s %%, coefficient of variation %s %%",
+	g.Row("  torque at the fusee", fmt.Sprintf("mean %s, least %s, greatest %s N·m; evenness %s %%, coefficient of variation %s %%",
 		f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), f(100*r.Torque.Evenness), f(100*r.Torque.CV)))
 	if !math.IsNaN(r.Need.Used) {
-		g.row("  least needed", fmt.Sprintf("%s; reserve mean %s, least %s, greatest %s",
+		g.Row("  least needed", fmt.Sprintf("%s; reserve mean %s, least %s, greatest %s",
 			needLine(r), f(r.Reserve(r.Torque.Mean)), f(r.Reserve(r.Torque.Min)), f(r.Reserve(r.Torque.Max))))
 	}
-	g.row("  running time", runtime(r))
+	g.Row("  running time", runtime(r))
 	if r.Train.Escapes {
-		g.row("  pendulum", swingLine(r))
+		g.Row("  pendulum", swingLine(r))
 	}
 	if r.Train.Strikes {
 		strikeLines(&g, r)
 	}
-	g.row("  mainspring", springLine(r))
-	g.row("", stressLine(r))
-	g.row("  line", lineLine(r))
-	g.write(p)
+	g.Row("  mainspring", springLine(r))
+	g.Row("", stressLine(r))
+	g.Row("  line", lineLine(r))
+	g.Write(p.Page)
 }
 
 // needLine tells both needs where both are known, the one judged by first.

@@ -1,29 +1,15 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 	"math"
-	"strconv"
 
 	"evenpull/escapement"
 	"evenpull/sim"
+	"evenpull/sim/internal/page"
 )
 
-// number is a JSON number; what is not finite does not apply and is null.
-type number float64
-
-// MarshalJSON writes the shortest digits that give the number back.
-func (n number) MarshalJSON() ([]byte, error) {
-	v := float64(n)
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return []byte("null"), nil
-	}
-	return strconv.AppendFloat(nil, v, 'g', -1, 64), nil
-}
-
-// null is a quantity that does not apply.
-var null = number(math.NaN())
+type number = page.Number
 
 type runJSON struct {
 	Scenario string      `json:"scenario"`
@@ -148,16 +134,13 @@ func JSON(w io.Writer, r *Run) error {
 	for i := range r.Trains {
 		doc.Trains = append(doc.Trains, trainOf(&r.Trains[i]))
 	}
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(doc)
+	return page.JSON(w, doc)
 }
 
 func trainOf(r *sim.Result) trainJSON {
 	t := trainJSON{
 		Name: r.Train.Name, Kind: r.Train.Kind.String(),
-		Verdict:      verdictJSON{Reasons: r.Reasons(), Faults: r.Faults(), Code: codeOf(r.Verdict.Code), LoadsOff: codeOf(r.Verdict.LoadsOff), Notes: r.Notes()},
+		Verdict:      verdictJSON{Reasons: r.Reasons(), Faults: r.Faults(), Code: page.Code(r.Verdict.Code), LoadsOff: page.Code(r.Verdict.LoadsOff), Notes: r.Notes()},
 		Spring:       springOf(&r.Spring),
 		Line:         lineOf(&r.Line),
 		TurnsLost:    number(r.TurnsLost),
@@ -187,14 +170,6 @@ func spreadOf(s sim.Spread, unit float64) spreadJSON {
 	return spreadJSON{number(s.Mean * unit), number(s.Min * unit), number(s.Max * unit)}
 }
 
-func codeOf(c sim.Code) *string {
-	if c == sim.Unjudged {
-		return nil
-	}
-	code := c.String()
-	return &code
-}
-
 func springOf(s *sim.Spring) springJSON {
 	return springJSON{
 		Available: number(s.Available), Used: number(s.Used), SetUp: number(s.SetUp),
@@ -207,7 +182,7 @@ func springOf(s *sim.Spring) springJSON {
 func lineOf(l *sim.Line) lineJSON {
 	j := lineJSON{
 		OnFusee: number(l.OnFusee * 1e3), BarrelTurns: number(l.BarrelTurns),
-		MaxTension: number(l.MaxTension), MaxFleet: null, MaxWindingTension: number(l.MaxWindingTension),
+		MaxTension: number(l.MaxTension), MaxFleet: page.Null, MaxWindingTension: number(l.MaxWindingTension),
 		Room: number(l.Room * 1e3), Spread: number(l.Spread * 1e3), Lay: number(l.Lay * 1e3),
 	}
 	if l.FleetKnown {
@@ -230,7 +205,7 @@ func turnOf(r *sim.Result, row *sim.Row) turnJSON {
 		FuseeTurn: number(row.FuseeTurn), Hours: number(row.Hours),
 		SpringTurns: number(row.SpringTurns), SpringTorque: number(row.SpringTorque),
 		LineTension: number(row.LineTension), FuseeTorque: number(row.FuseeTorque),
-		EscapeTorque: null, Amplitude: null, Rate: null, FlySpeed: null, BlowInterval: null, StrikeTwelve: null,
+		EscapeTorque: page.Null, Amplitude: page.Null, Rate: page.Null, FlySpeed: page.Null, BlowInterval: page.Null, StrikeTwelve: page.Null,
 		WindingTorque: number(row.WindingTorque),
 		FleetAngle:    number(degrees(row.Fleet)),
 		Reserve:       number(r.Reserve(row.FuseeTorque)),

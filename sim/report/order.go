@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"evenpull/sim"
+	"evenpull/sim/internal/page"
 )
 
 // ending is when a train of a clock has run down, or stops before it has.
@@ -30,23 +31,23 @@ func endings(r *Run) []ending {
 }
 
 // order tells which train of several runs down first, if there are several.
-func (p *page) order(r *Run) {
+func (p *sheet) order(r *Run) {
 	list := endings(r)
 	if len(list) < 2 {
 		return
 	}
 	first := float64(list[0].Hours)
-	var g grid
-	g.row("Which train runs down first", "hours", "days", "after the first")
+	var g page.Grid
+	g.Row("Which train runs down first", "hours", "days", "after the first")
 	for _, e := range list {
 		h := float64(e.Hours)
 		later := "–"
 		if late := h - first; late > 0.05 {
 			later = fmt.Sprintf("%s h", sim.Figure(late))
 		}
-		g.row("  "+e.Name, sim.Figure(h), sim.Figure(h/24), later)
+		g.Row("  "+e.Name, sim.Figure(h), sim.Figure(h/24), later)
 	}
-	g.right(1, 2, 3)
-	p.line("")
-	g.write(p)
+	g.Right(1, 2, 3)
+	p.Line("")
+	g.Write(p.Page)
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/sim"
+	"evenpull/sim/internal/page"
 	"evenpull/train"
 )
 
@@ -37,7 +38,7 @@ func strikeOf(r *sim.Result) *strikeJSON {
 	}
 	k := &r.Train.Striker
 	w, c := k.Power(r.Torque.Mean), k.Steady(r.Torque.Mean)
-	blow, kinetic := blowJSON{null, null, null, null, null, null}, [2]number{null, null}
+	blow, kinetic := blowJSON{page.Null, page.Null, page.Null, page.Null, page.Null, page.Null}, [2]number{page.Null, page.Null}
 	if c.Status == train.Strikes {
 		blow = blowJSON{number(w.Spring), number(w.Hammers), number(w.Tails), number(w.Fly), number(w.Wheels), number(w.Loads)}
 		kinetic = [2]number{number(c.KineticLeast), number(c.KineticMost)}
@@ -96,10 +97,10 @@ func workLine(r *sim.Result) string {
 }
 
 // strikeLines are the lines of the summary about striking.
-func strikeLines(g *grid, r *sim.Result) {
+func strikeLines(g *page.Grid, r *sim.Result) {
 	k, c, f := &r.Train.Striker, r.Cadence, sim.Figure
 	if math.IsNaN(c.Interval.Mean) {
-		g.row("  striking", fmt.Sprintf("stalls at every turn; from rest it takes %s N·m", f(k.Least)))
+		g.Row("  striking", fmt.Sprintf("stalls at every turn; from rest it takes %s N·m", f(k.Least)))
 		return
 	}
 	text := fmt.Sprintf("a blow every %s to %s s, mean %s; fly %s to %s turns a second",
@@ -107,11 +108,11 @@ func strikeLines(g *grid, r *sim.Result) {
 	if !math.IsNaN(c.Twelve.Mean) {
 		text += fmt.Sprintf("; twelve from rest in %s to %s s", f(c.Twelve.Min), f(c.Twelve.Max))
 	}
-	g.row("  striking", text)
-	g.row("", fmt.Sprintf("%s; %s; %d blows in the run", workLine(r), counted(r.Train.BlowsPer12H), k.BlowsInRun(r.StruckTurns())))
+	g.Row("  striking", text)
+	g.Row("", fmt.Sprintf("%s; %s; %d blows in the run", workLine(r), counted(r.Train.BlowsPer12H), k.BlowsInRun(r.StruckTurns())))
 	if radius := middleFly(r); !math.IsNaN(radius) && r.Verdict.Code != sim.Stops {
 		i := k.Interval
-		g.row("", fmt.Sprintf("a fly of %.1f mm outer radius in place of %.1f would strike every %s s, the middle of the %s to %s s wanted; at the slow end it takes %s N·m, from rest %s",
+		g.Row("", fmt.Sprintf("a fly of %.1f mm outer radius in place of %.1f would strike every %s s, the middle of the %s to %s s wanted; at the slow end it takes %s N·m, from rest %s",
 			radius*1e3, r.Train.FlyRadius*1e3, f(i.Center()), f(i.Lo), f(i.Hi), f(k.Slow), f(k.Least)))
 	}
 }

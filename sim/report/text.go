@@ -1,130 +1,85 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
 	"io"
 	"math"
 	"strings"
-	"unicode/utf8"
 
 	"evenpull/sim"
+	"evenpull/sim/internal/page"
 )
 
 // Text tells how a run is written for people.
 type Text struct {
 	Colour  bool // colour the verdict; the word alone says it all
 	AllRows bool // every row, not only those at whole fusee turns
-	Width   int  // columns to wrap sentences at; 0 for 96
+	Width   int  // columns to wrap sentences at; 0 for page.Columns
 }
 
 // Write writes the run: for every train the verdict, its reasons, the faults,
 // the figures and the rows; then what was assumed and the cautions.
 func (t Text) Write(w io.Writer, r *Run) error {
-	if t.Width == 0 {
-		t.Width = 96
+	p := sheet{page.New(w, t.Colour), t.AllRows}
+	if t.Width > 0 {
+		p.Width = t.Width
 	}
-	out := bufio.NewWriter(w)
-	p := page{out: out, Text: t}
-	p.line(r.Title)
+	p.Line(r.Title)
 	if r.Note != "" {
-		p.wrap("", r.Note)
+		p.Wrap("", r.Note)
 	}
 	for i := range r.Trains {
-		p.line("")
+		p.Line("")
 		p.train(&r.Trains[i])
 	}
 	p.order(r)
 	p.closing(r)
-	return out.Flush()
+	return p.Flush()
 }
 
-// page writes lines; what goes wrong shows when the buffer is flushed.
-type page struct {
-	out *bufio.Writer
-	Text
+// sheet is a page with a run on it.
+type sheet struct {
+	*page.Page
+	allRows bool
 }
 
-func (p *page) line(s string) {
-	p.out.WriteString(strings.TrimRight(s, " "))
-	p.out.WriteByte('\n')
-}
-
-// wrap writes a text with its first line after mark and the others indented
-// as far.
-func (p *page) wrap(mark, text string) { p.wrapWords(mark, strings.Fields(text)) }
-
-// wrapWords is wrap for pieces that are to stay whole.
-func (p *page) wrapWords(mark string, words []string) {
-	indent := strings.Repeat(" ", utf8.RuneCountInString(mark))
-	at, room := mark, p.Width-len(indent)
-	var cur []string
-	n := 0
-	for _, word := range words {
-		size := utf8.RuneCountInString(word) + 1
-		if n > 0 && n+size > room {
-			p.line(at + strings.Join(cur, " "))
-			at, cur, n = indent, cur[:0], 0
-		}
-		cur = append(cur, word)
-		n += size
-	}
-	p.line(at + strings.Join(cur, " "))
-}
-
-func (p *page) train(r *sim.Result) {
-	p.line(fmt.Sprintf("%s train: %s", r.Train.Name, p.verdict(r.Verdict.Code)))
+func (p *sheet) train(r *sim.Result) {
+	p.Line(fmt.Sprintf("%s train: %s", r.Train.Name, p.Verdict(r.Verdict.Code)))
 	for _, why := range r.Reasons() {
-		p.wrap("  - ", why)
+		p.Wrap("  - ", why)
 	}
 	for _, fault := range r.Faults() {
-		p.wrap("  ! fault: ", fault)
+		p.Wrap("  ! fault: ", fault)
 	}
 	for _, note := range r.Notes() {
-		p.wrap("  * note: ", note)
+		p.Wrap("  * note: ", note)
 	}
-	p.line("")
+	p.Line("")
 	p.figures(r)
-	p.line("")
+	p.Line("")
 	p.arbors(r)
 	p.rows(r)
 }
 
-// colours of the verdicts as ANSI SGR codes; bold in any case.
-var verdictColour = map[sim.Code]string{
-	sim.Stops: "1;31", sim.Thin: "1;33", sim.Suits: "1;32", sim.Strong: "1;33", sim.Overdriven: "1;31", sim.Unjudged: "1",
-}
-
-func (p *page) verdict(c sim.Code) string {
-	word := strings.ToUpper(c.String())
-	if c == sim.Unjudged {
-		word = "NOT JUDGED"
-	}
-	if !p.Colour {
-		return word
-	}
-	return "\x1b[" + verdictColour[c] + "m" + word + "\x1b[0m"
-}
-
-func (p *page) arbors(r *sim.Result) {
+func (p *sheet) arbors(r *sim.Result) {
 	if len(r.Train.Arbors) < 2 {
 		return
 	}
-	var g grid
-	g.row("  arbor", "turns a fusee turn", "mean", "least", "greatest mN·m")
+	var g page.Grid
+	g.Row("  arbor", "turns a fusee turn", "mean", "least", "greatest mN·m")
 	for i := range r.Train.Arbors {
 		a := ArborOf(r, i)
-		g.row("  "+a.Name, sim.Figure(a.Speed), milli(a.Mean), milli(a.Min), milli(a.Max))
+		g.Row("  "+a.Name, sim.Figure(a.Speed), milli(a.Mean), milli(a.Min), milli(a.Max))
 	}
-	g.right(1, 2, 3, 4)
-	g.write(p)
-	p.line("")
+	g.Right(1, 2, 3, 4)
+	g.Write(p.Page)
+	p.Line("")
 }
 
 func milli(v float64) string { return sim.Figure(v * 1e3) }
 
-func (p *page) rows(r *sim.Result) {
-	var g grid
+func (p *sheet) rows(r *sim.Result) {
+	var g page.Grid
 	judged, escapes := !math.IsNaN(r.Need.Used), r.Train.Escapes
 	head := []string{"  fusee", "hours", "spring", "spring", "line", "fusee", "winding"}
 	unit := []string{"  turn", "", "turns", "N·m", "N", "N·m", "N·m"}
@@ -137,11 +92,11 @@ func (p *page) rows(r *sim.Result) {
 	if r.Train.Strikes {
 		head, unit = append(head, "blow", "twelve", "fly"), append(unit, "s", "s", "turns/s")
 	}
-	g.row(head...)
-	g.row(unit...)
+	g.Row(head...)
+	g.Row(unit...)
 	for i := range r.Rows {
 		row := &r.Rows[i]
-		if !p.AllRows && i > 0 && i < len(r.Rows)-1 && row.FuseeTurn != math.Round(row.FuseeTurn) {
+		if !p.allRows && i > 0 && i < len(r.Rows)-1 && row.FuseeTurn != math.Round(row.FuseeTurn) {
 			continue
 		}
 		f := sim.Figure
@@ -156,10 +111,10 @@ func (p *page) rows(r *sim.Result) {
 		if r.Train.Strikes {
 			cells = append(cells, orStalls(row.BlowInterval), orStalls(row.Twelve), f(row.FlySpeed))
 		}
-		g.row(cells...)
+		g.Row(cells...)
 	}
-	g.right(0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10)
-	g.write(p)
+	g.Right(0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10)
+	g.Write(p.Page)
 }
 
 func orStalls(seconds float64) string {
@@ -187,26 +142,26 @@ func offMean(r *sim.Result, row *sim.Row) string {
 	return fmt.Sprintf("%+.*f", decimals, (row.Rate-r.Swing.Rate.Mean)*secondsPerDay)
 }
 
-func (p *page) closing(r *Run) {
+func (p *sheet) closing(r *Run) {
 	p.assumed(r.Assumed)
 	for _, c := range cautions(r) {
-		p.line("")
-		p.wrap("Caution: ", c)
+		p.Line("")
+		p.Wrap("Caution: ", c)
 	}
 }
 
 // assumed lists what the scenario left out, the items of one train together.
-func (p *page) assumed(list []string) {
+func (p *sheet) assumed(list []string) {
 	if len(list) == 0 {
 		return
 	}
-	p.line("")
-	p.line("Assumed, since the scenario does not say:")
+	p.Line("")
+	p.Line("Assumed, since the scenario does not say:")
 	var owner string
 	var items []string
 	flush := func() {
 		if len(items) > 0 {
-			p.wrapWords("  - ", append(strings.Fields(owner), items...))
+			p.WrapWords("  - ", append(strings.Fields(owner), items...))
 		}
 	}
 	for _, a := range list {
