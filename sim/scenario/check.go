@@ -9,13 +9,33 @@ import (
 
 // Check judges every value and every combination of values as they now stand,
 // and gives all that is wrong as Faults. A scenario as it was read is sound;
-// Check is for after a change. It is quick, allocates nothing when all is
-// well, and may run at the same time on different scenarios.
+// Check is for after a change. It is quick, allocates nothing when all is well
+// and there are no tolerances, and may run at the same time on different
+// scenarios.
 func (s *Scenario) Check() error {
 	tr := trail{s: s}
 	tr.check(root, s)
 	return tr.faults.sorted()
 }
+
+// CheckTrain is Check for one train, counted from 0, with the place and the
+// bands: for a study that varies the quantities of that train. The title, the
+// other trains, what names them apart and the tolerances are taken to be sound.
+// It allocates nothing when all is well.
+func (s *Scenario) CheckTrain(number int) error {
+	if number < 0 || number >= len(s.Trains) {
+		return Faults{{Source: s.Source, Key: trains.key, Found: "found the number " + strconv.Itoa(number),
+			Want: "want that of one of the " + plural(len(s.Trains), "train") + ", from 0"}}
+	}
+	tr := trail{s: s}
+	tr.push(root, 0, s, s)
+	tr.check(place, s)
+	tr.check(verdict, s)
+	tr.checkItem(trains, s, number)
+	return tr.faults.sorted()
+}
+
+var place, verdict = root.sub("place"), root.sub("verdict")
 
 // check walks a table and what is inside it. What a fault was already found
 // in is not judged again.
@@ -25,21 +45,25 @@ func (tr *trail) check(t *table, parent any) {
 		return
 	}
 	for i := range n {
-		item := t.item(parent, i)
-		tr.push(t, i, parent, item)
-		for j := range t.fields {
-			f := &t.fields[j]
-			v := f.ref(item)
-			if !f.fine(v) && tr.sound(f.key) {
-				tr.checkField(f, v)
-			}
-		}
-		for _, s := range t.subs {
-			tr.check(s, item)
-		}
-		tr.combine(item)
-		tr.pop()
+		tr.checkItem(t, parent, i)
 	}
+}
+
+func (tr *trail) checkItem(t *table, parent any, i int) {
+	item := t.item(parent, i)
+	tr.push(t, i, parent, item)
+	for j := range t.fields {
+		f := &t.fields[j]
+		v := f.ref(item)
+		if !f.fine(v) && tr.sound(f.key) {
+			tr.checkField(f, v)
+		}
+	}
+	for _, s := range t.subs {
+		tr.check(s, item)
+	}
+	tr.combine(item)
+	tr.pop()
 }
 
 // fine is the quick way past what checkField has nothing to say about.
@@ -96,7 +120,7 @@ func (tr *trail) checkList(f *field, list []float64) {
 // missing reports a key that was left out, or a text that says nothing.
 func (tr *trail) missing(f *field) {
 	found := "missing"
-	isText := f.kind == text || f.kind == choice || f.kind == name
+	isText := f.kind == text || f.kind == choice || f.kind == name || f.kind == quantityKey
 	if _, written := tr.s.lines[tr.spot(f.key)]; written && isText {
 		found = `found ""`
 	}

@@ -14,6 +14,9 @@ func (tr *trail) combine(item any) {
 	switch v := item.(type) {
 	case *Scenario:
 		tr.names(v)
+		tr.tolerances(v)
+	case *Tolerance:
+		tr.byHowMuch(v)
 	case *Bands:
 		tr.bands(v)
 	case *Mainspring:

@@ -12,8 +12,8 @@ import (
 // Key is spelt as --set spells it: going.barrel.set_up_turns, the train's name
 // first, or place.gravity_m_s2. Where a name is missing or used twice its
 // place stands for it, counted from 1: train.#2.kind, going.mesh.#3.wheel,
-// going.load.centre#2.torque_nm. Hammers count from 1, diameters_mm from 0,
-// the turn they stand at.
+// going.load.centre#2.torque_nm. Hammers, sets of pins and tolerances count
+// from 1, diameters_mm from 0, the turn they stand at.
 type Fault struct {
 	Source string // the file, or "--set KEY" when the value came from there
 	Line   int    // counted from 1; 0 when there is none

@@ -14,7 +14,8 @@ import (
 
 func seeds(f *testing.F) []string {
 	texts := []string{"", "title = 1", "[[train]]\n[train.mesh]\n", "a.b = [ { c = 1 }, [2] ]", "x = \"\"\"\n\\\"\"\"\"\"", "'a' . \"\\u0041\" = 1_0e3",
-		"train = [ { name = 'a', kind = 'going', mesh = [ 3 ] } ]", "[[train]]\nfusee.diameters_mm = [1, nan, 'x']\n"}
+		"train = [ { name = 'a', kind = 'going', mesh = [ 3 ] } ]", "[[train]]\nfusee.diameters_mm = [1, nan, 'x']\n",
+		"[[train]]\nname = 'a'\n[[tolerance]]\nkey = 'a.mesh.b.drag_nm'\npercent = 1\n[[tolerance]]\nkey = 'tolerance.1.percent'\nplus_minus = 1"}
 	files, err := filepath.Glob("testdata/*.toml")
 	if err != nil || len(files) == 0 {
 		f.Fatal("no files in testdata:", err)
@@ -43,7 +44,20 @@ func wantSound(t *testing.T, s *Scenario) {
 			}
 		}
 	})
+	for i := range s.Trains {
+		if err := s.CheckTrain(i); err != nil {
+			t.Fatalf("accepted, and yet in train %d: %v", i, err)
+		}
+	}
+	for i := range s.Tolerances {
+		if by, ok := s.Tolerance(s.Tolerances[i].Key); !ok || !(by >= 0) || math.IsInf(by, 0) {
+			t.Fatalf("tolerance %+v: %v", s.Tolerances[i], by)
+		}
+	}
 	for i, q := range s.Quantities() {
+		if of, err := s.Quantity(q.Key); err != nil || of != q {
+			t.Fatalf("%+v, want %+v: %v", of, q, err)
+		}
 		v, err := s.Value(q.Key)
 		if err != nil {
 			t.Fatal(err)
@@ -133,7 +147,7 @@ func FuzzSet(f *testing.F) {
 		f.Add(q.Key, "1")
 	}
 	for _, s := range []string{"title", "going.name", "going.kind", "going.mesh.centre.drives", "going.fusee.profile", "striking.strike.pin_arbor",
-		"going.fly.vanes", "going.mesh", "..", "going.", "#1", "going#2.kind", "going.fusee.diameters_mm", "going.mesh.centre.wheel"} {
+		"going.fly.vanes", "going.mesh", "..", "going.", "#1", "going#2.kind", "going.fusee.diameters_mm", "going.mesh.centre.wheel", "tolerance.1.key", "tolerance.2.plus_minus"} {
 		f.Add(s, "even")
 		f.Add(s, "[ 1, 2 ]")
 	}

@@ -11,20 +11,22 @@ const maxKey = 400
 
 // target is what a KEY names.
 type target struct {
-	trail         // down to the table
-	f     *field  // the key in it
-	v     any     // pointer to its value
-	index int     // of the number in a list or pair, or -1
-	made  []*step // tables made on the way
+	trail          // down to the table
+	f     *field   // the key in it
+	v     any      // pointer to its value
+	index int      // of the number in a list or pair, or -1
+	made  []*step  // tables made on the way
+	rest  []string // the part of the KEY that was not understood
 }
 
 // resolve finds what a KEY names. Tables that may be left out and are not
-// there are made when create is set; undo takes them away again.
+// there are made when create is set; undo takes them away again. With an error
+// comes how far the KEY was understood.
 func (s *Scenario) resolve(key string, create bool) (*target, error) {
 	tg := &target{trail: trail{s: s}, index: -1}
 	tg.push(root, 0, s, s)
 	if len(key) > maxKey {
-		return nil, keyFault(clip(key), "unknown key", "want a key of this scenario")
+		return tg, keyFault(clip(key), "unknown key", "want a key of this scenario")
 	}
 	parts := strings.Split(key, ".")
 	for len(parts) > 0 {
@@ -33,7 +35,7 @@ func (s *Scenario) resolve(key string, create bool) (*target, error) {
 			tg.f, tg.v = f, f.ref(st.item)
 			if err := tg.element(key, parts[1:]); err != nil {
 				tg.undo()
-				return nil, err
+				return tg, err
 			}
 			return tg, nil
 		}
@@ -44,7 +46,8 @@ func (s *Scenario) resolve(key string, create bool) (*target, error) {
 		parts = parts[n:]
 	}
 	defer tg.undo()
-	return nil, tg.unknownKey(key, parts)
+	tg.rest = parts
+	return tg, tg.unknownKey(key)
 }
 
 // down takes the trail into the table that the parts begin with, and says how
@@ -53,7 +56,7 @@ func (tg *target) down(parts []string, create bool) int {
 	st := &tg.steps[tg.depth-1]
 	t, item, used := st.t.sub(parts[0]), 0, 1
 	switch {
-	case st.t == root && (t == nil || t.many):
+	case st.t == root && (t == nil || t == trains):
 		t, item = trains, trains.find(st.item, parts[0])
 	case t == nil:
 		return 0
@@ -94,7 +97,9 @@ func (tg *target) element(key string, rest []string) error {
 	n := 0
 	switch v := tg.v.(type) {
 	case *[]float64:
-		n = len(*v)
+		if n = len(*v); n == 0 {
+			return keyFault(key, "found no value", "want the whole list set first: "+tg.f.accepts())
+		}
 	case *Range:
 		n = 2
 	}
@@ -135,76 +140,6 @@ func (tg *target) fieldSpot() string {
 		return tg.spot(tg.f.key)
 	}
 	return tg.spot(tg.f.key + "." + strconv.Itoa(tg.index))
-}
-
-// unknownKey suggests the nearest KEY, or lists what may follow the part that
-// was understood.
-func (tg *target) unknownKey(key string, rest []string) error {
-	st := &tg.steps[tg.depth-1]
-	understood := strings.TrimSuffix(strings.TrimSuffix(key, strings.Join(rest, ".")), ".")
-	if len(rest) == 0 {
-		return keyFault(key, "found the name of a table", "want one of its keys: "+strings.Join(st.follow(), ", "))
-	}
-	options := st.follow()
-	if t := st.t.sub(rest[0]); t != nil && t.many && t != trains {
-		understood, options = dotted(understood, rest[0]), t.labels(st.item)
-	}
-	switch near := suggest(key, tg.s.keys()); near {
-	case "":
-	case key:
-		return keyFault(key, "found no value", "want one set first: the scenario has no such table")
-	default:
-		return keyFault(key, "unknown key", "did you mean "+near+"?")
-	}
-	want := "want one of "
-	if understood != "" {
-		want = "after " + understood + " may follow "
-	}
-	if len(options) == 0 {
-		want += "nothing: there is none in this scenario"
-	}
-	return keyFault(key, "unknown key", want+strings.Join(options, ", "))
-}
-
-// follow lists what may follow the present table in a KEY.
-func (st *step) follow() []string {
-	var all []string
-	for _, k := range st.t.keys() {
-		if k == trains.key && st.t == root {
-			all = append(all, trains.labels(st.item)...)
-		} else {
-			all = append(all, k)
-		}
-	}
-	return all
-}
-
-// labels lists what a KEY calls the items of an array of tables.
-func (t *table) labels(parent any) []string {
-	all := make([]string, t.count(parent))
-	for i := range all {
-		all[i] = t.segment(parent, i)
-	}
-	return all
-}
-
-// keys lists every KEY that may be set, those of tables left out included.
-func (s *Scenario) keys() []string {
-	var all []string
-	tr := &trail{s: s}
-	tr.visit(root, s, func(t *table, item any) {
-		for i := range t.fields {
-			all = append(all, tr.key(0, t.fields[i].key))
-		}
-		for _, sub := range t.subs {
-			if !sub.many && sub.count(item) == 0 {
-				for i := range sub.fields {
-					all = append(all, tr.key(0, sub.key+"."+sub.fields[i].key))
-				}
-			}
-		}
-	})
-	return all
 }
 
 func dotted(a, b string) string { return strings.TrimPrefix(a+"."+b, ".") }

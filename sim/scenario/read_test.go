@@ -42,6 +42,9 @@ func TestReadsEveryKey(t *testing.T) {
 		{*st.Strike, Strike{"pin", 8, 78, 0.35, 1, []Hammer{{45, 22, 0.8}}, nil}},
 		{*st.Fly, Fly{2, 24, 0, 18, 0.6, 8500, 1.2, 200}},
 		{nan(st.Demand), "{NaN {0.8 1.6} {0.4 0.6}}"},
+		{nan(s.Tolerances), nan([]Tolerance{
+			{"going.mainspring.thickness_mm", 0.01, notGiven, Normal},
+			{"striking.fusee.pitch_mm", notGiven, 0.5, Uniform}})},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {
 			t.Errorf("got %v, want %v", c.got, c.want)
@@ -95,8 +98,8 @@ func TestAccepted(t *testing.T) {
 		"striking drive alone":       {{2, "[[train.mesh]]…[train.demand]", ""}},
 		"two loads at one arbor":     {{1, "[train.escapement]", "[[train.load]]\narbor = \"centre\"\ntorque_nm = 0.001\n[train.escapement]"}},
 		"a load on the great wheel":  {{1, `arbor = "centre"`, `arbor = "fusee"`}},
-		"letters of other alphabets": {{1, `name = "going"`, `name = "Gehwerk-ä_2"`}},
-		"train called train":         {{1, `name = "going"`, `name = "train"`}},
+		"letters of other alphabets": {{1, `name = "going"`, `name = "Gehwerk-ä_2"`}, {0, `"going.mainspring`, `"Gehwerk-ä_2.mainspring`}},
+		"train called train":         {{1, `name = "going"`, `name = "train"`}, {0, `"going.mainspring`, `"train.mainspring`}},
 		"bands all the same":         {{0, "1.15", "1"}, {0, "1.6", "1"}, {0, "2.0", "1"}},
 		"hammers over several lines": {{2, "hammers = [ {", "\"hammers\" = [ # two\n {"}, {2, "} ]", "},\n { mass_g = 1, lift_mm = 1, spring_n = 1 } ]"}},
 	} {

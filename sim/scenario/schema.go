@@ -13,13 +13,14 @@ const unset = math.MinInt
 type kind int
 
 const (
-	number kind = iota // *float64
-	whole              // *int
-	text               // *string
-	choice             // *string, one of a few words
-	name               // *string, a word that can stand in a KEY
-	list               // *[]float64
-	pair               // *Range
+	number      kind = iota // *float64
+	whole                   // *int
+	text                    // *string
+	choice                  // *string, one of a few words
+	name                    // *string, a word that can stand in a KEY
+	list                    // *[]float64
+	pair                    // *Range
+	quantityKey             // *string, the KEY of a quantity
 )
 
 // need tells what happens when a key is left out.
@@ -59,6 +60,7 @@ type table struct {
 	least    int // of many
 	limit    int // of many
 	required bool
+	apart    bool // of the scenario, not of the clock: its numbers are no quantities
 	meaning  string
 	fields   []field
 	subs     []*table

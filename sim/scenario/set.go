@@ -41,8 +41,9 @@ func (s *Scenario) Apply(sets []string) error {
 // Set changes one value. KEY is such as going.mainspring.thickness_mm,
 // going.mesh.centre.efficiency, going.load.centre.torque_nm,
 // going.fusee.diameters_mm.0 (at a whole turn, from 0),
-// striking.strike.hammers.1.mass_g (from 1), place.gravity_m_s2 or title. The
-// value is TOML; a text may stand without quotes.
+// striking.strike.hammers.1.mass_g, tolerance.1.plus_minus (both from 1),
+// place.gravity_m_s2 or title. The value is TOML; a text may stand without
+// quotes.
 //
 // Of keys that exclude each other the one set stands and the other goes. What
 // hangs on a default follows. The value's type is judged at once, as a Fault,
@@ -126,6 +127,8 @@ func (tg *target) rivals() {
 		st.parent.(*Pendulum).Quality = math.NaN()
 	case *Fusee:
 		tg.profile(v)
+	case *Tolerance:
+		tg.replace("plus_minus", &v.PlusMinus, "percent", &v.Percent)
 	}
 }
 

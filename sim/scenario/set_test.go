@@ -62,7 +62,7 @@ func TestSet(t *testing.T) {
 		{[]string{"striking.fusee.profile=measured", "striking.fusee.turns=2", "striking.fusee.diameters_mm=[20, 25, 30]"},
 			[]string{"striking.fusee.small_diameter_mm", "striking.fusee.diameters_mm.2"}, "none 30"},
 		// a new name is a new KEY
-		{[]string{"going.name=time", "time.mainspring.width_mm=37"}, []string{"going.name", "time.mainspring.width_mm"}, "absent 37"},
+		{[]string{"going.name=time", "time.mainspring.width_mm=37", "tolerance.1.key=time.mainspring.thickness_mm"}, []string{"going.name", "time.mainspring.width_mm"}, "absent 37"},
 	} {
 		s := mustRead(t, fullText(t))
 		if err := s.Apply(c.sets); err != nil {

@@ -88,6 +88,8 @@ func (f *field) accepts() string {
 		return orList(quoted(f.choices))
 	case name:
 		return "a name of up to " + figure(f.span.hi) + " letters, digits, - and _"
+	case quantityKey:
+		return "the KEY of a quantity, such as going.mainspring.thickness_mm"
 	case list:
 		return "a list of numbers " + f.span.String() + unit
 	case pair:

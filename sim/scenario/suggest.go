@@ -6,11 +6,11 @@ import (
 )
 
 // suggest gives the candidate nearest to a misspelt word, or "". Near is a few
-// slips of the pen, or a key without its unit.
+// slips of the pen, or a key without its unit or what goes before it.
 func suggest(word string, candidates []string) string {
 	best, least := "", 1+max(2, min(len(word)/4, 6))
 	for _, c := range candidates {
-		if strings.HasPrefix(c, word+"_") || strings.HasSuffix(c, "."+word) {
+		if strings.HasPrefix(c, word+"_") || endsIn(c, word) {
 			return c
 		}
 		if d := distance(word, c, least); d < least {
@@ -21,6 +21,13 @@ func suggest(word string, candidates []string) string {
 		return ""
 	}
 	return best
+}
+
+// endsIn tells whether a word is the end of a dotted key, with or without its
+// unit.
+func endsIn(key, word string) bool {
+	_, unit, found := strings.Cut(key, "."+word+"_")
+	return found && !strings.Contains(unit, ".") || strings.HasSuffix(key, "."+word)
 }
 
 // distance counts the slips (a letter wrong, missing, too many, or two
@@ -36,6 +43,7 @@ func distance(a, b string, enough int) int {
 	}
 	for i := range len(a) {
 		now[0] = i + 1
+		least := now[0]
 		for j := range len(b) {
 			slip := 0
 			if lower(a[i]) != lower(b[j]) {
@@ -45,6 +53,10 @@ func distance(a, b string, enough int) int {
 			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
 				now[j+1] = min(now[j+1], before[j-1]+1)
 			}
+			least = min(least, now[j+1])
+		}
+		if least >= enough { // no later row comes below it
+			return enough
 		}
 		before, last, now = last, now, before
 	}

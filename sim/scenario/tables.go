@@ -3,16 +3,17 @@ package scenario
 // Bounds on what is read, so that a scenario cannot ask for more work or
 // memory than any clock would.
 const (
-	MaxBytes   = 1 << 20 // of a scenario file
-	MaxTrains  = 64      // of a scenario
-	MaxMeshes  = 64      // of a train
-	MaxLoads   = 64      // of a train
-	MaxHammers = 64      // of a train
-	MaxTurns   = 64      // of a fusee
-	maxTitle   = 200     // characters
-	maxNote    = 4000    // characters
-	maxName    = 64      // characters
-	maxTeeth   = 10000   // of a wheel
+	MaxBytes      = 1 << 20 // of a scenario file
+	MaxTrains     = 64      // of a scenario
+	MaxMeshes     = 64      // of a train
+	MaxLoads      = 64      // of a train
+	MaxHammers    = 64      // of a train
+	MaxTurns      = 64      // of a fusee
+	MaxTolerances = 256     // of a scenario
+	maxTitle      = 200     // characters
+	maxNote       = 4000    // characters
+	maxName       = 64      // characters
+	maxTeeth      = 10000   // of a wheel
 )
 
 // root is the whole scenario.
@@ -28,7 +29,7 @@ func rootTable() *table {
 			{key: "note", kind: text, span: upTo(maxNote), need: optional, meaning: "anything worth saying about it",
 				ref: at(func(s *Scenario) *string { return &s.Note })},
 		},
-		subs: []*table{placeTable(), verdictTable(), trainTable()},
+		subs: []*table{placeTable(), verdictTable(), trainTable(), toleranceTable()},
 	}
 }
 
@@ -86,7 +87,22 @@ func trainLabel(t any) string {
 
 // reserved are the names that begin the KEYs of the whole clock.
 func reserved(name string) bool {
-	return name == "title" || name == "note" || name == "place" || name == "verdict"
+	return name == "title" || name == "note" || name == "place" || name == "verdict" || name == "tolerance"
+}
+
+func toleranceTable() *table {
+	return &table{
+		key: "tolerance", many: true, limit: MaxTolerances, apart: true, meaning: "how far a quantity may be from its value, for studies that vary it",
+		binding: listed(func(s *Scenario) *[]Tolerance { return &s.Tolerances }),
+		fields: []field{
+			{key: "key", kind: quantityKey, span: upTo(maxKey), meaning: "the quantity", ref: at(func(t *Tolerance) *string { return &t.Key })},
+			num("plus_minus", "", aboveUpTo(0, 1e6), func(t *Tolerance) *float64 { return &t.PlusMinus },
+				"in the unit of the quantity: half the width of what is uniform, two standard deviations of what is normal").optional(),
+			num("percent", "percent", aboveUpTo(0, 1000), func(t *Tolerance) *float64 { return &t.Percent },
+				"the same as a share of the value; in place of plus_minus").optional(),
+			word("shape", func(t *Tolerance) *string { return &t.Shape }, "how the values are distributed", Normal, Uniform).or(Normal),
+		},
+	}
 }
 
 func meshTable() *table {

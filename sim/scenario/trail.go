@@ -140,69 +140,19 @@ func validName(s string) bool {
 	return true
 }
 
-// report notes a fault at a key of the present table ("": the table itself).
-// The other keys have a part in it: when one of them came from --set and key
-// did not, the fault is laid there.
-func (tr *trail) report(key, found, want string, others ...string) {
-	spot := tr.spot(key)
-	tr.mark(spot)
-	f := Fault{Source: tr.s.Source, Line: tr.s.lines.find(spot), Key: tr.key(0, key), Found: found, Want: want}
-	for _, k := range append([]string{key}, others...) {
-		if by, ok := tr.s.setBy(tr.spot(k)); ok {
-			f.Source, f.Line = setSource(by), 0
-			break
-		}
-	}
-	tr.faults = append(tr.faults, f)
-}
-
-// setBy gives the KEY by which Set changed a spot or the list it is in.
-func (s *Scenario) setBy(spot string) (string, bool) {
-	for spot != "" && len(s.set) > 0 {
-		if by, ok := s.set[spot]; ok {
-			return by, true
-		}
-		spot = enclosing(spot)
-	}
-	return "", false
-}
-
-// enclosing cuts the last part off a spot.
-func enclosing(spot string) string {
-	return spot[:max(0, strings.LastIndexByte(spot, '.'))]
-}
-
-func (tr *trail) mark(spot string) {
-	if tr.bad == nil {
-		tr.bad = map[string]bool{}
-	}
-	tr.bad[spot] = true
-}
-
-// sound tells whether none of the keys, nor a table they are in, has a fault.
-func (tr *trail) sound(keys ...string) bool {
-	if len(tr.bad) == 0 {
-		return true
-	}
-	for _, k := range keys {
-		for spot := tr.spot(k); spot != ""; spot = enclosing(spot) {
-			if tr.bad[spot] {
-				return false
-			}
-		}
-	}
-	return true
-}
-
 // visit calls f at every table there is, the outer ones first.
 func (tr *trail) visit(t *table, parent any, f func(t *table, item any)) {
 	for i := range t.count(parent) {
-		item := t.item(parent, i)
-		tr.push(t, i, parent, item)
-		f(t, item)
-		for _, s := range t.subs {
-			tr.visit(s, item, f)
-		}
-		tr.pop()
+		tr.visitItem(t, parent, i, f)
 	}
+}
+
+func (tr *trail) visitItem(t *table, parent any, i int, f func(t *table, item any)) {
+	item := t.item(parent, i)
+	tr.push(t, i, parent, item)
+	f(t, item)
+	for _, s := range t.subs {
+		tr.visit(s, item, f)
+	}
+	tr.pop()
 }

@@ -34,16 +34,17 @@ const (
 	AsPlate = "plate"
 )
 
-// Scenario is a whole clock: the place it stands in, the bands it is judged by
-// and one or more trains.
+// Scenario is a whole clock: the place it stands in, the bands it is judged by,
+// one or more trains, and how far their quantities may be from their values.
 type Scenario struct {
-	Source  string // where it was read from, for messages
-	Title   string
-	Note    string
-	Place   Place
-	Verdict Bands
-	Trains  []Train
-	Assumed []Assumption // every value left out and what was used for it
+	Source     string // where it was read from, for messages
+	Title      string
+	Note       string
+	Place      Place
+	Verdict    Bands
+	Trains     []Train
+	Tolerances []Tolerance
+	Assumed    []Assumption // every value left out and what was used for it
 
 	lines    lineIndex         // where each key stands in the file
 	set      map[string]string // by spot, the KEY that Set changed it by
