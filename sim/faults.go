@@ -23,17 +23,39 @@ const (
 	leastFloat = 0.2e-3
 )
 
+// Fault is one thing that does not fit or is unsafe.
+type Fault struct {
+	Kind  string // in two or three words, the same for all faults of the kind
+	Words string // in plain words, with its figure
+}
+
+// faultChecks find the faults; each gives "" when all is well.
+var faultChecks = [...]struct {
+	kind string
+	says func(*Result) string
+}{
+	{"the spring binds", (*Result).binds}, {"no set-up", (*Result).slack}, {"no room for the line", (*Result).room},
+	{"tension near breaking", (*Result).tension}, {"fleet angle too great", (*Result).fleet}, {"stress past yield", (*Result).stress},
+	{"arbor too small", (*Result).sharpness}, {"no end float", (*Result).float}, {"the escapement trips", (*Result).trips},
+}
+
+// FaultList is what does not fit or is unsafe. None: nil.
+func (r *Result) FaultList() []Fault {
+	var list []Fault
+	for i := range faultChecks {
+		if words := faultChecks[i].says(r); words != "" {
+			list = append(list, Fault{faultChecks[i].kind, words})
+		}
+	}
+	return list
+}
+
 // Faults are what does not fit or is unsafe, in plain words, each with its
 // figure. None: an empty list.
 func (r *Result) Faults() []string {
 	faults := []string{}
-	for _, check := range []func(*Result) string{
-		(*Result).binds, (*Result).slack, (*Result).room, (*Result).tension,
-		(*Result).fleet, (*Result).stress, (*Result).sharpness, (*Result).float, (*Result).trips,
-	} {
-		if f := check(r); f != "" {
-			faults = append(faults, f)
-		}
+	for _, f := range r.FaultList() {
+		faults = append(faults, f.Words)
 	}
 	return faults
 }

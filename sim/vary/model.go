@@ -1,0 +1,131 @@
+// Package vary runs a train again and again with some of its quantities changed:
+// the engine below the studies of what would happen if.
+//
+// A changed spring is another spring of the same steel. Its set is computed anew.
+// One whose set is given by the coils that it shows lying free takes the coils
+// that its own steel would show at the new thickness and length. A cone that was
+// asked to be even stays as it was cut for the scenario's own spring, unless the
+// fusee itself is changed: then it is cut anew each time.
+package vary
+
+import (
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+)
+
+// Hold is what of the spring stays when another thickness or barrel is tried.
+type Hold uint8
+
+const (
+	Length Hold = iota // the length of the strip, as the scenario has it
+	Fill               // the share of the barrel that it fills: the strip is cut to it
+)
+
+// Holds are the names of what may be held.
+func Holds() []string { return []string{"length", "fill"} }
+
+// String is the name.
+func (h Hold) String() string { return Holds()[min(int(h), int(Fill))] }
+
+// Model is a train of a scenario with some quantities that vary. It is not for
+// use by several goroutines at once: see Copy and Each.
+type Model struct {
+	base    *scenario.Scenario // never changed
+	number  int
+	hold    Hold
+	keys    []string
+	nominal []float64
+
+	s      *scenario.Scenario // changed at each run
+	at     []*float64         // where the values of the keys stand in it
+	follow func()
+	parts  sim.Part
+	train  sim.Train
+	strip  strip
+	result sim.Result
+
+	own     sim.Train // as the scenario has it
+	caution string
+}
+
+// New makes a model of the train with the given number in which the keys may
+// vary. It fails with the errors of scenario.Value, of sim.CompileTrain and of a
+// run-down, so that the scenario as it is can be run.
+func New(s *scenario.Scenario, number int, hold Hold, keys ...string) (*Model, error) {
+	m := &Model{base: s, number: number, hold: hold, keys: keys, s: s.Clone()}
+	m.at, m.nominal = make([]*float64, len(keys)), make([]float64, len(keys))
+	for i, key := range keys {
+		v, err := m.s.Value(key)
+		if err != nil {
+			return nil, err
+		}
+		m.at[i], m.nominal[i] = v, *v
+		m.parts |= sim.PartsOf(key)
+	}
+	if hold == Fill {
+		m.parts |= sim.DrivePart
+	}
+	m.follow = m.s.Following(keys...)
+	var err error
+	if m.train, err = sim.CompileTrain(m.s, number); err != nil {
+		return nil, err
+	}
+	m.strip = stripOf(m)
+	if m.parts&sim.ConePart == 0 {
+		w, err := m.train.Drive.Wind()
+		if err != nil {
+			return nil, sim.Blame(s, number, err)
+		}
+		m.train.Drive.Cone = w.CutCone()
+	}
+	r, err := m.Run(m.nominal)
+	if err != nil {
+		return nil, err
+	}
+	m.own, m.caution = m.train, sim.Caution(r.Spring.Stored)
+	return m, nil
+}
+
+// Copy is a model of its own for another goroutine.
+func (m *Model) Copy() (*Model, error) { return New(m.base, m.number, m.hold, m.keys...) }
+
+// Nominal are the values of the keys in the scenario.
+func (m *Model) Nominal() []float64 { return m.nominal }
+
+// Keys are the keys that vary.
+func (m *Model) Keys() []string { return m.keys }
+
+// Run runs the train down with the given values of the keys, in their units.
+// The result holds until the next run. An error tells why the train cannot be
+// built with these values: see Why.
+func (m *Model) Run(values []float64) (*sim.Result, error) {
+	for i, at := range m.at {
+		*at = values[i]
+	}
+	m.follow()
+	m.strip.cut(m)
+	if err := m.s.CheckTrain(m.number); err != nil {
+		return nil, err
+	}
+	if err := m.train.Update(m.s, m.number, m.parts); err != nil {
+		return nil, err
+	}
+	m.strip.coil(m)
+	if err := m.train.Run(sim.Options{}, &m.result); err != nil {
+		return nil, sim.Blame(m.s, m.number, err)
+	}
+	return &m.result, nil
+}
+
+// Own is the train as the scenario has it, its cone cut, and the caution that
+// goes with its spring.
+func (m *Model) Own() (*sim.Train, string) { return &m.own, m.caution }
+
+// Concerns tells whether a KEY names a quantity of the train with the given
+// number, or one of the whole clock.
+func Concerns(s *scenario.Scenario, number int, key string) bool {
+	owner, _, _ := strings.Cut(key, ".")
+	return owner == "place" || owner == "verdict" || owner == s.Trains[number].Name
+}

@@ -1,0 +1,249 @@
+package vary
+
+import (
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"strconv"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/scenario"
+)
+
+func closeTo(t testing.TB, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol*math.Max(1e-300, math.Abs(want))) {
+		t.Errorf("%s = %.12g, want %.12g", what, got, want)
+	}
+}
+
+func model(t testing.TB, s *scenario.Scenario, hold Hold, keys ...string) *Model {
+	t.Helper()
+	m, err := New(s, 0, hold, keys...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func mustRun(t testing.TB, m *Model, x ...float64) *sim.Result {
+	t.Helper()
+	r, err := m.Run(x)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// byHand sets the value in a copy of the scenario and compiles the whole anew.
+func byHand(t testing.TB, s *scenario.Scenario, number int, key string, v float64) (*sim.Result, error) {
+	t.Helper()
+	c := s.Clone()
+	if err := c.Apply([]string{key + "=" + strconv.FormatFloat(v, 'g', -1, 64)}); err != nil {
+		return nil, err
+	}
+	tr, err := sim.CompileTrain(c, number)
+	if err != nil {
+		return nil, err
+	}
+	var r sim.Result
+	return &r, tr.Run(sim.Options{}, &r)
+}
+
+// Varying any quantity of any sample gives what setting it and compiling the
+// whole scenario anew gives.
+func TestRunIsARun(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	tried, refused := 0, 0
+	for _, name := range scenarios.Names() {
+		s, _ := trial.Compile(t, name)
+		for number := range s.Trains {
+			for _, q := range s.Quantities() {
+				even := s.Trains[number].Fusee.Profile == scenario.Even && !strings.Contains(q.Key, ".fusee.")
+				if even || !Concerns(s, number, q.Key) {
+					continue // an even cone is not cut anew
+				}
+				m, err := New(s, number, Length, q.Key)
+				if err != nil {
+					t.Fatalf("%s: %v", q.Key, err)
+				}
+				for range 4 {
+					x := m.Nominal()[0] * (0.6 + 0.8*random.Float64())
+					got, err := m.Run([]float64{x})
+					want, wantErr := byHand(t, s, number, q.Key, x)
+					tried++
+					if (err == nil) != (wantErr == nil) {
+						t.Errorf("%s, %s = %v: %v, by hand %v", name, q.Key, x, err, wantErr)
+					} else if err != nil {
+						refused++
+					} else if got.Torque != want.Torque || got.Verdict != want.Verdict || len(got.Rows) != len(want.Rows) ||
+						got.Need.Used != want.Need.Used || got.Spring.EndFloat != want.Spring.EndFloat || got.Line.Room != want.Line.Room {
+						t.Errorf("%s, %s = %v: %+v, by hand %+v", name, q.Key, x, got.Torque, want.Torque)
+					}
+				}
+			}
+		}
+	}
+	if tried < 500 || refused < 10 || refused > tried/2 {
+		t.Errorf("%d tried, %d refused", tried, refused)
+	}
+}
+
+// After values that cannot be built the next ones are built as if nothing had been.
+func TestRunAfterAFault(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	m := model(t, s, Length, "going.mainspring.length_mm", "going.mesh.centre.efficiency")
+	want := mustRun(t, m, 1650, 0.93).Torque
+	for _, bad := range [][]float64{{9000, 0.93}, {1650, 7}, {-1, -1}, {math.NaN(), 0.9}, {math.Inf(1), 0.9}} {
+		if _, err := m.Run(bad); err == nil {
+			t.Errorf("%v was built", bad)
+		} else if why := Why(err); strings.Contains(why, ".toml") || strings.Contains(why, "eight-day:") || !strings.Contains(why, "want") || WhyKey(err) == "" {
+			t.Errorf("%v: %q at %q", bad, why, WhyKey(err))
+		}
+		if got := mustRun(t, m, 1650, 0.93).Torque; got != want {
+			t.Errorf("after %v: %+v, before %+v", bad, got, want)
+		}
+	}
+}
+
+func TestRunAllocatesNothing(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	m := model(t, s, Fill, "going.mainspring.thickness_mm", "going.barrel.inside_height_mm", "going.pendulum.mass_g", "going.demand.least_torque_nm")
+	x := append([]float64(nil), m.Nominal()...)
+	if n := testing.AllocsPerRun(100, func() {
+		x[0] *= 1.0001
+		mustRun(t, m, x...)
+	}); n > 0 {
+		t.Errorf("%v allocations a run", n)
+	}
+}
+
+// What is assumed from another value follows it, unless it is varied itself.
+func TestAssumedValuesFollow(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day", "outside_length_mm   = 39.0     # room for the line\n", "")
+	m := model(t, s, Length, "going.barrel.inside_height_mm")
+	if r := mustRun(t, m, 40); r.Train.Drive.Barrel.Length != 40e-3 {
+		t.Errorf("the barrel is %v m long", r.Train.Drive.Barrel.Length)
+	}
+	m = model(t, s, Length, "going.barrel.inside_height_mm", "going.barrel.outside_length_mm")
+	if r := mustRun(t, m, 40, 38); r.Train.Drive.Barrel.Length != 38e-3 {
+		t.Errorf("the barrel is %v m long", r.Train.Drive.Barrel.Length)
+	}
+}
+
+func TestHoldFill(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	m := model(t, s, Fill, "going.mainspring.thickness_mm", "going.barrel.arbor_diameter_mm", "going.mainspring.length_mm")
+	x := m.Nominal()
+	fill := mustRun(t, m, x...).Spring.Fill
+	for _, by := range []float64{0.9, 1.1} {
+		closeTo(t, "fill", mustRun(t, m, x[0]*by, x[1]/by, x[2]).Spring.Fill, fill, 1e-12)
+		// A length that varies itself varies about the one that fills as before.
+		closeTo(t, "fill by length", mustRun(t, m, x[0]*by, x[1], x[2]*by).Spring.Fill, fill*by, 1e-12)
+	}
+	kept := model(t, s, Length, "going.mainspring.thickness_mm")
+	closeTo(t, "fill at one length", mustRun(t, kept, 0.418).Spring.Fill, fill*1.1, 1e-12)
+	if Fill.String() != "fill" || Length.String() != "length" {
+		t.Error("the names have changed")
+	}
+}
+
+// A spring known by its coils takes those of its own steel: the same as one of
+// the yield stress that its coils tell of.
+func TestCoilsFollowTheSteel(t *testing.T) {
+	set, _ := trial.Compile(t, "eight-day")
+	m := model(t, set, Length, "going.mainspring.thickness_mm")
+	coils := mustRun(t, m, 0.38).Spring.FreeCoils
+	known, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "free_coils = "+strconv.FormatFloat(coils, 'g', -1, 64))
+	k := model(t, known, Length, "going.mainspring.thickness_mm", "going.mainspring.length_mm", "going.mainspring.free_coils")
+	for _, h := range []float64{0.34, 0.38, 0.42} {
+		closeTo(t, "coils", mustRun(t, k, h, 1650, coils).Spring.FreeCoils, mustRun(t, m, h).Spring.FreeCoils, 1e-8)
+	}
+	closeTo(t, "coils changed", mustRun(t, k, 0.38, 1650, 7).Spring.FreeCoils, 7, 1e-12)
+	if short := mustRun(t, k, 0.38, 1500, coils).Spring.FreeCoils; !(short < coils) {
+		t.Errorf("a strip cut shorter shows %v coils, before %v", short, coils)
+	}
+	// A strip that shows none has nothing to follow.
+	none, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "free_coils = 0")
+	if r := mustRun(t, model(t, none, Length, "going.mainspring.thickness_mm"), 0.42); r.Spring.FreeCoils != 0 {
+		t.Errorf("%v coils", r.Spring.FreeCoils)
+	}
+}
+
+// evenSample is the eight-day clock with a cone asked to be even.
+func evenSample(t testing.TB) *scenario.Scenario {
+	s, _ := trial.Compile(t, "eight-day", `profile = "measured"`, `profile = "even"
+large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
+		"13.0, 13.4, 13.7, 14.1, 14.6, 15.0, 15.4, 16.0, 16.5,", "", "17.2, 17.9, 18.8, 19.6, 21.0, 22.7, 25.6, 31.5,", "", "\n]\n", "\n")
+	return s
+}
+
+// An even cone stays as it was cut while the spring changes, and is cut anew for
+// another fusee.
+func TestEvenConeStays(t *testing.T) {
+	s := evenSample(t)
+	m := model(t, s, Length, "going.mainspring.thickness_mm")
+	if e := mustRun(t, m, 0.38).Torque.Evenness; e > 1e-5 {
+		t.Errorf("its own spring is uneven by %v", e)
+	}
+	if e := mustRun(t, m, 0.42).Torque.Evenness; e < 0.01 {
+		t.Errorf("another spring is even to %v: the cone was cut anew", e)
+	}
+	m = model(t, s, Length, "going.fusee.large_diameter_mm", "going.mainspring.thickness_mm")
+	if e := mustRun(t, m, 30, 0.42).Torque.Evenness; e > 1e-9 {
+		t.Errorf("the cone was not cut anew: %v", e)
+	}
+}
+
+func TestNewFails(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	var f scenario.Fault
+	if _, err := New(s, 0, Length, "going.mainspring.thicknes_mm"); !errors.As(err, &f) || !strings.Contains(f.Want, "thickness_mm") {
+		t.Errorf("%v", err)
+	}
+	if err := s.Set("going.barrel.set_up_turns", "9.5"); err != nil {
+		t.Fatal(err)
+	}
+	var apart *sim.Error
+	if _, err := New(s, 0, Length, "going.mainspring.width_mm"); !errors.As(err, &apart) {
+		t.Errorf("%v", err)
+	}
+}
+
+// Each does every number once, with the same results on any number of cores, and
+// stops when it is told to.
+func TestEach(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	m := model(t, s, Length, "going.mainspring.thickness_mm")
+	const n = 500
+	all := func(cores int) [n]float64 {
+		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
+		var got [n]float64
+		if err := m.Each(context.Background(), n, func(m *Model, i int) {
+			got[i] += mustRun(t, m, 0.3+0.0002*float64(i)).Torque.Mean
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return got
+	}
+	one := all(1)
+	if one[0] == 0 || one[0] >= one[n-1] {
+		t.Errorf("from %v to %v", one[0], one[n-1])
+	}
+	for _, cores := range []int{2, 7} {
+		if all(cores) != one {
+			t.Errorf("%d cores give other results than one", cores)
+		}
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if err := m.Each(ctx, n, func(*Model, int) { t.Error("it went on") }); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
+	}
+}
