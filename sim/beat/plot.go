@@ -12,7 +12,7 @@ import (
 // Plot draws how the semi-arc settles, and the phase portrait of the first and
 // the last period.
 func Plot(w io.Writer, format string, r *Result) error {
-	approach := chart.Curves{
+	approach := &chart.Graph{
 		Title: r.Train.Name + " train at fusee turn " + sim.Turns(r.FuseeTurn) + ": " + r.Headline(),
 		X:     "periods from the start", Y: "semi-arc, degrees",
 		Lines: []chart.Curve{{Label: "semi-arc"}},
@@ -25,11 +25,11 @@ func Plot(w io.Writer, format string, r *Result) error {
 		level := g.Amplitude.Degrees()
 		approach.Lines = append(approach.Lines, chart.Curve{Label: "by the averages", Points: plotter.XYs{{X: 0, Y: level}, {X: max(last, 1), Y: level}}})
 	}
-	phase := chart.Curves{
+	phase := &chart.Graph{
 		Title: "Phase portrait", X: "angle, degrees", Y: "velocity, degrees a second",
 		Lines: []chart.Curve{{Label: "last period", Points: phasePoints(r.Last)}, {Label: "first period", Points: phasePoints(r.First)}},
 	}
-	return chart.WriteCurves(w, format, approach, phase)
+	return chart.Stack(w, format, approach, phase)
 }
 
 func phasePoints(pts []Point) plotter.XYs {

@@ -3,24 +3,15 @@ package chart
 import (
 	"bytes"
 	"encoding/xml"
-	"flag"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
-
-	"gonum.org/v1/plot/cmpimg"
 )
-
-// Golden pictures are written anew only when this is given:
-// go test ./sim/chart -regenerate
-var regenerate = flag.Bool("regenerate", false, "write the golden files anew")
 
 func results(t testing.TB, name string, replace ...string) []sim.Result {
 	t.Helper()
@@ -30,32 +21,12 @@ func results(t testing.TB, name string, replace ...string) []sim.Result {
 
 func picture(t testing.TB, format string, res []sim.Result) []byte {
 	t.Helper()
-	var b bytes.Buffer
-	if err := Write(&b, format, res); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
+	return trial.Picture(t, format, func(w io.Writer, format string) error { return Write(w, format, res) })
 }
 
 func TestGoldenPictures(t *testing.T) {
 	for _, name := range scenarios.Names() {
-		for _, format := range []string{"svg", "png"} {
-			file := filepath.Join("testdata", name+"."+format)
-			got := picture(t, format, results(t, name))
-			if *regenerate {
-				if err := os.WriteFile(file, got, 0o644); err != nil {
-					t.Fatal(err)
-				}
-				continue
-			}
-			want, err := os.ReadFile(file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if same, err := cmpimg.EqualApprox(format, got, want, 0.02); err != nil || !same {
-				t.Errorf("%s has changed (%v); look at it and run with -regenerate when it should", file, err)
-			}
-		}
+		trial.Golden(t, name, func(w io.Writer, format string) error { return Write(w, format, results(t, name)) })
 	}
 }
 

@@ -39,6 +39,6 @@ func drawTwelve(panel draw.Canvas, r *sim.Result) error {
 	if run.Status != train.Strikes {
 		title = fmt.Sprintf("A strike of twelve from rest at the mean torque: it stalls after %d blows", drops)
 	}
-	c := Curves{Title: title, X: "s from the release", Y: "turns a second", Lines: []Curve{fly}}
-	return c.draw(panel)
+	g := Graph{Title: title, X: "s from the release", Y: "turns a second", Lines: []Curve{fly}}
+	return g.draw(panel)
 }

@@ -1,0 +1,174 @@
+package chart
+
+import (
+	"image/color"
+	"math"
+	"slices"
+
+	"evenpull/sim"
+
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Graph is lines, areas and marks over a common axis. What is empty is left out;
+// a point that is no number breaks a line.
+type Graph struct {
+	Title, X, Y string
+	Low         bool      // a low panel
+	From, To    float64   // range of the x axis; both 0: that of the data
+	Stripes     []Stripe  // from bottom to top, behind everything
+	Areas       []Area    // between two curves
+	Bars        []Bar     // of a histogram
+	Lines       []Curve   // told apart by width and dash
+	Levels      []Level   // dashed, from side to side
+	Uprights    []Upright // thin, from bottom to top
+	Marks       []Mark    // ringed points
+}
+
+// Stripe is a range of the x axis in the shade of a verdict; sim.Unjudged is dark:
+// what cannot be built. Its name stands above the data; "" is the verdict's own. A
+// plain one is grey, and its name stands in the legend.
+type Stripe struct {
+	From, To float64
+	Code     sim.Code
+	Name     string
+	Plain    bool
+}
+
+// Area lies between two curves of as many points.
+type Area struct {
+	Label        string
+	Lower, Upper plotter.XYs
+}
+
+// Curve is a line with its label.
+type Curve struct {
+	Label  string
+	Points plotter.XYs
+}
+
+// Bar stands on the x axis.
+type Bar struct{ From, To, Height float64 }
+
+// Level is a limit to compare with. One far from the data is left out.
+type Level struct {
+	Label string
+	At    float64
+}
+
+// Upright is a value of the x axis to compare with. One without a label goes with
+// the one before it.
+type Upright struct {
+	Label string
+	At    float64
+}
+
+// Mark is a point that stands out.
+type Mark struct {
+	Label string
+	X, Y  float64
+}
+
+var (
+	areaFill  = color.Gray{0xc2}
+	plainFill = color.Gray{0xde}
+	barFill   = color.RGBA{0x9d, 0xa9, 0xbb, 0xff}
+	unbuilt   = color.Gray{0x8c}
+	curveInks = []draw.LineStyle{
+		{Color: ink, Width: vg.Points(2)},
+		{Color: needInk, Width: vg.Points(1.4), Dashes: []vg.Length{8, 4}},
+		{Color: ink, Width: vg.Points(1), Dashes: []vg.Length{2, 3}},
+	}
+	uprightInks = []draw.LineStyle{
+		{Color: needInk, Width: vg.Points(1.2), Dashes: []vg.Length{6, 3}},
+		{Color: ink, Width: vg.Points(1.2)},
+		{Color: ink, Width: vg.Points(1.2), Dashes: []vg.Length{2, 3}},
+	}
+)
+
+// levelInks tell levels apart, and from the lines.
+var levelInks = []draw.LineStyle{
+	{Color: color.Gray{0x50}, Width: vg.Points(1.1), Dashes: []vg.Length{10, 3, 2, 3}},
+	{Color: color.Gray{0x50}, Width: vg.Points(1.1), Dashes: []vg.Length{1.5, 3}},
+}
+
+// highGraph is the height of a graph that is not low.
+const highGraph = 12 * vg.Centimeter
+
+func (g *Graph) height() vg.Length {
+	if g.Low {
+		return SwingHeight
+	}
+	return highGraph
+}
+
+// names is the share of the height above the data that is kept for the names of
+// the stripes.
+const names = 0.09
+
+func (g *Graph) draw(panel draw.Canvas) error {
+	p := plainPlot(g.Title, g.X, g.Y)
+	x, y := g.extents()
+	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = x.lo, x.hi, y.lo, y.hi
+	if slices.ContainsFunc(g.Stripes, func(s Stripe) bool { return !s.Plain }) {
+		p.Y.Max += names * (y.hi - y.lo)
+	}
+	d := graphDrawing{p: p, x: x, y: y, top: p.Y.Max, width: panel.Max.X - panel.Min.X}
+	for _, add := range []func(*Graph) error{d.stripes, d.areas, d.bars, d.lines, d.levels, d.uprights, d.marks} {
+		if err := add(g); err != nil {
+			return err
+		}
+	}
+	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = x.lo, x.hi, y.lo, d.top
+	rows := rowsOf(d.entries, d.width)
+	p.Draw(draw.Crop(panel, 0, 0, legendRow*vg.Length(len(rows)), 0))
+	drawRows(panel, rows)
+	return nil
+}
+
+// extents are the ranges of both axes.
+func (g *Graph) extents() (x, y extent) {
+	dx, dy := noExtent(), noExtent()
+	see := func(points plotter.XYs) {
+		for _, run := range runs(points) {
+			for _, pt := range run {
+				dx.hold(pt.X)
+				dy.hold(pt.Y)
+			}
+		}
+	}
+	for _, l := range g.Lines {
+		see(l.Points)
+	}
+	for _, a := range g.Areas {
+		see(a.Lower)
+		see(a.Upper)
+	}
+	for _, m := range g.Marks {
+		see(plotter.XYs{{X: m.X, Y: m.Y}})
+	}
+	for _, b := range g.Bars {
+		see(plotter.XYs{{X: b.From, Y: b.Height}, {X: b.To, Y: 0}})
+	}
+	for _, l := range g.Levels {
+		if near(dy, l.At) {
+			dy.hold(l.At)
+		}
+	}
+	x, y = dx.roomy(), dy.roomy()
+	if len(g.Bars) > 0 {
+		y.lo = math.Max(y.lo, 0)
+	}
+	if g.From < g.To {
+		x = extent{g.From, g.To}
+	}
+	return x, y
+}
+
+// near tells whether a level is near enough to the data not to flatten it.
+func near(data extent, at float64) bool {
+	room := 1.5 * math.Max(data.hi-data.lo, 0.05*math.Abs(data.hi))
+	return data.empty() || at > data.lo-room && at < data.hi+room
+}

@@ -1,0 +1,177 @@
+package chart
+
+import (
+	"image/color"
+	"math"
+
+	"evenpull/sim"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// graphDrawing is a graph on its way to the canvas.
+type graphDrawing struct {
+	p       *plot.Plot
+	x, y    extent
+	top     float64 // of the y axis, the names of the stripes included
+	width   vg.Length
+	entries []entry
+}
+
+func (d *graphDrawing) entry(label string, thumb plot.Thumbnailer) {
+	if label != "" {
+		d.entries = append(d.entries, entry{label, thumb})
+	}
+}
+
+func (d *graphDrawing) stripes(g *Graph) error {
+	var named []Stripe
+	for _, s := range g.Stripes {
+		from, to := math.Max(s.From, d.x.lo), math.Min(s.To, d.x.hi)
+		if !(from < to) {
+			continue
+		}
+		area, err := addArea(d.p, box(from, d.y.lo, to, d.top), s.fill(), edgeInk, 0.4)
+		if err != nil {
+			return err
+		}
+		if s.Plain {
+			d.entry(s.Name, area)
+		} else {
+			named = append(named, Stripe{From: from, To: to, Code: s.Code, Name: s.Name})
+		}
+	}
+	for _, s := range named { // over all the shades
+		if err := d.nameStripe(s); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s *Stripe) fill() color.Color {
+	switch {
+	case s.Plain:
+		return plainFill
+	case s.Code == sim.Unjudged:
+		return unbuilt
+	}
+	return shade[s.Code]
+}
+
+// nameStripe writes the name above the data where it fits.
+func (d *graphDrawing) nameStripe(s Stripe) error {
+	name := s.Name
+	if name == "" {
+		name = s.Code.String()
+	}
+	// The axis at the left takes some of the width.
+	const axis = 60
+	if share := vg.Length((s.To - s.From) / (d.x.hi - d.x.lo)); wide(name)+6 > share*(d.width-axis) {
+		return nil
+	}
+	return addText(d.p, (s.From+s.To)/2, d.y.hi+(d.top-d.y.hi)/2, name)
+}
+
+func (d *graphDrawing) areas(g *Graph) error {
+	for _, a := range g.Areas {
+		lower, upper := runs(a.Lower), runs(a.Upper)
+		for i := range min(len(lower), len(upper)) {
+			outline := append(plotter.XYs{}, lower[i]...)
+			for k := len(upper[i]) - 1; k >= 0; k-- {
+				outline = append(outline, upper[i][k])
+			}
+			area, err := addArea(d.p, outline, areaFill, ink, 0.5)
+			if err != nil {
+				return err
+			}
+			if i == 0 {
+				d.entry(a.Label, area)
+			}
+		}
+	}
+	return nil
+}
+
+func (d *graphDrawing) bars(g *Graph) error {
+	for _, b := range g.Bars {
+		if !finite(b.From+b.To+b.Height) || b.Height <= 0 {
+			continue
+		}
+		to := b.To
+		if to == b.From { // one value only
+			to += 0.01 * (d.x.hi - d.x.lo)
+		}
+		if _, err := addArea(d.p, box(b.From, 0, to, b.Height), barFill, ink, 0.4); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (d *graphDrawing) lines(g *Graph) error {
+	for i, l := range g.Lines {
+		for k, run := range runs(l.Points) {
+			line, err := addLine(d.p, run, curveInks[i%len(curveInks)])
+			if err != nil {
+				return err
+			}
+			if k == 0 {
+				d.entry(l.Label, line)
+			}
+		}
+	}
+	return nil
+}
+
+func (d *graphDrawing) levels(g *Graph) error {
+	for i, l := range g.Levels {
+		if !(l.At >= d.y.lo && l.At <= d.y.hi) {
+			continue
+		}
+		line, err := addLine(d.p, plotter.XYs{{X: d.x.lo, Y: l.At}, {X: d.x.hi, Y: l.At}}, levelInks[i%len(levelInks)])
+		if err != nil {
+			return err
+		}
+		d.entry(l.Label, line)
+	}
+	return nil
+}
+
+func (d *graphDrawing) uprights(g *Graph) error {
+	style := -1
+	for _, u := range g.Uprights {
+		if u.Label != "" {
+			style++
+		}
+		if !(u.At >= d.x.lo && u.At <= d.x.hi) {
+			continue
+		}
+		line, err := addLine(d.p, plotter.XYs{{X: u.At, Y: d.y.lo}, {X: u.At, Y: d.y.hi}}, uprightInks[max(style, 0)%len(uprightInks)])
+		if err != nil {
+			return err
+		}
+		d.entry(u.Label, line)
+	}
+	return nil
+}
+
+func (d *graphDrawing) marks(g *Graph) error {
+	shapes := []draw.GlyphDrawer{draw.RingGlyph{}, draw.SquareGlyph{}, draw.TriangleGlyph{}}
+	for i, m := range g.Marks {
+		if !finite(m.X + m.Y) {
+			continue
+		}
+		dot, err := plotter.NewScatter(plotter.XYs{{X: m.X, Y: m.Y}})
+		if err != nil {
+			return err
+		}
+		dot.GlyphStyle = draw.GlyphStyle{Color: ink, Radius: 5, Shape: shapes[i%len(shapes)]}
+		d.p.Add(dot)
+		d.entry(m.Label, dot)
+	}
+	return nil
+}

@@ -1,0 +1,120 @@
+package chart
+
+import (
+	"image/color"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/sim/internal/trial"
+)
+
+func grid(n int) []float64 {
+	v := make([]float64, n)
+	for i := range v {
+		v[i] = -2 + 4*float64(i)/float64(n-1)
+	}
+	return v
+}
+
+func hill(n int) *Map {
+	xs := grid(n)
+	at := func(i, j int) float64 { return 3 - xs[i]*xs[i] - xs[j]*xs[j] }
+	return &Map{
+		Title: "A hill (invented)", X: "east", Y: "north", Z: "height", Xs: xs, Ys: xs,
+		At: func(i, j int) float64 {
+			if xs[i] > 1 && xs[j] > 1 {
+				return math.NaN()
+			}
+			return at(i, j)
+		},
+		Borders: []Border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, Mark: &Mark{Label: "here", X: 0.5, Y: 0.5},
+	}
+}
+
+func TestMap(t *testing.T) {
+	svg := drawn(t, hill(41))
+	has(t, svg, "A hill", "east", "north", "height", "shore", "cannot be built", "here")
+	if strings.Contains(svg, "never") {
+		t.Error("a border that is nowhere is in the legend")
+	}
+	for _, n := range []int{2, 3, 100} {
+		if svg := drawn(t, hill(n)); len(svg) > 2<<20 {
+			t.Errorf("%d by %d points make %d bytes", n, n, len(svg))
+		}
+	}
+	level := hill(5)
+	level.At, level.Borders, level.Mark = func(int, int) float64 { return 7 }, nil, nil
+	drawn(t, level)
+	level.At = func(int, int) float64 { return math.NaN() }
+	has(t, drawn(t, level), "cannot be built")
+	trial.Golden(t, "map", func(w io.Writer, format string) error { return Stack(w, format, hill(41)) })
+}
+
+// In grey each step is darker than the one before.
+func TestMapTones(t *testing.T) {
+	d := mapDrawing{levels: make([]float64, 13)}
+	last := math.Inf(1)
+	for k := range 12 {
+		c := color.GrayModel.Convert(d.tone(k)).(color.Gray).Y
+		if float64(c) > last-5 {
+			t.Errorf("step %d is %d grey, the one before %v", k, c, last)
+		}
+		last = float64(c)
+	}
+}
+
+// The contour of x² + y² = r² is a closed circle: its points lie on it to the
+// second order of the grid, and its length is 2πr.
+func TestContourOfACircle(t *testing.T) {
+	const r = 1.3
+	off := func(n int) float64 {
+		v := grid(n)
+		l := lattice{v, v, func(i, j int) float64 { return v[i]*v[i] + v[j]*v[j] }}
+		lines := l.contour(r * r)
+		if len(lines) != 1 || lines[0][0] != lines[0][len(lines[0])-1] {
+			t.Fatalf("%d lines, or an open one", len(lines))
+		}
+		worst, length := 0.0, 0.0
+		for k, p := range lines[0] {
+			worst = math.Max(worst, math.Abs(math.Hypot(p.X, p.Y)-r))
+			if k > 0 {
+				length += math.Hypot(p.X-lines[0][k-1].X, p.Y-lines[0][k-1].Y)
+			}
+		}
+		if math.Abs(length/(2*math.Pi*r)-1) > 10/float64(n*n) {
+			t.Errorf("length %v", length)
+		}
+		return worst
+	}
+	if order := math.Log2(off(41) / off(81)); order < 1.5 {
+		t.Errorf("order %v", order)
+	}
+}
+
+// Open lines end at the edge or at what is no number, saddles come apart, and a
+// level beyond everything has no line.
+func TestContours(t *testing.T) {
+	v := grid(9)
+	slope := lattice{v, v, func(i, j int) float64 { return v[i] + 0.1*v[j] }}
+	if lines := slope.contour(0.03); len(lines) != 1 || len(lines[0]) < 9 || lines[0][0].Y*lines[0][len(lines[0])-1].Y != -4 {
+		t.Errorf("%v", lines)
+	}
+	saddle := lattice{v, v, func(i, j int) float64 { return v[i]*v[j] + 0.01 }}
+	if lines := saddle.contour(0); len(lines) != 2 {
+		t.Errorf("a saddle makes %d lines", len(lines))
+	}
+	hole := lattice{v, v, func(i, j int) float64 {
+		if i == 4 && j == 4 {
+			return math.NaN()
+		}
+		return v[i] + 0.1
+	}}
+	if lines := hole.contour(0); len(lines) != 2 {
+		t.Errorf("across a hole %d lines", len(lines))
+	}
+	if lines := slope.contour(99); lines != nil {
+		t.Errorf("%v", lines)
+	}
+}
