@@ -1,8 +1,10 @@
 package page
 
 import (
+	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"evenpull/sim"
 )
@@ -38,3 +40,17 @@ func Cell(v float64) string {
 	}
 	return strconv.FormatFloat(v, 'g', -1, 64)
 }
+
+// Two is a number with two decimals; what does not apply is a dash.
+func Two(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "–"
+	}
+	return fmt.Sprintf("%.2f", v)
+}
+
+// Percent is a share in percent, to three figures.
+func Percent(share float64) string { return sim.Figure(100*share) + " %" }
+
+// Minus writes the sign of a negative number as wide as a plus.
+func Minus(s string) string { return strings.Replace(s, "-", "−", 1) }

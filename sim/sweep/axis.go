@@ -1,0 +1,62 @@
+package sweep
+
+import (
+	"fmt"
+	"math"
+
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+)
+
+// Axis is an input and the values it takes: Steps of them, evenly from From to
+// To. NaN for From or To stands for a quarter of the scenario's value below or
+// above it.
+type Axis struct {
+	Key      string
+	From, To float64
+	Steps    int
+
+	Unit  string  // filled in
+	Value float64 // of the scenario, filled in
+}
+
+// fill looks the input up and sets its default range.
+func (a *Axis) fill(s *scenario.Scenario) error {
+	q, err := s.Quantity(a.Key)
+	if err != nil {
+		return err
+	}
+	v, err := s.Value(a.Key)
+	if err != nil {
+		return err
+	}
+	a.Unit, a.Value = q.Unit, *v
+	room := math.Abs(a.Value) / 4
+	if math.IsNaN(a.From) {
+		a.From = a.Value - room
+	}
+	if math.IsNaN(a.To) {
+		a.To = a.Value + room
+	}
+	if !(a.From < a.To) || math.IsInf(a.From, 0) || math.IsInf(a.To, 0) || a.Steps < 2 || a.Steps > MaxSteps {
+		return fmt.Errorf("%s from %s to %s in %d steps: %w", a.Key, sim.Figure(a.From), sim.Figure(a.To), a.Steps, ErrRange)
+	}
+	return nil
+}
+
+// at is the value at a step, rounded to what a range of that size can tell apart
+// so that it reads well.
+func (a *Axis) at(i int) float64 {
+	if i == a.Steps-1 {
+		return a.To
+	}
+	v := a.From + (a.To-a.From)*float64(i)/float64(a.Steps-1)
+	if unit := math.Pow(10, 12-math.Ceil(math.Log10(a.To-a.From))); i > 0 && !math.IsInf(v*unit, 0) && unit > 0 {
+		v = math.Round(v*unit) / unit
+	}
+	// The scenario's own value is met exactly where the grid comes to it.
+	if math.Abs(v-a.Value) < 1e-9*(a.To-a.From) {
+		return a.Value
+	}
+	return v
+}
