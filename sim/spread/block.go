@@ -1,0 +1,184 @@
+package spread
+
+import (
+	"context"
+	"encoding/binary"
+	"math/rand/v2"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"evenpull/sim"
+	"evenpull/sim/outcome"
+	"evenpull/sim/scenario"
+	"evenpull/sim/vary"
+)
+
+// blockRuns is the number of runs that share a random stream. Changing it
+// changes the figures of a seed.
+const blockRuns = 256
+
+// maxFailures is the number of keys at fault that are counted apart.
+const maxFailures = 32
+
+// block is a number of successive runs.
+type block struct {
+	number   int
+	runs     int
+	codes    [blockRuns]sim.Code
+	failed   [blockRuns]bool
+	values   []float64 // of all results of the first run, then of the second
+	failures []Failure
+}
+
+// draw carries out the runs: workers fill blocks, taken in the order of their
+// numbers, and this goroutine gathers them in that order. Memory is bounded by
+// the blocks under way.
+func (st *Study) draw(ctx context.Context, m *vary.Model, o Options) error {
+	workers := max(1, min(runtime.GOMAXPROCS(0), (o.Runs+blockRuns-1)/blockRuns))
+	free, done := make(chan *block, 4*workers), make(chan *block, 4*workers)
+	for range cap(free) {
+		free <- &block{values: make([]float64, blockRuns*len(o.Of))}
+	}
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for i := range workers {
+		own := m
+		if i > 0 {
+			var err error
+			if own, err = m.Copy(); err != nil {
+				return err
+			}
+		}
+		w := newWorker(own, st.Inputs, o)
+		group.Go(func() {
+			for b := range free {
+				b.number = int(next.Add(1)) - 1
+				b.runs = min(blockRuns, o.Runs-b.number*blockRuns)
+				if b.runs <= 0 || ctx.Err() != nil {
+					return
+				}
+				w.fill(b)
+				done <- b
+			}
+		})
+	}
+	go func() {
+		group.Wait()
+		close(done)
+	}()
+	st.gather(done, free, o.Progress)
+	st.finish()
+	if st.Runs == 0 {
+		return ctx.Err()
+	}
+	return nil
+}
+
+// gather takes the blocks in their order. Every block that was begun is
+// finished, so that they have no gaps.
+func (st *Study) gather(done <-chan *block, free chan<- *block, progress func(int)) {
+	waiting := map[int]*block{}
+	for b := range done {
+		waiting[b.number] = b
+		for number := (st.Runs + blockRuns - 1) / blockRuns; waiting[number] != nil; number++ {
+			st.add(waiting[number])
+			free <- waiting[number]
+			delete(waiting, number)
+			if progress != nil {
+				progress(st.Runs)
+			}
+		}
+	}
+}
+
+// add takes the figures of a block.
+func (st *Study) add(b *block) {
+	n := len(st.Results)
+	for i := range b.runs {
+		if b.failed[i] {
+			continue
+		}
+		st.Verdicts[b.codes[i]]++
+		for k := range st.Results {
+			st.Results[k].tally.add(b.values[i*n+k])
+		}
+	}
+	st.Runs += b.runs
+	for _, f := range b.failures {
+		st.Failed += f.Runs
+		st.Failures = count(st.Failures, f)
+	}
+}
+
+// count adds a failure to those of its key.
+func count(list []Failure, f Failure) []Failure {
+	for i := range list {
+		if list[i].Key == f.Key || i == maxFailures-1 {
+			list[i].Runs += f.Runs
+			return list
+		}
+	}
+	return append(list, f)
+}
+
+// worker fills blocks.
+type worker struct {
+	m      *vary.Model
+	inputs []Input
+	of     []outcome.Outcome
+	stream *rand.ChaCha8
+	random *rand.Rand
+	seed   [32]byte
+	x      []float64
+}
+
+func newWorker(m *vary.Model, inputs []Input, o Options) *worker {
+	w := &worker{m: m, inputs: inputs, of: o.Of, x: make([]float64, len(inputs))}
+	binary.LittleEndian.PutUint64(w.seed[:], uint64(o.Seed))
+	w.stream = rand.NewChaCha8(w.seed)
+	w.random = rand.New(w.stream)
+	return w
+}
+
+func (w *worker) fill(b *block) {
+	binary.LittleEndian.PutUint64(w.seed[8:], uint64(b.number))
+	w.stream.Seed(w.seed)
+	b.failures = b.failures[:0]
+	for i := range b.runs {
+		for k := range w.inputs {
+			w.x[k] = w.inputs[k].at(w.random)
+		}
+		r, err := w.m.Run(w.x)
+		if b.failed[i] = err != nil; err != nil {
+			b.fail(err)
+			continue
+		}
+		b.codes[i] = r.Verdict.Code
+		for k := range w.of {
+			b.values[i*len(w.of)+k] = w.of[k].Of(r)
+		}
+	}
+}
+
+// fail notes why a run could not be built; the words are those of the first.
+func (b *block) fail(err error) {
+	f := Failure{Key: vary.WhyKey(err), Runs: 1}
+	for _, g := range b.failures {
+		if g.Key == f.Key {
+			b.failures = count(b.failures, f)
+			return
+		}
+	}
+	f.Why = vary.Why(err)
+	b.failures = count(b.failures, f)
+}
+
+// at draws the input: uniformly within its tolerance, or normally with two
+// standard deviations to it.
+func (in *Input) at(random *rand.Rand) float64 {
+	if in.Shape == scenario.Uniform {
+		return in.Value + in.PlusMinus*(2*random.Float64()-1)
+	}
+	return in.Value + in.PlusMinus/2*random.NormFloat64()
+}
