@@ -1,0 +1,140 @@
+package setup
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+
+	"evenpull/sim"
+	"evenpull/sim/internal/page"
+)
+
+type number = page.Number
+
+type pointJSON struct {
+	SetUp    number  `json:"set_up_turns"`
+	Evenness number  `json:"evenness"`
+	Mean     number  `json:"mean"`
+	CV       number  `json:"cv"`
+	Reserve  number  `json:"reserve_min"`
+	Verdict  *string `json:"verdict"`
+	Lost     number  `json:"turns_lost"`
+}
+
+// JSON writes the machine-readable study.
+func JSON(w io.Writer, st *Study) error {
+	doc := struct {
+		Train    string      `json:"train"`
+		Now      pointJSON   `json:"now"`
+		Best     pointJSON   `json:"best"`
+		Range    [2]number   `json:"range"`
+		Most     number      `json:"most_set_up_turns"`
+		Curve    []pointJSON `json:"curve"`
+		Cautions []string    `json:"cautions"`
+	}{
+		Train: st.Train.Name, Now: pointOf(&st.Now), Best: pointOf(&st.Best), Range: [2]number{number(st.Range.Lo), number(st.Range.Hi)},
+		Most: number(st.Most), Curve: make([]pointJSON, len(st.Curve)), Cautions: []string{st.Caution},
+	}
+	for i := range st.Curve {
+		doc.Curve[i] = pointOf(&st.Curve[i])
+	}
+	return page.JSON(w, doc)
+}
+
+func pointOf(p *Point) pointJSON {
+	return pointJSON{number(p.SetUp), number(p.Evenness), number(p.Mean), number(p.CV), number(p.Reserve.Min), page.Code(p.Verdict), number(p.Lost)}
+}
+
+// CSV writes the curve, comma-separated with a header (RFC 4180).
+func CSV(w io.Writer, st *Study) error {
+	out := csv.NewWriter(w)
+	lines := [][]string{{"set_up_turns", "evenness", "cv", "fusee_torque_nm.mean", "reserve.mean", "reserve.min", "verdict"}}
+	for i := range st.Curve {
+		p := &st.Curve[i]
+		lines = append(lines, []string{page.Cell(p.SetUp), page.Cell(p.Evenness), page.Cell(p.CV), page.Cell(p.Mean),
+			page.Cell(p.Reserve.Mean), page.Cell(p.Reserve.Min), p.Verdict.String()})
+	}
+	return out.WriteAll(lines)
+}
+
+// Text writes a study for people.
+type Text struct{ Colour bool }
+
+// spare is the least of turns that is well left between fully wound and bound:
+// imperfect packing takes about one (common practice, no source).
+const spare = 1.0
+
+// Write writes it: the best set-up, what it gives beside the present one, and
+// the range that is nearly as good.
+func (t Text) Write(w io.Writer, st *Study) error {
+	p := page.New(w, t.Colour)
+	p.Line(fmt.Sprintf("%s train: most even with %s turns of set-up, where it %s", st.Train.Name, turns(st.Best.SetUp), st.says(p)))
+	p.Wrap("  - ", fmt.Sprintf("evenness %s there, %s with the %s turns it has now", page.Percent(st.Best.Evenness), page.Percent(st.Now.Evenness), turns(st.Now.SetUp)))
+	p.Wrap("  - ", fmt.Sprintf("from %s to %s turns it stays within 10 %% of the best", fine3(st.Range.Lo), fine3(st.Range.Hi)))
+	p.Wrap("  - ", fmt.Sprintf("the fusee can be wound fully with up to %s turns of set-up", turns(st.Most)))
+	if left := st.Most - st.Best.SetUp; left < spare {
+		p.Wrap("  ! ", fmt.Sprintf("the best leaves only %s turns before the spring binds, and coils that do not pack perfectly take about one (common practice, no source)", turns(left)))
+	}
+	if st.Now.Lost > 0 {
+		p.Wrap("  ! ", fmt.Sprintf("with the present set-up the spring binds before the fusee is wound, and %s fusee turns are lost", turns(st.Now.Lost)))
+	}
+	p.Line("")
+	st.table(p)
+	p.Line("")
+	p.Wrap("Caution: ", st.Caution)
+	return p.Flush()
+}
+
+func (st *Study) table(p *page.Page) {
+	var g page.Grid
+	g.Row("  set-up", "evenness", "variation", "mean", "reserve", "reserve", "verdict")
+	g.Row("  turns", "%", "%", "N·m", "mean", "least", "")
+	row := func(q *Point, note string) {
+		g.Row("  "+turns(q.SetUp), sim.Figure(100*q.Evenness), sim.Figure(100*q.CV), sim.Figure(q.Mean), page.Two(q.Reserve.Mean), page.Two(q.Reserve.Min), verdict(q)+note)
+	}
+	shown := map[string]bool{turns(st.Now.SetUp): true, turns(st.Best.SetUp): true}
+	marks := []struct {
+		p    *Point
+		note string
+	}{{&st.Now, ", now"}, {&st.Best, ", best"}}
+	if st.Best.SetUp < st.Now.SetUp {
+		marks[0], marks[1] = marks[1], marks[0]
+	}
+	for i := 0; i < len(st.Curve); i += steps / 12 {
+		q := &st.Curve[i]
+		for len(marks) > 0 && marks[0].p.SetUp <= q.SetUp {
+			row(marks[0].p, marks[0].note)
+			marks = marks[1:]
+		}
+		if !shown[turns(q.SetUp)] {
+			row(q, "")
+		}
+	}
+	for _, m := range marks {
+		row(m.p, m.note)
+	}
+	g.Right(0, 1, 2, 3, 4, 5)
+	g.Write(p)
+}
+
+// says is the verdict with the best set-up as a verb.
+func (st *Study) says(p *page.Page) string {
+	switch c := st.Best.Verdict; c {
+	case sim.Stops, sim.Suits:
+		return p.Verdict(c)
+	default:
+		return "is " + p.Verdict(c)
+	}
+}
+
+// fine3 writes the ends of a range that may be narrow.
+func fine3(v float64) string { return fmt.Sprintf("%.3f", v) }
+
+func turns(v float64) string { return fmt.Sprintf("%.2f", v) }
+
+func verdict(q *Point) string {
+	if q.Verdict == sim.Unjudged {
+		return "not judged"
+	}
+	return q.Verdict.String()
+}
