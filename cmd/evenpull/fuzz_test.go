@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -31,6 +32,35 @@ func FuzzRun(f *testing.F) {
 				t.Fatalf("not JSON: %s", out.String())
 			case code == exitDone && strings.Contains(out.String(), "NaN"):
 				t.Fatalf("NaN in %s", format)
+			}
+		}
+	})
+}
+
+// FuzzStudies takes any text through every study, small ones: none panics, and
+// what is not refused is whole.
+func FuzzStudies(f *testing.F) {
+	for _, name := range scenarios.Names() {
+		text, _ := scenarios.Text(name)
+		f.Add(text, "going.mainspring.thickness_mm", 0.1, 0.9)
+		f.Add(text, "striking.barrel.set_up_turns", -1.0, 4.0)
+		f.Add(text, "place.gravity_m_s2", 1e-300, 1e300)
+	}
+	f.Fuzz(func(t *testing.T, text, key string, from, to float64) {
+		number := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+		for _, args := range [][]string{
+			{"sweep", "-", "--over", key, "--from", number(from), "--to", number(to), "--steps", "5"},
+			{"sweep", "-", "--steps", "3", "--against", key, "--from2", number(from), "--to2", number(to), "--steps2", "3", "--hold", "fill"},
+			{"rank", "-"}, {"setup", "-"}, {"spread", "-", "--runs", "20"},
+		} {
+			var out, errs bytes.Buffer
+			switch code := Main(append(args, "--format", "json"), strings.NewReader(text), &out, &errs); {
+			case code != exitDone && errs.Len() == 0:
+				t.Fatalf("%s: exit %d without a word", args, code)
+			case code != exitDone && out.Len() > 0:
+				t.Fatalf("%s: exit %d after half a result", args, code)
+			case code == exitDone && !json.Valid(out.Bytes()):
+				t.Fatalf("%s: not JSON: %s", args, out.String())
 			}
 		}
 	})

@@ -31,6 +31,10 @@ func (f *flags) register(c *cobra.Command, train, plot string) {
 	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite the plot's file if it exists")
 	completeWords(c, "format", "text", "json", "csv")
+	completeKeys(c, "set", "=")
+	if err := c.RegisterFlagCompletionFunc("train", completeTrains); err != nil {
+		panic(err) // the flag's name is misspelt in the line above
+	}
 	c.ValidArgsFunction = completeSamples
 }
 
@@ -105,18 +109,4 @@ func open(s streams, name string) (*scenario.Scenario, error) {
 		return nil, fmt.Errorf("%w\n(there is no sample of that name either; there are: %s)", err, strings.Join(scenarios.Names(), ", "))
 	}
 	return sc, err
-}
-
-func completeSamples(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-	if len(args) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	return scenarios.Names(), cobra.ShellCompDirectiveDefault
-}
-
-func completeWords(c *cobra.Command, flag string, words ...string) {
-	err := c.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
-	if err != nil {
-		panic(err) // the flag's name is misspelt in the line above
-	}
 }

@@ -86,9 +86,12 @@ func bare(err error) error {
 
 // wantsColour tells whether w is a terminal and the user has not asked for no
 // colour (the NO_COLOR convention).
-func wantsColour(w io.Writer) bool {
+func wantsColour(w io.Writer) bool { return os.Getenv("NO_COLOR") == "" && isTerminal(w) }
+
+// isTerminal tells whether w is a terminal that can do more than write lines.
+func isTerminal(w io.Writer) bool {
 	f, ok := w.(*os.File)
-	if !ok || os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
+	if !ok || os.Getenv("TERM") == "dumb" {
 		return false
 	}
 	st, err := f.Stat()

@@ -50,7 +50,9 @@ func TestReadmeCalls(t *testing.T) {
 // What the README shows as output is output.
 func TestReadmeOutput(t *testing.T) {
 	blocks := readmeBlocks(t, "text")
-	_, out, _ := call(t, "", "run")
+	_, run, _ := call(t, "", "run")
+	_, sweep, _ := call(t, "", "sweep")
+	out := run + sweep
 	for _, block := range blocks {
 		if !strings.Contains(out, block) {
 			t.Errorf("the README shows what is not printed:\n%s", block)

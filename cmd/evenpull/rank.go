@@ -1,0 +1,86 @@
+package main
+
+import (
+	"io"
+	"strconv"
+	"strings"
+
+	"evenpull/sim/outcome"
+	"evenpull/sim/rank"
+	"evenpull/sim/scenario"
+
+	"github.com/spf13/cobra"
+)
+
+// rankFlags are the flags of rank.
+type rankFlags struct {
+	flags
+	of     []string
+	change string
+}
+
+func newRank(s streams) *cobra.Command {
+	var f rankFlags
+	c := &cobra.Command{
+		Use:   "rank [SCENARIO]",
+		Short: "Tell which inputs a result hangs on most",
+		Long: `Rank moves every number of a scenario a little, one at a time, and lists the
+inputs by how much a result follows: by the elasticity, how many % the result
+changes for 1 % more of the input. It is a derivative, by central differences
+extrapolated to no step at all; an error that would show is printed beside it.
+
+It also tells what moving each input by --change does to the result, in its own
+unit, or by the input's own [[tolerance]] where the scenario has one. So it shows
+what to measure best, and what need not be measured again.
+
+A RESULT is named as in the JSON of "evenpull run": fusee_torque_nm.mean,
+reserve.min, runtime_h; of what stands in the rows, amplitude_deg.mean,
+blow_interval_s.max, line_tension_n.max. In the JSON the first result stands at
+the top, the others below "others"; "minus" and "plus" are the changes of the
+result with the input moved down and up.`,
+		Example: `  evenpull rank
+  evenpull rank --of amplitude_deg.min --of runtime_h
+  evenpull rank --change 5% --plot rank.svg --force
+  evenpull rank three-trains --train striking --of blow_interval_s.mean --format json`,
+		Args: usageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(c *cobra.Command, args []string) error { return runRank(c, s, &f, args) },
+	}
+	f.register(c, "the train of this `name`; left out, the first", "also draw what moving each input does")
+	c.Flags().StringArrayVar(&f.of, "of", []string{outcome.MeanTorque, outcome.Evenness, outcome.LeastReserve}, "`RESULT` to rank by (repeatable)")
+	c.Flags().StringVar(&f.change, "change", "1%", "by how much inputs without a tolerance are moved, in `percent`")
+	completeWords(c, "of", outcomeNames()...)
+	return c
+}
+
+func outcomeNames() []string {
+	all := outcome.All()
+	names := make([]string, len(all))
+	for i := range all {
+		names[i] = all[i].Name
+	}
+	return names
+}
+
+func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
+	of, err := outcome.Several(f.of)
+	if err != nil {
+		return usagef("--of: %w", err)
+	}
+	percent, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(f.change, "%")), 64)
+	if err != nil || !(percent > 0 && percent <= 50) {
+		return usagef("--change %q: want a percentage above 0 up to 50, such as 1%%", f.change)
+	}
+	sc, number, err := f.loadTrain(c, s, args, func(*scenario.Scenario) []string { return nil })
+	if err != nil {
+		return err
+	}
+	st, err := rank.Run(sc, number, rank.Options{Of: of, Change: percent / 100})
+	if err != nil {
+		return err
+	}
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return rank.Plot(w, format, st) }); err != nil {
+		return err
+	}
+	write := map[string]func(io.Writer, *rank.Study) error{"text": rank.Text{Colour: wantsColour(s.out)}.Write, "json": rank.JSON, "csv": rank.CSV}
+	return write[f.format](s.out, st)
+}

@@ -1,0 +1,52 @@
+package main
+
+import (
+	"io"
+
+	"evenpull/sim/scenario"
+	"evenpull/sim/setup"
+
+	"github.com/spf13/cobra"
+)
+
+func newSetup(s streams) *cobra.Command {
+	var f flags
+	c := &cobra.Command{
+		Use:   "setup [SCENARIO]",
+		Short: "Find the set-up that makes the torque most even",
+		Long: `Setup tries every set-up of the spring from none to the most with which the fusee
+can still be wound fully, and tells which makes the torque at the fusee most
+even, what it gives beside the present one, and the range that stays within 10 %
+of the best. Set-up turns are those left in the spring when the fusee has run
+down, counted from rest at the barrel arbor.
+
+Evenness is (greatest − least)/mean torque. More set-up also gives more torque:
+look at the verdict and the reserve.`,
+		Example: `  evenpull setup
+  evenpull setup three-trains --train striking
+  evenpull setup --plot setup.svg --force
+  evenpull setup --format json`,
+		Args: usageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(c *cobra.Command, args []string) error { return runSetup(c, s, &f, args) },
+	}
+	f.register(c, "the train of this `name`; left out, the first", "also draw evenness and torque against set-up")
+	return c
+}
+
+func runSetup(c *cobra.Command, s streams, f *flags, args []string) error {
+	sc, number, err := f.loadTrain(c, s, args, func(*scenario.Scenario) []string { return nil })
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	st, err := setup.Run(ctx, sc, number)
+	if err != nil {
+		return err
+	}
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return setup.Plot(w, format, st) }); err != nil {
+		return err
+	}
+	write := map[string]func(io.Writer, *setup.Study) error{"text": setup.Text{Colour: wantsColour(s.out)}.Write, "json": setup.JSON, "csv": setup.CSV}
+	return write[f.format](s.out, st)
+}

@@ -1,0 +1,174 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"os/exec"
+	"runtime"
+	"strings"
+	"testing"
+	"time"
+
+	"evenpull/scenarios"
+)
+
+// The test binary is the command itself when this is set.
+const asCommand = "EVENPULL_TEST_AS_COMMAND"
+
+func TestMain(m *testing.M) {
+	if os.Getenv(asCommand) != "" {
+		os.Exit(Main(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	}
+	os.Exit(m.Run())
+}
+
+func TestGoldenStudies(t *testing.T) {
+	for name, args := range map[string]string{
+		"sweep": "sweep --steps 11", "sweep-fill": "sweep --steps 11 --hold fill", "map": "sweep --steps 5 --against going.line.thickness_mm --steps2 4",
+		"rank": "rank", "spread": "spread --runs 2000", "setup": "setup", "sweep-striking": "sweep strike-quick --steps 7",
+	} {
+		code, out, errs := call(t, "", strings.Fields(args)...)
+		if code != exitDone || errs != "" {
+			t.Errorf("%s: exit %d, %s", args, code, errs)
+		}
+		golden(t, name+".txt", out)
+	}
+	_, out, _ := call(t, "", "sweep", "--steps", "5", "--format", "json")
+	golden(t, "sweep.json", out)
+	_, out, _ = call(t, "", "spread", "--runs", "500", "--format", "json")
+	golden(t, "spread.json", out)
+	_, out, _ = call(t, "", "setup", "--format", "json")
+	golden(t, "setup.json", out)
+}
+
+func TestStudiesExitStatus(t *testing.T) {
+	t.Chdir(t.TempDir())
+	cases := []struct {
+		args string
+		code int
+		says string
+	}{
+		{"sweep --over going.mainspring.thicknes_mm", exitUsage, "--over going.mainspring.thicknes_mm: unknown key; did you mean going.mainspring.thickness_mm?"},
+		{"sweep --over going.mesh.centre.wheel", exitUsage, "--over going.mesh.centre.wheel: found"},
+		{"sweep --against nonsense", exitUsage, "--against nonsense: unknown key"},
+		{"sweep --from 0.4 --to 0.3", exitUsage, "want a range"},
+		{"sweep --from NaN --to 0.39", exitDone, ""}, // as if left out
+		{"sweep --from Inf", exitUsage, "want a range"},
+		{"sweep --steps 1", exitUsage, "want a range"},
+		{"sweep --steps 100000", exitUsage, "want a range"},
+		{"sweep --steps 900 --steps2 900 --against going.line.thickness_mm", exitUsage, "a map is over two inputs"},
+		{"sweep --over going.mesh.centre.drag_nm", exitUsage, "want a range"},
+		{"sweep --over going.mesh.centre.drag_nm --from 0 --to 0.01 --steps 3", exitDone, ""},
+		{"sweep --from2 3", exitUsage, "go with --against"},
+		{"sweep --hold width", exitUsage, "want length or fill"},
+		{"sweep three-trains --train going --over striking.line.thickness_mm", exitUsage, "no input of the train going"},
+		{"sweep --from -1 --to 5 --steps 9", exitDone, ""},
+		{"rank --of fusee_torque.mean", exitUsage, "did you mean fusee_torque_nm.mean?"},
+		{"rank --change 0", exitUsage, "--change"},
+		{"rank --change 60%", exitUsage, "--change"},
+		{"rank --change x", exitUsage, "--change"},
+		{"rank three-trains --train chimes", exitUsage, "the scenario has: going, striking, quarters"},
+		{"spread --runs 0", exitUsage, "--runs 0: want 1 to"},
+		{"spread --runs -5", exitUsage, "--runs -5: want 1 to"},
+		{"spread --runs 10 --seed -9", exitDone, ""},
+		{"spread --runs 10 --seed 0", exitDone, ""},
+		{"spread --runs 10 --seed 99999999999999999999", exitUsage, "--seed"},
+		{"spread --runs 10 --of nothing", exitUsage, "no result"},
+		{"spread too-weak --runs 10", exitInput, "[[tolerance]]"},
+		{"spread --runs 10 --set tolerance.1.plus_minus=5", exitDone, ""},
+		{"spread --runs 10 --set tolerance.1.plus_minus=-5", exitUsage, "--set tolerance.1.plus_minus: found -5"},
+		{"setup", exitDone, ""},
+		{"setup --set going.mainspring.length_mm=700", exitInput, "the fusee takes more turns of the spring than it has"},
+	}
+	for _, c := range cases {
+		code, out, errs := call(t, "", strings.Fields(c.args)...)
+		if code != c.code || !strings.Contains(errs, c.says) {
+			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
+		}
+		if code != exitDone && out != "" {
+			t.Errorf("%q: half a result: %s", c.args, out)
+		}
+		if strings.Contains(out, "NaN") || strings.Contains(out, "Inf") {
+			t.Errorf("%q: NaN or Inf in\n%s", c.args, out)
+		}
+	}
+}
+
+// Every study of every train of every sample, in every format and as a picture.
+func TestStudiesOfEverySample(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, name := range scenarios.Names() {
+		_, doc, _ := call(t, "", "run", name, "--format", "json")
+		var run struct{ Trains []struct{ Name string } }
+		if err := json.Unmarshal([]byte(doc), &run); err != nil {
+			t.Fatal(err)
+		}
+		for _, train := range run.Trains {
+			for _, study := range []string{
+				"sweep --steps 9", "sweep --steps 4 --steps2 4 --against " + train.Name + ".barrel.set_up_turns", "rank", "setup", "spread --runs 40",
+			} {
+				args := append(strings.Fields(study), name, "--train", train.Name)
+				for _, more := range []string{"--format json", "--format csv", "--plot p.svg --force"} {
+					code, out, errs := call(t, "", append(args, strings.Fields(more)...)...)
+					switch {
+					case code == exitInput && (strings.Contains(errs, "takes more turns") || strings.Contains(errs, "[[tolerance]]")):
+					case code != exitDone:
+						t.Errorf("%s %s: exit %d, %s", args, more, code, errs)
+					case strings.HasSuffix(more, "json") && !json.Valid([]byte(out)):
+						t.Errorf("%s %s: %s", args, more, out)
+					case strings.Contains(more, "plot"):
+						if picture, _ := os.ReadFile("p.svg"); bytes.Contains(picture, []byte("NaN")) || !bytes.Contains(picture, []byte("</svg>")) {
+							t.Errorf("%s: the picture is broken", args)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// An interrupt in the middle of a long study: it reports what it has, whole.
+func TestInterrupt(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("there is no interrupt to send")
+	}
+	for _, format := range []string{"text", "json"} {
+		cmd := exec.Command(os.Args[0], "spread", "--runs", "1000000000", "--format", format)
+		cmd.Env = append(os.Environ(), asCommand+"=1")
+		var out, errs bytes.Buffer
+		cmd.Stdout, cmd.Stderr = &out, &errs
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(400 * time.Millisecond)
+		if err := cmd.Process.Signal(os.Interrupt); err != nil {
+			t.Fatal(err)
+		}
+		if err := cmd.Wait(); err != nil || errs.Len() > 0 {
+			t.Errorf("%v: %s", err, errs.String())
+		}
+		if format == "text" && !strings.Contains(out.String(), "stopped early") {
+			t.Errorf("%s", out.String())
+		}
+		var doc struct {
+			Runs    int
+			Stopped bool
+		}
+		if format == "json" && (json.Unmarshal(out.Bytes(), &doc) != nil || !doc.Stopped || doc.Runs == 0) {
+			t.Errorf("%+v: %s", doc, out.String())
+		}
+	}
+}
+
+func TestKeysAreCompleted(t *testing.T) {
+	for args, want := range map[string]string{
+		"sweep --over ": "going.mainspring.thickness_mm", "run three-trains --set ": "striking.line.thickness_mm=", "run three-trains --train ": "quarters",
+		"rank --of ": "reserve.min", "sweep --hold ": "fill",
+	} {
+		words := strings.Split(args, " ")
+		if _, out, _ := call(t, "", append([]string{"__complete"}, words...)...); !strings.Contains(out, want) {
+			t.Errorf("%q: %s", args, out)
+		}
+	}
+}
