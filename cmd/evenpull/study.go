@@ -51,7 +51,7 @@ func keyFault(flag, key string, err error) error {
 
 // holdFlag registers --hold.
 func holdFlag(c *cobra.Command, hold *string) {
-	c.Flags().StringVar(hold, "hold", vary.Length.String(), "what of the strip stays when its thickness or the barrel changes: its `length`, or fill, the share of the barrel it fills")
+	c.Flags().StringVar(hold, "hold", vary.Length.String(), "`what` of the strip stays when its thickness or the barrel changes: its length, or fill, the share of the barrel that it fills")
 	completeWords(c, "hold", vary.Holds()...)
 }
 

@@ -69,7 +69,7 @@ func axisFlags(c *cobra.Command, a *sweep.Axis, suffix string, steps int) {
 	c.Flags().Float64Var(&a.To, "to"+suffix, math.NaN(), "`value` to end at; left out, 25 % above it")
 	c.Flags().IntVar(&a.Steps, "steps"+suffix, steps, "`number` of values")
 	for _, name := range []string{"from", "to"} {
-		c.Flags().Lookup(name + suffix).DefValue = ""
+		c.Flags().Lookup(name + suffix).DefValue = "0" // which help does not show
 	}
 }
 
