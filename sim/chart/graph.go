@@ -19,11 +19,13 @@ type Graph struct {
 	Low         bool      // a low panel
 	From, To    float64   // range of the x axis; both 0: that of the data
 	Stripes     []Stripe  // from bottom to top, behind everything
+	Bands       []Band    // from side to side, behind everything
 	Areas       []Area    // between two curves
 	Bars        []Bar     // of a histogram
 	Lines       []Curve   // told apart by width and dash
 	Levels      []Level   // dashed, from side to side
 	Uprights    []Upright // thin, from bottom to top
+	Dots        []Dots    // points with error bars
 	Marks       []Mark    // ringed points
 }
 
@@ -115,14 +117,15 @@ func (g *Graph) draw(panel draw.Canvas) error {
 	if slices.ContainsFunc(g.Stripes, func(s Stripe) bool { return !s.Plain }) {
 		p.Y.Max += names * (y.hi - y.lo)
 	}
-	d := graphDrawing{p: p, x: x, y: y, top: p.Y.Max, width: panel.Max.X - panel.Min.X}
-	for _, add := range []func(*Graph) error{d.stripes, d.areas, d.bars, d.lines, d.levels, d.uprights, d.marks} {
+	inner := p.DataCanvas(panel)
+	d := graphDrawing{p: p, x: x, y: y, top: p.Y.Max, width: inner.Max.X - inner.Min.X}
+	for _, add := range []func(*Graph) error{d.stripes, d.bands, d.areas, d.bars, d.lines, d.levels, d.uprights, d.dots, d.marks} {
 		if err := add(g); err != nil {
 			return err
 		}
 	}
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = x.lo, x.hi, y.lo, d.top
-	rows := rowsOf(d.entries, d.width)
+	rows := rowsOf(d.entries, panel.Max.X-panel.Min.X)
 	p.Draw(draw.Crop(panel, 0, 0, legendRow*vg.Length(len(rows)), 0))
 	drawRows(panel, rows)
 	return nil
@@ -146,6 +149,12 @@ func (g *Graph) extents() (x, y extent) {
 		see(a.Lower)
 		see(a.Upper)
 	}
+	for _, s := range g.Dots {
+		see(s.Points)
+		for i, half := range s.Half[:min(len(s.Half), len(s.Points))] {
+			see(plotter.XYs{{X: s.Points[i].X, Y: s.Points[i].Y - half}, {X: s.Points[i].X, Y: s.Points[i].Y + half}})
+		}
+	}
 	for _, m := range g.Marks {
 		see(plotter.XYs{{X: m.X, Y: m.Y}})
 	}
@@ -158,11 +167,17 @@ func (g *Graph) extents() (x, y extent) {
 		}
 	}
 	x, y = dx.roomy(), dy.roomy()
-	if len(g.Bars) > 0 {
-		y.lo = math.Max(y.lo, 0)
+	if len(g.Bars) > 0 && dy.lo >= 0 {
+		y.lo = 0
 	}
-	if g.From < g.To {
-		x = extent{g.From, g.To}
+	if asked := (extent{g.From, g.To}); g.From < g.To && finite(g.To-g.From) {
+		x = asked
+		if asked.level() {
+			x = asked.roomy()
+		}
+	}
+	if len(g.Bands) > 0 {
+		x.hi += gutter * (x.hi - x.lo)
 	}
 	return x, y
 }

@@ -16,8 +16,8 @@ import (
 type graphDrawing struct {
 	p       *plot.Plot
 	x, y    extent
-	top     float64 // of the y axis, the names of the stripes included
-	width   vg.Length
+	top     float64   // of the y axis, the names of the stripes included
+	width   vg.Length // between the axis at the left and the right edge
 	entries []entry
 }
 
@@ -68,48 +68,10 @@ func (d *graphDrawing) nameStripe(s Stripe) error {
 	if name == "" {
 		name = s.Code.String()
 	}
-	// The axis at the left takes some of the width.
-	const axis = 60
-	if share := vg.Length((s.To - s.From) / (d.x.hi - d.x.lo)); wide(name)+6 > share*(d.width-axis) {
+	if share := vg.Length((s.To - s.From) / (d.x.hi - d.x.lo)); wide(name)+6 > share*d.width {
 		return nil
 	}
 	return addText(d.p, (s.From+s.To)/2, d.y.hi+(d.top-d.y.hi)/2, name)
-}
-
-func (d *graphDrawing) areas(g *Graph) error {
-	for _, a := range g.Areas {
-		lower, upper := runs(a.Lower), runs(a.Upper)
-		for i := range min(len(lower), len(upper)) {
-			outline := append(plotter.XYs{}, lower[i]...)
-			for k := len(upper[i]) - 1; k >= 0; k-- {
-				outline = append(outline, upper[i][k])
-			}
-			area, err := addArea(d.p, outline, areaFill, ink, 0.5)
-			if err != nil {
-				return err
-			}
-			if i == 0 {
-				d.entry(a.Label, area)
-			}
-		}
-	}
-	return nil
-}
-
-func (d *graphDrawing) bars(g *Graph) error {
-	for _, b := range g.Bars {
-		if !finite(b.From+b.To+b.Height) || b.Height <= 0 {
-			continue
-		}
-		to := b.To
-		if to == b.From { // one value only
-			to += 0.01 * (d.x.hi - d.x.lo)
-		}
-		if _, err := addArea(d.p, box(b.From, 0, to, b.Height), barFill, ink, 0.4); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 func (d *graphDrawing) lines(g *Graph) error {
@@ -162,7 +124,7 @@ func (d *graphDrawing) uprights(g *Graph) error {
 func (d *graphDrawing) marks(g *Graph) error {
 	shapes := []draw.GlyphDrawer{draw.RingGlyph{}, draw.SquareGlyph{}, draw.TriangleGlyph{}}
 	for i, m := range g.Marks {
-		if !finite(m.X + m.Y) {
+		if !finite(m.X+m.Y) || m.X < d.x.lo || m.X > d.x.hi {
 			continue
 		}
 		dot, err := plotter.NewScatter(plotter.XYs{{X: m.X, Y: m.Y}})

@@ -47,6 +47,9 @@ const (
 func (m *Map) height() vg.Length { return mapHeight }
 
 func (m *Map) draw(panel draw.Canvas) error {
+	if err := m.check(); err != nil {
+		return err
+	}
 	d := mapDrawing{Map: m, p: plainPlot(m.Title, m.X, m.Y), grid: lattice{m.Xs, m.Ys, m.At}}
 	d.measure()
 	for _, add := range []func() error{d.cells, d.stepLines, d.borders, d.mark} {
@@ -91,7 +94,7 @@ func (d *mapDrawing) measure() {
 
 // steps is a range that can be divided: a level one is widened.
 func (e extent) steps() extent {
-	if !e.empty() && e.hi-e.lo > 1e-9*math.Max(math.Abs(e.lo), math.Abs(e.hi)) {
+	if !e.empty() && !e.level() {
 		return e
 	}
 	return e.roomy()
@@ -125,10 +128,19 @@ func (d *mapDrawing) stepLines() error {
 	return nil
 }
 
+// border is the quantity of a border, where the train can be built.
+func (m *Map) border(b *Border) *lattice {
+	return &lattice{m.Xs, m.Ys, func(i, j int) float64 {
+		if !finite(m.At(i, j)) {
+			return math.NaN()
+		}
+		return b.At(i, j)
+	}}
+}
+
 func (d *mapDrawing) borders() error {
 	for i, b := range d.Borders {
-		grid := lattice{d.Xs, d.Ys, b.At}
-		for k, line := range grid.contour(0) {
+		for k, line := range d.border(&b).contour(0) {
 			drawn, err := addLine(d.p, line, borderInks[i%len(borderInks)])
 			if err != nil {
 				return err
@@ -142,7 +154,8 @@ func (d *mapDrawing) borders() error {
 }
 
 func (d *mapDrawing) mark() error {
-	if d.Mark == nil || !finite(d.Mark.X+d.Mark.Y) {
+	beside := func(v float64, axis []float64) bool { return !(v >= axis[0] && v <= axis[len(axis)-1]) }
+	if d.Mark == nil || beside(d.Mark.X, d.Xs) || beside(d.Mark.Y, d.Ys) {
 		return nil
 	}
 	dot, err := plotter.NewScatter(plotter.XYs{{X: d.Mark.X, Y: d.Mark.Y}})
@@ -165,7 +178,7 @@ func (d *mapDrawing) scale(panel draw.Canvas) error {
 		}
 	}
 	p.X.Tick.Marker = plot.ConstantTicks([]plot.Tick{{Value: 0.5, Label: "0"}})
-	p.X.Tick.Label.Color, p.X.Tick.LineStyle.Width, p.X.LineStyle.Width = color.Transparent, 0, 0
+	p.X.Tick.Label.Color, p.X.Tick.LineStyle.Color, p.X.LineStyle.Color = color.Transparent, color.Transparent, color.Transparent
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0, 1, d.levels[0], d.levels[len(d.levels)-1]
 	p.Draw(panel)
 	return nil

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"errors"
 	"image/color"
 	"io"
 	"math"
@@ -21,6 +22,9 @@ type Picture interface {
 
 // Stack draws pictures one below the other in the given format.
 func Stack(w io.Writer, format string, pictures ...Picture) error {
+	if len(pictures) == 0 {
+		return errors.New("there is nothing to draw: a page takes at least one picture")
+	}
 	var height vg.Length
 	for _, p := range pictures {
 		height += p.height()
@@ -70,13 +74,18 @@ func (e *extent) hold(v float64) {
 
 func (e *extent) empty() bool { return e.lo > e.hi }
 
+// level tells whether a range has no length but for rounding.
+func (e *extent) level() bool {
+	return !(e.hi-e.lo > 2e-8*math.Max(math.Abs(e.lo), math.Abs(e.hi)))
+}
+
 // roomy is the range with some room at both ends: a level line, or none at all,
 // still needs an axis with a length.
 func (e *extent) roomy() extent {
 	switch room := 0.05 * (e.hi - e.lo); {
 	case e.empty():
 		return extent{0, 1}
-	case room > 1e-9*math.Max(math.Abs(e.lo), math.Abs(e.hi)):
+	case !e.level():
 		return extent{e.lo - room, e.hi + room}
 	}
 	room := math.Max(0.05*math.Abs(e.hi), 1e-9)

@@ -22,6 +22,9 @@ func drawn(t testing.TB, pictures ...Picture) string {
 	if strings.Contains(svg, "NaN") || strings.Contains(svg, "Inf") {
 		t.Error("NaN or Inf in the picture")
 	}
+	if err := wellFormed(svg); err != nil {
+		t.Errorf("not well-formed: %v", err)
+	}
 	return svg
 }
 

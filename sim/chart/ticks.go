@@ -41,8 +41,12 @@ func (evenTicks) Ticks(lo, hi float64) []plot.Tick {
 	step := roundStep((hi - lo) / 9)
 	decimals := int(max(0, math.Ceil(-math.Log10(step)-1e-9)))
 	var ticks []plot.Tick
-	for k := math.Ceil(lo / step); k*step <= hi; k++ {
-		v := k*step + 0 // not the negative zero that Ceil may give
+	first := math.Ceil(lo / step)
+	for k := range 10 { // counted: first + 1 may be first, where lo and hi are all but one
+		v := (first+float64(k))*step + 0 // not the negative zero that Ceil may give
+		if !(v <= hi) {
+			break
+		}
 		ticks = append(ticks, plot.Tick{Value: v, Label: fmt.Sprintf("%.*f", decimals, v)})
 	}
 	return ticks

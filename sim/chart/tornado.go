@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -81,12 +82,15 @@ type tornadoDrawing struct{ p *plot.Plot }
 
 // bar draws the two halves of a bar: less of the input above, more below.
 func (d *tornadoDrawing) bar(y float64, b TornadoBar) error {
+	if math.IsNaN(b.Minus) && math.IsNaN(b.Plus) {
+		return d.unbuilt(y, 1)
+	}
 	for _, half := range []struct {
-		v, from, to float64
-		fill        color.Color
-	}{{b.Minus, y, y + 0.36, minusFill}, {b.Plus, y - 0.36, y, plusFill}} {
+		v, other, from, to float64
+		fill               color.Color
+	}{{b.Minus, b.Plus, y, y + 0.36, minusFill}, {b.Plus, b.Minus, y - 0.36, y, plusFill}} {
 		if math.IsNaN(half.v) {
-			if err := addText(d.p, 0, (half.from+half.to)/2, "cannot be built"); err != nil {
+			if err := d.unbuilt((half.from+half.to)/2, -half.other); err != nil {
 				return err
 			}
 			continue
@@ -98,6 +102,21 @@ func (d *tornadoDrawing) bar(y float64, b TornadoBar) error {
 			return err
 		}
 	}
+	return nil
+}
+
+// unbuilt says beside 0 that there is no bar, to the right of it or, where side is
+// negative, to the left.
+func (d *tornadoDrawing) unbuilt(y, side float64) error {
+	words, err := plotter.NewLabels(plotter.XYLabels{XYs: plotter.XYs{{X: 0, Y: y}}, Labels: []string{"cannot be built"}})
+	if err != nil {
+		return err
+	}
+	words.TextStyle[0].Font.Size, words.TextStyle[0].YAlign, words.Offset.X = textSize-2, text.YCenter, 5
+	if side < 0 {
+		words.TextStyle[0].XAlign, words.Offset.X = text.XRight, -5
+	}
+	d.p.Add(words)
 	return nil
 }
 

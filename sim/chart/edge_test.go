@@ -1,0 +1,95 @@
+package chart
+
+import (
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/sim"
+
+	"gonum.org/v1/plot/plotter"
+)
+
+var inf = math.Inf(1)
+
+func straight(x float64) float64 { return x }
+
+// Values that are none, and ranges without a length, make a picture and no fuss.
+func TestPicturesOfOddValues(t *testing.T) {
+	line := Curve{"line", curve(straight)}
+	g := grid(5)
+	for name, p := range map[string]Picture{
+		"no end to the axis":   &Graph{From: -inf, To: inf, Lines: []Curve{line}},
+		"an axis of one ulp":   &Graph{From: 0.38, To: math.Nextafter(0.38, 1), Lines: []Curve{line}},
+		"a level axis":         &Graph{From: 1e15, To: 1e15 + 1, Lines: []Curve{line}},
+		"limits that are none": &Graph{Lines: []Curve{line}, Uprights: []Upright{{"u", nan}, {"v", inf}}, Levels: []Level{{"l", nan}, {"k", -inf}}},
+		"bars that are none":   &Graph{Bars: []Bar{{1, 0, 3}, {0, 1, -3}, {0, inf, 2}, {nan, 1, 1}}},
+		"endless stripe":       &Graph{From: 0, To: 1, Stripes: []Stripe{{From: -inf, To: inf, Code: sim.Thin}}},
+		"infinite points":      &Graph{Lines: []Curve{{"l", plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}}}}},
+		"level below stripes":  &Graph{Lines: []Curve{{"l", plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}}}}, Stripes: []Stripe{{From: 0, To: 1, Code: sim.Suits}}},
+		"no bars":              &Tornado{},
+		"infinite bars":        &Tornado{Bars: []TornadoBar{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}},
+		"holes in the map":     &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return []float64{1, inf, nan, -inf, 2}[i] }},
+		"a mark beside":        &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return float64(i) }, Mark: &Mark{"beside", 99, 0}},
+		"two points by five":   &Map{Xs: grid(2), Ys: g, At: func(i, j int) float64 { return float64(i * j) }},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if svg := drawn(t, p); strings.Contains(svg, "beside") || !strings.Contains(svg, "</svg>") {
+				t.Error("no picture, or one with a mark that is not there")
+			}
+		})
+	}
+}
+
+func TestMapsThatAreNone(t *testing.T) {
+	at, g := func(int, int) float64 { return 1 }, grid(5)
+	for want, m := range map[string]*Map{
+		"no quantity":           {Xs: g, Ys: g},
+		"two values":            {At: at},
+		"the y axis takes two":  {Xs: g, Ys: []float64{1}, At: at},
+		"value 2 is 0":          {Xs: []float64{0, 0}, Ys: g, At: at},
+		"of the y axis must":    {Xs: g, Ys: []float64{0, nan}, At: at},
+		"x axis takes two valu": {Xs: []float64{1}, Ys: g, At: at},
+	} {
+		if err := Stack(io.Discard, "svg", m); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %q", err, want)
+		}
+	}
+	if Stack(io.Discard, "svg") == nil {
+		t.Error("a page of nothing was written")
+	}
+}
+
+// An area has a gap wherever either of its curves has one.
+func TestAreaBreaksWithEitherCurve(t *testing.T) {
+	a := Area{Lower: curve(straight), Upper: curve(straight)}
+	a.Lower[10].Y, a.Upper[20].Y, a.Upper[40].X = nan, inf, nan
+	var points []int
+	for _, o := range a.outlines() {
+		points = append(points, len(o))
+	}
+	if len(points) != 3 || points[0] != 20 || points[1] != 18 || points[2] != 38 {
+		t.Errorf("outlines of %v points", points)
+	}
+}
+
+// No border runs through what cannot be built, whatever its own quantity says there.
+func TestBorderEndsAtTheUnbuilt(t *testing.T) {
+	v := grid(9)
+	m := &Map{Xs: v, Ys: v, At: func(i, j int) float64 {
+		if j > 4 {
+			return nan
+		}
+		return 1
+	}, Borders: []Border{{"border", func(i, j int) float64 { return v[i] + 0.1 }}}}
+	lines := m.border(&m.Borders[0]).contour(0)
+	if len(lines) != 1 {
+		t.Fatalf("%d lines", len(lines))
+	}
+	for _, p := range lines[0] {
+		if p.Y > v[4] || math.Abs(p.X+0.1) > 1e-12 {
+			t.Errorf("the border passes %v", p)
+		}
+	}
+}

@@ -1,0 +1,164 @@
+package chart
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"evenpull/sim"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/recorder"
+)
+
+// word is a text that lies level on the page.
+type word struct {
+	text      string
+	from, to  vg.Length // along the page
+	base, top vg.Length // up the page; top is about that of its capitals
+}
+
+// words are the level texts of a picture that is drawn on a page of the usual
+// width, with the margins that a page has.
+func words(t testing.TB, p Picture) []word {
+	t.Helper()
+	var rec recorder.Canvas
+	page := draw.NewCanvas(&rec, Width, p.height())
+	if err := p.draw(draw.Crop(page, margin, -margin, margin, -margin)); err != nil {
+		t.Fatal(err)
+	}
+	var list []word
+	var turned []bool // for every state of the canvas that is kept
+	now := false
+	for _, a := range rec.Actions {
+		switch a := a.(type) {
+		case *recorder.Push:
+			turned = append(turned, now)
+		case *recorder.Pop:
+			now, turned = turned[len(turned)-1], turned[:len(turned)-1]
+		case *recorder.Rotate:
+			now = true
+		case *recorder.FillString:
+			if now {
+				continue
+			}
+			size := a.Size
+			style := text.Style{Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler}
+			list = append(list, word{a.String, a.Point.X, a.Point.X + style.Width(a.String), a.Point.Y, a.Point.Y + 0.65*size})
+		}
+	}
+	return list
+}
+
+func find(t testing.TB, list []word, s string) word {
+	t.Helper()
+	i := slices.IndexFunc(list, func(w word) bool { return w.text == s })
+	if i < 0 {
+		t.Fatalf("no %q in the picture", s)
+	}
+	return list[i]
+}
+
+// checkWords holds that no text passes the edge of the page or lies on another.
+func checkWords(t *testing.T, list []word) {
+	t.Helper()
+	for i, a := range list {
+		if a.from < 0 || a.to > Width || a.base < 0 {
+			t.Errorf("%q passes the edge of the page: from %.0f to %.0f points", a.text, a.from, a.to)
+		}
+		for _, b := range list[:i] {
+			if a.from < b.to && b.from < a.to && a.base < b.top && b.base < a.top {
+				t.Errorf("%q lies on %q", a.text, b.text)
+			}
+		}
+	}
+}
+
+// many is a graph whose legend takes several rows.
+func many() *Graph {
+	g := everything()
+	for _, name := range []string{"the seventh of the curves", "the eighth of the curves", "the ninth of the curves, which is long", "the tenth"} {
+		g.Lines = append(g.Lines, Curve{name, curve(math.Sqrt)})
+	}
+	return g
+}
+
+func TestLegendLiesBelow(t *testing.T) {
+	bars := &Tornado{Title: "title", X: "under the axis", Minus: "first", Plus: "last", Bars: []TornadoBar{
+		{"mainspring.thickness_mm = 0.38 mm, with a tolerance of 0.01 mm", -1, 1}, {"b", nan, -0.5}, {"c", 0.2, nan}, {"d", nan, nan}}}
+	for name, c := range map[string]struct {
+		p       Picture
+		axis    string
+		entries []string
+	}{
+		"graph":   {many(), "turns", []string{"plain", "area", "line", "broken", "level", "upright", "mark", "the ninth of the curves, which is long"}},
+		"tornado": {bars, "under the axis", []string{"first", "last"}},
+		"map":     {hill(21), "east", []string{"cannot be built", "shore", "here"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			list := words(t, c.p)
+			checkWords(t, list)
+			for _, e := range c.entries {
+				if w := find(t, list, e); w.top > find(t, list, c.axis).base {
+					t.Errorf("%q stands at %.0f points, over the axis", e, w.base)
+				}
+			}
+		})
+	}
+}
+
+// Names stand apart above the data, however narrow the stripes: what does not fit
+// its stripe is left out.
+func TestNamesOfStripes(t *testing.T) {
+	for n := 1; n <= 40; n++ {
+		g := &Graph{X: "x", Y: "y", From: 0, To: 1, Lines: []Curve{{"line", curve(func(x float64) float64 { return x })}}}
+		for k := range n {
+			g.Stripes = append(g.Stripes, Stripe{From: float64(k) / float64(n), To: float64(k+1) / float64(n), Code: sim.Overdriven})
+		}
+		list := words(t, g)
+		checkWords(t, list)
+		named := 0
+		for _, w := range list {
+			if w.text == "overdriven" {
+				named++
+			}
+		}
+		if n < 10 && named != n || n > 15 && named != 0 {
+			t.Errorf("%d of %d names", named, n)
+		}
+	}
+}
+
+// A tornado of one side that cannot be built says so where no bar is.
+func TestUnbuiltBesideTheBar(t *testing.T) {
+	for _, c := range []struct {
+		bar  TornadoBar
+		left bool
+	}{{TornadoBar{"a", -1, nan}, false}, {TornadoBar{"a", nan, 1}, true}, {TornadoBar{"a", nan, -1}, false}, {TornadoBar{"a", nan, nan}, false}} {
+		list := words(t, &Tornado{Bars: []TornadoBar{c.bar, {"b", -1, 1}}, X: "x"})
+		w, zero := find(t, list, "cannot be built"), find(t, list, "0.0")
+		if at := (zero.from + zero.to) / 2; c.left != (w.to < at) || !c.left != (w.from > at) {
+			t.Errorf("%+v: from %.0f to %.0f, 0 at %.0f", c.bar, w.from, w.to, at)
+		}
+	}
+}
+
+// wellFormed reads an SVG to its end.
+func wellFormed(svg string) error {
+	dec := xml.NewDecoder(strings.NewReader(svg))
+	for {
+		if _, err := dec.Token(); errors.Is(err, io.EOF) {
+			return nil
+		} else if err != nil {
+			return err
+		}
+	}
+}
