@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"unicode"
 	"unicode/utf8"
+
+	"evenpull/sim/internal/keyline"
 )
 
 // Check judges every value and every combination of values as they now stand,
@@ -131,11 +133,11 @@ func (tr *trail) checkText(f *field, s string) {
 	switch f.kind {
 	case choice:
 		if !slices.Contains(f.choices, s) {
-			tr.report(f.key, "found "+strconv.Quote(clip(s)), f.want())
+			tr.report(f.key, "found "+strconv.Quote(keyline.Clip(s)), f.want())
 		}
 	case name:
 		if !validName(s) {
-			tr.report(f.key, "found "+strconv.Quote(clip(s)), f.want())
+			tr.report(f.key, "found "+strconv.Quote(keyline.Clip(s)), f.want())
 		}
 	default:
 		if n := utf8.RuneCountInString(s); n > int(f.span.hi) {

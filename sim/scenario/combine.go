@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/keyline"
 )
 
 // combine judges the values of one table against each other, and at a train
@@ -267,5 +269,5 @@ func (tr *trail) arbor(t *Train, key, name string) {
 	if near := suggest(name, names); near != "" {
 		want = "did you mean " + near + "? " + want
 	}
-	tr.report(key, "found "+strconv.Quote(clip(name)), want)
+	tr.report(key, "found "+strconv.Quote(keyline.Clip(name)), want)
 }

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/keyline"
 )
 
 var tolerances = root.sub("tolerance")
@@ -71,9 +73,9 @@ func (tg *target) mayHangOn(spot string) bool {
 	case tg.depth == 1:
 		return strings.HasPrefix(spot, "train.") && strings.HasSuffix(spot, ".name")
 	case tg.f == nil && len(tg.rest) > 0:
-		return strings.HasPrefix(spot, tg.spot(tg.rest[0])+".") || enclosing(spot) == table
+		return strings.HasPrefix(spot, tg.spot(tg.rest[0])+".") || keyline.Enclosing(spot) == table
 	}
-	return enclosing(spot) == table
+	return keyline.Enclosing(spot) == table
 }
 
 // gaveWay tells whether what a KEY names is known but has no value: a change of

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/keyline"
 )
 
 // decode fills item i of the table t inside parent from its TOML tree,
@@ -50,7 +52,7 @@ func (tr *trail) unknown(t *table, tree map[string]any) {
 		if near := suggest(k, t.keys()); near != "" {
 			want = "did you mean " + near + "?"
 		}
-		tr.report(plain(k), "unknown key", want)
+		tr.report(keyline.Plain(k), "unknown key", want)
 	}
 }
 

@@ -5,11 +5,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
-
-	parser "github.com/BurntSushi/toml"
 )
 
 func seeds(f *testing.F) []string {
@@ -96,44 +93,6 @@ func FuzzRead(f *testing.F) {
 			}
 		}
 	})
-}
-
-// FuzzLines: the index knows every key of a text that is valid, and no text
-// makes it panic.
-func FuzzLines(f *testing.F) {
-	for _, text := range seeds(f) {
-		f.Add(text)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		at, deep := indexLines(text)
-		var tree map[string]any
-		if deep > 0 || len(text) > 1<<16 {
-			return
-		}
-		if _, err := parser.Decode(text, &tree); err == nil {
-			wantIndexed(t, at, "", tree)
-		}
-	})
-}
-
-func wantIndexed(t *testing.T, at lineIndex, spot string, v any) {
-	if _, ok := at[spot]; !ok && spot != "" {
-		t.Fatalf("%s is not in the index %v", spot, at)
-	}
-	switch v := v.(type) {
-	case map[string]any:
-		for k, item := range v {
-			wantIndexed(t, at, join(spot, k), item)
-		}
-	case []map[string]any:
-		for i, item := range v {
-			wantIndexed(t, at, spot+"."+strconv.Itoa(i), item)
-		}
-	case []any:
-		for i, item := range v {
-			wantIndexed(t, at, spot+"."+strconv.Itoa(i), item)
-		}
-	}
 }
 
 // FuzzSet: no KEY and no value panics; what is refused changes nothing; what

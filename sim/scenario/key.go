@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/keyline"
 )
 
 // maxKey is the longest KEY looked at, in bytes; none of the format comes near.
@@ -26,7 +28,7 @@ func (s *Scenario) resolve(key string, create bool) (*target, error) {
 	tg := &target{trail: trail{s: s}, index: -1}
 	tg.push(root, 0, s, s)
 	if len(key) > maxKey {
-		return tg, keyFault(clip(key), "unknown key", "want a key of this scenario")
+		return tg, keyFault(keyline.Clip(key), "unknown key", "want a key of this scenario")
 	}
 	parts := strings.Split(key, ".")
 	for len(parts) > 0 {
@@ -108,7 +110,7 @@ func (tg *target) element(key string, rest []string) error {
 	}
 	i, err := strconv.Atoi(rest[0])
 	if err != nil || i < 0 || i >= n || len(rest) > 1 {
-		return keyFault(key, "found "+strconv.Quote(clip(strings.Join(rest, "."))), "want a place from 0 to "+strconv.Itoa(n-1))
+		return keyFault(key, "found "+strconv.Quote(keyline.Clip(strings.Join(rest, "."))), "want a place from 0 to "+strconv.Itoa(n-1))
 	}
 	tg.index = i
 	return nil

@@ -1,6 +1,10 @@
 package scenario
 
-import "strings"
+import (
+	"strings"
+
+	"evenpull/sim/internal/keyline"
+)
 
 // report notes a fault at a key of the present table ("": the table itself).
 // The other keys have a part in it: when one of them came from --set and key
@@ -17,7 +21,7 @@ func (tr *trail) report(key, found, want string, others ...string) {
 // first, may be anywhere.
 func (tr *trail) reportOf(spots []string, key, found, want string) {
 	tr.mark(spots[0])
-	f := Fault{Source: tr.s.Source, Line: tr.s.lines.find(spots[0]), Key: tr.key(0, key), Found: found, Want: want}
+	f := Fault{Source: tr.s.Source, Line: tr.s.lines.Find(spots[0]), Key: tr.key(0, key), Found: found, Want: want}
 	for _, spot := range spots {
 		if by, ok := tr.s.setBy(spot); ok {
 			f.Source, f.Line = setSource(by), 0
@@ -33,14 +37,9 @@ func (s *Scenario) setBy(spot string) (string, bool) {
 		if by, ok := s.set[spot]; ok {
 			return by, true
 		}
-		spot = enclosing(spot)
+		spot = keyline.Enclosing(spot)
 	}
 	return "", false
-}
-
-// enclosing cuts the last part off a spot.
-func enclosing(spot string) string {
-	return spot[:max(0, strings.LastIndexByte(spot, '.'))]
 }
 
 func (tr *trail) mark(spot string) {
@@ -75,7 +74,7 @@ func (tr *trail) badUnder(spot string) bool {
 
 // badAbove tells whether a spot, or a table it is in, has a fault.
 func (tr *trail) badAbove(spot string) bool {
-	for ; spot != ""; spot = enclosing(spot) {
+	for ; spot != ""; spot = keyline.Enclosing(spot) {
 		if tr.bad[spot] {
 			return true
 		}

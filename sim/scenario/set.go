@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/keyline"
 )
 
 // maxValue is the longest value that Set takes, in bytes.
@@ -20,7 +22,7 @@ func (s *Scenario) Apply(sets []string) error {
 	for _, kv := range sets {
 		key, value, ok := strings.Cut(kv, "=")
 		if !ok {
-			faults = append(faults, Fault{Source: "--set " + clip(kv), Found: `found no "="`, Want: "want KEY=VALUE"})
+			faults = append(faults, Fault{Source: "--set " + keyline.Clip(kv), Found: `found no "="`, Want: "want KEY=VALUE"})
 			continue
 		}
 		var f Fault
@@ -94,7 +96,7 @@ func (tg *target) put(value string) *wrong {
 		f, dst = &field{kind: number, unit: tg.f.unit, span: tg.f.span}, n
 	}
 	if err != nil {
-		return &wrong{found: "found " + strconv.Quote(clip(value)), want: f.want()}
+		return &wrong{found: "found " + strconv.Quote(keyline.Clip(value)), want: f.want()}
 	}
 	return f.assign(dst, v)
 }
@@ -104,7 +106,7 @@ var errValue = errors.New("not one TOML value")
 // parseValue reads one TOML value.
 func parseValue(value string) (any, error) {
 	text := "v = " + value
-	if _, deep := indexLines(text); deep > 0 || strings.ContainsAny(value, "\n\r") {
+	if _, deep := keyline.Read(text); deep > 0 || strings.ContainsAny(value, "\n\r") {
 		return nil, errValue
 	}
 	tree, err := parse(text, "")

@@ -6,7 +6,11 @@
 // see Given.
 package scenario
 
-import "math"
+import (
+	"math"
+
+	"evenpull/sim/internal/keyline"
+)
 
 // Kinds of train.
 const (
@@ -46,7 +50,7 @@ type Scenario struct {
 	Tolerances []Tolerance
 	Assumed    []Assumption // every value left out and what was used for it
 
-	lines    lineIndex         // where each key stands in the file
+	lines    keyline.Index     // where each key stands in the file
 	set      map[string]string // by spot, the KEY that Set changed it by
 	supplied map[string]bool   // by spot, values that no one gave
 }

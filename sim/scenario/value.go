@@ -4,25 +4,15 @@ import (
 	"math"
 	"strconv"
 	"time"
-	"unicode/utf8"
+
+	"evenpull/sim/internal/keyline"
 )
-
-// maxShown is how many characters of a wrong value a message shows.
-const maxShown = 40
-
-// clip cuts a long text short for a message.
-func clip(s string) string {
-	if utf8.RuneCountInString(s) <= maxShown {
-		return s
-	}
-	return string([]rune(s)[:maxShown]) + "…"
-}
 
 // describe names a TOML value after the word "found".
 func describe(v any) string {
 	switch v := v.(type) {
 	case string:
-		return "the string " + strconv.Quote(clip(v))
+		return "the string " + strconv.Quote(keyline.Clip(v))
 	case bool:
 		return strconv.FormatBool(v)
 	case int64:

@@ -1,4 +1,4 @@
-package scenario
+package keyline
 
 import (
 	"strconv"
@@ -10,7 +10,7 @@ func (x *indexer) value(spot string, depth int) {
 	switch c := x.peek(); {
 	case c == '"' || c == '\'':
 		x.text()
-	case (c == '[' || c == '{') && depth >= maxNesting:
+	case (c == '[' || c == '{') && depth >= MaxNesting:
 		x.tooDeep()
 		x.nested()
 	case c == '[':
@@ -28,7 +28,7 @@ func (x *indexer) value(spot string, depth int) {
 func (x *indexer) array(spot string, depth int) {
 	i := 0
 	x.members(']', func() {
-		item := join(spot, strconv.Itoa(i))
+		item := Join(spot, strconv.Itoa(i))
 		x.note(item)
 		x.value(item, depth)
 		i++

@@ -1,4 +1,9 @@
-package scenario
+// Package keyline tells on which line of a TOML text each key stands, which the
+// parser does not.
+//
+// A place in a text is a spot: its keys and positions from 0, joined by dots,
+// such as train.0.mesh.1.wheel. Keys that cannot stand bare are in quotes.
+package keyline
 
 import (
 	"strconv"
@@ -9,16 +14,16 @@ import (
 // beyond maxIndexed is put down to the nearest enclosing one.
 const (
 	maxIndexed = 1 << 16 // entries
-	maxNesting = 16      // parts of a key, and arrays within arrays
+	MaxNesting = 16      // parts of a key, and arrays within arrays
+	MaxShown   = 40      // characters of a wrong key or value that a message shows
 )
 
-// lineIndex gives the line of each key of a TOML text by its spot, such as
-// train.0.mesh.1.wheel. The parser does not tell where keys stand.
-type lineIndex map[string]int
+// Index gives the line, counted from 1, of each key of a TOML text by its spot.
+type Index map[string]int
 
-// find gives the line of a spot or of the nearest enclosing one that has a
+// Find gives the line of a spot or of the nearest enclosing one that has a
 // line: 1 at the top of a file, 0 when there is no file.
-func (ix lineIndex) find(spot string) int {
+func (ix Index) Find(spot string) int {
 	if ix == nil {
 		return 0
 	}
@@ -26,16 +31,17 @@ func (ix lineIndex) find(spot string) int {
 		if line, ok := ix[spot]; ok {
 			return line
 		}
-		spot = enclosing(spot)
+		spot = Enclosing(spot)
 	}
 	return 1
 }
 
-// indexLines reads the keys of a valid TOML text; of an invalid one it makes
+// Read reads the keys of a valid TOML text; of an invalid one it makes
 // what it can. It always ends and never fails. Deep is the first line with a
-// key or value nested deeper than maxNesting, or 0.
-func indexLines(src string) (at lineIndex, deep int) {
-	x := &indexer{src: strings.TrimPrefix(src, "\ufeff"), line: 1, at: lineIndex{}, tables: map[string]int{}}
+// key or value nested deeper than MaxNesting, or 0. The time taken grows with
+// the length of the text.
+func Read(src string) (at Index, deep int) {
+	x := &indexer{src: strings.TrimPrefix(src, "\ufeff"), line: 1, at: Index{}, tables: map[string]int{}}
 	for x.blank(); x.pos < len(x.src); x.blank() {
 		before := x.pos
 		if x.peek() == '[' {
@@ -56,7 +62,7 @@ type indexer struct {
 	line   int
 	base   string         // spot of the table that keys now belong to
 	tables map[string]int // how many of each array of tables were opened
-	at     lineIndex
+	at     Index
 	deep   int // first line nested too deep
 }
 
@@ -134,7 +140,7 @@ func (x *indexer) header() {
 	parts := x.key()
 	spot := ""
 	for i, part := range parts {
-		spot = join(spot, part)
+		spot = Join(spot, part)
 		x.note(spot)
 		if i < len(parts)-1 {
 			spot = x.inArray(spot)
@@ -153,7 +159,7 @@ func (x *indexer) header() {
 // keyValue reads key = value of the table at base.
 func (x *indexer) keyValue(base string, depth int) {
 	for _, part := range x.key() {
-		base = join(base, part)
+		base = Join(base, part)
 		x.note(base)
 	}
 	x.space()
@@ -171,7 +177,7 @@ func (x *indexer) key() []string {
 	for {
 		x.space()
 		part := x.part()
-		if len(parts) < maxNesting {
+		if len(parts) < MaxNesting {
 			parts = append(parts, part)
 		} else {
 			x.tooDeep()
@@ -203,22 +209,4 @@ func unquote(s string) string {
 		return u
 	}
 	return s[1 : len(s)-1]
-}
-
-// join appends a part to a spot.
-func join(spot, part string) string {
-	if spot == "" {
-		return plain(part)
-	}
-	return spot + "." + plain(part)
-}
-
-// plain gives a key as it may stand bare, in quotes when it may not, and cut
-// short when it is far longer than any key of the format.
-func plain(key string) string {
-	const bare = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_"
-	if key != "" && strings.Trim(key, bare) == "" && len(key) <= maxShown {
-		return key
-	}
-	return strconv.Quote(clip(key))
 }
