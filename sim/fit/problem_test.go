@@ -1,0 +1,45 @@
+package fit
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// A malformed problem is refused with what is wrong, where, and what would do.
+func TestMalformed(t *testing.T) {
+	good := Problem{Predict: over(lineX, line), Y: lineY, Start: []float64{1, 1}}
+	for want, change := range map[string]func(*Problem){
+		"no model":                                   func(p *Problem) { p.Predict = nil },
+		"no parameter":                               func(p *Problem) { p.Start = nil },
+		"1 readings, 2 parameters: too few":          func(p *Problem) { p.Y = lineY[:1] },
+		"3 standard deviations for 6 readings":       func(p *Problem) { p.SD = lineSD[:3] },
+		"1 lower bounds for 2 parameters":            func(p *Problem) { p.Lo = []float64{1} },
+		"3 upper bounds for 2 parameters":            func(p *Problem) { p.Hi = []float64{1, 2, 3} },
+		"1 scales for 2 parameters":                  func(p *Problem) { p.Scale = []float64{1} },
+		"standard deviation 2 is 0: want a positive": func(p *Problem) { p.SD = []float64{1, 0, 1, 1, 1, 1} },
+		"reading 3 is NaN: want a finite":            func(p *Problem) { p.Y = []float64{1, 2, math.NaN(), 4, 5, 6} },
+		"start of parameter 2 is +Inf":               func(p *Problem) { p.Start = []float64{1, inf} },
+		"scale of parameter 1 is -1":                 func(p *Problem) { p.Scale = []float64{-1, 1} },
+		"parameter 2 from 2 to +Inf, start 1":        func(p *Problem) { p.Lo = []float64{0, 2} },
+		"parameter 1 from -Inf to 0, start 1":        func(p *Problem) { p.Hi = []float64{0, 2} },
+		"parameter 1 from 1 to 1, start 1":           func(p *Problem) { p.Lo, p.Hi = []float64{1, 1}, []float64{1, 2} },
+		"parameter 1 from NaN to":                    func(p *Problem) { p.Lo = []float64{math.NaN(), 1} },
+	} {
+		p := good
+		change(&p)
+		if _, err := Solve(p); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %q", err, want)
+		}
+	}
+}
+
+func TestStatusWords(t *testing.T) {
+	seen := map[string]bool{}
+	for s := Converged; s <= Failed; s++ {
+		seen[s.String()] = true
+	}
+	if len(seen) != 5 || seen[""] || Status(200).String() == "" {
+		t.Errorf("%v", seen)
+	}
+}
