@@ -1,5 +1,5 @@
-// Package scenarios holds the sample scenarios, embedded. All of them are
-// invented for teaching.
+// Package scenarios holds the sample scenarios and bench files, embedded. All of
+// them are invented for teaching.
 package scenarios
 
 import (
@@ -11,21 +11,37 @@ import (
 // Default is the sample that runs when nothing else is named.
 const Default = "eight-day"
 
-//go:embed *.toml
+// DefaultBench is the bench file that is read when none is named.
+const DefaultBench = "mixed-barrels"
+
+//go:embed *.toml bench/*.toml
 var files embed.FS
 
-// Names are the names of the samples, in alphabetical order.
-func Names() []string {
-	entries, err := files.ReadDir(".")
+// Names are the names of the sample scenarios, in alphabetical order.
+func Names() []string { return namesIn(".") }
+
+// BenchNames are the names of the sample bench files, likewise.
+func BenchNames() []string { return namesIn("bench") }
+
+func namesIn(dir string) []string {
+	entries, err := files.ReadDir(dir)
 	if err != nil {
-		panic(err) // the embedded root always reads
+		panic(err) // an embedded folder always reads
 	}
 	var names []string
 	for _, e := range entries {
-		names = append(names, strings.TrimSuffix(e.Name(), ".toml"))
+		if name, ok := strings.CutSuffix(e.Name(), ".toml"); ok {
+			names = append(names, name)
+		}
 	}
 	slices.Sort(names)
 	return names
+}
+
+// BenchText is the sample bench file of the given name, and whether there is one.
+func BenchText(name string) (string, bool) {
+	text, err := files.ReadFile("bench/" + name + ".toml")
+	return string(text), err == nil
 }
 
 // Text is the sample of the given name as TOML, and whether there is one.
