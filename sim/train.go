@@ -66,6 +66,9 @@ type Demand struct {
 // Suits or Strong.
 type Bands struct{ Stops, Thin, Suits, Strong float64 }
 
+// DefaultBands are those that hold where a scenario says nothing else.
+func DefaultBands() Bands { return Bands{1, 1.15, 1.6, 2} }
+
 // ThinRange is the least reserve that is called thin.
 func (b Bands) ThinRange() r1.Interval { return r1.Interval{Lo: b.Stops, Hi: b.Thin} }
 

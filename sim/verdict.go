@@ -78,8 +78,11 @@ func (r *Result) Margins() [4]float64 {
 
 // byReserve is the verdict for a need (N·m).
 func (r *Result) byReserve(need float64) Code {
-	b := r.Train.Bands
-	least, mean := r.Torque.Min/need, r.Torque.Mean/need
+	return r.Train.Bands.OfReserve(r.Torque.Min/need, r.Torque.Mean/need)
+}
+
+// OfReserve is the verdict on the least and the mean reserve of a run.
+func (b Bands) OfReserve(least, mean float64) Code {
 	switch {
 	case least < b.Stops:
 		return Stops
@@ -106,14 +109,20 @@ func (t *Train) Liked() (r1.Interval, Basis) {
 }
 
 func (r *Result) byBand(band r1.Interval) Code {
+	return r.Train.Bands.OfBand(r.Torque.Min, r.Torque.Mean, r.Need.Used, band)
+}
+
+// OfBand is the verdict on the least and the mean torque of a striking train
+// (N·m), from its need, NaN when not known, and the torques liked.
+func (b Bands) OfBand(least, mean, need float64, liked r1.Interval) Code {
 	switch {
-	case r.Reserve(r.Torque.Min) < r.Train.Bands.Stops: // false when no need is known
+	case least/need < b.Stops: // false when no need is known
 		return Stops
-	case r.Torque.Min < band.Lo:
+	case least < liked.Lo:
 		return Thin
-	case r.Torque.Mean <= band.Hi:
+	case mean <= liked.Hi:
 		return Suits
-	case r.Torque.Mean <= StrongAbove(band):
+	case mean <= StrongAbove(liked):
 		return Strong
 	}
 	return Overdriven

@@ -7,6 +7,7 @@ import (
 
 	"evenpull/sim"
 
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -18,6 +19,7 @@ type Graph struct {
 	Title, X, Y string
 	Low         bool      // a low panel
 	From, To    float64   // range of the x axis; both 0: that of the data
+	Ticks       []Tick    // along the x axis; nil: at round values
 	Stripes     []Stripe  // from bottom to top, behind everything
 	Bands       []Band    // from side to side, behind everything
 	Areas       []Area    // between two curves
@@ -43,6 +45,12 @@ type Stripe struct {
 type Area struct {
 	Label        string
 	Lower, Upper plotter.XYs
+}
+
+// Tick is a name at a place of the x axis.
+type Tick struct {
+	At    float64
+	Label string
 }
 
 // Curve is a line with its label.
@@ -94,6 +102,7 @@ var (
 var levelInks = []draw.LineStyle{
 	{Color: color.Gray{0x50}, Width: vg.Points(1.1), Dashes: []vg.Length{10, 3, 2, 3}},
 	{Color: color.Gray{0x50}, Width: vg.Points(1.1), Dashes: []vg.Length{1.5, 3}},
+	{Color: color.Gray{0x50}, Width: vg.Points(1.1), Dashes: []vg.Length{6, 4}},
 }
 
 // highGraph is the height of a graph that is not low.
@@ -112,6 +121,13 @@ const names = 0.09
 
 func (g *Graph) draw(panel draw.Canvas) error {
 	p := plainPlot(g.Title, g.X, g.Y)
+	if g.Ticks != nil {
+		ticks := make([]plot.Tick, len(g.Ticks))
+		for i, t := range g.Ticks {
+			ticks[i] = plot.Tick{Value: t.At, Label: t.Label}
+		}
+		p.X.Tick.Marker = plot.ConstantTicks(ticks)
+	}
 	x, y := g.extents()
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = x.lo, x.hi, y.lo, y.hi
 	if slices.ContainsFunc(g.Stripes, func(s Stripe) bool { return !s.Plain }) {

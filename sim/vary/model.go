@@ -11,6 +11,7 @@ package vary
 import (
 	"strings"
 
+	"evenpull/fusee"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 )
@@ -35,6 +36,7 @@ type Model struct {
 	base    *scenario.Scenario // never changed
 	number  int
 	hold    Hold
+	cone    *fusee.Cone // that was asked for, or nil
 	keys    []string
 	nominal []float64
 
@@ -54,7 +56,17 @@ type Model struct {
 // vary. It fails with the errors of scenario.Value, of sim.CompileTrain and of a
 // run-down, so that the scenario as it is can be run.
 func New(s *scenario.Scenario, number int, hold Hold, keys ...string) (*Model, error) {
-	m := &Model{base: s, number: number, hold: hold, keys: keys, s: s.Clone()}
+	return newModel(s, number, hold, nil, keys)
+}
+
+// WithCone is New with another cone, already cut, in the train. It stays, unless a
+// key of the fusee is among those that vary.
+func WithCone(s *scenario.Scenario, number int, cone fusee.Cone, keys ...string) (*Model, error) {
+	return newModel(s, number, Length, &cone, keys)
+}
+
+func newModel(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, keys []string) (*Model, error) {
+	m := &Model{cone: cone, base: s, number: number, hold: hold, keys: keys, s: s.Clone()}
 	m.at, m.nominal = make([]*float64, len(keys)), make([]float64, len(keys))
 	for i, key := range keys {
 		v, err := m.s.Value(key)
@@ -73,12 +85,8 @@ func New(s *scenario.Scenario, number int, hold Hold, keys ...string) (*Model, e
 		return nil, err
 	}
 	m.strip = stripOf(m)
-	if m.parts&sim.ConePart == 0 {
-		w, err := m.train.Drive.Wind()
-		if err != nil {
-			return nil, sim.Blame(s, number, err)
-		}
-		m.train.Drive.Cone = w.CutCone()
+	if err := m.cut(); err != nil {
+		return nil, err
 	}
 	r, err := m.Run(m.nominal)
 	if err != nil {
@@ -88,8 +96,29 @@ func New(s *scenario.Scenario, number int, hold Hold, keys ...string) (*Model, e
 	return m, nil
 }
 
+// cut puts a cone in that stays, unless the fusee varies.
+func (m *Model) cut() error {
+	switch {
+	case m.parts&sim.ConePart != 0:
+	case m.cone != nil:
+		m.train.Drive.Cone = *m.cone
+	default:
+		w, err := m.train.Drive.Wind()
+		if err != nil {
+			return sim.Blame(m.base, m.number, err)
+		}
+		m.train.Drive.Cone = w.CutCone()
+	}
+	return nil
+}
+
 // Copy is a model of its own for another goroutine.
-func (m *Model) Copy() (*Model, error) { return New(m.base, m.number, m.hold, m.keys...) }
+func (m *Model) Copy() (*Model, error) { return newModel(m.base, m.number, m.hold, m.cone, m.keys) }
+
+// DriveOnly leaves escapement, pendulum, hammers and fly out of the runs to come,
+// which then tell torques alone, several times as fast. It stays until a key of one
+// of these is among those that vary; copies do not have it.
+func (m *Model) DriveOnly() { m.train.Escapes, m.train.Strikes = false, false }
 
 // Nominal are the values of the keys in the scenario.
 func (m *Model) Nominal() []float64 { return m.nominal }
