@@ -65,3 +65,24 @@ func FuzzStudies(f *testing.F) {
 		}
 	})
 }
+
+// FuzzRecord takes any text as a bench file: refused with a reason, or whole.
+func FuzzRecord(f *testing.F) {
+	for _, name := range scenarios.BenchNames() {
+		text, _ := scenarios.BenchText(name)
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, args := range [][]string{
+			{"record", "-"}, {"record", "-", "--scenario", "three-trains"}, {"assign", "-"}, {"assign", "-", "--scenario", "three-trains"},
+		} {
+			var out, errs bytes.Buffer
+			switch code := Main(append(args, "--format", "json"), strings.NewReader(text), &out, &errs); {
+			case code != exitDone && errs.Len() == 0:
+				t.Fatalf("%s: exit %d without a word", args, code)
+			case code == exitDone && !json.Valid(out.Bytes()):
+				t.Fatalf("%s: not JSON: %s", args, out.String())
+			}
+		}
+	})
+}

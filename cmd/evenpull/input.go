@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
 	"slices"
 	"strings"
 
@@ -27,10 +28,7 @@ type flags struct {
 func (f *flags) register(c *cobra.Command, train, plot string) {
 	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of the scenario: `KEY=VALUE` (repeatable)")
 	c.Flags().StringVar(&f.train, "train", "", train)
-	c.Flags().StringVar(&f.format, "format", "text", "how to write the result: text, json or csv")
-	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
-	c.Flags().BoolVar(&f.force, "force", false, "overwrite the plot's file if it exists")
-	completeWords(c, "format", "text", "json", "csv")
+	f.registerOutput(c, plot)
 	completeKeys(c, "set", "=")
 	if err := c.RegisterFlagCompletionFunc("train", completeTrains); err != nil {
 		panic(err) // the flag's name is misspelt in the line above
@@ -38,16 +36,19 @@ func (f *flags) register(c *cobra.Command, train, plot string) {
 	c.ValidArgsFunction = completeSamples
 }
 
+// registerOutput adds the flags of what is written; plot says what is drawn.
+func (f *flags) registerOutput(c *cobra.Command, plot string) {
+	c.Flags().StringVar(&f.format, "format", "text", "how to write the result: text, json or csv")
+	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
+	c.Flags().BoolVar(&f.force, "force", false, "overwrite the plot's file if it exists")
+	completeWords(c, "format", "text", "json", "csv")
+}
+
 // load judges the flags, then reads the scenario that the arguments name,
 // applies --set and compiles the trains asked for.
 func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scenario, []sim.Train, error) {
-	if !slices.Contains([]string{"text", "json", "csv"}, f.format) {
-		return nil, nil, usagef("--format %q: want text, json or csv", f.format)
-	}
-	if c.Flags().Changed("plot") {
-		if _, err := chart.FormatOf(f.plot); err != nil {
-			return nil, nil, usageError{err}
-		}
+	if err := f.checkOutput(c); err != nil {
+		return nil, nil, err
 	}
 	sc, err := f.read(s, args)
 	if err != nil {
@@ -62,6 +63,19 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 	}
 	trains, err := sim.Compile(sc, f.train)
 	return sc, trains, err
+}
+
+// checkOutput judges the flags of what is written.
+func (f *flags) checkOutput(c *cobra.Command) error {
+	if !slices.Contains([]string{"text", "json", "csv"}, f.format) {
+		return usagef("--format %q: want text, json or csv", f.format)
+	}
+	if c.Flags().Changed("plot") {
+		if _, err := chart.FormatOf(f.plot); err != nil {
+			return usageError{err}
+		}
+	}
+	return nil
 }
 
 // drawPlot writes the plot that was asked for, if one was.
@@ -98,15 +112,49 @@ func (f *flags) read(s streams, args []string) (*scenario.Scenario, error) {
 
 // open reads standard input for "-", a sample by its name, or else a file.
 func open(s streams, name string) (*scenario.Scenario, error) {
+	text, err := scenarioText(s, name)
+	if err != nil {
+		return nil, err
+	}
+	return scenario.Read(strings.NewReader(text), source(name))
+}
+
+// source is what messages call the place that a text was read from.
+func source(name string) string {
 	if name == "-" {
-		return scenario.Read(s.in, "standard input")
+		return "standard input"
 	}
+	return name
+}
+
+// scenarioText is the text behind a name: standard input for "-", a sample, or
+// else a file.
+func scenarioText(s streams, name string) (string, error) {
 	if text, ok := scenarios.Text(name); ok {
-		return scenario.Read(strings.NewReader(text), name)
+		return text, nil
 	}
-	sc, err := scenario.ReadFile(name)
+	text, err := textOf(s, name)
 	if err != nil && !strings.ContainsAny(name, `./\`) {
-		return nil, fmt.Errorf("%w\n(there is no sample of that name either; there are: %s)", err, strings.Join(scenarios.Names(), ", "))
+		return "", fmt.Errorf("%w\n(there is no sample of that name either; there are: %s)", err, strings.Join(scenarios.Names(), ", "))
 	}
-	return sc, err
+	return text, err
+}
+
+// textOf reads standard input for "-", or else a file, up to one byte more than is
+// read of any.
+func textOf(s streams, name string) (string, error) {
+	in := s.in
+	if name != "-" {
+		f, err := os.Open(name)
+		if err != nil {
+			return "", fmt.Errorf("%s cannot be read: %w", name, bare(err))
+		}
+		defer f.Close()
+		in = f
+	}
+	text, err := io.ReadAll(io.LimitReader(in, scenario.MaxBytes+1))
+	if err != nil {
+		return "", fmt.Errorf("%s cannot be read: %w", source(name), bare(err))
+	}
+	return string(text), nil
 }

@@ -52,7 +52,9 @@ func TestReadmeOutput(t *testing.T) {
 	blocks := readmeBlocks(t, "text")
 	_, run, _ := call(t, "", "run")
 	_, sweep, _ := call(t, "", "sweep")
-	out := run + sweep
+	_, record, _ := call(t, "", "record", "--scenario", "three-trains")
+	_, assign, _ := call(t, "", "assign", "--scenario", "three-trains")
+	out := run + sweep + record + assign
 	for _, block := range blocks {
 		if !strings.Contains(out, block) {
 			t.Errorf("the README shows what is not printed:\n%s", block)

@@ -6,6 +6,7 @@ import (
 	"text/tabwriter"
 
 	"evenpull/scenarios"
+	"evenpull/sim/bench"
 	"evenpull/sim/scenario"
 
 	"github.com/spf13/cobra"
@@ -14,12 +15,13 @@ import (
 func newSamples(s streams) *cobra.Command {
 	return &cobra.Command{
 		Use:   "samples [NAME]",
-		Short: "List the sample scenarios, or print one",
-		Long: `Samples lists the scenarios that come with the program, with a line each. Given
-a name it prints that scenario. All of them are invented for teaching: the numbers
-are realistic but belong to no clock.`,
+		Short: "List the sample scenarios and bench files, or print one",
+		Long: `Samples lists the scenarios and bench files that come with the program, with a
+line each. Given a name it prints that one. All of them are invented for teaching:
+the numbers are realistic but belong to no clock.`,
 		Example: `  evenpull samples
-  evenpull samples too-strong`,
+  evenpull samples too-strong
+  evenpull samples mixed-barrels`,
 		Args:              usageArgs(cobra.MaximumNArgs(1)),
 		ValidArgsFunction: completeSamples,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -28,7 +30,10 @@ are realistic but belong to no clock.`,
 			}
 			text, ok := scenarios.Text(args[0])
 			if !ok {
-				return usagef("there is no sample %q; there are %s", args[0], strings.Join(scenarios.Names(), ", "))
+				text, ok = scenarios.BenchText(args[0])
+			}
+			if !ok {
+				return usagef("there is no sample %q; there are %s", args[0], strings.Join(append(scenarios.Names(), scenarios.BenchNames()...), ", "))
 			}
 			_, err := fmt.Fprint(s.out, text)
 			return err
@@ -48,6 +53,14 @@ func listSamples(s streams) error {
 			sc.Title += " (the default)"
 		}
 		fmt.Fprintf(w, "%s\t%s\n", name, sc.Title)
+	}
+	for _, name := range scenarios.BenchNames() {
+		text, _ := scenarios.BenchText(name)
+		b, err := bench.Read(strings.NewReader(text), name, nil)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "%s\tbench file: %s\n", name, b.Title)
 	}
 	return w.Flush()
 }

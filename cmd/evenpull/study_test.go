@@ -27,6 +27,8 @@ func TestGoldenStudies(t *testing.T) {
 	for name, args := range map[string]string{
 		"sweep": "sweep --steps 11", "sweep-fill": "sweep --steps 11 --hold fill", "map": "sweep --steps 5 --against going.line.thickness_mm --steps2 4",
 		"rank": "rank", "spread": "spread --runs 2000", "setup": "setup", "sweep-striking": "sweep strike-quick --steps 7",
+		"record": "record", "record-fit": "record --scenario three-trains --spring C --fit going.mainspring.thickness_mm,going.mainspring.efficiency",
+		"assign": "assign --scenario three-trains",
 	} {
 		code, out, errs := call(t, "", strings.Fields(args)...)
 		if code != exitDone || errs != "" {
@@ -40,6 +42,8 @@ func TestGoldenStudies(t *testing.T) {
 	golden(t, "spread.json", out)
 	_, out, _ = call(t, "", "setup", "--format", "json")
 	golden(t, "setup.json", out)
+	_, out, _ = call(t, "", "assign", "--format", "json")
+	golden(t, "assign.json", out)
 }
 
 func TestStudiesExitStatus(t *testing.T) {

@@ -1,0 +1,222 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evenpull/scenarios"
+	"evenpull/sim/bench"
+	"evenpull/sim/readings"
+	"evenpull/sim/scenario"
+
+	"github.com/spf13/cobra"
+)
+
+// benchFlags are those of the commands that read a bench file.
+type benchFlags struct {
+	flags
+	scenario string
+}
+
+// register adds the flags; plot says what is drawn.
+func (f *benchFlags) register(c *cobra.Command, scenarioUse, plot string) {
+	c.Flags().StringVar(&f.scenario, "scenario", "", scenarioUse)
+	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of the scenario: `KEY=VALUE` (repeatable)")
+	f.registerOutput(c, plot)
+	completeWords(c, "scenario", scenarios.Names()...)
+	c.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return scenarios.BenchNames(), cobra.ShellCompDirectiveDefault
+	}
+}
+
+// load judges the flags and reads bench file and scenario; the latter is nil when
+// none is asked for.
+func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *bench.Book, sc *scenario.Scenario, err error) {
+	if err := f.checkOutput(c); err != nil {
+		return nil, nil, err
+	}
+	name := scenarios.DefaultBench
+	if len(args) > 0 {
+		name = args[0]
+	}
+	if f.scenario == "" && len(f.set) > 0 {
+		return nil, nil, usagef("--set goes with --scenario")
+	}
+	if name == "-" && f.scenario == "-" {
+		return nil, nil, usagef("standard input can be the bench file or the scenario, not both")
+	}
+	if b, err = openBench(s, name); err != nil {
+		return nil, nil, err
+	}
+	if f.scenario != "" {
+		sc, err = f.read(s, []string{f.scenario})
+	}
+	return b, sc, err
+}
+
+// openBench reads standard input for "-", a sample by its name, or else a file,
+// and the files of readings that it names, which stand beside it.
+func openBench(s streams, name string) (*bench.Book, error) {
+	if text, ok := scenarios.BenchText(name); ok {
+		return bench.Read(strings.NewReader(text), name, nil)
+	}
+	text, err := textOf(s, name)
+	if err != nil {
+		if !strings.ContainsAny(name, `./\`) {
+			err = fmt.Errorf("%w\n(there is no sample bench file of that name either; there is %s)", err, strings.Join(scenarios.BenchNames(), ", "))
+		}
+		return nil, err
+	}
+	dir := "."
+	if name != "-" {
+		dir = filepath.Dir(name)
+	}
+	return bench.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
+		if !filepath.IsAbs(file) {
+			file = filepath.Join(dir, file)
+		}
+		r, err := os.Open(file)
+		return r, bare(err)
+	})
+}
+
+// recordFlags are the flags of record.
+type recordFlags struct {
+	benchFlags
+	fit    []string
+	spring string
+	save   string
+}
+
+func newRecord(s streams) *cobra.Command {
+	var f recordFlags
+	c := &cobra.Command{
+		Use:   "record [FILE]",
+		Short: "Work out what was measured at the bench",
+		Long: `Record reads a bench file: weights hung from a pulley on the winding square until
+a train just runs or strikes as liked, and torques read at the square at each turn
+of the fusee, several times over. It tells what each train needs and what each
+spring gives, with honest uncertainties: 95 % intervals from the scatter of the
+repeats and from the meter's bound and step (JCGM 100). Readings that lie far off
+are flagged, never dropped; a drift from repeat to repeat is told.
+
+With --scenario the readings are set beside what is predicted for the train they
+were taken in. --fit finds the inputs, one to four, that explain them, with
+standard errors and correlations: "--fit going.mainspring.thickness_mm" tells how
+thick the spring acts. Width, coil efficiency and line efficiency only scale the
+torque, so fit one of them at a time. --save writes the scenario with the fitted
+values, and where they came from, into a new file.
+
+A bench file is TOML; "evenpull samples mixed-barrels" prints one. Readings may
+stand in a CSV of their own, as meters export them: file = "readings.csv" in place
+of running_down, with the columns turn,repeat,torque_nm.
+
+FILE is a path, - for standard input, or a sample; left out, the sample.`,
+		Example: `  evenpull record
+  evenpull record mixed-barrels --scenario three-trains --plot readings.svg --force
+  evenpull record --scenario three-trains --spring C --fit going.mainspring.thickness_mm,going.mainspring.efficiency
+  evenpull record --scenario three-trains --spring C --fit going.barrel.set_up_turns --save fitted.toml --force
+  evenpull record --format json`,
+		Args: usageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(c *cobra.Command, args []string) error { return runRecord(c, s, &f, args) },
+	}
+	f.register(c, "`scenario` to compare the readings with: a file, - or a sample", "also draw readings, prediction and residuals")
+	c.Flags().StringSliceVar(&f.fit, "fit", nil, "`KEYs` of the inputs to fit to the readings, with commas between them")
+	c.Flags().StringVar(&f.spring, "spring", "", "the `label` of the spring to fit, when several were read in the train")
+	c.Flags().StringVar(&f.save, "save", "", "write the scenario with the fitted values into this `file`")
+	return c
+}
+
+func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error {
+	switch {
+	case f.scenario == "" && len(f.fit) > 0:
+		return usagef("--fit goes with --scenario")
+	case len(f.fit) == 0 && (f.save != "" || f.spring != ""):
+		return usagef("--save and --spring go with --fit")
+	case f.save != "" && (f.scenario == "-" || len(f.set) > 0):
+		return usagef("--save writes the scenario as its file has it, with the fitted values: it goes neither with --set nor with standard input")
+	}
+	b, sc, err := f.load(c, s, args)
+	if err != nil {
+		return err
+	}
+	st := readings.Of(b, sc)
+	if len(f.fit) > 0 {
+		if st.Explained, err = f.explain(st, sc); err != nil {
+			return err
+		}
+	}
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return readings.Plot(w, format, st, b) }); err != nil {
+		return err
+	}
+	if f.save != "" {
+		if err := f.saveFitted(s, st, b); err != nil {
+			return err
+		}
+	}
+	write := map[string]func(io.Writer, *readings.Study) error{"text": readings.Text{Colour: wantsColour(s.out)}.Write, "json": readings.JSON, "csv": readings.CSV}
+	return write[f.format](s.out, st)
+}
+
+// explain fits the inputs to the readings of one spring.
+func (f *recordFlags) explain(st *readings.Study, sc *scenario.Scenario) (*readings.Explanation, error) {
+	train := ""
+	for _, key := range f.fit {
+		owner, _, _ := strings.Cut(key, ".")
+		if slices.ContainsFunc(sc.Trains, func(t scenario.Train) bool { return t.Name == owner }) {
+			train = owner
+			break
+		}
+	}
+	sp := st.Find(f.spring, train)
+	if sp == nil {
+		labels := make([]string, len(st.Springs))
+		for i := range labels {
+			labels[i] = fmt.Sprintf("%s in the %s train", st.Springs[i].Spring, st.Springs[i].Train)
+		}
+		return nil, usagef("--fit: want one spring to fit, by --spring and the train of the KEYs; there are: %s", strings.Join(labels, ", "))
+	}
+	e, err := readings.Explain(*sp, sc, f.fit)
+	if errors.Is(err, readings.ErrInputs) {
+		return nil, usagef("--fit: %w", err)
+	}
+	for _, key := range f.fit {
+		err = keyFault("fit", key, err)
+	}
+	return e, err
+}
+
+// saveFitted writes the scenario with the fitted values.
+func (f *recordFlags) saveFitted(s streams, st *readings.Study, b *bench.Book) error {
+	text, err := scenarioText(s, f.scenario)
+	if err != nil {
+		return err
+	}
+	var changes []scenario.Change
+	for _, in := range st.Explained.Inputs {
+		value, err := strconv.ParseFloat(fmt.Sprintf("%.7g", in.Value), 64) // more is noise
+		if err != nil {
+			return err
+		}
+		changes = append(changes, scenario.Change{Key: in.Key, Value: value,
+			Remark: fmt.Sprintf("fitted to the readings of spring %s in %s; before %g", st.Explained.Spring, filepath.Base(b.Source), in.Before)})
+	}
+	edited, err := scenario.Edit(text, changes)
+	if err != nil {
+		return err
+	}
+	if err := writeFile(f.save, f.force, func(w io.Writer) error { _, err := io.WriteString(w, edited); return err }); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.err, "scenario with the fitted values written to %s\n", f.save)
+	return nil
+}
