@@ -74,10 +74,6 @@ var (
 	ErrMany     = fmt.Errorf("want at most %d springs or at most %d trains", Most, Most)
 )
 
-// defaultCadence is wanted where a scenario says nothing else (common practice, no
-// source), s from blow to blow.
-func defaultCadence() r1.Interval { return r1.Interval{Lo: 0.8, Hi: 1.6} }
-
 // Of finds the choice from a bench file and a scenario, which may be nil.
 //
 // The verdicts are those of the scenario's bands. The choice is that with the

@@ -17,8 +17,6 @@ import (
 	"evenpull/sim/bench"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
-
-	"github.com/golang/geo/r1"
 )
 
 func study(t testing.TB, b *bench.Book, s *scenario.Scenario) *Study {
@@ -162,10 +160,6 @@ func TestDefaults(t *testing.T) {
 	_, trains := trial.Compile(t, "three-trains")
 	if trains[0].Bands != sim.DefaultBands() {
 		t.Errorf("%+v", sim.DefaultBands())
-	}
-	quiet, _ := trial.Compile(t, "strike-quick", "blow_interval_s = [ 1.15, 1.75 ]", "")
-	if r := quiet.Trains[0].Demand.BlowIntervalS; (r1.Interval{Lo: r.Lo, Hi: r.Hi}) != defaultCadence() {
-		t.Errorf("%v, in a scenario that says nothing %v", defaultCadence(), r)
 	}
 }
 

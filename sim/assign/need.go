@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evenpull/sim"
+	"evenpull/sim/readings"
 	"evenpull/sim/record"
 	"evenpull/sim/scenario"
 
@@ -35,14 +36,7 @@ func ofWeights(w *record.Need, s *scenario.Scenario) Need {
 	if w.Cadence == nil {
 		return n
 	}
-	wanted := defaultCadence()
-	if s != nil {
-		for i := range s.Trains {
-			if r := s.Trains[i].Demand.BlowIntervalS; s.Trains[i].Name == w.Train && r.Given() {
-				wanted = r1.Interval{Lo: r.Lo, Hi: r.Hi}
-			}
-		}
-	}
+	wanted := readings.Wanted(s, w.Train)
 	if slow, fast := w.TorqueFor(wanted.Hi), w.TorqueFor(wanted.Lo); slow.How != record.Unknown && fast.How != record.Unknown {
 		n.Liked = r1.Interval{Lo: slow.Torque, Hi: math.Max(slow.Torque, fast.Torque)}
 	}

@@ -21,6 +21,7 @@ type Study struct {
 	Scenario  string // its title; "" without one
 	Gravity   float64
 	Needs     []record.Need
+	Paces     [][]Pace // for each of Needs the torques for the slowest and the fastest interval wanted; none where no blows were timed
 	Springs   []Spring
 	Compared  []*Comparison // one for each of Springs; nil without a scenario or with Refused
 	Refused   []string      // why a spring could not be compared; "" where it was
@@ -37,6 +38,9 @@ func Of(b *bench.Book, s *scenario.Scenario) *Study {
 	}
 	rec := record.Of(b, st.Gravity)
 	st.Needs = rec.Needs
+	for i := range st.Needs {
+		st.Paces = append(st.Paces, pacesOf(&st.Needs[i], s))
+	}
 	stored := math.NaN()
 	for i := range rec.Supplies {
 		t := &b.Torques[i]

@@ -23,7 +23,7 @@ func (t Text) Write(w io.Writer, st *Study) error {
 		p.Line("")
 	}
 	for i := range st.Needs {
-		writeNeed(p, &st.Needs[i])
+		writeNeed(p, &st.Needs[i], st.Paces[i])
 		p.Line("")
 	}
 	for i := range st.Springs {
@@ -40,7 +40,7 @@ func (t Text) Write(w io.Writer, st *Study) error {
 	return p.Flush()
 }
 
-func writeNeed(p *page.Page, n *record.Need) {
+func writeNeed(p *page.Page, n *record.Need, paces []Pace) {
 	b := &n.Bracket
 	head := n.Train + " train needs "
 	switch {
@@ -52,6 +52,9 @@ func writeNeed(p *page.Page, n *record.Need) {
 		head += fmt.Sprintf("%s at the winding square, between %s and %s", newtons(b.Least), sim.Figure(b.Between.Lo), sim.Figure(b.Between.Hi))
 	}
 	p.Line(head)
+	for i := range paces {
+		p.Wrap("  - ", paces[i].words())
+	}
 	notes(p, n.Notes())
 	var g page.Grid
 	g.Row("  weight, g", "torque, N·m", "")

@@ -28,6 +28,7 @@ type needJSON struct {
 	Uncertainty number      `json:"standard_uncertainty_nm"`
 	Trials      []trialJSON `json:"trials"`
 	Law         *lawJSON    `json:"fly_law"`
+	Wanted      []paceJSON  `json:"wanted"`
 	Notes       []string    `json:"notes"`
 }
 
@@ -43,6 +44,12 @@ type lawJSON struct {
 	Slope     number `json:"slope_per_s2_nm"`
 	Threshold number `json:"threshold_nm"`
 	R2        number `json:"r2"`
+}
+
+type paceJSON struct {
+	Interval number `json:"blow_interval_s"`
+	Torque   number `json:"torque_nm"`
+	How      string `json:"how"`
 }
 
 type supplyJSON struct {
@@ -109,7 +116,7 @@ func JSON(w io.Writer, st *Study) error {
 		doc.Scenario = &st.Scenario
 	}
 	for i := range st.Needs {
-		doc.Needs = append(doc.Needs, needOf(&st.Needs[i]))
+		doc.Needs = append(doc.Needs, needOf(&st.Needs[i], st.Paces[i]))
 	}
 	for i := range st.Springs {
 		doc.Supplies = append(doc.Supplies, st.supply(i))
@@ -120,11 +127,14 @@ func JSON(w io.Writer, st *Study) error {
 	return page.JSON(w, doc)
 }
 
-func needOf(n *record.Need) needJSON {
+func needOf(n *record.Need, paces []Pace) needJSON {
 	b := &n.Bracket
-	j := needJSON{Train: n.Train, Least: number(b.Least), Between: [2]number{number(b.Between.Lo), number(b.Between.Hi)}, Uncertainty: number(b.Uncertainty), Notes: n.Notes()}
+	j := needJSON{Train: n.Train, Least: number(b.Least), Between: [2]number{number(b.Between.Lo), number(b.Between.Hi)}, Uncertainty: number(b.Uncertainty), Wanted: []paceJSON{}, Notes: n.Notes()}
 	for _, t := range n.Trials {
 		j.Trials = append(j.Trials, trialJSON{number(t.Mass * 1e3), number(t.Torque), t.Runs, number(t.Interval)})
+	}
+	for _, p := range paces {
+		j.Wanted = append(j.Wanted, paceJSON{number(p.Interval), number(p.Torque), hows[p.How].code})
 	}
 	if c := n.Cadence; c != nil {
 		j.Law = &lawJSON{number(c.Slope), number(c.Threshold), number(c.R2)}

@@ -12,6 +12,9 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim/bench"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/record"
+
+	"github.com/golang/geo/r1"
 )
 
 func sampleStudy(t testing.TB) (*Study, *bench.Book) {
@@ -142,5 +145,18 @@ func TestFind(t *testing.T) {
 	st, _ := sampleStudy(t)
 	if st.Find("", "going") != nil || st.Find("A", "") == nil || st.Find("A", "striking") != nil || st.Find("D", "") != nil {
 		t.Error("the wrong spring was found")
+	}
+}
+
+// What a striking train takes for the cadence wanted: the scenario's, or what a
+// scenario that says nothing wants.
+func TestWanted(t *testing.T) {
+	st, _ := sampleStudy(t)
+	if p := st.Paces[1]; st.Paces[0] != nil || len(p) != 2 || p[0].Interval != 1.6 || p[1].Interval != 0.9 || !(p[0].Torque < p[1].Torque) || p[0].How != record.Interpolated {
+		t.Errorf("%+v", st.Paces)
+	}
+	quiet, _ := trial.Compile(t, "strike-quick", "blow_interval_s = [ 1.15, 1.75 ]", "")
+	if r := quiet.Trains[0].Demand.BlowIntervalS; Wanted(nil, "striking") != (r1.Interval{Lo: r.Lo, Hi: r.Hi}) || Wanted(quiet, "chimes") != Wanted(nil, "") {
+		t.Errorf("%v, in a scenario that says nothing %v", Wanted(nil, "striking"), r)
 	}
 }
