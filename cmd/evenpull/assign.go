@@ -52,6 +52,5 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return assign.Plot(w, format, st) }); err != nil {
 		return err
 	}
-	write := map[string]func(io.Writer, *assign.Study) error{"text": assign.Text{Colour: wantsColour(s.out)}.Write, "json": assign.JSON, "csv": assign.CSV}
-	return write[f.format](s.out, st)
+	return writeAs(s, f.format, st, assign.Text{Colour: wantsColour(s.out)}.Write, assign.JSON, assign.CSV)
 }

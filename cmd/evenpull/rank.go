@@ -81,6 +81,5 @@ func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return rank.Plot(w, format, st) }); err != nil {
 		return err
 	}
-	write := map[string]func(io.Writer, *rank.Study) error{"text": rank.Text{Colour: wantsColour(s.out)}.Write, "json": rank.JSON, "csv": rank.CSV}
-	return write[f.format](s.out, st)
+	return writeAs(s, f.format, st, rank.Text{Colour: wantsColour(s.out)}.Write, rank.JSON, rank.CSV)
 }

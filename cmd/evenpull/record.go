@@ -163,8 +163,7 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 			return err
 		}
 	}
-	write := map[string]func(io.Writer, *readings.Study) error{"text": readings.Text{Colour: wantsColour(s.out)}.Write, "json": readings.JSON, "csv": readings.CSV}
-	return write[f.format](s.out, st)
+	return writeAs(s, f.format, st, readings.Text{Colour: wantsColour(s.out)}.Write, readings.JSON, readings.CSV)
 }
 
 // explain fits the inputs to the readings of one spring.

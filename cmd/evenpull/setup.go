@@ -47,6 +47,5 @@ func runSetup(c *cobra.Command, s streams, f *flags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return setup.Plot(w, format, st) }); err != nil {
 		return err
 	}
-	write := map[string]func(io.Writer, *setup.Study) error{"text": setup.Text{Colour: wantsColour(s.out)}.Write, "json": setup.JSON, "csv": setup.CSV}
-	return write[f.format](s.out, st)
+	return writeAs(s, f.format, st, setup.Text{Colour: wantsColour(s.out)}.Write, setup.JSON, setup.CSV)
 }

@@ -100,8 +100,7 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return spread.Plot(w, format, st) }); err != nil {
 		return err
 	}
-	write := map[string]func(io.Writer, *spread.Study) error{"text": spread.Text{Colour: wantsColour(s.out)}.Write, "json": spread.JSON, "csv": spread.CSV}
-	return write[f.format](s.out, st)
+	return writeAs(s, f.format, st, spread.Text{Colour: wantsColour(s.out)}.Write, spread.JSON, spread.CSV)
 }
 
 // tolerated are the keys that have a tolerance.

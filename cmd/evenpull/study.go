@@ -40,6 +40,11 @@ func (f *flags) loadTrain(c *cobra.Command, s streams, args []string, keys func(
 	return sc, 0, nil
 }
 
+// writeAs writes a study in the format asked for.
+func writeAs[T any](s streams, format string, study T, text, json, csv func(io.Writer, T) error) error {
+	return map[string]func(io.Writer, T) error{"text": text, "json": json, "csv": csv}[format](s.out, study)
+}
+
 // keyFault makes the fault of a KEY given by a flag one of the command line.
 func keyFault(flag, key string, err error) error {
 	var f scenario.Fault

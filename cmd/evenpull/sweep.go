@@ -101,8 +101,7 @@ func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return sweep.Plot(w, format, st) }); err != nil {
 		return err
 	}
-	write := map[string]func(io.Writer, *sweep.Study) error{"text": sweep.Text{Colour: wantsColour(s.out)}.Write, "json": sweep.JSON, "csv": sweep.CSV}
-	return write[f.format](s.out, st)
+	return writeAs(s, f.format, st, sweep.Text{Colour: wantsColour(s.out)}.Write, sweep.JSON, sweep.CSV)
 }
 
 // sweepFault lays a fault of a range or a KEY at its flag.
