@@ -46,7 +46,7 @@ func Compile(s *scenario.Scenario, only string) ([]Train, error) {
 // the drive: whether spring and cone go together, Run tells.
 func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	in := &s.Trains[number]
-	t := Train{Name: in.Name, Arbors: arborsOf(in)}
+	t := Train{Name: in.Name, Arbors: arborsOf(in), Meshes: meshesOf(in)}
 	if in.Kind == scenario.Striking {
 		t.Kind = Striking
 	}

@@ -34,8 +34,9 @@ type Train struct {
 	Kind         Kind
 	Drive        fusee.Drive
 	Wheels       Wheels
-	Arbors       []string // names, the fusee's first
-	Escapes      bool     // the last arbor is that of an escape wheel, with the two below
+	Meshes       []train.Mesh // from the great wheel
+	Arbors       []string     // names, the fusee's first
+	Escapes      bool         // the last arbor is that of an escape wheel, with the two below
 	Escapement   escapement.Escapement
 	Pendulum     escapement.Pendulum
 	Strikes      bool // the last arbor is that of a fly, with the pin work below

@@ -40,7 +40,7 @@ func (f *flags) register(c *cobra.Command, train, plot string) {
 func (f *flags) registerOutput(c *cobra.Command, plot string) {
 	c.Flags().StringVar(&f.format, "format", "text", "how to write the result: text, json or csv")
 	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
-	c.Flags().BoolVar(&f.force, "force", false, "overwrite the plot's file if it exists")
+	c.Flags().BoolVar(&f.force, "force", false, "overwrite a file that exists")
 	completeWords(c, "format", "text", "json", "csv")
 }
 
@@ -80,17 +80,22 @@ func (f *flags) checkOutput(c *cobra.Command) error {
 
 // drawPlot writes the plot that was asked for, if one was.
 func (f *flags) drawPlot(s streams, draw func(w io.Writer, format string) error) error {
-	if f.plot == "" {
+	return f.drawInto(s, f.plot, "plot", draw)
+}
+
+// drawInto writes a picture of the given kind into a file, if one is named.
+func (f *flags) drawInto(s streams, file, kind string, draw func(w io.Writer, format string) error) error {
+	if file == "" {
 		return nil
 	}
-	format, err := chart.FormatOf(f.plot)
+	format, err := chart.FormatOf(file)
 	if err != nil {
 		return err
 	}
-	if err := writeFile(f.plot, f.force, func(w io.Writer) error { return draw(w, format) }); err != nil {
+	if err := writeFile(file, f.force, func(w io.Writer) error { return draw(w, format) }); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.err, "plot written to %s\n", f.plot)
+	fmt.Fprintf(s.err, "%s written to %s\n", kind, file)
 	return nil
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/chart"
+	"evenpull/sim/drawing"
 	"evenpull/sim/report"
 	"evenpull/sim/scenario"
 
@@ -14,7 +15,8 @@ import (
 // runFlags are the flags of run.
 type runFlags struct {
 	flags
-	step float64
+	step    float64
+	drawing string
 }
 
 func newRun(s streams) *cobra.Command {
@@ -41,11 +43,13 @@ a file is at fault; 2 the command line is at fault.`,
   evenpull run --set going.mainspring.thickness_mm=0.38
   evenpull run three-trains --train going --step 0.5
   evenpull run --format json
-  evenpull run --plot torque.svg --force`,
+  evenpull run --plot torque.svg --force
+  evenpull run three-trains --drawing trains.svg --force`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runRun(c, s, &f, args) },
 	}
 	f.register(c, "only the train of this `name`", "also draw torque, arc and rate")
+	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw barrels, fusees and wheels to scale into this `file`: .svg, .png or .pdf")
 	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows whole turns unless this is given")
 	return c
 }
@@ -53,6 +57,11 @@ a file is at fault; 2 the command line is at fault.`,
 func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if !(f.step >= sim.MinStep && f.step <= scenario.MaxTurns) {
 		return usagef("--step %v: want fusee turns from %v to %v", f.step, sim.MinStep, scenario.MaxTurns)
+	}
+	if c.Flags().Changed("drawing") {
+		if _, err := chart.FormatOf(f.drawing); err != nil {
+			return usageError{err}
+		}
 	}
 	sc, trains, err := f.load(c, s, args)
 	if err != nil {
@@ -65,11 +74,11 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return plotRun(w, format, trains) }); err != nil {
 		return err
 	}
-	write := map[string]func(io.Writer, *report.Run) error{
-		"text": report.Text{Colour: wantsColour(s.out), AllRows: c.Flags().Changed("step")}.Write,
-		"json": report.JSON, "csv": report.CSV,
+	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return drawing.Write(w, format, result.Trains) }); err != nil {
+		return err
 	}
-	return write[f.format](s.out, result)
+	text := report.Text{Colour: wantsColour(s.out), AllRows: c.Flags().Changed("step")}
+	return writeAs(s, f.format, result, text.Write, report.JSON, report.CSV)
 }
 
 // plotRun draws the run at steps too fine to see.

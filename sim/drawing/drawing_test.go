@@ -1,0 +1,106 @@
+package drawing
+
+import (
+	"encoding/xml"
+	"io"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim"
+	"evenpull/sim/internal/trial"
+)
+
+func results(t testing.TB, name string, replace ...string) []sim.Result {
+	t.Helper()
+	_, trains := trial.Compile(t, name, replace...)
+	return trial.Run(t, trains)
+}
+
+func svg(t testing.TB, res []sim.Result) string {
+	t.Helper()
+	return string(trial.Picture(t, "svg", func(w io.Writer, format string) error { return Write(w, format, res) }))
+}
+
+func TestGoldenDrawing(t *testing.T) {
+	trial.Golden(t, "three-trains", func(w io.Writer, format string) error { return Write(w, format, results(t, "three-trains")) })
+}
+
+// Every sample can be drawn, and what is drawn is named.
+func TestEverySample(t *testing.T) {
+	for _, name := range scenarios.Names() {
+		res := results(t, name)
+		picture := svg(t, res)
+		dec := xml.NewDecoder(strings.NewReader(picture))
+		for {
+			if _, err := dec.Token(); err == io.EOF {
+				break
+			} else if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+		}
+		if strings.Contains(picture, "NaN") || strings.Contains(picture, "Inf") {
+			t.Errorf("%s: a number that is none", name)
+		}
+		for i := range res {
+			for _, want := range append([]string{res[i].Train.Name + " train, scale 1 : 1", "barrel wound", "mm"}, res[i].Train.Arbors...) {
+				if !strings.Contains(picture, want) {
+					t.Errorf("%s: no %q", name, want)
+				}
+			}
+		}
+	}
+	if Write(io.Discard, "svg", nil) == nil {
+		t.Error("nothing was drawn")
+	}
+}
+
+// The coils drawn make up the strip's length and its turns, at any winding.
+func TestCoils(t *testing.T) {
+	for _, name := range scenarios.Names() {
+		for _, r := range results(t, name) {
+			w, err := r.Train.Drive.Wind()
+			if err != nil {
+				t.Fatal(err)
+			}
+			b := newBarrel(&r, &w)
+			last := -1.0
+			for i := 1; i < 20; i++ {
+				turns := r.Spring.Available * float64(i) / 20
+				onArbor, inner, outer := b.coils(turns)
+				area := math.Pi * (inner*inner - b.arbor*b.arbor + b.inside*b.inside - outer*outer) // of packed strip
+				free := math.Pi * (inner + outer) * b.h
+				if math.Abs((area+free)/(b.h*b.length)-1) > 0.03 || onArbor < last || inner > outer {
+					t.Errorf("%s at %.2f turns: %v of the strip drawn", name, turns, (area+free)/(b.h*b.length))
+				}
+				last = onArbor
+			}
+		}
+	}
+}
+
+// The scale bar is as long as it says: 50 mm at 1 : 1 are 141.73 points.
+func TestScaleBar(t *testing.T) {
+	picture := svg(t, results(t, "eight-day"))
+	bar := regexp.MustCompile(`M([0-9.]+),([0-9.]+)L([0-9.]+),([0-9.]+)`)
+	found := false
+	for _, m := range bar.FindAllStringSubmatch(picture, -1) {
+		x0, _ := strconv.ParseFloat(m[1], 64)
+		x1, _ := strconv.ParseFloat(m[3], 64)
+		found = found || m[2] == m[4] && math.Abs(x1-x0-50*72/25.4) < 0.01
+	}
+	if !found {
+		t.Error("no line of 50 mm")
+	}
+	if !strings.Contains(picture, "50 mm") {
+		t.Error("the bar does not say how long it is")
+	}
+	// A turret clock is drawn smaller.
+	big := results(t, "eight-day", "inside_diameter_mm  = 45.0", "inside_diameter_mm  = 245.0", "outside_diameter_mm = 49.0", "outside_diameter_mm = 260.0", "centre_distance_mm = 58.0", "centre_distance_mm = 258.0", "length_mm    = 1650.0", "length_mm    = 70000.0")
+	if s := svg(t, big); !strings.Contains(s, "scale 1 : 5") {
+		t.Error("a large clock does not fit the page")
+	}
+}
