@@ -66,16 +66,26 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *bench.
 // openBench reads standard input for "-", a sample by its name, or else a file,
 // and the files of readings that it names, which stand beside it.
 func openBench(s streams, name string) (*bench.Book, error) {
-	if text, ok := scenarios.BenchText(name); ok {
-		return bench.Read(strings.NewReader(text), name, nil)
-	}
-	text, err := textOf(s, name)
+	text, err := benchText(s, name)
 	if err != nil {
-		if !strings.ContainsAny(name, `./\`) {
-			err = fmt.Errorf("%w\n(there is no sample bench file of that name either; there is %s)", err, strings.Join(scenarios.BenchNames(), ", "))
-		}
 		return nil, err
 	}
+	return parseBench(name, text)
+}
+
+// benchText is the text behind the name of a bench file.
+func benchText(s streams, name string) (string, error) {
+	if text, ok := scenarios.BenchText(name); ok {
+		return text, nil
+	}
+	text, err := textOf(s, name)
+	if err != nil && !strings.ContainsAny(name, `./\`) {
+		err = fmt.Errorf("%w\n(there is no sample bench file of that name either; there is %s)", err, strings.Join(scenarios.BenchNames(), ", "))
+	}
+	return text, err
+}
+
+func parseBench(name, text string) (*bench.Book, error) {
 	dir := "."
 	if name != "-" {
 		dir = filepath.Dir(name)

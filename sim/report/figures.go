@@ -9,7 +9,9 @@ import (
 	"evenpull/sim/internal/page"
 )
 
-func (p *sheet) figures(r *sim.Result) {
+// Figures are those of the whole run in words, a name and a text a row; a row
+// without a name goes with the one before it.
+func Figures(r *sim.Result) page.Grid {
 	var g page.Grid
 	f := sim.Figure
 	g.Row("  torque at the fusee", fmt.Sprintf("mean %s, least %s, greatest %s N·m; evenness %s %%, coefficient of variation %s %%",
@@ -28,7 +30,7 @@ func (p *sheet) figures(r *sim.Result) {
 	g.Row("  mainspring", springLine(r))
 	g.Row("", stressLine(r))
 	g.Row("  line", lineLine(r))
-	g.Write(p.Page)
+	return g
 }
 
 // needLine tells both needs where both are known, the one judged by first.

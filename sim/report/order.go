@@ -32,12 +32,21 @@ func endings(r *Run) []ending {
 
 // order tells which train of several runs down first, if there are several.
 func (p *sheet) order(r *Run) {
+	if g := Order(r); len(g.Rows()) > 2 {
+		p.Line("")
+		g.Write(p.Page)
+	}
+}
+
+// Order is the trains whose hours are known by when they run down, below a row of
+// headings.
+func Order(r *Run) page.Grid {
+	var g page.Grid
 	list := endings(r)
-	if len(list) < 2 {
-		return
+	if len(list) == 0 {
+		return g
 	}
 	first := float64(list[0].Hours)
-	var g page.Grid
 	g.Row("Which train runs down first", "hours", "days", "after the first")
 	for _, e := range list {
 		h := float64(e.Hours)
@@ -48,6 +57,5 @@ func (p *sheet) order(r *Run) {
 		g.Row("  "+e.Name, sim.Figure(h), sim.Figure(h/24), later)
 	}
 	g.Right(1, 2, 3)
-	p.Line("")
-	g.Write(p.Page)
+	return g
 }

@@ -55,16 +55,19 @@ func (p *sheet) train(r *sim.Result) {
 		p.Wrap("  * note: ", note)
 	}
 	p.Line("")
-	p.figures(r)
+	figures, rows := Figures(r), Rows(r, p.allRows)
+	figures.Write(p.Page)
 	p.Line("")
-	p.arbors(r)
-	p.rows(r)
+	if len(r.Train.Arbors) > 1 {
+		arbors := Arbors(r)
+		arbors.Write(p.Page)
+		p.Line("")
+	}
+	rows.Write(p.Page)
 }
 
-func (p *sheet) arbors(r *sim.Result) {
-	if len(r.Train.Arbors) < 2 {
-		return
-	}
+// Arbors are the torques at every arbor, below a row of headings.
+func Arbors(r *sim.Result) page.Grid {
 	var g page.Grid
 	g.Row("  arbor", "turns a fusee turn", "mean", "least", "greatest mN·m")
 	for i := range r.Train.Arbors {
@@ -72,13 +75,14 @@ func (p *sheet) arbors(r *sim.Result) {
 		g.Row("  "+a.Name, sim.Figure(a.Speed), milli(a.Mean), milli(a.Min), milli(a.Max))
 	}
 	g.Right(1, 2, 3, 4)
-	g.Write(p.Page)
-	p.Line("")
+	return g
 }
 
 func milli(v float64) string { return sim.Figure(v * 1e3) }
 
-func (p *sheet) rows(r *sim.Result) {
+// Rows are the rows of a run, at whole fusee turns or all of them, below two rows
+// of headings and units.
+func Rows(r *sim.Result, all bool) page.Grid {
 	var g page.Grid
 	judged, escapes := !math.IsNaN(r.Need.Used), r.Train.Escapes
 	head := []string{"  fusee", "hours", "spring", "spring", "line", "fusee", "winding"}
@@ -96,7 +100,7 @@ func (p *sheet) rows(r *sim.Result) {
 	g.Row(unit...)
 	for i := range r.Rows {
 		row := &r.Rows[i]
-		if !p.allRows && i > 0 && i < len(r.Rows)-1 && row.FuseeTurn != math.Round(row.FuseeTurn) {
+		if !all && i > 0 && i < len(r.Rows)-1 && row.FuseeTurn != math.Round(row.FuseeTurn) {
 			continue
 		}
 		f := sim.Figure
@@ -114,7 +118,7 @@ func (p *sheet) rows(r *sim.Result) {
 		g.Row(cells...)
 	}
 	g.Right(0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10)
-	g.Write(p.Page)
+	return g
 }
 
 func orStalls(seconds float64) string {

@@ -41,6 +41,16 @@ func (t Text) Write(w io.Writer, st *Study) error {
 	return p.Flush()
 }
 
+// Says tells in sentences where the verdict changes, how fast the torque grows, and
+// what stands in the way.
+func (st *Study) Says() []string {
+	list := st.ranges()
+	if s := st.exponent(); s != "" {
+		list = append(list, s)
+	}
+	return append(list, st.troubles()...)
+}
+
 // heading tells what is swept and what stays.
 func (st *Study) heading() string {
 	s := fmt.Sprintf("%s from %s to %s", st.Over.Key, st.Over.with(st.Over.From), st.Over.with(st.Over.To))

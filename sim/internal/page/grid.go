@@ -27,6 +27,12 @@ func (g *Grid) Right(columns ...int) {
 	}
 }
 
+// Rows gives the cells, row by row.
+func (g *Grid) Rows() [][]string { return g.rows }
+
+// IsRight tells whether a column is flush right.
+func (g *Grid) IsRight(column int) bool { return g.flush[column] }
+
 // Write writes the table.
 func (g *Grid) Write(p *Page) {
 	widths := make([]int, g.columns)

@@ -46,3 +46,6 @@ func Golden(t testing.TB, name string, draw func(w io.Writer, format string) err
 		}
 	}
 }
+
+// Regenerating tells whether golden files are to be written anew.
+func Regenerating() bool { return *regenerate }

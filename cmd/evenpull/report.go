@@ -1,0 +1,241 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime/debug"
+	"strings"
+	"time"
+
+	"evenpull/scenarios"
+	"evenpull/sim/bench"
+	"evenpull/sim/scenario"
+	"evenpull/sim/study"
+
+	"github.com/spf13/cobra"
+)
+
+// reportFlags are the flags of report.
+type reportFlags struct {
+	set                             []string
+	out, data, record, verify, date string
+	force                           bool
+}
+
+func newReport(s streams) *cobra.Command {
+	var f reportFlags
+	c := &cobra.Command{
+		Use:   "report [SCENARIO...]",
+		Short: "Make a study of a clock to keep",
+		Long: `Report writes all that is known of a clock as one page: verdicts, a drawing of each
+train to scale, tables, plots, what another thickness of the spring would do, what
+matters most, every assumption, the equations with their sources, the limits of the
+model, cautions. The page needs nothing beside it: no network, no script. It reads
+on a phone and prints on A4 and Letter.
+
+--out FILE.html is the page; --out FILE.md is the same in Markdown, its pictures in
+a folder beside it. --record adds a bench file. Several scenarios are set side by
+side, what differs first.
+
+--data DIR keeps what the page was made from: the scenarios, all figures as JSON and
+CSV, the pictures, and a manifest with checksums. --verify DIR computes from there
+again and tells whether the figures are the same; its exit status is 1 when they
+are not.`,
+		Example: `  evenpull report --out clock.html --force
+  evenpull report three-trains --record mixed-barrels --out trains.html --force
+  evenpull report eight-day too-strong --out side-by-side.md --force
+  evenpull report --out clock.html --data clock-data --force
+  evenpull report --verify clock-data`,
+		RunE: func(_ *cobra.Command, args []string) error { return runReport(s, &f, args) },
+	}
+	c.Flags().StringVar(&f.out, "out", "", "`file` to write: .html, or .md with pictures beside it")
+	c.Flags().StringVar(&f.data, "data", "", "also keep scenarios, figures, pictures and checksums in this `folder`")
+	c.Flags().StringVar(&f.record, "record", "", "a bench `file` of the first scenario")
+	c.Flags().StringVar(&f.verify, "verify", "", "compute a `folder` of data again and compare")
+	c.Flags().StringVar(&f.date, "date", "", "the `date` that the study is to bear; left out, today's")
+	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of every scenario: `KEY=VALUE` (repeatable)")
+	c.Flags().BoolVar(&f.force, "force", false, "overwrite what exists")
+	completeKeys(c, "set", "=")
+	c.ValidArgsFunction = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return scenarios.Names(), cobra.ShellCompDirectiveDefault
+	}
+	return c
+}
+
+func runReport(s streams, f *reportFlags, args []string) error {
+	ending := strings.ToLower(filepath.Ext(f.out))
+	switch {
+	case f.verify != "" && (f.out != "" || f.data != "" || f.record != "" || len(args)+len(f.set) > 0):
+		return usagef("--verify stands by itself")
+	case f.verify != "":
+		return runVerify(s, f.verify)
+	case f.out == "" && f.data == "":
+		return usagef("want --out FILE.html or FILE.md, or --data DIR")
+	case f.out != "" && ending != ".html" && ending != ".md":
+		return usagef("--out %s: want a name ending in .html or .md", f.out)
+	}
+	if len(args) == 0 {
+		args = []string{scenarios.Default}
+	}
+	made, err := f.build(s, args)
+	if err != nil {
+		return err
+	}
+	if f.data != "" {
+		if err := f.keep(s, made); err != nil {
+			return err
+		}
+	}
+	switch ending {
+	case ".html":
+		err = writeFile(f.out, f.force, func(w io.Writer) error { return study.HTML(w, made.document) })
+	case ".md":
+		err = f.markdown(made)
+	default:
+		return nil
+	}
+	if err == nil {
+		fmt.Fprintf(s.err, "study written to %s\n", f.out)
+	}
+	return err
+}
+
+// made is a document with the texts that it was made from.
+type made struct {
+	document *study.Document
+	sources  []study.Source
+	bench    *study.Source
+}
+
+func (f *reportFlags) build(s streams, args []string) (*made, error) {
+	m := &made{}
+	var all []*scenario.Scenario
+	for _, name := range args {
+		text, err := scenarioText(s, name)
+		if err != nil {
+			return nil, err
+		}
+		sc, err := scenario.Read(strings.NewReader(text), source(name))
+		if err != nil {
+			return nil, err
+		}
+		if err := sc.Apply(f.set); err != nil {
+			return nil, usageError{err}
+		}
+		m.sources = append(m.sources, study.Source{Name: name, Text: text})
+		all = append(all, sc)
+	}
+	var book *bench.Book
+	if f.record != "" {
+		text, err := benchText(s, f.record)
+		if err != nil {
+			return nil, err
+		}
+		if book, err = parseBench(f.record, text); err != nil {
+			return nil, err
+		}
+		m.bench = &study.Source{Name: f.record, Text: text}
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	var err error
+	m.document, err = study.Build(ctx, all, book, f.origin(args))
+	if errors.Is(err, context.Canceled) {
+		return nil, errors.New("interrupted")
+	}
+	return m, err
+}
+
+// origin tells what the document is made by.
+func (f *reportFlags) origin(args []string) study.Origin {
+	date := f.date
+	if date == "" {
+		date = time.Now().Format(time.DateOnly)
+	}
+	words := append([]string{"evenpull", "report"}, args...)
+	for _, set := range f.set {
+		words = append(words, "--set", set)
+	}
+	for _, flag := range [][2]string{{"--record", f.record}, {"--date", f.date}, {"--out", f.out}, {"--data", f.data}} {
+		if flag[1] != "" {
+			words = append(words, flag[0], flag[1])
+		}
+	}
+	for i, w := range words {
+		if strings.ContainsAny(w, " \t\"'$\\;&|<>()*?") {
+			words[i] = "'" + strings.ReplaceAll(w, "'", `'\''`) + "'"
+		}
+	}
+	return study.Origin{Version: version(), Date: date, Command: strings.Join(words, " ")}
+}
+
+// version is that of the module, as it was built.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		return info.Main.Version
+	}
+	return "(devel)"
+}
+
+// markdown writes the text and, beside it, the pictures.
+func (f *reportFlags) markdown(m *made) error {
+	folder := strings.TrimSuffix(filepath.Base(f.out), filepath.Ext(f.out)) + "-pictures"
+	var files []study.File
+	for _, p := range m.document.Pictures() {
+		files = append(files, study.File{Name: p.ID + ".svg", Data: p.SVG})
+	}
+	if err := writeFolder(filepath.Join(filepath.Dir(f.out), folder), f.force, files); err != nil {
+		return err
+	}
+	return writeFile(f.out, f.force, func(w io.Writer) error { return study.Markdown(w, m.document, folder) })
+}
+
+func (f *reportFlags) keep(s streams, m *made) error {
+	files, err := m.document.Data(m.sources, f.set, m.bench)
+	if err != nil {
+		return err
+	}
+	if err := writeFolder(f.data, f.force, files); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.err, "data written to %s\n", f.data)
+	return nil
+}
+
+// runVerify computes kept data again.
+func runVerify(s streams, dir string) error {
+	if st, err := os.Stat(dir); err != nil {
+		return fmt.Errorf("%s cannot be read: %w", dir, bare(err))
+	} else if !st.IsDir() {
+		return fmt.Errorf("%s is no folder", dir)
+	}
+	kept := os.DirFS(dir)
+	m, err := study.ReadManifest(kept)
+	if err != nil {
+		return fmt.Errorf("%s: %w", dir, err)
+	}
+	faults := m.Changed(kept)
+	if len(faults) == 0 {
+		f := reportFlags{set: m.Set}
+		var names []string
+		for _, name := range m.Scenarios {
+			names = append(names, filepath.Join(dir, filepath.FromSlash(name)))
+		}
+		again, err := f.build(s, names)
+		if err != nil {
+			return err
+		}
+		if faults, err = again.document.Differs(kept); err != nil {
+			return err
+		}
+	}
+	if len(faults) > 0 {
+		return fmt.Errorf("%s, made by evenpull %s on %s, is not the same:\n  %s", dir, m.Version, m.Date, strings.Join(faults, "\n  "))
+	}
+	fmt.Fprintf(s.out, "%s: %d files are as they were made, and their figures come out the same (made by evenpull %s on %s)\n", dir, len(m.SHA256), m.Version, m.Date)
+	return nil
+}

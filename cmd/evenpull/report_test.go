@@ -1,0 +1,148 @@
+package main
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim"
+)
+
+func TestReportExitStatus(t *testing.T) {
+	t.Chdir(t.TempDir())
+	write(t, "bad.toml", "title = 3\n")
+	write(t, "mine.html", "mine")
+	if err := os.MkdirAll("others/deep", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	write(t, "others/letter.txt", "not of the study")
+	cases := []struct {
+		args string
+		code int
+		says string
+	}{
+		{"report", exitUsage, "want --out FILE.html or FILE.md, or --data DIR"},
+		{"report --out page.pdf", exitUsage, "ending in .html or .md"},
+		{"report --out page.html", exitDone, "study written to page.html"},
+		{"report --out page.html", exitInput, "exists already"},
+		{"report --out page.html --force", exitDone, ""},
+		{"report --out mine.html", exitInput, "exists already"},
+		{"report nowhere.toml --out a.html", exitInput, "nowhere.toml cannot be read"},
+		{"report bad.toml --out a.html", exitInput, "bad.toml:1: title: found 3"},
+		{"report --set going.mainspring.thicknes_mm=1 --out a.html", exitUsage, "did you mean"},
+		{"report --record nothing --out a.html", exitInput, "there is mixed-barrels"},
+		{"report three-trains --record mixed-barrels --out b.html", exitDone, ""},
+		{"report eight-day too-weak too-strong --out c.md", exitDone, "study written to c.md"},
+		{"report eight-day --out c.md", exitInput, "c-pictures exists already"},
+		{"report --data kept", exitDone, "data written to kept"},
+		{"report --data kept", exitInput, "exists already"},
+		{"report --data kept --force", exitDone, ""},
+		{"report --data others --force", exitInput, "not of the study"},
+		{"report --data mine.html --force", exitInput, "is no folder"},
+		{"report --verify kept", exitDone, ""},
+		{"report --verify others", exitInput, "no folder of a study's data"},
+		{"report --verify nowhere", exitInput, "cannot be read"},
+		{"report --verify kept --out a.html", exitUsage, "stands by itself"},
+	}
+	for _, c := range cases {
+		code, out, errs := call(t, "", strings.Fields(c.args)...)
+		if code != c.code || !strings.Contains(errs, c.says) {
+			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
+		}
+		if code != exitDone && out != "" {
+			t.Errorf("%q: %s", c.args, out)
+		}
+	}
+	if text, _ := os.ReadFile("mine.html"); string(text) != "mine" {
+		t.Error("a file was overwritten without being asked")
+	}
+	if _, err := os.Stat("others/letter.txt"); err != nil {
+		t.Error("a file that is not ours is gone")
+	}
+	if left, _ := filepath.Glob(".evenpull*"); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+// What was kept verifies; a changed figure is told with its line, and the exit
+// status says so.
+func TestVerify(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if code, _, errs := call(t, "", "report", "three-trains", "--set", "going.mainspring.thickness_mm=0.39", "--data", "kept"); code != exitDone {
+		t.Fatal(errs)
+	}
+	if code, out, errs := call(t, "", "report", "--verify", "kept"); code != exitDone || !strings.Contains(out, "come out the same") {
+		t.Errorf("exit %d: %s%s", code, out, errs)
+	}
+	text, err := os.ReadFile("kept/rows-1.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, "kept/rows-1.csv", strings.Replace(string(text), "0", "1", 1))
+	if code, _, errs := call(t, "", "report", "--verify", "kept"); code != exitInput || !strings.Contains(errs, "rows-1.csv was changed") {
+		t.Errorf("exit %d: %s", code, errs)
+	}
+}
+
+// The figures in the page, the JSON and the CSV are the same to the last digit
+// that the page shows.
+func TestFiguresAgree(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, name := range scenarios.Names() {
+		if code, _, errs := call(t, "", "report", name, "--out", "page.html", "--data", "kept", "--force"); code != exitDone {
+			t.Fatal(errs)
+		}
+		page, _ := os.ReadFile("page.html")
+		text, _ := os.ReadFile("kept/result-1.json")
+		rows, _ := os.ReadFile("kept/rows-1.csv")
+		var doc struct {
+			Trains []struct {
+				Name   string
+				Torque struct{ Mean, Min, Max, Evenness float64 } `json:"fusee_torque_nm"`
+				Turns  []struct {
+					Turn    float64 `json:"fusee_turn"`
+					Torque  float64 `json:"fusee_torque_nm"`
+					Winding float64 `json:"winding_torque_nm"`
+				}
+			}
+		}
+		if err := json.Unmarshal(text, &doc); err != nil {
+			t.Fatal(err)
+		}
+		lines, err := csv.NewReader(strings.NewReader(string(rows))).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := 1
+		for _, train := range doc.Trains {
+			for _, v := range []float64{train.Torque.Mean, train.Torque.Min, train.Torque.Max, 100 * train.Torque.Evenness} {
+				if !strings.Contains(string(page), sim.Figure(v)) {
+					t.Errorf("%s: %s is not in the page", name, sim.Figure(v))
+				}
+			}
+			for _, turn := range train.Turns {
+				if got := number(t, lines[at][6]); got != turn.Torque || lines[at][0] != train.Name {
+					t.Errorf("%s: turn %v: %v in the CSV, %v in the JSON", name, turn.Turn, got, turn.Torque)
+				}
+				at++
+				cell := ">" + sim.Figure(turn.Torque) + "<"
+				if turn.Turn == float64(int(turn.Turn)) && !strings.Contains(string(page), cell) {
+					t.Errorf("%s: turn %v: %s is not in the page", name, turn.Turn, cell)
+				}
+			}
+		}
+	}
+}
+
+func number(t *testing.T, text string) float64 {
+	t.Helper()
+	var v float64
+	if err := json.Unmarshal([]byte(text), &v); err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
