@@ -95,10 +95,10 @@ func (t *Train) Run(o Options, res *Result) error {
 	if o.Recorder != nil {
 		o.Recorder.Begin(t, at.n)
 	}
-	res.Rows = t.walk(&w, &clock, at, o.Recorder, rows)
+	res.Rows = t.walk(&w, &clock, at, &o, rows)
 	quarters := res.Rows
 	if at.step != QuarterTurn {
-		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), nil, nil)
+		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), &Options{TorqueOnly: o.TorqueOnly}, nil)
 	}
 	watch := newWatch(w.MeanTorque(), res.Need.Used*t.Bands.Stops)
 	for i := range quarters {
@@ -107,11 +107,11 @@ func (t *Train) Run(o Options, res *Result) error {
 	watch.close(res)
 	res.Swing = swingOf(quarters, t.HoursPerTurn*3600, t.benchStop(res))
 	res.Cadence = noCadence
-	if t.Strikes {
+	if t.Strikes && !o.TorqueOnly {
 		res.Cadence = cadenceOf(quarters)
 	}
 	t.figures(&w, res)
-	if t.Escapes {
+	if t.Escapes && !o.TorqueOnly {
 		t.letOff(&clock, res)
 	}
 	res.judge()
@@ -150,22 +150,25 @@ func (s *stops) at(i int) float64 {
 
 // walk steps through the stops of a run and gives their rows, in the memory of
 // the ones handed in when they are enough.
-func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, rec Recorder, rows []Row) []Row {
+func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Options, rows []Row) []Row {
 	if cap(rows) < at.n {
 		rows = make([]Row, at.n)
 	}
 	rows = rows[:at.n]
 	for i := range rows {
-		t.row(w, clock, at.at(i), &rows[i])
-		if rec != nil {
-			rec.Row(rows[i])
+		t.torque(w, at.at(i), &rows[i])
+		if !o.TorqueOnly {
+			t.motion(clock, &rows[i])
+		}
+		if o.Recorder != nil {
+			o.Recorder.Row(rows[i])
 		}
 	}
 	return rows
 }
 
-// row fills in the row at θ.
-func (t *Train) row(w *fusee.Wound, clock *escapement.Clock, theta float64, row *Row) {
+// torque fills in the torques of the row at θ.
+func (t *Train) torque(w *fusee.Wound, theta float64, row *Row) {
 	var s fusee.State
 	w.Look(theta, &s)
 	row.FuseeTurn = theta
@@ -176,6 +179,10 @@ func (t *Train) row(w *fusee.Wound, clock *escapement.Clock, theta float64, row 
 	row.LastTorque = t.Wheels.Torque(t.Wheels.Last(), s.Torque)
 	row.Amplitude, row.Rate = math.NaN(), math.NaN()
 	row.BlowInterval, row.FlySpeed, row.Twelve = math.NaN(), math.NaN(), math.NaN()
+}
+
+// motion fills in what the torque makes of pendulum or fly.
+func (t *Train) motion(clock *escapement.Clock, row *Row) {
 	if t.Escapes {
 		row.Amplitude, row.Rate = swingAt(clock, row.LastTorque)
 	}
@@ -214,7 +221,8 @@ func (t *Train) At(theta float64) (Row, error) {
 		return Row{}, err
 	}
 	var row Row
-	t.row(&w, &clock, theta, &row)
+	t.torque(&w, theta, &row)
+	t.motion(&clock, &row)
 	return row, nil
 }
 

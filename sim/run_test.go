@@ -155,3 +155,20 @@ func TestBlame(t *testing.T) {
 		}
 	}
 }
+
+// A run of the torque alone has the same torques, need and verdict, and neither arc
+// nor blows.
+func TestTorqueOnly(t *testing.T) {
+	for _, name := range []string{"eight-day", "too-strong", "too-weak", "strike-quick", "strike-pleasant", "three-trains"} {
+		for _, tr := range sample(t, name) {
+			whole, bare := run(t, tr, Options{}), run(t, tr, Options{TorqueOnly: true})
+			if bare.Torque != whole.Torque || bare.Verdict != whole.Verdict || bare.Line != whole.Line || bare.Spring.Stored != whole.Spring.Stored ||
+				bare.Need.Used != whole.Need.Used || bare.Runtime != whole.Runtime && !math.IsNaN(whole.Runtime) {
+				t.Errorf("%s, %s: %+v, alone %+v", name, tr.Name, whole.Torque, bare.Torque)
+			}
+			if !math.IsNaN(bare.Swing.Amplitude.Mean) || !math.IsNaN(bare.Cadence.Interval.Mean) || !math.IsNaN(bare.Rows[3].Amplitude) || !math.IsNaN(bare.Rows[3].Twelve) {
+				t.Errorf("%s, %s: arc or blows in a run of the torque alone", name, tr.Name)
+			}
+		}
+	}
+}

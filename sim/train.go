@@ -114,6 +114,9 @@ const QuarterTurn = 0.25
 type Options struct {
 	Step     float64  // fusee turns between rows, 0 for QuarterTurn; at least MinStep
 	Recorder Recorder // or nil
+	// TorqueOnly leaves arc, rate and blows out, which take most of the time; need
+	// and verdict are the same.
+	TorqueOnly bool
 }
 
 // MinStep is the finest step between rows.

@@ -53,6 +53,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int) (*Study, error) 
 	if err != nil {
 		return nil, err
 	}
+	m.DriveOnly()
 	st := &Study{}
 	st.Train, st.Caution = m.Own()
 	if st.Now, err = at(m, m.Nominal()[0]); err != nil {

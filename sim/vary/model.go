@@ -40,13 +40,14 @@ type Model struct {
 	keys    []string
 	nominal []float64
 
-	s      *scenario.Scenario // changed at each run
-	at     []*float64         // where the values of the keys stand in it
-	follow func()
-	parts  sim.Part
-	train  sim.Train
-	strip  strip
-	result sim.Result
+	s       *scenario.Scenario // changed at each run
+	at      []*float64         // where the values of the keys stand in it
+	follow  func()
+	parts   sim.Part
+	train   sim.Train
+	options sim.Options
+	strip   strip
+	result  sim.Result
 
 	own     sim.Train // as the scenario has it
 	caution string
@@ -113,12 +114,17 @@ func (m *Model) cut() error {
 }
 
 // Copy is a model of its own for another goroutine.
-func (m *Model) Copy() (*Model, error) { return newModel(m.base, m.number, m.hold, m.cone, m.keys) }
+func (m *Model) Copy() (*Model, error) {
+	c, err := newModel(m.base, m.number, m.hold, m.cone, m.keys)
+	if err == nil {
+		c.options = m.options
+	}
+	return c, err
+}
 
-// DriveOnly leaves escapement, pendulum, hammers and fly out of the runs to come,
-// which then tell torques alone, several times as fast. It stays until a key of one
-// of these is among those that vary; copies do not have it.
-func (m *Model) DriveOnly() { m.train.Escapes, m.train.Strikes = false, false }
+// DriveOnly leaves arc, rate and blows out of the runs to come, which are then
+// several times as fast; torques, need and verdict are the same. Copies have it too.
+func (m *Model) DriveOnly() { m.options.TorqueOnly = true }
 
 // Nominal are the values of the keys in the scenario.
 func (m *Model) Nominal() []float64 { return m.nominal }
@@ -142,7 +148,7 @@ func (m *Model) Run(values []float64) (*sim.Result, error) {
 		return nil, err
 	}
 	m.strip.coil(m)
-	if err := m.train.Run(sim.Options{}, &m.result); err != nil {
+	if err := m.train.Run(m.options, &m.result); err != nil {
 		return nil, sim.Blame(m.s, m.number, err)
 	}
 	return &m.result, nil
