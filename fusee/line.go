@@ -120,7 +120,7 @@ func (w *Wound) LineSpread() float64 { return w.SpringTurns() * w.lay }
 var gauss = [2]float64{0.5 - 0.2886751345948129, 0.5 + 0.2886751345948129}
 
 // OnFusee is the length of line (m) in the groove at the start of the run:
-// ∫√((2πρ)² + ρ'² + p²) dθ, good to 3e-7 for a given cone and to 1e-5 for an
+// ∫√((2πρ)² + ρ'² + p²) dθ, good to 3e-7 for a measured or straight cone and to 1e-5 for an
 // even one.
 func (w *Wound) OnFusee() float64 {
 	if w.drive.Cone.Shape != Cut {

@@ -1,0 +1,154 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/chart"
+	"evenpull/sim/cut"
+	"evenpull/sim/scenario"
+
+	"github.com/spf13/cobra"
+)
+
+// cutFlags are the flags of cut.
+type cutFlags struct {
+	flags
+	cut.Options
+	large, small float64 // mm, diameters
+	drawing      string
+}
+
+func newCut(s streams) *cobra.Command {
+	var f cutFlags
+	c := &cobra.Command{
+		Use:   "cut [SCENARIO]",
+		Short: "Work out the cone for a spring",
+		Long: `Cut tells whether the cone of a fusee suits its spring: how even the torque is as
+it is, how even with the best set-up alone and nothing cut, and how even once the
+cone is cut. Then it gives the cone turn by turn: the diameter to cut, what comes
+off, the torque before and after, the free line and its fleet angle; and the
+groove, the line, and how uneven the cone becomes when the spring turns out
+0.01 mm off its thickness.
+
+Metal only comes off an existing cone. Of the even profiles that fit inside it the
+largest is taken, and of the set-ups from 0.25 turns up the one that takes the
+least metal off while it leaves the spring a turn to spare, where there is one;
+--keep-set-up takes the scenario's. A cone asked to be even is cut for its spring
+already. --from-blank makes a new cone, for the set-up of the scenario: from the
+end that the scenario gives when it asks for an even cone, else from the large end
+it has, or from the end given by --large-mm or --small-mm. Diameters are over the
+groove bottoms.
+
+--drawing draws the cone at its true size: print it without scaling and check the
+bar on it.
+
+Cutting a fusee cannot be undone. On a historic clock fit a spring that suits the
+cone in its place.`,
+		Example: `  evenpull cut
+  evenpull cut too-strong --keep-set-up
+  evenpull cut --from-blank --large-mm 34 --step 0.5
+  evenpull cut three-trains --train striking --drawing cone.svg --force
+  evenpull cut --format csv --step 0.25
+  evenpull cut too-weak --plot cone.png --force`,
+		Args: usageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(c *cobra.Command, args []string) error { return runCut(c, s, &f, args) },
+	}
+	f.register(c, "the train of this `name`; left out, the first", "also draw diameters and torque before and after")
+	c.Flags().BoolVar(&f.FromBlank, "from-blank", false, "make a new cone, rather than cut within the present one")
+	c.Flags().BoolVar(&f.KeepSetUp, "keep-set-up", false, "cut for the scenario's set-up, whatever metal that takes off")
+	c.Flags().Float64Var(&f.large, "large-mm", math.NaN(), "`diameter` of the large end, mm, from blank")
+	c.Flags().Float64Var(&f.small, "small-mm", math.NaN(), "`diameter` of the small end, mm, from blank")
+	c.Flags().Float64Var(&f.Step, "step", 1, "fusee `turns` between rows")
+	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw the cone at its true size into this `file`: .svg, .pdf or .png")
+	for _, name := range []string{"large-mm", "small-mm"} {
+		c.Flags().Lookup(name).DefValue = "0" // which help does not show
+	}
+	return c
+}
+
+func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
+	if err := f.check(c); err != nil {
+		return err
+	}
+	sc, number, err := f.loadTrain(c, s, args, func(*scenario.Scenario) []string { return nil })
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	f.Large, f.Small = f.large/2e3, f.small/2e3
+	st, err := cut.Run(ctx, sc, number, f.Options)
+	if err != nil {
+		return f.endFault(c, err)
+	}
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return cut.Plot(w, format, st) }); err != nil {
+		return err
+	}
+	if err := f.draw(s, st); err != nil {
+		return err
+	}
+	write := map[string]func(io.Writer, *cut.Study) error{"text": cut.Text{Colour: wantsColour(s.out)}.Write, "json": cut.JSON, "csv": cut.CSV}
+	return write[f.format](s.out, st)
+}
+
+// check judges the flags that are cut's own.
+func (f *cutFlags) check(c *cobra.Command) error {
+	if !(f.Step >= cut.MinStep && f.Step <= scenario.MaxTurns) {
+		return usagef("--step %v: want fusee turns from %v to %v", f.Step, cut.MinStep, scenario.MaxTurns)
+	}
+	for name, v := range map[string]float64{"large-mm": f.large, "small-mm": f.small} {
+		switch given := c.Flags().Changed(name); {
+		case given && !f.FromBlank:
+			return usagef("--%s goes with --from-blank: from an existing cone metal only comes off", name)
+		case given && !(v >= cut.MinDiameter && v <= cut.MaxDiameter):
+			return usagef("--%s %v: want a diameter from %v to %v mm", name, v, cut.MinDiameter, cut.MaxDiameter)
+		}
+	}
+	if c.Flags().Changed("large-mm") && c.Flags().Changed("small-mm") {
+		return usagef("--large-mm and --small-mm: want one of them; an even cone for a spring has no room for both")
+	}
+	if f.KeepSetUp && f.FromBlank {
+		return usagef("--keep-set-up goes without --from-blank, which keeps it anyway")
+	}
+	if c.Flags().Changed("drawing") {
+		if _, err := chart.FormatOf(f.drawing); err != nil {
+			return usageError{err}
+		}
+	}
+	return nil
+}
+
+// endFault lays a fault of an end asked for at its flag.
+func (f *cutFlags) endFault(c *cobra.Command, err error) error {
+	var apart *sim.Error
+	if !errors.As(err, &apart) || !strings.Contains(apart.Fault.Key, ".fusee.") {
+		return err
+	}
+	for name, v := range map[string]float64{"large-mm": f.large, "small-mm": f.small} {
+		if c.Flags().Changed(name) {
+			return usagef("--%s %v: %s; %s", name, v, apart.Fault.Found, apart.Fault.Want)
+		}
+	}
+	return err
+}
+
+// draw writes the drawing that was asked for, if one was.
+func (f *cutFlags) draw(s streams, st *cut.Study) error {
+	if f.drawing == "" {
+		return nil
+	}
+	format, err := chart.FormatOf(f.drawing)
+	if err != nil {
+		return err
+	}
+	if err := writeFile(f.drawing, f.force, func(w io.Writer) error { return cut.Drawing(w, format, st) }); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.err, "drawing written to %s\n", f.drawing)
+	return nil
+}

@@ -1,0 +1,102 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+)
+
+func TestGoldenCut(t *testing.T) {
+	for name, args := range map[string]string{
+		"cut.txt": "cut", "cut-strong.txt": "cut too-strong", "cut-blank.txt": "cut --from-blank --large-mm 34 --step 2", "cut-even.txt": "cut three-trains --train quarters --step 4",
+		"cut.json": "cut strike-quick --step 4 --format json", "cut.csv": "cut strike-quick --step 0.5 --format csv",
+	} {
+		code, out, errs := call(t, "", strings.Fields(args)...)
+		if code != exitDone || errs != "" {
+			t.Errorf("%s: exit %d, %s", args, code, errs)
+		}
+		golden(t, name, out)
+	}
+}
+
+func TestCutExitStatus(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, c := range []struct {
+		args string
+		code int
+		says string
+	}{
+		{"cut --step 0.01", exitUsage, "--step 0.01: want fusee turns from 0.05 to 64"},
+		{"cut --step NaN", exitUsage, "--step"},
+		{"cut --large-mm 30", exitUsage, "--large-mm goes with --from-blank"},
+		{"cut --from-blank --large-mm NaN", exitUsage, "--large-mm NaN: want a diameter"},
+		{"cut --from-blank --large-mm 0", exitUsage, "want a diameter from 0.5 to 2000 mm"},
+		{"cut --from-blank --small-mm -Inf", exitUsage, "--small-mm -Inf: want a diameter"},
+		{"cut --from-blank --small-mm 12 --large-mm 30", exitUsage, "want one of them"},
+		{"cut --from-blank --keep-set-up", exitUsage, "--keep-set-up goes without --from-blank"},
+		{"cut --from-blank --large-mm 60", exitUsage, "want a large end of less than 44.6 mm"},
+		{"cut --from-blank --small-mm 20", exitUsage, "--small-mm 20: no even profile"},
+		{"cut --drawing cone.dxf", exitUsage, "cone.dxf: a plot is written as .svg, .png or .pdf"},
+		{"cut --train chimes", exitUsage, "the scenario has: going"},
+		{"cut nonsense", exitInput, "there is no sample"},
+		{"cut --keep-set-up --set going.barrel.set_up_turns=0", exitInput, "without set-up"},
+		{"cut --set going.barrel.set_up_turns=0", exitDone, ""},
+		{"cut --set going.mainspring.length_mm=700", exitDone, ""},
+		{"cut --set going.mainspring.length_mm=200", exitInput, "want a spring with more turns"},
+	} {
+		code, out, errs := call(t, "", strings.Fields(c.args)...)
+		if code != c.code || !strings.Contains(errs, c.says) {
+			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
+		}
+		if code != exitDone && out != "" {
+			t.Errorf("%q: half a result: %s", c.args, out)
+		}
+		if strings.Contains(out, "NaN") || strings.Contains(out, "Inf") {
+			t.Errorf("%q: NaN or Inf in\n%s", c.args, out)
+		}
+	}
+}
+
+// Every train of every sample, both ways, in every format, plotted and drawn.
+func TestCutEverySample(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, name := range scenarios.Names() {
+		_, doc, _ := call(t, "", "run", name, "--format", "json")
+		var run struct{ Trains []struct{ Name string } }
+		if err := json.Unmarshal([]byte(doc), &run); err != nil {
+			t.Fatal(err)
+		}
+		for _, train := range run.Trains {
+			for _, more := range []string{"--format json", "--format csv", "--keep-set-up", "--from-blank --large-mm 24 --format json", "--plot p.svg --drawing d.svg --force"} {
+				args := append([]string{"cut", name, "--train", train.Name}, strings.Fields(more)...)
+				code, out, errs := call(t, "", args...)
+				if code != exitDone || strings.Contains(out, "NaN") || strings.Contains(more, "json") && !json.Valid([]byte(out)) {
+					t.Errorf("%s: exit %d, %s\n%s", args, code, errs, out)
+				}
+			}
+			for _, file := range []string{"p.svg", "d.svg"} {
+				if picture, _ := os.ReadFile(file); bytes.Contains(picture, []byte("NaN")) || !bytes.Contains(picture, []byte("</svg>")) {
+					t.Errorf("%s of %s, %s is broken", file, name, train.Name)
+				}
+			}
+		}
+	}
+}
+
+func TestDrawingIsNotOverwritten(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("cone.svg", []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	code, out, errs := call(t, "", "cut", "--drawing", "cone.svg")
+	if kept, _ := os.ReadFile("cone.svg"); code != exitInput || out != "" || !strings.Contains(errs, "--force") || string(kept) != "mine" {
+		t.Errorf("exit %d, %q, %s, kept %q", code, errs, out, kept)
+	}
+	if code, _, errs = call(t, "", "cut", "--drawing", "cone.svg", "--force"); code != exitDone || !strings.Contains(errs, "drawing written to cone.svg") {
+		t.Errorf("exit %d, %q", code, errs)
+	}
+}

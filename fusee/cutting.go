@@ -1,0 +1,181 @@
+package fusee
+
+import (
+	"fmt"
+	"math"
+)
+
+const (
+	// leastRadius is the least radius (m) of the groove bottoms that leaves a
+	// fusee stiff on its arbor (common practice, no source).
+	leastRadius = 3e-3
+	// LeastSetUp are the fewest turns of set-up that keep the line taut when the
+	// fusee has run down (common practice, no source).
+	LeastSetUp = 0.25
+)
+
+// Cutting is the largest even profile that fits inside a cone: what is left when
+// metal comes off and none is put on.
+type Cutting struct {
+	SetUp   float64 // turns, with which it is even
+	Torque  float64 // N·m, ∫M dφ over a fusee turn: the torque at the fusee without losses
+	Touch   float64 // θ where nothing comes off; NaN when the spring's turns end before the profile meets the cone
+	Removed float64 // m³ over the groove bottoms
+	Drive   Drive   // with this set-up and the profile cut
+}
+
+// Thin is a profile too thin to be cut, an ErrThin. SI.
+type Thin struct{ Turn, Radius, Least float64 }
+
+// Error tells the place and the radius.
+func (t *Thin) Error() string {
+	return fmt.Sprintf("the profile comes down to a radius of %.2f mm at fusee turn %.4g, and less than %.2f mm is too thin to cut (common practice, no source)", t.Radius*1e3, t.Turn, t.Least*1e3)
+}
+
+// Unwrap gives ErrThin.
+func (t *Thin) Unwrap() error { return ErrThin }
+
+// Stout tells whether a cone is thick enough to be cut: nowhere less than 3 mm in
+// radius nor than the line's thickness. Its error is a *Thin.
+func (d *Drive) Stout() error {
+	least := math.Max(leastRadius, d.Line.Thickness)
+	if turn, r := d.Cone.Profile.thinnest(); r < least {
+		return &Thin{Turn: turn, Radius: r, Least: least}
+	}
+	return nil
+}
+
+// thinnest is the least radius at the knots and where it stands.
+func (p *Profile) thinnest() (turn, r float64) {
+	r = math.Inf(1)
+	for i := 0; i <= len(p.pieces); i++ {
+		at := float64(i) * p.width
+		if here, _, _ := p.At(at); here < r {
+			turn, r = at, here
+		}
+	}
+	return turn, r
+}
+
+// MostEvenEnd is the greatest radius (m) of the large end's groove bottom with
+// which an even cone leaves the spring turns to spare: C = (E(N − spare) − E(φs))/2πn.
+func (w *Wound) MostEvenEnd(spare float64) float64 {
+	setUp := w.drive.Barrel.SetUp
+	return w.mostEven(setUp, spare)*w.rb/w.Curve.Couple(setUp) - w.half
+}
+
+// mostEven is the C with which the spring has the turns to spare when the fusee is
+// wound.
+func (w *Wound) mostEven(setUp, spare float64) float64 {
+	c := &w.Curve
+	return (c.Energy(c.Turns()-spare) - c.Energy(setUp)) / (2 * math.Pi * w.drive.Cone.Turns)
+}
+
+// Within is the largest even profile for a set-up that fits inside the cone, to
+// 1e-9 of the radius, and leaves the spring turns to spare when the fusee is wound.
+// It fails with ErrProfile when the cone is not given by its profile, with ErrSlack
+// or ErrSetUp for a set-up that will not do, and with ErrThin.
+func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
+	switch {
+	case w.drive.Cone.Shape != Cut:
+		return Cutting{}, ErrProfile
+	case !(setUp > 0):
+		return Cutting{}, ErrSlack
+	case setUp+spare >= w.Curve.Turns():
+		return Cutting{}, fmt.Errorf("%w (set up by %.4g turns with %.4g to spare, and it has %.3f)", ErrSetUp, setUp, spare, w.Curve.Turns())
+	}
+	k := newCutter(w, setUp, spare, coarse)
+	k.fit()
+	k.look(fine)
+	k.fit()
+	k.touchUp()
+	cut := Cutting{SetUp: setUp, Torque: k.c, Touch: k.touch, Drive: w.drive}
+	cut.Drive.Barrel.SetUp = setUp
+	cut.Drive.Cone.Shape, cut.Drive.Cone.End = EvenByLarge, k.c*w.rb/k.low-w.half
+	even, err := cut.Drive.Wind()
+	if err != nil {
+		return Cutting{}, err
+	}
+	cut.Drive.Cone = even.CutCone()
+	cut.Removed = w.drive.Cone.Volume() - cut.Drive.Cone.Volume()
+	return cut, cut.Drive.Stout()
+}
+
+// Volume is that (m³) of the cone's stem to the groove bottoms: p ∫πr² dθ.
+func (c *Cone) Volume() float64 {
+	sum := 0.0
+	for i := range c.Profile.pieces {
+		for _, x := range [3]float64{0.5 - 0.3872983346207417, 0.5, 0.5 + 0.3872983346207417} { // Gauss–Legendre
+			r, _, _ := c.Profile.At((float64(i) + x) * c.Profile.width)
+			weight := 5.0 / 18
+			if x == 0.5 {
+				weight = 8.0 / 18
+			}
+			sum += weight * r * r
+		}
+	}
+	return math.Pi * c.Pitch * sum * c.Profile.width
+}
+
+// GrooveLength is the length (m) of a line of the given thickness in the whole
+// groove, ∫√((2πρ)² + ρ'² + p²) dθ by two points on each piece of the profile: to
+// 1e-5 also for a cone cut even, whose end may be steep.
+func (c *Cone) GrooveLength(thickness float64) float64 {
+	sum := 0.0
+	for i := range c.Profile.pieces {
+		for _, x := range gauss {
+			r, dr, _ := c.Profile.At((float64(i) + x) * c.Profile.width)
+			around := 2 * math.Pi * (r + thickness/2)
+			sum += math.Sqrt(around*around+dr*dr+c.Pitch*c.Pitch) / 2
+		}
+	}
+	return sum * c.Profile.width
+}
+
+// LeastCut is the set-up of at least LeastSetUp with which the largest even profile
+// inside the cone keeps the most metal, to a hundredth of a turn, with turns of the
+// spring to spare. It fails as Within does; with ErrThin only where every set-up
+// would leave the cone too thin.
+func (w *Wound) LeastCut(spare float64) (Cutting, error) {
+	most := w.Curve.Turns() - spare
+	switch {
+	case w.drive.Cone.Shape != Cut:
+		return Cutting{}, ErrProfile
+	case most <= LeastSetUp:
+		return Cutting{}, fmt.Errorf("%w (%.4g turns keep the line taut and %.4g are to spare, and it has %.3f)", ErrSetUp, LeastSetUp, spare, w.Curve.Turns())
+	}
+	const steps = 12
+	at := func(i int) float64 { return LeastSetUp + (most-LeastSetUp)*float64(i)/steps }
+	kept := func(setUp float64) float64 { return w.kept(setUp, spare) }
+	best, top := 0, math.Inf(-1)
+	for i := range steps {
+		if v := kept(at(i)); v > top {
+			best, top = i, v
+		}
+	}
+	setUp := highest(kept, at(max(best-1, 0)), math.Min(at(best+1), most*(1-1e-9)), 4e-3)
+	if kept(setUp) < top {
+		setUp = at(best)
+	}
+	return w.Within(setUp, spare)
+}
+
+// highest is where a function with one peak between lo and hi is greatest, to the
+// width given, by the golden section.
+func highest(f func(float64) float64, lo, hi, width float64) float64 {
+	const g = 0.6180339887498949
+	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
+	fa, fb := f(a), f(b)
+	for hi-lo > width {
+		if fa > fb {
+			hi, b, fb = b, a, fa
+			a = hi - g*(hi-lo)
+			fa = f(a)
+		} else {
+			lo, a, fa = a, b, fb
+			b = lo + g*(hi-lo)
+			fb = f(b)
+		}
+	}
+	return (lo + hi) / 2
+}

@@ -1,0 +1,154 @@
+package cut
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sync"
+
+	"evenpull/fusee"
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+)
+
+// within finds the largest even profile inside the cone, with the present set-up
+// and with the one that takes the least metal off.
+func (k *worker) within() error {
+	st := k.st
+	if k.even {
+		st.Nothing = true
+		k.cone, k.set = st.Train.Drive.Cone, st.AsItIs.SetUp
+		st.Present, st.Least = st.AsItIs, st.AsItIs
+		return nil
+	}
+	var present, least fusee.Cutting
+	var noPresent, noLeast error
+	var both sync.WaitGroup
+	both.Go(func() {
+		present, noPresent = sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.Within(st.AsItIs.SetUp, spare) })
+	})
+	least, noLeast = sparing(k.wound.LeastCut)
+	both.Wait()
+	var err error
+	if st.Present, err = k.cutting(&present, noPresent); err != nil {
+		return err
+	}
+	if st.Least, err = k.cutting(&least, noLeast); err != nil {
+		return err
+	}
+	chosen, fault := &least, noLeast
+	if st.KeepSetUp {
+		chosen, fault = &present, noPresent
+	}
+	if fault != nil {
+		return k.fault("fusee", fault, k.wanted(chosen, fault))
+	}
+	k.cone, k.set = chosen.Drive.Cone, chosen.SetUp
+	return nil
+}
+
+// wanted is what would let a cone be cut that could not be.
+func (k *worker) wanted(c *fusee.Cutting, fault error) string {
+	switch {
+	case errors.Is(fault, fusee.ErrSlack):
+		return "want some set-up, or leave --keep-set-up out"
+	case errors.Is(fault, fusee.ErrThin) && math.IsNaN(c.Touch):
+		return fmt.Sprintf("want a spring with more turns than %s, or fewer fusee turns: it is the spring that leaves no room for a larger cone", sim.Figure(k.wound.Curve.Turns()))
+	}
+	return "want a larger cone, or a spring that suits this one"
+}
+
+// sparing cuts with a turn to spare, or where the spring has not so many with hardly
+// any.
+func sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.Cutting, error) {
+	c, err := cut(spare)
+	if errors.Is(err, fusee.ErrThin) || errors.Is(err, fusee.ErrSetUp) {
+		return cut(leastSpare)
+	}
+	return c, err
+}
+
+// cutting runs the train with a cutting, or says why there is none.
+func (k *worker) cutting(c *fusee.Cutting, err error) (Way, error) {
+	if err != nil {
+		return Way{Fault: err.Error()}, nil
+	}
+	_, way, err := k.drive(c.Drive.Cone, c.SetUp)
+	way.Removed, way.Touch = c.Removed, c.Touch
+	return way, err
+}
+
+// blank cuts a cone anew: from the end asked for, else the one that the scenario
+// gives, else its large end.
+func (k *worker) blank() error {
+	st := k.st
+	d := st.Train.Drive
+	key := "fusee.large_diameter_mm"
+	switch in := &k.s.Trains[k.number].Fusee; {
+	case !math.IsNaN(st.Options.Small):
+		d.Cone.Shape, d.Cone.End = fusee.EvenBySmall, st.Options.Small
+		key = "fusee.small_diameter_mm"
+	case math.IsNaN(st.Options.Large) && in.Profile == scenario.Even && scenario.Given(in.SmallDiameterMM):
+		d.Cone.Shape, d.Cone.End = fusee.EvenBySmall, in.SmallDiameterMM*mm/2
+		key = "fusee.small_diameter_mm"
+	default:
+		end, _, _ := d.Cone.Profile.At(d.Cone.Turns)
+		if !math.IsNaN(st.Options.Large) {
+			end = st.Options.Large
+		}
+		d.Cone.Shape, d.Cone.End = fusee.EvenByLarge, end
+	}
+	w, err := d.Wind()
+	if err != nil {
+		return k.fault(key, err, "want another end, another set-up, or a spring with more turns")
+	}
+	if left := w.Curve.Turns() - d.Barrel.SetUp - w.SpringTurns(); left < leastSpare {
+		return k.fault(key, fmt.Errorf("the spring has %s turns, and with an even cone this large it binds before the fusee is wound or just then", sim.Figure(w.Curve.Turns())),
+			fmt.Sprintf("want a large end of less than %s mm, fewer fusee turns, less set-up, or a spring with more turns", below(2e3*w.MostEvenEnd(leastSpare))))
+	}
+	d.Cone = w.CutCone()
+	if err := d.Stout(); err != nil {
+		return k.fault(key, err, "want a larger end, more set-up, or another spring")
+	}
+	k.cone, k.set = d.Cone, d.Barrel.SetUp
+	if _, st.Present, err = k.drive(k.cone, k.set); err != nil {
+		return err
+	}
+	st.Present.Removed = math.NaN()
+	st.Least = st.Present
+	return nil
+}
+
+// below is a diameter in mm, rounded down to a tenth.
+func below(v float64) string { return fmt.Sprintf("%.1f", math.Floor(10*v)/10) }
+
+// fault lays an error at a key of the scenario.
+func (k *worker) fault(key string, err error, want string) error {
+	return &sim.Error{Fault: k.s.FaultAt(k.number, key, err.Error(), want), Err: err}
+}
+
+// judge runs the train with the cone to cut, and with the spring off its thickness.
+func (k *worker) judge() error {
+	m, way, err := k.drive(k.cone, k.set)
+	if err != nil {
+		return err
+	}
+	from := &k.st.Least
+	if k.st.KeepSetUp {
+		from = &k.st.Present
+	}
+	way.Removed, way.Touch = from.Removed, from.Touch
+	k.st.After = way
+	r, err := m.Run([]float64{k.set, m.Nominal()[1]})
+	if err != nil {
+		return err
+	}
+	k.st.Line, k.st.Cut, k.st.Faults = r.Line, *r.Train, r.Faults()
+	k.st.judged = *r
+	k.st.judged.Train, k.st.judged.Rows = &k.st.Cut, nil
+	if k.st.AsItIs.Stored < way.Stored {
+		k.st.Caution = sim.Caution(way.Stored)
+	}
+	k.st.sense(m, k.set)
+	return nil
+}
