@@ -1,5 +1,5 @@
-// Package scenarios holds the sample scenarios and bench files, embedded. All of
-// them are invented for teaching.
+// Package scenarios holds the sample scenarios, bench files and stock lists,
+// embedded. All of them are invented for teaching.
 package scenarios
 
 import (
@@ -14,7 +14,10 @@ const Default = "eight-day"
 // DefaultBench is the bench file that is read when none is named.
 const DefaultBench = "mixed-barrels"
 
-//go:embed *.toml bench/*.toml
+// DefaultStock is the stock list that is read when none is named.
+const DefaultStock = "shop-drawer"
+
+//go:embed *.toml bench/*.toml stock/*.toml
 var files embed.FS
 
 // Names are the names of the sample scenarios, in alphabetical order.
@@ -22,6 +25,9 @@ func Names() []string { return namesIn(".") }
 
 // BenchNames are the names of the sample bench files, likewise.
 func BenchNames() []string { return namesIn("bench") }
+
+// StockNames are the names of the sample stock lists, likewise.
+func StockNames() []string { return namesIn("stock") }
 
 func namesIn(dir string) []string {
 	entries, err := files.ReadDir(dir)
@@ -41,6 +47,12 @@ func namesIn(dir string) []string {
 // BenchText is the sample bench file of the given name, and whether there is one.
 func BenchText(name string) (string, bool) {
 	text, err := files.ReadFile("bench/" + name + ".toml")
+	return string(text), err == nil
+}
+
+// StockText is the sample stock list of the given name, and whether there is one.
+func StockText(name string) (string, bool) {
+	text, err := files.ReadFile("stock/" + name + ".toml")
 	return string(text), err == nil
 }
 

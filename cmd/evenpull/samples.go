@@ -2,12 +2,14 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
 	"evenpull/scenarios"
 	"evenpull/sim/bench"
 	"evenpull/sim/scenario"
+	"evenpull/sim/stock"
 
 	"github.com/spf13/cobra"
 )
@@ -15,30 +17,38 @@ import (
 func newSamples(s streams) *cobra.Command {
 	return &cobra.Command{
 		Use:   "samples [NAME]",
-		Short: "List the sample scenarios and bench files, or print one",
-		Long: `Samples lists the scenarios and bench files that come with the program, with a
-line each. Given a name it prints that one. All of them are invented for teaching:
-the numbers are realistic but belong to no clock.`,
+		Short: "List the sample scenarios, bench files and stock lists, or print one",
+		Long: `Samples lists the scenarios, bench files and stock lists that come with the
+program, with a line each. Given a name it prints that one. All of them are
+invented for teaching: the numbers are realistic but belong to no clock.`,
 		Example: `  evenpull samples
   evenpull samples too-strong
-  evenpull samples mixed-barrels`,
+  evenpull samples mixed-barrels
+  evenpull samples shop-drawer`,
 		Args:              usageArgs(cobra.MaximumNArgs(1)),
 		ValidArgsFunction: completeSamples,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return listSamples(s)
 			}
-			text, ok := scenarios.Text(args[0])
+			text, ok := sampleText(args[0])
 			if !ok {
-				text, ok = scenarios.BenchText(args[0])
-			}
-			if !ok {
-				return usagef("there is no sample %q; there are %s", args[0], strings.Join(append(scenarios.Names(), scenarios.BenchNames()...), ", "))
+				return usagef("there is no sample %q; there are %s", args[0], strings.Join(slices.Concat(scenarios.Names(), scenarios.BenchNames(), scenarios.StockNames()), ", "))
 			}
 			_, err := fmt.Fprint(s.out, text)
 			return err
 		},
 	}
+}
+
+// sampleText is the sample of the given name, of whatever kind.
+func sampleText(name string) (string, bool) {
+	for _, find := range []func(string) (string, bool){scenarios.Text, scenarios.BenchText, scenarios.StockText} {
+		if text, ok := find(name); ok {
+			return text, true
+		}
+	}
+	return "", false
 }
 
 func listSamples(s streams) error {
@@ -61,6 +71,14 @@ func listSamples(s streams) error {
 			return err
 		}
 		fmt.Fprintf(w, "%s\tbench file: %s\n", name, b.Title)
+	}
+	for _, name := range scenarios.StockNames() {
+		text, _ := scenarios.StockText(name)
+		list, err := stock.Read(strings.NewReader(text), name)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "%s\tstock list: %s\n", name, list.Title)
 	}
 	return w.Flush()
 }

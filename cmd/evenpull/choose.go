@@ -1,0 +1,140 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"path/filepath"
+	"strings"
+
+	"evenpull/scenarios"
+	"evenpull/sim/choose"
+	"evenpull/sim/scenario"
+	"evenpull/sim/stock"
+
+	"github.com/spf13/cobra"
+)
+
+// chooseFlags are the flags of choose.
+type chooseFlags struct {
+	flags
+	stock             string
+	reserve, endShake float64
+}
+
+func newChoose(s streams) *cobra.Command {
+	var f chooseFlags
+	c := &cobra.Command{
+		Use:   "choose [SCENARIO]",
+		Short: "Choose a spring to order from a stock list",
+		Long: `Choose tries every spring of a stock list in a train, as it would be fitted:
+spacers beside it so that the end shake is left, cut to the length that makes the
+run most even and still covers the turns of the fusee, when it may be cut, with the
+set of its own steel, and set up as is best. It runs the train down with each, and
+ranks them: by the verdict, then those without a fault, then how near the mean torque
+is to the one aimed at, then evenness. It tells why each loses.
+
+Beside them stands the spring to have made: the thickness that brings the mean
+torque to the target, for the full width of the barrel and for narrower springs, and
+how much the thickness may be off before the verdict changes; and what the rule of
+thumb would have asked for.
+
+A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints one:
+
+  [[spring]]
+  label        = "A1"
+  width_mm     = 36.0
+  thickness_mm = 0.38
+  length_mm    = 1650.0
+  yield_mpa    = 1620.0      # optional; left out, the steel of the scenario's spring
+  modulus_gpa  = 206.0       # optional, likewise
+  may_be_cut   = true        # the default
+
+or, when its name ends in .csv, a CSV with these names as the header. The mean
+torque aimed at is the reserve times the least torque needed; for a striking train
+that is judged by the torques liked it is their middle, unless --reserve is given.
+
+Stopped early with Ctrl-C, choose reports the springs that are done.`,
+		Example: `  evenpull choose
+  evenpull choose --reserve 1.4 --plot choose.svg --force
+  evenpull choose three-trains --train striking --end-shake-mm 0.8
+  evenpull choose --stock shop-drawer --format csv
+  evenpull choose --format json`,
+		Args: usageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(c *cobra.Command, args []string) error { return runChoose(c, s, &f, args) },
+	}
+	f.register(c, "the train of this `name`; left out, the first", "also draw the torque of the best springs against the need")
+	c.Flags().StringVar(&f.stock, "stock", scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
+	c.Flags().Float64Var(&f.reserve, "reserve", math.NaN(), "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
+	c.Flags().Float64Var(&f.endShake, "end-shake-mm", math.NaN(), "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")
+	for _, name := range []string{"reserve", "end-shake-mm"} {
+		c.Flags().Lookup(name).DefValue = "0" // which help does not show
+	}
+	completeWords(c, "stock", scenarios.StockNames()...)
+	return c
+}
+
+func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error {
+	if err := f.judge(c, args); err != nil {
+		return err
+	}
+	sc, number, err := f.loadTrain(c, s, args, func(*scenario.Scenario) []string { return nil })
+	if err != nil {
+		return err
+	}
+	list, err := openStock(s, f.stock)
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	moved, finished := progress(s.err, len(list.Springs), "springs")
+	st, err := choose.Run(ctx, sc, number, list, choose.Options{Reserve: f.reserve, EndShake: f.endShake, Progress: moved})
+	finished()
+	switch {
+	case err != nil && ctx.Err() != nil:
+		return errors.New("stopped before any spring was done")
+	case err != nil:
+		return err
+	}
+	stop() // from here on an interrupt ends the program as usual
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return choose.Plot(w, format, st) }); err != nil {
+		return err
+	}
+	write := map[string]func(io.Writer, *choose.Study) error{"text": choose.Text{Colour: wantsColour(s.out)}.Write, "json": choose.JSON, "csv": choose.CSV}
+	return write[f.format](s.out, st)
+}
+
+// judge judges the flags of choose itself.
+func (f *chooseFlags) judge(c *cobra.Command, args []string) error {
+	lo, hi := stock.ShakeRange()
+	switch {
+	case c.Flags().Changed("reserve") && !(f.reserve > 0 && f.reserve <= choose.MaxReserve):
+		return usagef("--reserve %v: %w", f.reserve, choose.ErrReserve)
+	case c.Flags().Changed("end-shake-mm") && !(f.endShake >= lo && f.endShake <= hi):
+		return usagef("--end-shake-mm %v: %w", f.endShake, choose.ErrShake)
+	case f.stock == "-" && len(args) > 0 && args[0] == "-":
+		return usagef("standard input can be the scenario or the stock list, not both")
+	}
+	return nil
+}
+
+// openStock reads standard input for "-", a sample by its name, or else a file, as
+// CSV when its name ends so.
+func openStock(s streams, name string) (*stock.Stock, error) {
+	if text, ok := scenarios.StockText(name); ok {
+		return stock.Read(strings.NewReader(text), name)
+	}
+	text, err := textOf(s, name)
+	if err != nil {
+		if !strings.ContainsAny(name, `./\`) {
+			err = fmt.Errorf("%w\n(there is no sample stock list of that name either; there is %s)", err, strings.Join(scenarios.StockNames(), ", "))
+		}
+		return nil, err
+	}
+	if strings.EqualFold(filepath.Ext(name), ".csv") {
+		return stock.ReadCSV(strings.NewReader(text), source(name))
+	}
+	return stock.Read(strings.NewReader(text), source(name))
+}
