@@ -58,6 +58,9 @@ type Part struct {
 	Sweep, Rank            Picture
 	Sensitivity            []string
 	Inputs                 Table
+	ToOrder                string   // in a sentence; "" where no need is known
+	Order                  []string // springs as they can be ordered: width × thickness × length and the thickness to keep
+	Springs                *Table
 }
 
 // Table is cells in rows; the first Heads of them are headings.
@@ -149,6 +152,9 @@ func newPart(ctx context.Context, s *scenario.Scenario, number int, r *sim.Resul
 		return nil, err
 	}
 	if err := p.thickness(ctx, s, number); err != nil {
+		return nil, err
+	}
+	if err := p.ordering(s, number); err != nil {
 		return nil, err
 	}
 	return p, p.ranking(s, number)

@@ -93,6 +93,9 @@ func (m *markdown) verdict(p *Part, of string) {
 	for _, n := range p.Notes {
 		items = append(items, "Note: "+n)
 	}
+	if p.ToOrder != "" {
+		items = append(items, "To order: "+p.ToOrder)
+	}
 	m.list(items)
 }
 
@@ -113,6 +116,11 @@ func (m *markdown) part(p *Part, of string) {
 	m.line("### What if the spring were thicker or thinner")
 	m.list(p.Sensitivity)
 	m.picture(&p.Sweep)
+	if p.Springs != nil {
+		m.line("### What to order")
+		m.list(p.Order)
+		m.table(p.Springs)
+	}
 	m.line("### What matters most")
 	m.table(&p.Inputs)
 	m.picture(&p.Rank)
