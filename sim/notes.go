@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/escapement"
+	"evenpull/fusee"
 )
 
 // needsApart is the share by which measured and predicted need may differ
@@ -15,13 +16,21 @@ const needsApart = 0.25
 func (r *Result) Notes() []string {
 	notes := []string{}
 	for _, look := range []func(*Result) string{
-		(*Result).loadsAlone, (*Result).swappedWheels, (*Result).needsDiffer, (*Result).loadsMatter, (*Result).letOffTells, (*Result).swings, (*Result).roughAverages,
+		(*Result).loadsAlone, (*Result).swappedWheels, (*Result).needsDiffer, (*Result).loadsMatter, (*Result).letOffTells, (*Result).swings, (*Result).roughAverages, (*Result).computedCone,
 	} {
 		if n := look(r); n != "" {
 			notes = append(notes, n)
 		}
 	}
 	return notes
+}
+
+// computedCone speaks of a cone that nobody has cut.
+func (r *Result) computedCone() string {
+	if r.Train.Drive.Cone.Shape == fusee.Cut {
+		return ""
+	}
+	return "the cone is computed, even for this very spring; one that is cut is less so"
 }
 
 func (r *Result) loadsAlone() string {

@@ -128,12 +128,14 @@ func (s *sheet) draw(c draw.Canvas) {
 	}
 }
 
-// ratio is the scale in words.
+// ratio is the scale in words. It holds on paper only when nothing is scaled on the
+// way there; the bar holds always.
 func (s *sheet) ratio() string {
-	if s.scale >= 1 {
-		return fmt.Sprintf("scale %g : 1", s.scale)
+	ratio := fmt.Sprintf("1 : %g", 1/s.scale)
+	if s.scale > 1 {
+		ratio = fmt.Sprintf("%g : 1", s.scale)
 	}
-	return fmt.Sprintf("scale 1 : %g", 1/s.scale)
+	return "to scale: " + ratio + " when printed at its own size, else by the bar"
 }
 
 // bar draws a scale bar of a round true length.

@@ -46,7 +46,7 @@ func TestEverySample(t *testing.T) {
 			t.Errorf("%s: a number that is none", name)
 		}
 		for i := range res {
-			for _, want := range append([]string{res[i].Train.Name + " train, scale 1 : 1", "barrel wound", "mm"}, res[i].Train.Arbors...) {
+			for _, want := range append([]string{res[i].Train.Name + " train, to scale: 1 : 1 when printed at its own size", "barrel wound", "mm"}, res[i].Train.Arbors...) {
 				if !strings.Contains(picture, want) {
 					t.Errorf("%s: no %q", name, want)
 				}
@@ -100,7 +100,7 @@ func TestScaleBar(t *testing.T) {
 	}
 	// A turret clock is drawn smaller.
 	big := results(t, "eight-day", "inside_diameter_mm  = 45.0", "inside_diameter_mm  = 245.0", "outside_diameter_mm = 49.0", "outside_diameter_mm = 260.0", "centre_distance_mm = 58.0", "centre_distance_mm = 258.0", "length_mm    = 1650.0", "length_mm    = 70000.0")
-	if s := svg(t, big); !strings.Contains(s, "scale 1 : 5") {
+	if s := svg(t, big); !strings.Contains(s, "to scale: 1 : 5 when") {
 		t.Error("a large clock does not fit the page")
 	}
 }

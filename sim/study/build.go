@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"evenpull/sim"
+	"evenpull/sim/assign"
 	"evenpull/sim/bench"
 	"evenpull/sim/readings"
 	"evenpull/sim/scenario"
@@ -17,6 +18,7 @@ import (
 type Bench struct {
 	Title    string
 	Text     string // as record prints it
+	Assign   string // as assign prints it; "" where nothing can be assigned
 	Readings Picture
 }
 
@@ -41,14 +43,17 @@ func Build(ctx context.Context, scenarios []*scenario.Scenario, b *bench.Book, o
 			return nil, err
 		}
 	}
-	d.Equations, d.Limits = equations(d.Clocks), limits(d.Clocks)
-	most := 0.0
+	d.Equations, d.Limits, d.Words = equations(d.Clocks), limits(d.Clocks), words()
+	most, of := 0.0, ""
 	for i := range d.Clocks {
 		for k := range d.Clocks[i].run.Trains {
-			most = max(most, d.Clocks[i].run.Trains[k].Spring.Stored)
+			if r := &d.Clocks[i].run.Trains[k]; r.Spring.Stored > most {
+				most, of = r.Spring.Stored, r.Train.Name
+			}
 		}
 	}
-	d.Cautions = []string{sim.Caution(most), "Changes to a historic movement cannot be undone: prefer a spring that suits it, keep every part that was taken out, and record what was done."}
+	d.Cautions = []string{"Of the springs here that of the " + of + " train holds most. " + sim.Caution(most),
+		"Where a fault tells that a spring binds before the fusee is wound, do not wind on against it.", "Changes to a historic movement cannot be undone: prefer a spring that suits it, keep every part that was taken out, and record what was done."}
 	return d, nil
 }
 
@@ -61,7 +66,17 @@ func (d *Document) bench(b *bench.Book, s *scenario.Scenario) error {
 	p, err := draw("bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted",
 		func(w io.Writer, format string) error { return readings.Plot(w, format, st, b) })
 	d.Bench = &Bench{Title: b.Title, Text: text.String(), Readings: p}
-	return err
+	if err != nil {
+		return err
+	}
+	if choice, err := assign.Of(b, s); err == nil { // else there is nothing to assign
+		var text strings.Builder
+		if err := (assign.Text{}).Write(&text, choice); err != nil {
+			return err
+		}
+		d.Bench.Assign = text.String()
+	}
+	return nil
 }
 
 // Comparison is several clocks side by side.

@@ -56,6 +56,8 @@ func inline(p Picture) (template.HTML, error) {
 		box, _, _ := bytes.Cut(rest, []byte(`"`))
 		view = string(box)
 	}
+	// A reader without the font that text was measured in gets one as narrow.
+	body = bytes.ReplaceAll(body, []byte("font-family:Liberation Serif"), []byte("font-family:'Liberation Serif','Times New Roman',Tinos,Times,serif"))
 	id := template.HTMLEscapeString(p.ID)
 	return template.HTML(fmt.Sprintf(`<svg id="%s" viewBox="%s" role="img" aria-labelledby="%s-t"><title id="%s-t">%s</title>%s`,
 		id, template.HTMLEscapeString(view), id, id, template.HTMLEscapeString(p.Alt), body)), nil

@@ -39,6 +39,10 @@ func Markdown(w io.Writer, d *Document, folder string) error {
 		m.line("## Bench record: %s", escape(d.Bench.Title))
 		m.picture(&d.Bench.Readings)
 		m.line("```text\n%s\n```", strings.TrimRight(d.Bench.Text, "\n"))
+		if d.Bench.Assign != "" {
+			m.line("### Which barrel belongs to which train")
+			m.line("```text\n%s\n```", strings.TrimRight(d.Bench.Assign, "\n"))
+		}
 	}
 	m.line("## Assumed, since the scenario does not say")
 	for i := range d.Clocks {
@@ -48,6 +52,11 @@ func Markdown(w io.Writer, d *Document, folder string) error {
 	m.list(d.Equations)
 	m.line("## Limits of the model")
 	m.list(d.Limits)
+	m.line("## Words")
+	for _, w := range d.Words {
+		fmt.Fprintf(&m, "- **%s**: %s\n", escape(w[0]), escape(w[1]))
+	}
+	m.WriteByte('\n')
 	m.line("## Cautions")
 	for _, c := range d.Cautions {
 		m.line("%s", escape(c))
@@ -93,8 +102,9 @@ func (m *markdown) verdict(p *Part, of string) {
 	for _, n := range p.Notes {
 		items = append(items, "Note: "+n)
 	}
+	items = append(items, "The spring it has: "+p.Has)
 	if p.ToOrder != "" {
-		items = append(items, "To order: "+p.ToOrder)
+		items = append(items, strings.TrimPrefix(p.Heading+": "+p.ToOrder, ": "))
 	}
 	m.list(items)
 }

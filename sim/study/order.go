@@ -28,15 +28,16 @@ func (p *Part) ordering(s *scenario.Scenario, number int) error {
 			p.Order = append(p.Order, order)
 		}
 	}
-	switch {
-	case len(p.Order) == 0:
+	if len(p.Order) == 0 {
 		p.ToOrder = "no spring of any width brings " + aim + " through this cone and suits"
-	case st.Present.Verdict == sim.Suits:
-		p.ToOrder = "the spring it has suits; one to replace it, for " + aim + ": " + p.Order[0]
-	default:
-		p.ToOrder = "in place of the spring it has, for " + aim + ": " + p.Order[0]
+		return nil
 	}
-	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, with the present set-up; spacers leave %s mm of end shake", aim, sim.Figure(st.EndShake)))
+	spring := fmt.Sprintf("width × thickness × length %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (%s)", p.Order[0], aim)
+	p.ToOrder, p.Heading = "in place of the spring it has: "+spring, "To order"
+	if st.Present.Verdict == sim.Suits {
+		p.ToOrder, p.Heading = "no; if it has to be replaced: "+spring, "A spring to order?"
+	}
+	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, with the present set-up; spacers leave %s mm of end shake. Where a line to order rounds the thickness to hundredths of a millimetre, its length goes with the rounded thickness; the range is what this clock bears, and strip is sold closer than that", aim, sim.Figure(st.EndShake)))
 	p.Springs = &t
 	return nil
 }

@@ -54,3 +54,22 @@ func limits(clocks []Clock) []string {
 	}
 	return list
 }
+
+// words are those that a clockmaker may not know, and what they mean.
+func words() [][2]string {
+	return [][2]string{
+		{"need", "the least torque at the fusee on which the train runs"},
+		{"reserve", "torque delivered over the need"},
+		{"evenness", "greatest less least torque over the mean; 0 % would be a perfect cone"},
+		{"coefficient of variation", "how far the torque swings about its mean, in the mean"},
+		{"set, yield", "a strip bent past its yield stays bent: it has set, and gives less"},
+		{"elasticity", "how many % a result changes for 1 % more of an input"},
+		{"semi-arc", "the swing of the pendulum to one side"},
+		{"Q", "how well the pendulum keeps its swing: 2π times the energy it holds over what it loses in a period"},
+		{"rate against its own beat", "how much faster (+) or slower the clock goes than its pendulum swinging freely at the smallest arcs"},
+		{"Searle", "a number that tells whether a strip bends as a narrow strip (small) or is held flat across its width as a plate (large)"},
+		{"rms", "root of the mean of the squares: the usual size of a difference"},
+		{"χ² per degree of freedom", "about 1 where differences are no greater than the scatter of the readings explains"},
+		{"95 % interval", "where the true value lies in nineteen of twenty such measurements"},
+	}
+}

@@ -53,12 +53,12 @@ func (st *Study) faultRanges() []string {
 	list := []string{}
 	for _, kind := range order {
 		s := spans[kind]
-		where := fmt.Sprintf("at %d points from %s to %s", s.n, st.Over.with(s.from), st.Over.with(s.to))
+		where := fmt.Sprintf("from %s to %s, at %d of the points; at the first", st.Over.with(s.from), st.Over.with(s.to), s.n)
 		switch {
 		case s.n == 1:
 			where = "at " + st.Over.with(s.from)
 		case st.Against != nil:
-			where = fmt.Sprintf("at %d points", s.n)
+			where = fmt.Sprintf("at %d of the points, such as", s.n)
 		}
 		list = append(list, fmt.Sprintf("fault %s: %s", where, s.words))
 	}
