@@ -62,16 +62,21 @@ func (s *Stripe) fill() color.Color {
 	return shade[s.Code]
 }
 
-// nameStripe writes the name above the data where it fits.
+// nameStripe writes the name above the data where it fits, else upright from the
+// top down where that does.
 func (d *graphDrawing) nameStripe(s Stripe) error {
 	name := s.Name
 	if name == "" {
 		name = s.Code.String()
 	}
-	if share := vg.Length((s.To - s.From) / (d.x.hi - d.x.lo)); wide(name)+6 > share*d.width {
-		return nil
+	middle := (s.From + s.To) / 2
+	switch room := d.width * vg.Length((s.To-s.From)/(d.x.hi-d.x.lo)); {
+	case wide(name)+6 <= room:
+		return addText(d.p, middle, d.y.hi+(d.top-d.y.hi)/2, name)
+	case textSize+2 <= room:
+		return addHanging(d.p, middle, d.top-(d.top-d.y.hi)/4, name)
 	}
-	return addText(d.p, (s.From+s.To)/2, d.y.hi+(d.top-d.y.hi)/2, name)
+	return nil
 }
 
 func (d *graphDrawing) lines(g *Graph) error {

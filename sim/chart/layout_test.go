@@ -162,3 +162,22 @@ func wellFormed(svg string) error {
 		}
 	}
 }
+
+// A band too narrow for its name lying bears it upright; one narrower still, none.
+func TestNarrowBandNamed(t *testing.T) {
+	g := everything()
+	g.Stripes = []Stripe{{From: 0, To: 6, Code: sim.Suits}, {From: 6, To: 6.3, Code: sim.Thin}, {From: 6.3, To: 6.35, Code: sim.Strong}, {From: 6.35, To: 10, Code: sim.Overdriven}}
+	var svg strings.Builder
+	if err := Stack(&svg, "svg", g); err != nil {
+		t.Fatal(err)
+	}
+	lying := words(t, g)
+	for code, want := range map[sim.Code][2]bool{sim.Suits: {true, true}, sim.Thin: {false, true}, sim.Strong: {false, false}, sim.Overdriven: {true, true}} {
+		name := code.String()
+		lies := slices.ContainsFunc(lying, func(w word) bool { return w.text == name })
+		if there := strings.Contains(svg.String(), ">"+name+"<"); lies != want[0] || there != want[1] {
+			t.Errorf("%s: lying %v, there %v; want %v", name, lies, there, want)
+		}
+	}
+	checkWords(t, lying)
+}

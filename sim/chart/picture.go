@@ -132,12 +132,22 @@ func box(x0, y0, x1, y1 float64) plotter.XYs {
 
 // addText writes words at a point of the plot, their middle there.
 func addText(p *plot.Plot, x, y float64, words string) error {
+	return addStyled(p, x, y, words, func(*text.Style) {})
+}
+
+// addHanging writes words upwards along the page, their end at a place.
+func addHanging(p *plot.Plot, x, y float64, words string) error {
+	return addStyled(p, x, y, words, func(s *text.Style) { s.Rotation, s.XAlign = math.Pi/2, text.XRight })
+}
+
+func addStyled(p *plot.Plot, x, y float64, words string, change func(*text.Style)) error {
 	label, err := plotter.NewLabels(plotter.XYLabels{XYs: plotter.XYs{{X: x, Y: y}}, Labels: []string{words}})
 	if err != nil {
 		return err
 	}
 	label.TextStyle[0].Font.Size = textSize
 	label.TextStyle[0].XAlign, label.TextStyle[0].YAlign = text.XCenter, text.YCenter
+	change(&label.TextStyle[0])
 	p.Add(label)
 	return nil
 }
