@@ -27,9 +27,9 @@ type Cutting struct {
 // Thin is a profile too thin to be cut, an ErrThin. SI.
 type Thin struct{ Turn, Radius, Least float64 }
 
-// Error tells the place and the radius.
+// Error tells the place and the diameter.
 func (t *Thin) Error() string {
-	return fmt.Sprintf("the profile comes down to a radius of %.2f mm at fusee turn %.4g, and less than %.2f mm is too thin to cut (common practice, no source)", t.Radius*1e3, t.Turn, t.Least*1e3)
+	return fmt.Sprintf("the cone comes down to a diameter of %.2f mm at fusee turn %.4g, and less than %.2f mm over the groove bottom is too thin (common practice, no source)", t.Radius*2e3, t.Turn, t.Least*2e3)
 }
 
 // Unwrap gives ErrThin.
@@ -55,13 +55,6 @@ func (p *Profile) thinnest() (turn, r float64) {
 		}
 	}
 	return turn, r
-}
-
-// MostEvenEnd is the greatest radius (m) of the large end's groove bottom with
-// which an even cone leaves the spring turns to spare: C = (E(N − spare) − E(φs))/2πn.
-func (w *Wound) MostEvenEnd(spare float64) float64 {
-	setUp := w.drive.Barrel.SetUp
-	return w.mostEven(setUp, spare)*w.rb/w.Curve.Couple(setUp) - w.half
 }
 
 // mostEven is the C with which the spring has the turns to spare when the fusee is

@@ -2,9 +2,10 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"math"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"evenpull/sim"
@@ -37,12 +38,16 @@ groove, the line, and how uneven the cone becomes when the spring turns out
 
 Metal only comes off an existing cone. Of the even profiles that fit inside it the
 largest is taken, and of the set-ups from 0.25 turns up the one that takes the
-least metal off while it leaves the spring a turn to spare, where there is one;
---keep-set-up takes the scenario's. A cone asked to be even is cut for its spring
-already. --from-blank makes a new cone, for the set-up of the scenario: from the
-end that the scenario gives when it asks for an even cone, else from the large end
-it has, or from the end given by --large-mm or --small-mm. Diameters are over the
-groove bottoms.
+least metal off while it leaves the spring a turn to spare, where there is one; the
+scenario's set-up is kept where the train suits with it alone, and with
+--keep-set-up. The answer is YES only when the train suits too, as far as its need
+is known; when it would not suit even once cut, nothing is advised to be cut. A
+cone asked to be even is cut for its spring already.
+
+--from-blank makes a new cone, for the set-up of the scenario: from the end that the
+scenario gives when it asks for an even cone, else from the large end it has, or
+from the end given by --large-mm or --small-mm. Diameters are over the groove
+bottoms.
 
 --drawing draws the cone at its true size: print it without scaling and check the
 bar on it.
@@ -89,11 +94,11 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return cut.Plot(w, format, st) }); err != nil {
 		return err
 	}
-	if err := f.draw(s, st); err != nil {
+	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return cut.Drawing(w, format, st) }); err != nil {
 		return err
 	}
-	write := map[string]func(io.Writer, *cut.Study) error{"text": cut.Text{Colour: wantsColour(s.out)}.Write, "json": cut.JSON, "csv": cut.CSV}
-	return write[f.format](s.out, st)
+	caution(s, f.format, st.Cautions()...)
+	return writeAs(s, f.format, st, cut.Text{Colour: wantsColour(s.out)}.Write, cut.JSON, cut.CSV)
 }
 
 // check judges the flags that are cut's own.
@@ -119,8 +124,34 @@ func (f *cutFlags) check(c *cobra.Command) error {
 		if _, err := chart.FormatOf(f.drawing); err != nil {
 			return usageError{err}
 		}
+		if sameFile(f.drawing, f.plot) {
+			return usagef("--drawing %s and --plot %s: want two files", f.drawing, f.plot)
+		}
 	}
 	return nil
+}
+
+// sameFile tells whether two names are those of one file, which need not exist.
+func sameFile(a, b string) bool {
+	if a == "" || b == "" {
+		return false
+	}
+	one, err := os.Stat(a)
+	if other, bad := os.Stat(b); err == nil && bad == nil {
+		return os.SameFile(one, other)
+	}
+	return absolute(a) == absolute(b)
+}
+
+// absolute is a name from the root on, with the links before its last part followed.
+func absolute(name string) string {
+	if dir, err := filepath.EvalSymlinks(filepath.Dir(name)); err == nil {
+		name = filepath.Join(dir, filepath.Base(name))
+	}
+	if abs, err := filepath.Abs(name); err == nil {
+		return abs
+	}
+	return filepath.Clean(name)
 }
 
 // endFault lays a fault of an end asked for at its flag.
@@ -135,20 +166,4 @@ func (f *cutFlags) endFault(c *cobra.Command, err error) error {
 		}
 	}
 	return err
-}
-
-// draw writes the drawing that was asked for, if one was.
-func (f *cutFlags) draw(s streams, st *cut.Study) error {
-	if f.drawing == "" {
-		return nil
-	}
-	format, err := chart.FormatOf(f.drawing)
-	if err != nil {
-		return err
-	}
-	if err := writeFile(f.drawing, f.force, func(w io.Writer) error { return cut.Drawing(w, format, st) }); err != nil {
-		return err
-	}
-	fmt.Fprintf(s.err, "drawing written to %s\n", f.drawing)
-	return nil
 }

@@ -2,7 +2,6 @@ package cut
 
 import (
 	"fmt"
-	"math"
 
 	"evenpull/sim"
 )
@@ -15,79 +14,79 @@ const evenEnough = 0.05
 type Answer uint8
 
 const (
-	AsItIs      Answer = iota // as it is
-	ByTheSetUp                // with another set-up, nothing cut
-	ByTheCutter               // only when it is cut
-	Never                     // not even then: cut for this spring, the train would stop
+	AsItIs        Answer = iota // as it is
+	ByTheSetUp                  // with another set-up, nothing cut
+	ByTheCutter                 // only when it is cut
+	SpringAtFault               // even with nothing cut, but the train is too weak or driven too hard
+	Never                       // not even when it is cut
 )
 
 // String is the answer as results write it.
 func (a Answer) String() string {
-	return [...]string{"as it is", "with another set-up", "when cut", "no"}[a]
+	return [...]string{"as it is", "with another set-up", "when cut", "even, but not the spring for the train", "no"}[a]
 }
 
-// Suits answers whether the cone suits the spring: the evenness within 5 % of the
-// mean and every fusee turn wound, with as little done as may be. How strong the
-// train then is, its verdict tells.
+// even tells whether a way is even to 5 % of the mean over every fusee turn.
+func (w *Way) even() bool { return w.Fault == "" && w.Lost == 0 && w.Torque.Evenness <= evenEnough }
+
+// good tells whether a way is even and the train suits, or is not judged.
+func (w *Way) good() bool {
+	return w.even() && (w.Verdict == sim.Suits || w.Verdict == sim.Unjudged)
+}
+
+// Suits answers whether the cone suits the spring, even and with the train's
+// verdict, with as little done as may be.
 func (st *Study) Suits() Answer {
-	fits := func(w *Way) bool { return w.Fault == "" && w.Lost == 0 && w.Torque.Evenness <= evenEnough }
 	switch {
-	case fits(&st.AsItIs):
+	case st.AsItIs.good():
 		return AsItIs
-	case fits(&st.SetUp):
+	case st.SetUp.good():
 		return ByTheSetUp
-	case st.After.Verdict == sim.Stops:
-		return Never
+	case st.Present.good() || st.Least.good():
+		return ByTheCutter
+	case st.AsItIs.even() || st.SetUp.even():
+		return SpringAtFault
 	}
-	return ByTheCutter
+	return Never
 }
 
-// Warnings are what is to be minded before the cone is cut.
-func (st *Study) Warnings() []string {
-	list := []string{}
-	add := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
-	if st.Nothing {
-		return append(list, st.Faults...)
-	}
-	if st.Missing > leastCount {
-		add("metal is missing: the new cone is up to %s mm thicker than the present one, at fusee turn %s; it takes a new blank", sim.Figure(st.Missing*1e3), sim.Turns(st.MissingAt))
-	}
-	if st.After.Spare < spare-1e-3 {
-		add("wound fully, the spring has only %s turns left before it binds, and coils that do not pack perfectly take about one (common practice, no source)", turns(st.After.Spare))
-	}
-	switch was, is := st.AsItIs.Verdict, st.After.Verdict; {
-	case is == sim.Stops && was == sim.Stops:
-		add("with this cone the train stops, as it does now")
-	case worse(was, is):
-		add("with this cone the train %s, where it now %s: the evenness costs torque", says(is), says(was))
-	}
-	if st.Groove.Land < leastLand {
-		add("the land between two turns of the groove is %s mm; less than %s breaks out (common practice, no source)", sim.Figure(math.Max(st.Groove.Land*1e3, 0)), sim.Figure(leastLand*1e3))
-	}
-	if st.Suits() <= ByTheSetUp && !st.FromBlank {
-		add("the cone need not be cut for this spring: %s it is even to %s", by(st.Suits()), percent(st.least()))
-	}
-	return append(list, st.Faults...)
+// Advised tells whether the cone to cut is advised at all: something is to be cut,
+// and the train then suits.
+func (st *Study) Advised() bool { return !st.Nothing && st.After.good() }
+
+// headline is the answer in words.
+func (st *Study) headline() string {
+	return fmt.Sprintf("%s train: does this cone suit this spring? %s", st.Train.Name, st.answer())
 }
 
-// least is the evenness that is had with nothing cut.
-func (st *Study) least() float64 {
-	if st.Suits() == AsItIs {
-		return st.AsItIs.Torque.Evenness
+func (st *Study) answer() string {
+	switch st.Suits() {
+	case AsItIs:
+		if st.Nothing && st.Refused == "" {
+			return "YES, as it is: it is cut for it, and there is nothing to cut"
+		}
+		return "YES, as it is"
+	case ByTheSetUp:
+		return "YES, with another set-up and nothing cut"
+	case ByTheCutter:
+		if st.FromBlank {
+			return "NOT AS IT IS, only a new cone does"
+		}
+		return "NOT AS IT IS, only when it is cut"
+	case SpringAtFault:
+		way, with := &st.AsItIs, ""
+		if !way.even() {
+			way, with = &st.SetUp, " with the best set-up"
+		}
+		return fmt.Sprintf("EVEN ENOUGH%s, but the train %s: the spring, not the cone, is at fault; fit another spring (evenpull choose)", with, says(way.Verdict))
 	}
-	return st.SetUp.Torque.Evenness
-}
-
-func by(a Answer) string {
-	if a == AsItIs {
-		return "as it is"
+	switch {
+	case st.Refused != "":
+		return "NO: fit another spring (evenpull choose); no even cone can be cut within this one"
+	case st.FromBlank:
+		return fmt.Sprintf("NO, and with this new cone the train %s: fit another spring (evenpull choose), or try another end", says(st.After.Verdict))
 	}
-	return "with another set-up alone"
-}
-
-// worse tells whether a verdict has moved from one that goes to one that is weak.
-func worse(was, is sim.Code) bool {
-	return is < was && (is == sim.Stops || is == sim.Thin)
+	return fmt.Sprintf("NO: fit another spring (evenpull choose); cut until it is even, the train still %s", says(st.After.Verdict))
 }
 
 // says is a verdict as a verb.

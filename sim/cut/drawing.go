@@ -7,62 +7,47 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/sim"
-	"evenpull/sim/internal/page"
 )
 
 // The page, mm: A4 lying (ISO 216), wider where the cone asks for it.
 const (
 	pageWidth  = 297
 	pageHeight = 210
-	edge       = 14
-	leftRoom   = 34 // for the dimension of the small end
-	rightRoom  = 40 // for that of the large end
-	rowHeight  = 4.3
-	columnWide = 76 // of the table
-	perColumn  = 34 // rows
+	edge       = 12.0
+	leftRoom   = 34.0 // for the dimension of the small end
+	rightRoom  = 40.0 // for that of the large end
+	belowCone  = 32.0 // for the dimensions along the axis
+	barHeight  = 12.0
 )
 
 // Drawing draws the cone at its true size from the side, with its dimensions, the
-// present outline dashed and what comes off shaded, and a bar to check the scale by.
+// present outline dashed and what comes off shaded, a bar to check the scale by, and
+// what is to be minded.
 func Drawing(w io.Writer, format string, st *Study) error {
 	c := &st.Cut.Drive.Cone
 	length := c.Turns * c.Pitch * 1e3
-	list := wholeRows(st)
-	columns := float64((len(list) + perColumn - 1) / perColumn)
+	perColumn := max(leastRows, (len(st.Rows)+mostColumns-1)/mostColumns)
+	columns := float64((len(st.Rows) + perColumn - 1) / perColumn)
 	wide := math.Max(greatest(c), greatest(&st.Train.Drive.Cone))
 	cone := edge + leftRoom + length + rightRoom
-	s, err := newSheet(format, math.Max(pageWidth, cone+columns*columnWide+edge), math.Max(pageHeight, wide+90))
+	width := math.Max(pageWidth, cone+columns*columnWide+edge)
+	table := width - edge - columns*columnWide
+	head := headOf(st, table-edge-4)
+	foot := footOf(st, width-2*edge)
+	high := head.height() + wide + belowCone + foot.height() + barHeight
+	s, err := newSheet(format, width, math.Max(pageHeight, math.Max(high, float64(perColumn)*rowHeight+foot.height()+barHeight+2*edge)))
 	if err != nil {
 		return err
 	}
-	table := s.width - edge - columns*columnWide
-	at := spot{(edge + leftRoom + table - rightRoom - length) / 2, (s.height + 12) / 2} // of the axis at the small end
-	s.heading(st)
+	low, top := edge/2+foot.height()+barHeight+belowCone, s.height-edge-head.height()
+	at := spot{(edge + leftRoom + table - rightRoom - length) / 2, (low + top) / 2} // of the axis at the small end
+	head.on(s, spot{edge, s.height - edge})
 	s.cone(at, st)
 	s.dimensions(at, st, wide/2)
-	s.list(spot{table, s.height - 30}, list)
-	s.scaleBar(spot{edge, 22})
-	s.words(spot{edge, 13}, 1, small, st.Cautions()[1])
-	note := "All sizes are in mm, diameters over the groove bottoms."
-	if st.Missing > leastCount {
-		note += " A negative size to remove is metal that the present cone lacks."
-	}
-	s.words(spot{edge, 9}, 1, small, note)
+	s.list(spot{table, s.height - edge - 8}, st, perColumn)
+	foot.on(s, spot{edge, edge/2 + foot.height()})
+	s.scaleBar(spot{edge, edge/2 + foot.height() + 3})
 	return s.writeTo(w)
-}
-
-// wholeRows are the rows at whole turns and at the end.
-func wholeRows(st *Study) []Row {
-	n := st.Cut.Drive.Cone.Turns
-	var list []Row
-	for theta := 0.0; ; theta = math.Min(theta+1, n) {
-		is, _, _ := st.Train.Drive.Cone.Profile.At(theta)
-		be, _, _ := st.Cut.Drive.Cone.Profile.At(theta)
-		list = append(list, Row{FuseeTurn: theta, Along: st.Cut.Drive.Cone.Pitch * theta, Diameter: 2 * be, Now: 2 * is, Remove: 2 * (is - be)})
-		if theta == n {
-			return list
-		}
-	}
 }
 
 // greatest is the greatest diameter of a cone, mm.
@@ -72,18 +57,6 @@ func greatest(c *fusee.Cone) float64 {
 		most = math.Max(most, pt.Y)
 	}
 	return most
-}
-
-func (s *sheet) heading(st *Study) {
-	what := "cone to cut"
-	switch {
-	case st.FromBlank:
-		what = "cone from blank"
-	case st.Nothing:
-		what = "cone as it is: nothing to cut"
-	}
-	s.words(spot{edge, s.height - edge}, 1, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, what))
-	s.words(spot{edge, s.height - edge - 7}, 1, normal, fmt.Sprintf("Even with %s turns of set-up. Solid: to cut. Dashed: as it is. Shaded: comes off.", sim.Figure(st.After.SetUp)))
 }
 
 // cone draws both outlines, what comes off and the groove.
@@ -174,21 +147,4 @@ func endWords(r *Row) []string {
 		words = append(words, fmt.Sprintf("now %.2f", r.Now*1e3))
 	}
 	return words
-}
-
-// list is the table of the diameters, its upper left corner at the spot.
-func (s *sheet) list(at spot, rows []Row) {
-	for i := range rows {
-		x, y := at.x+columnWide*float64(i/perColumn), at.y-rowHeight*float64(i%perColumn)-3
-		if i%perColumn == 0 {
-			for k, head := range []string{"turn", "along", "Ø to cut", "Ø now", "to remove"} {
-				s.words(spot{x + 10 + 15*float64(k), y + 5.5}, -1, small, head)
-			}
-			s.line(thin, spot{x, y + 2.7}, spot{x + columnWide - 5, y + 2.7})
-		}
-		r := &rows[i]
-		for k, v := range []string{sim.Turns(r.FuseeTurn), fmt.Sprintf("%.1f", r.Along*1e3), fmt.Sprintf("%.2f", r.Diameter*1e3), fmt.Sprintf("%.2f", r.Now*1e3), page.Minus(fmt.Sprintf("%.2f", clean(r.Remove)*1e3))} {
-			s.words(spot{x + 10 + 15*float64(k), y}, -1, small, v)
-		}
-	}
 }

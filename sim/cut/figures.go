@@ -5,6 +5,7 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/sim"
+	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 )
 
@@ -93,9 +94,16 @@ func (k *worker) figures() error {
 	st.Span = spanOf(&w, 0)
 	st.rows(&k.wound, &w)
 	st.extremes()
-	st.Whole = wholeTurns(st.Cut)
+	_, part := math.Modf(st.DeepestAt)
+	st.Between = in.Fusee.Profile == scenario.Measured && math.Abs(part-0.5) < 0.5-atTurn
+	if st.Whole = math.NaN(); st.Refused == "" {
+		st.Whole = wholeTurns(st.Cut)
+	}
 	return nil
 }
+
+// atTurn is how near to a whole turn a place counts as measured, turns.
+const atTurn = 0.02
 
 // extremes finds where most comes off and where most is missing.
 func (st *Study) extremes() {
@@ -104,6 +112,7 @@ func (st *Study) extremes() {
 		theta := st.Cut.Drive.Cone.Turns * float64(i) / steps
 		is, _, _ := st.Train.Drive.Cone.Profile.At(theta)
 		be, _, _ := st.Cut.Drive.Cone.Profile.At(theta)
+		st.Share = math.Max(st.Share, (is-be)/is)
 		if off := 2 * (is - be); off > st.Deepest {
 			st.Deepest, st.DeepestAt = off, theta
 		} else if -off > st.Missing {
@@ -130,12 +139,19 @@ func (st *Study) rows(now, cut *fusee.Wound) {
 		if i == len(st.Rows)-1 {
 			theta = n
 		}
-		before, after := now.At(math.Max(theta, now.Start())).Torque, cut.At(theta)
+		is, _, _ := old.At(theta)
+		be, _, _ := cone.Profile.At(theta)
+		if over := be - is; !st.FromBlank && over > 0 && over < leastCount {
+			be = is // metal only comes off
+		}
+		after := cut.At(math.Max(theta, cut.Start()))
+		if theta < cut.Start() {
+			after.Torque = math.NaN()
+		}
+		before := now.At(math.Max(theta, now.Start())).Torque
 		if theta < now.Start() {
 			before = math.NaN() // the fusee is never wound so far
 		}
-		is, _, _ := old.At(theta)
-		be, _, _ := cone.Profile.At(theta)
 		st.Rows[i] = Row{
 			FuseeTurn: theta, Along: cone.Pitch * theta, Diameter: 2 * be, Now: 2 * is, Remove: 2 * (is - be),
 			TorqueBefore: before, Torque: after.Torque, Span: spanOf(cut, theta), Fleet: math.Atan(after.Fleet),

@@ -68,15 +68,20 @@ func (s *sheet) fill(shade color.Color, spots []spot) {
 
 // Sizes of letters in points.
 const (
+	tiny   = 7
 	small  = 8
 	normal = 9
 	large  = 13
 )
 
+func letters(size vg.Length) text.Style {
+	return text.Style{Color: black, Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler, YAlign: text.YCenter}
+}
+
 // words writes a text beside a spot: x is −1, 0 or 1 for one that ends there, is
 // centred there, or begins there.
 func (s *sheet) words(at spot, x int, size vg.Length, words string) {
-	style := text.Style{Color: black, Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler, YAlign: text.YCenter}
+	style := letters(size)
 	style.XAlign = [...]text.XAlignment{text.XRight, text.XCenter, text.XLeft}[x+1]
 	s.on.FillText(style, at.on(), words)
 }

@@ -46,6 +46,7 @@ type Way struct {
 
 // Study is the answer.
 type Study struct {
+	Title string     // of the scenario
 	Train *sim.Train // as the scenario has it, an even cone cut
 	Cut   sim.Train  // with the cone to cut and its set-up
 	Options
@@ -55,7 +56,10 @@ type Study struct {
 	Present Way  // cut, with the present set-up
 	Least   Way  // cut, with the set-up that takes the least metal off; as Present from blank
 	After   Way  // the one that the rows are for
-	Nothing bool // the cone is cut for its spring already
+	Kept    bool // After keeps the present set-up
+	Nothing bool // there is nothing to cut, or nothing can be cut: the rows are for the cone as it is
+
+	Refused string // why no even cone can be cut within this one; "" when one can
 
 	Need        float64 // N·m
 	Line        sim.Line
@@ -66,6 +70,8 @@ type Study struct {
 	Whole       float64  // evenness of a cone turned to the diameters at whole turns and joined smoothly; NaN when the turns are not whole
 	Deepest     float64  // m of diameter that comes off at the most, at DeepestAt
 	DeepestAt   float64  // fusee turn
+	Share       float64  // of the present diameter that comes off at the most
+	Between     bool     // DeepestAt lies between the turns at which the present cone was measured
 	Missing     float64  // m of diameter by which the present cone is too thin at the most, at MissingAt
 	MissingAt   float64  // fusee turn
 	Faults      []string // what does not fit or is unsafe once the cone is cut
@@ -84,14 +90,15 @@ const (
 )
 
 // Run works the cone out for the train with the given number. It fails when the
-// scenario as it is cannot be run, when no even cone can be had, and with the error
-// of ctx.
+// scenario as it is cannot be run, when no even cone can be had from blank or with
+// the set-up to be kept, and with the error of ctx. Where any even cone within the
+// present one would be too thin, the study tells so as Refused.
 func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
 	if o.Step == 0 {
 		o.Step = 1
 	}
 	o.Step = math.Max(o.Step, MinStep)
-	k := &worker{s: s, number: number, ctx: ctx, st: &Study{Options: o}}
+	k := &worker{s: s, number: number, ctx: ctx, st: &Study{Options: o, Title: s.Title}}
 	name := s.Trains[number].Name
 	k.keys = []string{name + ".barrel.set_up_turns", name + ".mainspring.thickness_mm"}
 	steps := []func() error{k.asItIs, k.setUpAlone, k.within, k.judge, k.figures}

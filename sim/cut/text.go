@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/internal/page"
@@ -29,29 +30,10 @@ func (t Text) Write(w io.Writer, st *Study) error {
 	p.Line("")
 	st.table(p)
 	p.Line("")
-	for i, c := range st.Cautions() {
-		mark := "Caution: "
-		if i > 0 {
-			mark = "         "
-		}
-		p.Wrap(mark, c)
+	for _, c := range st.Cautions() {
+		p.Wrap("Caution: ", c)
 	}
 	return p.Flush()
-}
-
-var headlines = [...]string{
-	AsItIs:      "YES, as it is",
-	ByTheSetUp:  "YES, with another set-up and nothing cut",
-	ByTheCutter: "NOT AS IT IS, only when it is cut",
-	Never:       "NO: cut until it is even, it would leave the train too weak; fit another spring",
-}
-
-func (st *Study) headline() string {
-	s := fmt.Sprintf("%s train: does this cone suit this spring? %s", st.Train.Name, headlines[st.Suits()])
-	if st.Nothing {
-		s += ": it is cut for it, and there is nothing to cut"
-	}
-	return s
 }
 
 // ways is the table of what may be done.
@@ -75,20 +57,34 @@ func (st *Study) ways(p *page.Page) {
 	switch {
 	case st.FromBlank:
 		row("a new cone from blank", &st.After)
-	case !st.Nothing:
+	case !st.Nothing || st.Refused != "":
 		row("cut, with the present set-up", &st.Present)
 		row("cut, with the set-up that takes least off", &st.Least)
 	}
 	g.Right(1, 2, 3, 4, 5, 6)
 	g.Write(p)
-	for _, w := range []*Way{&st.SetUp, &st.Present, &st.Least} {
-		if w.Fault != "" {
-			p.Wrap("  ! ", w.Fault)
+	for _, s := range st.wayFaults() {
+		p.Wrap("  ! ", s)
+	}
+}
+
+// wayFaults tells what is wrong with the ways.
+func (st *Study) wayFaults() []string {
+	var list []string
+	told := st.Refused
+	for i, w := range []*Way{&st.SetUp, &st.Present, &st.Least} {
+		if w.Fault != "" && !strings.Contains(told, w.Fault) {
+			list, told = append(list, [...]string{"best set-up alone", "cut, with the present set-up", "cut"}[i]+": "+w.Fault), told+w.Fault
 		}
 	}
-	if st.AsItIs.Lost > 0 {
-		p.Wrap("  ! ", fmt.Sprintf("as it is the spring binds before the fusee is wound, and %s fusee turns are lost", sim.Figure(st.AsItIs.Lost)))
+	if st.AsItIs.Lost <= 0 {
+		return list
 	}
+	list = append(list, fmt.Sprintf("as it is the spring binds before the fusee is wound, and %s fusee turns are lost", sim.Figure(st.AsItIs.Lost)))
+	if st.SetUp.Fault == "" && st.SetUp.Torque.Evenness > st.AsItIs.Torque.Evenness {
+		list = append(list, "the best set-up alone is less even because it winds those turns too: the evenness as it is leaves the lost ones out")
+	}
+	return list
 }
 
 func evenness(w *Way) string {
@@ -102,6 +98,9 @@ func evenness(w *Way) string {
 func (st *Study) says() []string {
 	var list []string
 	add := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
+	if st.AsItIs.Verdict == sim.Unjudged {
+		add("the train is not judged, for no need is known: find the least torque (N·m) that keeps it going, by weights on a pulley at the winding square, and give it as demand.least_torque_nm")
+	}
 	if !st.Nothing {
 		st.sayCut(add)
 	}
@@ -132,8 +131,12 @@ func (st *Study) says() []string {
 func (st *Study) sayCut(add func(format string, args ...any)) {
 	switch {
 	case st.FromBlank:
+	case !st.Advised():
+		add("nothing is advised to be cut; the rows below show what an even cone with %s turns of set-up would take", turns(st.After.SetUp))
 	case st.KeepSetUp:
 		add("the cone below keeps the set-up of %s turns", turns(st.After.SetUp))
+	case st.Kept:
+		add("the cone below keeps the set-up of %s turns, with which the train %s; with the one that takes least off, %s turns, it %s", turns(st.After.SetUp), says(st.Present.Verdict), turns(st.Least.SetUp), says(st.Least.Verdict))
 	default:
 		add("the cone below takes the least metal off and wants %s turns of set-up; it has %s now, and --keep-set-up cuts it for these", turns(st.After.SetUp), turns(st.AsItIs.SetUp))
 	}
@@ -146,6 +149,9 @@ func (st *Study) sayCut(add func(format string, args ...any)) {
 		add("%s; a larger cone would leave the spring fewer turns to spare", most)
 	default:
 		add("%s, and nothing at turn %s", most, sim.Turns(st.After.Touch))
+	}
+	if st.Between && st.Deepest > leastCount {
+		add("turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", sim.Turns(st.DeepestAt))
 	}
 }
 

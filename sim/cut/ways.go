@@ -37,11 +37,20 @@ func (k *worker) within() error {
 		return err
 	}
 	chosen, fault := &least, noLeast
-	if st.KeepSetUp {
+	if st.Kept = st.KeepSetUp || noPresent == nil && st.Present.good() && !st.Least.good(); st.Kept {
 		chosen, fault = &present, noPresent
 	}
-	if fault != nil {
-		return k.fault("fusee", fault, k.wanted(chosen, fault))
+	switch {
+	case errors.Is(fault, fusee.ErrSlack) || errors.Is(fault, fusee.ErrSetUp):
+		return k.fault("fusee", fault.Error(), k.wanted(chosen, fault), fault)
+	case fault != nil: // too thin: whether it suits with nothing cut can be told yet
+		st.Refused = fmt.Sprintf("%v; %s", fault, k.wanted(chosen, fault))
+		if noLeast == nil {
+			st.Refused += "; or leave --keep-set-up out"
+		}
+		st.Nothing, st.Kept = true, true
+		k.cone, k.set = st.Train.Drive.Cone, st.AsItIs.SetUp
+		return nil
 	}
 	k.cone, k.set = chosen.Drive.Cone, chosen.SetUp
 	return nil
@@ -100,15 +109,15 @@ func (k *worker) blank() error {
 	}
 	w, err := d.Wind()
 	if err != nil {
-		return k.fault(key, err, "want another end, another set-up, or a spring with more turns")
+		return k.endFault(key, &d, err)
 	}
 	if left := w.Curve.Turns() - d.Barrel.SetUp - w.SpringTurns(); left < leastSpare {
-		return k.fault(key, fmt.Errorf("the spring has %s turns, and with an even cone this large it binds before the fusee is wound or just then", sim.Figure(w.Curve.Turns())),
-			fmt.Sprintf("want a large end of less than %s mm, fewer fusee turns, less set-up, or a spring with more turns", below(2e3*w.MostEvenEnd(leastSpare))))
+		return k.endFault(key, &d, fmt.Errorf("the spring has %s turns, and with an even cone this large it binds before the fusee is wound or just then", sim.Figure(w.Curve.Turns())))
 	}
+	asked := d
 	d.Cone = w.CutCone()
 	if err := d.Stout(); err != nil {
-		return k.fault(key, err, "want a larger end, more set-up, or another spring")
+		return k.endFault(key, &asked, err)
 	}
 	k.cone, k.set = d.Cone, d.Barrel.SetUp
 	if _, st.Present, err = k.drive(k.cone, k.set); err != nil {
@@ -119,12 +128,26 @@ func (k *worker) blank() error {
 	return nil
 }
 
-// below is a diameter in mm, rounded down to a tenth.
-func below(v float64) string { return fmt.Sprintf("%.1f", math.Floor(10*v)/10) }
+// endFault tells why no even cone comes from an end, and which ends would do.
+func (k *worker) endFault(key string, d *fusee.Drive, err error) error {
+	what, found := "large", err.Error()
+	small, fits := k.wound.EvenEnds(leastSpare)
+	if d.Cone.Shape == fusee.EvenBySmall {
+		what, fits = "small", small
+	}
+	if errors.Is(err, fusee.ErrCentre) {
+		found = fmt.Sprintf("with a %s end of %s mm fusee and barrel would meet: their arbors stand %s mm apart", what, sim.Figure(2e3*d.Cone.End), sim.Figure(1e3*d.Cone.Centre))
+	}
+	want := "want another set-up, fewer fusee turns, or a spring with more turns: with these no end will do"
+	if !fits.IsEmpty() {
+		want = fmt.Sprintf("want a %s end from %.1f to %.1f mm, another set-up, fewer fusee turns, or a spring with more turns", what, math.Ceil(2e4*fits.Lo-1e-6)/10, math.Floor(2e4*fits.Hi+1e-6)/10)
+	}
+	return k.fault(key, found, want, err)
+}
 
 // fault lays an error at a key of the scenario.
-func (k *worker) fault(key string, err error, want string) error {
-	return &sim.Error{Fault: k.s.FaultAt(k.number, key, err.Error(), want), Err: err}
+func (k *worker) fault(key, found, want string, err error) error {
+	return &sim.Error{Fault: k.s.FaultAt(k.number, key, found, want), Err: err}
 }
 
 // judge runs the train with the cone to cut, and with the spring off its thickness.
@@ -134,11 +157,13 @@ func (k *worker) judge() error {
 		return err
 	}
 	from := &k.st.Least
-	if k.st.KeepSetUp {
+	if k.st.Kept {
 		from = &k.st.Present
 	}
 	way.Removed, way.Touch = from.Removed, from.Touch
-	k.st.After = way
+	if k.st.After = way; k.st.Refused != "" {
+		k.st.After.Removed = 0
+	}
 	r, err := m.Run([]float64{k.set, m.Nominal()[1]})
 	if err != nil {
 		return err

@@ -62,6 +62,8 @@ type studyJSON struct {
 	FromBlank   bool            `json:"from_blank"`
 	Suits       string          `json:"suits"`
 	Nothing     bool            `json:"nothing_to_cut"`
+	Advised     bool            `json:"cutting_advised"`
+	Refused     *string         `json:"cannot_be_cut"`
 	EvennessNow number          `json:"evenness_now"`
 	Evenness    number          `json:"evenness_after"`
 	SetUp       number          `json:"set_up_turns"`
@@ -88,7 +90,7 @@ type studyJSON struct {
 func JSON(w io.Writer, st *Study) error {
 	s := &st.Sensitivity
 	doc := studyJSON{
-		Train: st.Train.Name, FromBlank: st.FromBlank, Suits: st.Suits().String(), Nothing: st.Nothing,
+		Train: st.Train.Name, FromBlank: st.FromBlank, Suits: st.Suits().String(), Nothing: st.Nothing, Advised: st.Advised(),
 		EvennessNow: number(settled(st.AsItIs.Torque.Evenness)), Evenness: number(settled(st.After.Torque.Evenness)), SetUp: number(st.After.SetUp),
 		Line: number(st.Line.OnFusee * 1e3), Span: number(st.Span * 1e3), Room: number(st.Line.Room * 1e3), Spread: number(st.Line.Spread * 1e3),
 		Fleet: page.Null, Need: number(st.Need), Whole: number(st.Whole),
@@ -99,6 +101,9 @@ func JSON(w io.Writer, st *Study) error {
 	}
 	if st.Line.FleetKnown {
 		doc.Fleet = number(st.Line.MaxFleet.Degrees())
+	}
+	if st.Refused != "" {
+		doc.Refused, doc.Evenness = &st.Refused, page.Null
 	}
 	if !st.FromBlank {
 		present, least := wayOut(&st.Present), wayOut(&st.Least)
@@ -128,16 +133,22 @@ func (o *Off) out() offJSON {
 	return j
 }
 
-// figures are those of the CSV's columns.
+// figures are those of the CSV's columns, lengths to 1e-9 mm.
 func (r *Row) figures() [9]float64 {
-	return [9]float64{r.FuseeTurn, r.Along * 1e3, r.Diameter * 1e3, r.Now * 1e3, clean(r.Remove) * 1e3, r.TorqueBefore, r.Torque, r.Span * 1e3, sim.Degrees(r.Fleet)}
+	diameter, now := settled(r.Diameter*1e3), settled(r.Now*1e3)
+	return [9]float64{settled(r.FuseeTurn), settled(r.Along * 1e3), diameter, now, settled(now - diameter), r.TorqueBefore, r.Torque, r.Span * 1e3, sim.Degrees(r.Fleet)}
 }
 
 // leastCount is what no gauge tells from nothing (m): a ten thousandth of a millimetre.
 const leastCount = 1e-7
 
 // settled is a figure to 1e-9: what is less is rounding.
-func settled(v float64) float64 { return math.Round(v*1e9) / 1e9 }
+func settled(v float64) float64 {
+	if v = math.Round(v*1e9) / 1e9; v == 0 {
+		return 0 // nor −0
+	}
+	return v
+}
 
 // clean is a length without the rounding about 0.
 func clean(v float64) float64 {

@@ -1,0 +1,120 @@
+package cut
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/scenario"
+)
+
+func draws(st *Study, draw func(io.Writer, string, *Study) error) func(io.Writer, string) error {
+	return func(w io.Writer, format string) error { return draw(w, format, st) }
+}
+
+func TestGoldenPictures(t *testing.T) {
+	st := study(t, "strike-quick", 0, Options{})
+	trial.Golden(t, "plot", draws(st, Plot))
+	trial.Golden(t, "drawing", draws(st, Drawing))
+	trial.Golden(t, "blank", draws(study(t, "eight-day", 0, Options{FromBlank: true, Large: 18e-3}), Drawing))
+}
+
+var (
+	svgWidth = regexp.MustCompile(`<svg width="([\d.]+)pt" height="([\d.]+)pt"\s+viewBox="0 0 ([\d.]+) ([\d.]+)"`)
+	// A block of the scale bar: a filled path of four corners.
+	block = regexp.MustCompile(`<path d="M([\d.]+),([\d.]+)L([\d.]+),[\d.]+L[\d.]+,([\d.]+)L[\d.]+,[\d.]+Z" style="fill:#101010`)
+)
+
+// A pt is 1/72 of an inch (CSS Values and Units, from memory), an inch 25.4 mm, and a
+// lying A4 sheet 297 by 210 mm (ISO 216).
+func TestDrawingIsTrueToSize(t *testing.T) {
+	st := study(t, "strike-quick", 0, Options{})
+	svg := string(trial.Picture(t, "svg", draws(st, Drawing)))
+	head := svgWidth.FindStringSubmatch(svg)
+	if head == nil {
+		t.Fatalf("no size in %s", svg[:400])
+	}
+	number := func(s string) float64 {
+		v, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	mmPerUnit := number(head[1]) / number(head[3]) * 25.4 / 72
+	if w, h := number(head[1])*25.4/72, number(head[2])*25.4/72; math.Abs(w-297) > 0.01 || math.Abs(h-210) > 0.01 {
+		t.Errorf("the page is %v by %v mm, not A4", w, h)
+	}
+	blocks := block.FindAllStringSubmatch(svg, -1)
+	if len(blocks) != 3 { // of the five, every other
+		t.Fatalf("%d black blocks", len(blocks))
+	}
+	if bar := (number(blocks[2][3]) - number(blocks[0][1])) * mmPerUnit; math.Abs(bar-50) > 0.01 {
+		t.Errorf("the bar measures %v mm", bar)
+	}
+	// A PDF's unit is 1/72 of an inch (ISO 32000-1, 8.3.2.3, from memory).
+	if pdf := trial.Picture(t, "pdf", draws(st, Drawing)); !bytes.Contains(pdf, []byte("/MediaBox [0 0 841.89 595.28]")) {
+		t.Error("the PDF's page is not A4")
+	}
+	for _, want := range []string{"Check that this bar measures 50 mm", "cannot be undone", "Ø 28.70", "35.2 mm = 16 turns of 2.20 mm"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no %q in the drawing", want)
+		}
+	}
+}
+
+// What must be read with the drawing stands on it.
+func TestDrawingWords(t *testing.T) {
+	for _, c := range []struct {
+		st        *Study
+		has, lack []string
+	}{
+		{study(t, "too-strong", 0, Options{}), []string{"far too strong", "only when it is cut", "! more than a tenth", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: to cut", "to remove"}, nil},
+		{study(t, "three-trains", 2, Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø to cut", "off first"}},
+		{study(t, "strike-quick", 0, Options{}), []string{"NO: fit another spring", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
+		{study(t, "eight-day", 0, Options{Step: 0.5}), []string{">15.5<", ">34.10<"}, []string{">15.25<"}},
+	} {
+		svg := string(trial.Picture(t, "svg", draws(c.st, Drawing)))
+		for _, want := range c.has {
+			if !strings.Contains(svg, want) {
+				t.Errorf("%s: no %q", c.st.Title, want)
+			}
+		}
+		for _, not := range c.lack {
+			if strings.Contains(svg, not) {
+				t.Errorf("%s: %q", c.st.Title, not)
+			}
+		}
+	}
+}
+
+// Every format, many turns and none that are whole.
+func TestDrawings(t *testing.T) {
+	for _, format := range []string{"svg", "png", "pdf"} {
+		for _, number := range []int{0, 1, 2} {
+			st := study(t, "three-trains", number, Options{})
+			if len(trial.Picture(t, format, draws(st, Drawing))) < 1000 || len(trial.Picture(t, format, draws(st, Plot))) < 1000 {
+				t.Errorf("%s of train %d is empty", format, number)
+			}
+		}
+	}
+	// A large barrel with a long spring, and 45.5 turns.
+	s, _ := trial.Compile(t, "eight-day")
+	in := &s.Trains[0]
+	in.Mainspring.LengthMM, in.Barrel.InsideDiameterMM, in.Barrel.OutsideDiameterMM = 9000, 105, 110
+	in.Fusee = scenario.Fusee{Turns: 45.5, Profile: scenario.Cone, SmallDiameterMM: 20, LargeDiameterMM: 40, PitchMM: 2.2, CentreDistanceMM: 110}
+	odd, err := Run(context.Background(), s, 0, Options{Large: nan, Small: nan})
+	if err != nil {
+		t.Fatal(err)
+	}
+	trial.Golden(t, "long", draws(odd, Drawing))
+	if svg := string(trial.Picture(t, "svg", draws(odd, Drawing))); !strings.Contains(svg, ">45.5<") || strings.Contains(svg, "NaN") {
+		t.Error("a wrong drawing of 45.5 turns")
+	}
+}
