@@ -32,13 +32,16 @@ func newChoose(s streams) *cobra.Command {
 spacers beside it so that the end shake is left, cut to the length that makes the
 run most even and still covers the turns of the fusee, when it may be cut, with the
 set of its own steel, and set up as is best. It runs the train down with each, and
-ranks them: by the verdict, then those without a fault, then how near the mean torque
-is to the one aimed at, then evenness. It tells why each loses.
+ranks them: by the verdict, then those without a fault, then by how near the mean
+torque is to the one aimed at and how even the run is, together as |ln(mean / target)|
++ evenness / 2, the least first, since the tolerance of the strip does more than a few
+per cent of the mean (common practice, no source). It tells why each loses.
 
 Beside them stands the spring to have made: the thickness that brings the mean
-torque to the target, for the full width of the barrel and for narrower springs, and
-how much the thickness may be off before the verdict changes; and what the rule of
-thumb would have asked for.
+torque to the target, for the full width of the barrel and for narrower springs, each
+with the set-up that is most even, and how much the thickness may be off before the verdict changes; and what the rule of
+thumb would have asked for. A line to order stands only by a spring that suits and has
+no fault.
 
 A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints one:
 
@@ -102,8 +105,12 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return choose.Plot(w, format, st) }); err != nil {
 		return err
 	}
-	write := map[string]func(io.Writer, *choose.Study) error{"text": choose.Text{Colour: wantsColour(s.out)}.Write, "json": choose.JSON, "csv": choose.CSV}
-	return write[f.format](s.out, st)
+	if f.format == "csv" {
+		if err := choose.Warn(s.err, st); err != nil {
+			return err
+		}
+	}
+	return writeAs(s, f.format, st, choose.Text{Colour: wantsColour(s.out)}.Write, choose.JSON, choose.CSV)
 }
 
 // judge judges the flags of choose itself.
@@ -114,6 +121,8 @@ func (f *chooseFlags) judge(c *cobra.Command, args []string) error {
 		return usagef("--reserve %v: %w", f.reserve, choose.ErrReserve)
 	case c.Flags().Changed("end-shake-mm") && !(f.endShake >= lo && f.endShake <= hi):
 		return usagef("--end-shake-mm %v: %w", f.endShake, choose.ErrShake)
+	case f.stock == "":
+		return usagef("--stock \"\": want a file that ends in .toml or .csv, - for TOML on standard input, or a sample: %s", strings.Join(scenarios.StockNames(), ", "))
 	case f.stock == "-" && len(args) > 0 && args[0] == "-":
 		return usagef("standard input can be the scenario or the stock list, not both")
 	}
@@ -121,7 +130,7 @@ func (f *chooseFlags) judge(c *cobra.Command, args []string) error {
 }
 
 // openStock reads standard input for "-", a sample by its name, or else a file, as
-// CSV when its name ends so.
+// TOML or CSV by the ending of its name.
 func openStock(s streams, name string) (*stock.Stock, error) {
 	if text, ok := scenarios.StockText(name); ok {
 		return stock.Read(strings.NewReader(text), name)
@@ -133,8 +142,11 @@ func openStock(s streams, name string) (*stock.Stock, error) {
 		}
 		return nil, err
 	}
-	if strings.EqualFold(filepath.Ext(name), ".csv") {
+	switch ending := strings.ToLower(filepath.Ext(name)); {
+	case ending == ".csv":
 		return stock.ReadCSV(strings.NewReader(text), source(name))
+	case ending == ".toml" || name == "-":
+		return stock.Read(strings.NewReader(text), source(name))
 	}
-	return stock.Read(strings.NewReader(text), source(name))
+	return nil, fmt.Errorf("%s: the name ends neither in .toml nor in .csv, by which stock lists are told apart; give it one of these endings, or the TOML on standard input with --stock -", name)
 }

@@ -79,6 +79,7 @@ type Study struct {
 	Candidates []Candidate // the best first
 	Tolerance  Tolerance   // of the best, as it is fitted
 	Ideals     []Ideal     // for the full width of the barrel, then for narrower ones
+	Notes      []string    // what to mind of what was asked for
 	Cautions   []string
 
 	shop shop
@@ -151,6 +152,7 @@ func (st *Study) prepare(s *scenario.Scenario, number int, o Options) error {
 	if st.Target, err = targetOf(st.Train, st.Present.Need, o.Reserve); err != nil {
 		return err
 	}
+	st.notes()
 	st.Present.exponents(m, &st.shop)
 	return nil
 }

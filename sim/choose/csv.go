@@ -32,3 +32,15 @@ func CSV(w io.Writer, st *Study) error {
 	out.Flush()
 	return out.Error()
 }
+
+// Warn writes what a CSV has no room for, the notes and the cautions, for people.
+func Warn(w io.Writer, st *Study) error {
+	p := page.New(w, false)
+	for _, s := range st.Notes {
+		p.Wrap("! ", s)
+	}
+	for _, s := range st.Cautions {
+		p.Wrap("Caution: ", s)
+	}
+	return p.Flush()
+}

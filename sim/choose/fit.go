@@ -167,6 +167,11 @@ func (f *fitter) run(c *Candidate, length, setUp float64) {
 	c.Available, c.Left = r.Spring.Available, r.Spring.Available-r.Spring.Used-setUp
 	c.Lost, c.Stored = r.TurnsLost, r.Spring.Stored
 	if c.Refused == "" && f.spare < spare {
-		c.Faults = append(c.Faults, fmt.Sprintf("only %s turns are left when the fusee is wound, and coils that do not pack perfectly take about %s (common practice, no source)", sim.Figure(c.Left), plain(spare)))
+		c.Faults = append(c.Faults, fewLeft(c.Left))
 	}
+}
+
+// fewLeft is the fault of having fewer turns left than are wanted.
+func fewLeft(left float64) string {
+	return fmt.Sprintf("only %s turns are left when the fusee is wound, and coils that do not pack perfectly take about %s (common practice, no source)", sim.Figure(left), plain(spare))
 }

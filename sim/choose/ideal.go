@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"math"
 
-	"evenpull/fusee/mainspring"
 	"evenpull/sim"
 )
 
-// Ideal is the spring that brings the mean torque to the target, of a width, with
-// the present set-up, cut so that it fills the barrel as the present one does; where
-// it would bind like that, half of the barrel, which gives the most turns.
+// Ideal is the spring that brings the mean torque to the target, of a width, set up
+// to be most even with the spare turns left, cut so that it fills the barrel as the
+// present one does; where its turns hold the set-up back and that is more even, half
+// of the barrel, which gives the most turns.
 type Ideal struct {
 	Width     float64 // mm
 	Fill      float64 // share of the barrel
@@ -18,11 +18,13 @@ type Ideal struct {
 	Length    float64 // mm
 	Thumb     float64 // mm, the thickness by the rule of thumb
 	Spacers   float64 // mm
+	SetUp     float64 // turns
+	Left      float64 // turns of the spring when the fusee is wound
 	Mean      float64 // N·m
 	Reserve   sim.Spread
 	Evenness  float64
-	Lost      float64 // fusee turns, since it binds
 	Verdict   sim.Code
+	Reasons   []string
 	Faults    []string
 	Tolerance Tolerance // each strip cut to the same fill
 	Fault     string    // why there is none
@@ -63,98 +65,67 @@ func (st *Study) ideals() {
 // half is the share of the barrel at which a spring has the most turns.
 const half = 0.5
 
-// ideal finds the thickness for a width.
+// ideal finds the thickness and the set-up for a width.
 func (st *Study) ideal(f *fitter, width float64) Ideal {
 	id := st.filling(f, width, st.Present.Fill)
-	if id.Lost > 0 || id.Fault != "" {
-		if other := st.filling(f, width, half); other.Fault == "" && other.Lost == 0 {
-			return other
-		}
+	if id.Fault == "" && id.Left > spare+1.0/stepsPerTurn {
+		return id
+	}
+	// The turns hold the set-up back.
+	other := st.filling(f, width, half)
+	switch {
+	case other.Fault != "":
+		return id
+	case id.Fault != "" || id.scant() && !other.scant(), other.scant() == id.scant() && other.Evenness < id.Evenness:
+		return other
 	}
 	return id
 }
+
+// scant tells that fewer turns are left than are wanted, but for the rounding of
+// the last thickness.
+func (id *Ideal) scant() bool { return id.Left < spare-1e-6 }
 
 // filling is ideal for a share of the barrel that is filled.
 func (st *Study) filling(f *fitter, width, fill float64) Ideal {
-	p := &st.Present
-	f.fill = fill
-	id := Ideal{Width: width, Fill: fill, Thickness: math.NaN(), Length: math.NaN(), Mean: math.NaN(), Evenness: math.NaN(), Tolerance: noTolerance,
-		Reserve: sim.Spread{Mean: math.NaN(), Min: math.NaN(), Max: math.NaN()},
+	p, nan := &st.Present, math.NaN()
+	f.fill, f.setUp = fill, st.shop.setUp
+	id := Ideal{Width: width, Fill: fill, Thickness: nan, Length: nan, SetUp: nan, Left: nan, Mean: nan, Evenness: nan, Tolerance: noTolerance,
+		Reserve: sim.Spread{Mean: nan, Min: nan, Max: nan},
 		Spacers: st.shop.spacersFor(width), Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Mean*p.Width/width)}
+	m := f.settle(st.Target.Mean, width, id.Thumb)
+	if !m.ok || m.binds {
+		id.Fault = fmt.Sprintf("no thickness brings the mean torque to %s N·m: a spring thick enough has too few turns", sim.Figure(st.Target.Mean))
+		return id
+	}
+	h := m.thickness
+	f.setUp = float64(m.setUp) / stepsPerTurn
 	f.own()
-	h, ok := f.thicknessFor(st.Target.Mean, width, id.Thumb)
-	if !ok {
-		id.Fault = fmt.Sprintf("no thickness brings the mean torque to %s N·m with the present set-up: a spring thick enough has too few turns", sim.Figure(st.Target.Mean))
-		return id
-	}
-	id.Thickness, id.Length = h, f.lengthFor(h)
-	r := f.whole(width, h, id.Length, p.SetUp)
+	r := f.whole(width, h, f.lengthFor(h), f.setUp)
 	if r == nil {
-		id.Fault, id.Thickness = "it cannot be run", math.NaN()
+		id.Fault = "it cannot be run"
 		return id
 	}
-	id.Mean, id.Evenness, id.Lost = r.Torque.Mean, r.Torque.Evenness, r.TurnsLost
-	id.Verdict, id.Faults = r.Verdict.Code, r.Faults()
-	id.Reserve = sim.Spread{Mean: r.Reserve(r.Torque.Mean), Min: r.Reserve(r.Torque.Min), Max: r.Reserve(r.Torque.Max)}
-	id.Tolerance = around(h, func(h float64) bool { return f.suits(width, h, f.lengthFor(h), p.SetUp) })
+	id.Thickness, id.Length, id.SetUp = h, f.lengthFor(h), f.setUp
+	id.judged(r)
+	id.Tolerance = around(h, func(h float64) bool { return f.suits(width, h, f.lengthFor(h), f.setUp) })
 	return id
 }
 
-// own makes the strip one of the scenario's own steel.
-func (f *fitter) own() {
-	f.strip = f.base
-	f.strip.Form, f.strip.Yield, f.strip.FreeCoils = f.steel.Form, f.steel.Yield, 0
+// judged takes over what a run tells.
+func (id *Ideal) judged(r *sim.Result) {
+	id.Mean, id.Evenness = r.Torque.Mean, r.Torque.Evenness
+	id.Left = r.Spring.Available - r.Spring.Used - id.SetUp
+	id.Verdict, id.Reasons, id.Faults = r.Verdict.Code, r.Reasons(), r.Faults()
+	id.Reserve = sim.Spread{Mean: r.Reserve(r.Torque.Mean), Min: r.Reserve(r.Torque.Min), Max: r.Reserve(r.Torque.Max)}
+	if id.scant() {
+		id.Faults = append(id.Faults, fewLeft(id.Left))
+	}
 }
 
-// lengthFor is the length (mm) at which a strip of a thickness fills the barrel to
-// the share that is held.
-func (f *fitter) lengthFor(thickness float64) float64 {
-	strip := mainspring.Strip{Thickness: thickness * mm}
-	return f.fill * strip.LongestFor(f.train.Drive.Housing) / mm
-}
-
-// meanOf is the mean torque (N·m) of a strip of the own steel, width and thickness
-// in mm, with the present set-up; NaN when it cannot be run.
-func (f *fitter) meanOf(width, thickness float64) float64 {
-	f.own()
-	d := &f.drive.Drive
-	d.Spring = f.strip
-	d.Spring.Width, d.Spring.Thickness, d.Spring.Length = width*mm, thickness*mm, f.lengthFor(thickness)*mm
-	d.Barrel.SetUp = f.setUp
-	if err := f.drive.Run(sim.Options{}, &f.result); err != nil {
-		return math.NaN()
-	}
-	return f.result.Torque.Mean
-}
-
-// thicknessFor finds the thickness (mm) that gives a mean torque, near a guess: the
-// torque grows with it, until so few turns are left that nothing can be wound.
-func (f *fitter) thicknessFor(mean, width, guess float64) (float64, bool) {
-	enough := func(h float64) bool { return !(f.meanOf(width, h) < mean) } // what cannot be run is too thick
-	lo := max(thinnest, min(guess, thickest))
-	for ; enough(lo); lo /= 1.05 {
-		if lo <= thinnest {
-			return 0, false
-		}
-	}
-	hi := lo
-	for ; !enough(hi); hi *= 1.05 {
-		if hi >= thickest {
-			return 0, false
-		}
-	}
-	for range 60 {
-		mid := math.Sqrt(lo * hi)
-		if !(mid > lo && mid < hi) {
-			break
-		}
-		if enough(mid) {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
-	return hi, math.Abs(f.meanOf(width, hi)/mean-1) < 1e-6
+// sound tells whether the spring can be ordered as it stands.
+func (id *Ideal) sound() bool {
+	return id.Fault == "" && id.Verdict == sim.Suits && len(id.Faults) == 0
 }
 
 // whole runs the whole train down with the strip at hand at a size in mm; nil when

@@ -15,7 +15,7 @@ import (
 
 // idealSets are the values of an ideal spring.
 func idealSets(id *Ideal) map[string]float64 {
-	return map[string]float64{"mainspring.width_mm": id.Width, "mainspring.thickness_mm": id.Thickness, "mainspring.length_mm": id.Length}
+	return map[string]float64{"mainspring.width_mm": id.Width, "mainspring.thickness_mm": id.Thickness, "mainspring.length_mm": id.Length, "barrel.set_up_turns": id.SetUp}
 }
 
 // The ideal spring, run, gives the reserve aimed at: to 0.1 % by contract, here to
@@ -29,13 +29,42 @@ func TestIdealGivesTheTarget(t *testing.T) {
 			id := &st.Ideals[i]
 			r := byHand(t, s, 0, idealSets(id))
 			closeTo(t, "reserve", r.Reserve(r.Torque.Mean), reserve, 1e-6)
-			closeTo(t, "fill", r.Spring.Fill, st.Present.Fill, 1e-9)
+			closeTo(t, "fill", r.Spring.Fill, id.Fill, 1e-9)
+			if id.Fill != st.Present.Fill && id.Fill != 0.5 {
+				t.Errorf("%v mm wide fills %v", id.Width, id.Fill)
+			}
+			if id.SetUp != math.Round(id.SetUp*20)/20 || id.Left != r.Spring.Available-r.Spring.Used-id.SetUp || id.Left < 0.5 && id.Order() != "" {
+				t.Errorf("%v mm wide: set up by %v, %v turns left", id.Width, id.SetUp, id.Left)
+			}
+			moreEven(t, s, st, id)
 			if r.Verdict.Code != id.Verdict || r.Torque.Evenness != id.Evenness {
 				t.Errorf("%+v, by a run %v", id, r.Verdict)
 			}
 		}
 		if len(st.Ideals) != 4 || st.Ideals[0].Width != 36.2 || st.Ideals[3].Width != 25.3 {
 			t.Errorf("%+v", st.Ideals)
+		}
+	}
+}
+
+// moreEven wants no other set-up, the thickness found anew for it, to be more even
+// where it leaves half a turn.
+func moreEven(t *testing.T, s *scenario.Scenario, st *Study, id *Ideal) {
+	t.Helper()
+	f := newFitter(st.shop)
+	f.fill = id.Fill
+	for _, by := range []float64{-0.3, -0.1, -0.05, 0.05, 0.1, 0.3} {
+		if f.setUp = id.SetUp + by; f.setUp < 0 {
+			continue
+		}
+		h, ok := f.thicknessFor(st.Target.Mean, id.Width, id.Thickness)
+		if !ok {
+			continue
+		}
+		r := byHand(t, s, 0, map[string]float64{"mainspring.width_mm": id.Width, "mainspring.thickness_mm": h, "mainspring.length_mm": f.lengthFor(h), "barrel.set_up_turns": f.setUp})
+		closeTo(t, "mean", r.Torque.Mean, st.Target.Mean, 1e-6)
+		if left := r.Spring.Available - r.Spring.Used - f.setUp; left >= 0.5 && r.Torque.Evenness < id.Evenness {
+			t.Errorf("%v mm wide: even to %v at %v turns, to %v as printed at %v", id.Width, r.Torque.Evenness, f.setUp, id.Evenness, id.SetUp)
 		}
 	}
 }

@@ -18,9 +18,12 @@ const leading = 3
 // Plot draws the torque of the leading candidates over the run, with the need, the
 // target and the bands of the verdict.
 func Plot(w io.Writer, format string, st *Study) error {
+	return chart.Stack(w, format, st.graph())
+}
+
+func (st *Study) graph() *chart.Graph {
 	g := &chart.Graph{
 		Title: st.title(), X: "fusee turns paid out", Y: "torque at the fusee, N·m",
-		Levels: []chart.Level{{Label: "mean aimed at", At: st.Target.Mean}},
 	}
 	if !math.IsNaN(st.Target.Need) {
 		g.Levels = append(g.Levels, chart.Level{Label: "least torque needed", At: st.Target.Need})
@@ -45,11 +48,37 @@ func Plot(w io.Writer, format string, st *Study) error {
 		}
 		g.Lines = append(g.Lines, chart.Curve{Label: fmt.Sprintf("%d. %s", c.Rank, c.Label), Points: pointsOf(r)})
 	}
+	st.aim(g)
 	if len(g.Lines) == 0 {
 		g.Levels, g.Areas = nil, nil
 		g.X, g.Y = "–", "–"
 	}
-	return chart.Stack(w, format, g)
+	return g
+}
+
+// aim draws the target as a narrow strip under the lines, from end to end of the run
+// and no farther, so that it strikes through no name; one far from the lines is left
+// out, since it would flatten them.
+func (st *Study) aim(g *chart.Graph) {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, l := range g.Lines {
+		for _, pt := range l.Points {
+			lo, hi = min(lo, pt.Y), max(hi, pt.Y)
+		}
+	}
+	at := st.Target.Mean
+	if !(at > lo/1.5 && at < 1.5*hi) {
+		return
+	}
+	if st.Target.Need > 0 {
+		lo = min(lo, st.Target.Need)
+	}
+	half := 0.004 * (max(hi, at) - min(lo, at))
+	lower, upper := make(plotter.XYs, 2), make(plotter.XYs, 2)
+	for i, x := range [2]float64{0, g.Lines[0].Points[len(g.Lines[0].Points)-1].X} {
+		lower[i], upper[i] = plotter.XY{X: x, Y: at - half}, plotter.XY{X: x, Y: at + half}
+	}
+	g.Areas = append(g.Areas, chart.Area{Label: "mean aimed at", Lower: lower, Upper: upper})
 }
 
 // belowNeed is an area of no size, so that the picture reaches down to the need
@@ -63,6 +92,9 @@ func (st *Study) title() string {
 	best := &st.Candidates[0]
 	if best.Refused != "" {
 		return fmt.Sprintf("%s train: no spring of the list can be fitted", st.Train.Name)
+	}
+	if best.Verdict == sim.Suits && !best.sound() {
+		return fmt.Sprintf("%s train: %s suits by its torque, but has a fault", st.Train.Name, best.Label)
 	}
 	return fmt.Sprintf("%s train: %s %s", st.Train.Name, best.Label, does(best.Verdict))
 }

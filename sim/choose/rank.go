@@ -25,6 +25,22 @@ func (c *Candidate) class() int {
 // off is how far the mean torque is from the target, as a share of it.
 func (st *Study) off(c *Candidate) float64 { return c.Mean/st.Target.Mean - 1 }
 
+// score weighs the two things by which springs of one verdict differ, the less the
+// better: how far the mean torque is from the target, as |ln|, and half of the
+// evenness, since the torque swings by that much to each side of its mean. A few per
+// cent of the mean are less than the tolerance of the strip makes (common practice,
+// no source).
+func (st *Study) score(c *Candidate) float64 { return st.farness(c) + c.Evenness/2 }
+
+// farness is how far the mean torque is from the target, the same for a half and
+// for twice of it.
+func (st *Study) farness(c *Candidate) float64 {
+	if !(c.Mean > 0) {
+		return math.Inf(1)
+	}
+	return math.Abs(math.Log(c.Mean / st.Target.Mean))
+}
+
 // rank puts the candidates in order and says why each stands behind the best.
 func (st *Study) rank() {
 	faulty := func(c *Candidate) int { return min(len(c.Faults), 1) }
@@ -33,8 +49,7 @@ func (st *Study) rank() {
 		if a.Refused != "" {
 			return cmp.Or(by, cmp.Compare(a.Miss, b.Miss), cmp.Compare(a.place, b.place))
 		}
-		return cmp.Or(by, cmp.Compare(faulty(&a), faulty(&b)), cmp.Compare(math.Abs(st.off(&a)), math.Abs(st.off(&b))),
-			cmp.Compare(a.Evenness, b.Evenness), cmp.Compare(a.place, b.place))
+		return cmp.Or(by, cmp.Compare(faulty(&a), faulty(&b)), cmp.Compare(st.score(&a), st.score(&b)), cmp.Compare(a.place, b.place))
 	})
 	for i := range st.Candidates {
 		c := &st.Candidates[i]
@@ -56,16 +71,24 @@ func (st *Study) loses(c, best *Candidate) string {
 	case len(c.Faults) > 0 && len(best.Faults) == 0:
 		return fmt.Sprintf("%s has no fault, and here %s", best.Label, c.Faults[0])
 	}
-	mine, its := st.off(c), st.off(best)
+	return st.losesBy(c, best)
+}
+
+// losesBy is the part of the score that weighs most against a candidate.
+func (st *Study) losesBy(c, best *Candidate) string {
+	const felt = 5e-4 // less shows in no figure
+	mean, even := st.farness(c)-st.farness(best), (c.Evenness-best.Evenness)/2
 	switch {
-	case math.Abs(math.Abs(mine)-math.Abs(its)) >= 5e-4:
-		return fmt.Sprintf("its mean torque is %s the target, that of %s %s", above(mine), best.Label, above(its))
-	case c.Evenness > best.Evenness*(1+1e-6):
-		return fmt.Sprintf("its evenness is %s, that of %s %s", page.Percent(c.Evenness), best.Label, page.Percent(best.Evenness))
-	case c.WidthMM == best.WidthMM && c.ThicknessMM == best.ThicknessMM && c.CutTo == best.CutTo && c.Mean == best.Mean:
+	case c.WidthMM == best.WidthMM && c.ThicknessMM == best.ThicknessMM && c.CutTo == best.CutTo && c.Mean == best.Mean && c.Evenness == best.Evenness:
 		return fmt.Sprintf("it is the same as %s, which stands before it in the list", best.Label)
+	case max(mean, even) < felt:
+		return fmt.Sprintf("it is about as good as %s, only not quite as near the target or as even", best.Label)
+	case even > mean && c.Evenness >= manifold:
+		return fmt.Sprintf("its torque varies by %s its mean, that of %s by %s", share(c.Evenness), best.Label, share(best.Evenness))
+	case even > mean:
+		return fmt.Sprintf("its evenness is %s, that of %s %s", share(c.Evenness), best.Label, share(best.Evenness))
 	}
-	return fmt.Sprintf("it is about as good as %s, only not quite as near the target", best.Label)
+	return fmt.Sprintf("its mean torque is %s, that of %s is %s", beside(st.off(c)), best.Label, beside(st.off(best)))
 }
 
 func first(list []string) string {
@@ -86,16 +109,33 @@ func does(c sim.Code) string {
 	return "is " + c.String()
 }
 
-// above tells how far something is from the target, before "the target".
-func above(share float64) string {
-	switch s := sim.Figure(100 * math.Abs(share)); {
-	case math.Abs(share) < 5e-5:
-		return "at"
-	case share > 0:
-		return s + " % above"
-	default:
-		return s + " % below"
+// beside tells how far something is from the target.
+func beside(off float64) string {
+	switch {
+	case math.Abs(off) < 5e-5:
+		return "at the target"
+	case off >= manifold-1:
+		return share(off+1) + " the target"
+	case off > 0:
+		return page.Percent(off) + " above the target"
 	}
+	return page.Percent(-off) + " below the target"
+}
+
+// manifold is the share from which on it is told as so many times, not in per cent.
+const manifold = 10
+
+// share is a part of a whole in per cent, or as times of it.
+func share(v float64) string {
+	if v < manifold {
+		return page.Percent(v)
+	}
+	return sim.Figure(v) + " times"
+}
+
+// sound tells whether a candidate can be ordered as it stands.
+func (c *Candidate) sound() bool {
+	return c.Refused == "" && c.Verdict == sim.Suits && len(c.Faults) == 0
 }
 
 // Suits counts the candidates that suit, and those of them without a fault.
@@ -103,7 +143,7 @@ func (st *Study) Suits() (suit, sound int) {
 	for i := range st.Candidates {
 		if c := &st.Candidates[i]; c.Refused == "" && c.Verdict == sim.Suits {
 			suit++
-			if len(c.Faults) == 0 {
+			if c.sound() {
 				sound++
 			}
 		}

@@ -53,12 +53,12 @@ func TestNoneWillDo(t *testing.T) {
 		first string
 		says  []string
 	}{
-		"all weak":        {listOf([3]float64{20, 0.33, 1700}, [3]float64{24, 0.36, 1700}), "b", []string{"none of 2 springs suits; the nearest is b, which STOPS", "size: 24 ×"}},
+		"all weak":        {listOf([3]float64{20, 0.33, 1700}, [3]float64{24, 0.36, 1700}), "b", []string{"none of 2 springs suits; the nearest is b, which STOPS", "size: 24 × 0.36 × 1700 mm; no line to order, since it stops"}},
 		"all strong":      {listOf([3]float64{36, 0.50, 1500}, [3]float64{36, 0.46, 1500}), "b", []string{"none of 2 springs suits; the nearest is b"}},
 		"all too wide":    {listOf([3]float64{40, 0.38, 1650}, [3]float64{36.4, 0.38, 1650}, [3]float64{60, 0.38, 1650}), "b", []string{"none of 3 springs can be fitted; the nearest is b", "too wide by 0.200 mm", "a: it cannot be fitted either: too wide by 3.80 mm"}},
-		"too few turns":   {listOf([3]float64{36, 0.70, 1000}), "a", []string{"none of 1 spring can be fitted; the nearest is a", "too few turns: it has 4."}},
+		"too few turns":   {listOf([3]float64{36, 0.70, 1000}), "a", []string{"the one spring, a, cannot be fitted", "too few turns: it has 4."}},
 		"thick as a rod":  {listOf([3]float64{36, 10, 1000}), "a", []string{"too few turns"}},
-		"thin as paper":   {listOf([3]float64{36, 0.02, 1e5}), "a", []string{"which STOPS"}},
+		"thin as paper":   {listOf([3]float64{36, 0.02, 1e5}), "a", []string{"the one spring, a, does not suit: it STOPS"}},
 		"short":           {listOf([3]float64{36, 0.38, 20}), "a", []string{"too few turns"}},
 		"one that is one": {listOf([3]float64{36, 0.38, 1650}), "a", []string{"a SUITS; of 1 spring 1 suits without a fault"}},
 		"twice the same":  {listOf([3]float64{36, 0.38, 1650}, [3]float64{36, 0.38, 1650}), "a", []string{"b: it is the same as a, which stands before it in the list"}},
@@ -98,35 +98,6 @@ func TestOddRooms(t *testing.T) {
 		t.Errorf("%+v", c)
 	}
 	whole(t, st)
-}
-
-// The first reason why a spring loses follows the order of the ranking.
-func TestLoses(t *testing.T) {
-	st := &Study{Target: Target{Mean: 1}}
-	best := Candidate{Spring: stock.Spring{Label: "A"}, Verdict: sim.Suits, Mean: 1.01, Evenness: 0.02}
-	with := func(change func(*Candidate)) *Candidate {
-		c := best
-		c.Label = "B"
-		change(&c)
-		return &c
-	}
-	for _, c := range []struct {
-		c    *Candidate
-		want string
-	}{
-		{with(func(c *Candidate) { c.Refused = "too wide" }), "too wide"},
-		{with(func(c *Candidate) { c.Verdict, c.Reasons = sim.Thin, []string{"too little"} }), "it is thin, and A suits: too little"},
-		{with(func(c *Candidate) { c.Verdict, c.Mean = sim.Stops, 2 }), "it stops, and A suits: no reason is known"},
-		{with(func(c *Candidate) { c.Faults = []string{"the line climbs out"} }), "A has no fault, and here the line climbs out"},
-		{with(func(c *Candidate) { c.Mean, c.Evenness = 0.95, 0.01 }), "its mean torque is 5.00 % below the target, that of A 1.00 % above"},
-		{with(func(c *Candidate) { c.Evenness = 0.03 }), "its evenness is 3.00 %, that of A 2.00 %"},
-		{with(func(c *Candidate) { c.Mean = 1.0101 }), "it is about as good as A, only not quite as near the target"},
-		{with(func(*Candidate) {}), "it is the same as A, which stands before it in the list"},
-	} {
-		if got := st.loses(c.c, &best); got != c.want {
-			t.Errorf("%q, want %q", got, c.want)
-		}
-	}
 }
 
 // A spring with no more turns than it needs is fitted, and its want of spare ones
@@ -195,9 +166,4 @@ func TestPresentSpringBinds(t *testing.T) {
 		t.Errorf("%+v", st.Candidates[0])
 	}
 	whole(t, st)
-}
-
-func TestGoldenPicture(t *testing.T) {
-	st := sampleStudy(t)
-	trial.Golden(t, "choose", func(w io.Writer, format string) error { return Plot(w, format, st) })
 }

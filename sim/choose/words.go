@@ -12,70 +12,6 @@ import (
 // plain writes a number as one would type it.
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// cautions are those of a change of springs.
-func (st *Study) cautions() {
-	stored := st.Present.Stored
-	if c := &st.Candidates[0]; c.Fitted {
-		stored = max(stored, c.Stored)
-	}
-	st.Cautions = []string{
-		sim.Caution(stored),
-		"Line, gut or chain carries the whole pull of the spring: slacken it only once the spring is fully let down.",
-		"The spring that was found may be part of the clock's history: keep it, labelled, with the clock, and change nothing else on a historic part that cannot be undone; ask a conservator where in doubt.",
-	}
-}
-
-// size is a strip as it is ordered, the thickness to as many decimals as given.
-func size(width, thickness, length float64, decimals int) string {
-	return fmt.Sprintf("%.1f × %.*f × %.0f mm", width, decimals, thickness, length)
-}
-
-// within writes a range of thickness so that none of it lies outside; "" when
-// there is none to ask for.
-func (t Tolerance) within() string {
-	if !t.Known() {
-		return ""
-	}
-	return fmt.Sprintf("thickness %.3f to %.3f mm", math.Ceil(t.From*1e3)/1e3, math.Floor(t.To*1e3)/1e3)
-}
-
-// Order is the ideal spring as it can be ordered: width × thickness × length, with
-// the thickness that is to be kept. Strips are sold in hundredths of a millimetre
-// (common practice, no source); where that leaves the tolerance it has one decimal
-// more.
-func (id *Ideal) Order() string {
-	if id.Fault != "" || id.Lost > 0 {
-		return ""
-	}
-	decimals, h := 2, math.Round(id.Thickness*100)/100
-	if id.Tolerance.Known() && (h < id.Tolerance.From || h > id.Tolerance.To) || h < 0.1 {
-		decimals, h = 3, math.Round(id.Thickness*1e3)/1e3
-	}
-	order := size(id.Width, h, math.Round(id.Length*id.Thickness/h), decimals)
-	if within := id.Tolerance.within(); within != "" {
-		order += ", " + within
-	}
-	return order
-}
-
-// Order is the best of the stock as it can be ordered; "" when it does not suit.
-func (st *Study) Order() string {
-	c := &st.Candidates[0]
-	if c.Refused != "" || c.Verdict != sim.Suits {
-		return ""
-	}
-	order := c.size()
-	if within := st.Tolerance.within(); within != "" {
-		order += ", " + within
-	}
-	return order
-}
-
-// size is a spring as the list has it.
-func (c *Candidate) size() string {
-	return fmt.Sprintf("%s × %s × %s mm", plain(c.WidthMM), plain(c.ThicknessMM), plain(c.LengthMM))
-}
-
 // steel says what a spring is taken to be made of whose yield stress is not told.
 func (st *Study) steel() string {
 	if steel := &st.shop.steel; steel.Form == mainspring.Set {
@@ -120,8 +56,8 @@ func (st *Study) goal() string {
 // thumb compares the rule of thumb with what was computed.
 func (st *Study) thumb() []string {
 	p := &st.Present
-	list := []string{fmt.Sprintf("the present spring, %.1f × %.3f × %.0f mm, gives a mean of %s N·m (%s of the target) and %s",
-		p.Width, p.Thickness, p.Length, sim.Figure(p.Mean), percent(p.Mean/st.Target.Mean), does(p.Verdict))}
+	list := []string{fmt.Sprintf("the present spring, %.1f × %.3f × %.0f mm, gives a mean of %s N·m (%s the target) and %s",
+		p.Width, p.Thickness, p.Length, sim.Figure(p.Mean), of(p.Mean/st.Target.Mean), does(p.Verdict))}
 	if len(st.Ideals) == 0 {
 		return list
 	}
@@ -151,6 +87,8 @@ func apart(id *Ideal) string {
 	switch by := 100 * (id.Thumb/id.Thickness - 1); {
 	case math.Abs(by) < 0.1:
 		return "the two agree here, since little has to change"
+	case by >= 100*(manifold-1):
+		return fmt.Sprintf("the rule's is %s times as thick", sim.Figure(id.Thumb/id.Thickness))
 	case by > 0:
 		return fmt.Sprintf("the rule's is %s %% thicker", sim.Figure(by))
 	default:
@@ -158,7 +96,13 @@ func apart(id *Ideal) string {
 	}
 }
 
-func percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
+// of is a share before "the target": whole per cent, or so many times.
+func of(v float64) string {
+	if v < manifold {
+		return fmt.Sprintf("%.0f %% of", 100*v)
+	}
+	return share(v)
+}
 
 // clip cuts a label short for a table.
 func clip(label string) string {

@@ -25,6 +25,7 @@ type studyJSON struct {
 	Ideals     []idealJSON     `json:"ideals"`
 	Thumb      thumbJSON       `json:"rule_of_thumb"`
 	Candidates []candidateJSON `json:"candidates"`
+	Notes      []string        `json:"notes"`
 	Cautions   []string        `json:"cautions"`
 }
 
@@ -57,6 +58,8 @@ type idealJSON struct {
 	Fill      number         `json:"fill"`
 	Thumb     number         `json:"rule_of_thumb_thickness_mm"`
 	Spacers   number         `json:"spacers_mm"`
+	SetUp     number         `json:"set_up_turns"`
+	Left      number         `json:"turns_left"`
 	Mean      number         `json:"mean_nm"`
 	Reserve   number         `json:"reserve_mean"`
 	Least     number         `json:"reserve_min"`
@@ -100,7 +103,7 @@ func JSON(w io.Writer, st *Study) error {
 		Train: st.Train.Name, Target: number(st.Target.Mean), Reserve: number(st.Target.Reserve), Need: number(st.Target.Need), EndShake: number(st.EndShake),
 		Yield: page.Null, Asked: st.Asked, Stopped: st.Stopped(), Order: orNull(st.Order()), Tolerance: st.Tolerance.json(),
 		Present: presentJSON{number(p.Width), number(p.Thickness), number(p.Length), number(p.SetUp), number(p.Mean), number(p.Reserve), page.Code(p.Verdict)},
-		Ideals:  []idealJSON{}, Candidates: make([]candidateJSON, len(st.Candidates)), Cautions: st.Cautions,
+		Ideals:  []idealJSON{}, Candidates: make([]candidateJSON, len(st.Candidates)), Notes: st.Notes, Cautions: st.Cautions,
 		Thumb: thumbJSON{number(p.Exponent), number(p.Unset), 3, st.thumb()},
 	}
 	if steel := &st.shop.steel; steel.Form == mainspring.Set {
@@ -134,7 +137,7 @@ func (t Tolerance) json() *toleranceJSON {
 
 func (id *Ideal) json() idealJSON {
 	j := idealJSON{
-		Thickness: number(id.Thickness), Width: number(id.Width), Length: number(id.Length), Fill: number(id.Fill), Thumb: number(id.Thumb), Spacers: number(id.Spacers),
+		Thickness: number(id.Thickness), Width: number(id.Width), Length: number(id.Length), Fill: number(id.Fill), Thumb: number(id.Thumb), Spacers: number(id.Spacers), SetUp: number(id.SetUp), Left: number(id.Left),
 		Mean: number(id.Mean), Reserve: number(id.Reserve.Mean), Least: number(id.Reserve.Min), Evenness: number(id.Evenness),
 		Verdict: page.Code(id.Verdict), Faults: id.Faults, Tolerance: id.Tolerance.json(), Order: orNull(id.Order()), Fault: orNull(id.Fault),
 	}

@@ -124,7 +124,7 @@ func (s *sheet) row(line int, row []string) {
 		if len(row) > s.width {
 			want += ": " + strings.TrimPrefix(commas, "want ")
 		}
-		s.report(line, "", fmt.Sprintf("found %d columns", len(row)), want)
+		s.report(line, "", "found "+columns(len(row)), want)
 		return
 	}
 	sp := blank()
@@ -142,6 +142,13 @@ func (s *sheet) row(line int, row []string) {
 		s.report(line, names[cutKey], "found "+strconv.Quote(keyline.Clip(cell)), "want true or false")
 	}
 	s.list = append(s.list, sp)
+}
+
+func columns(n int) string {
+	if n == 1 {
+		return "1 column"
+	}
+	return strconv.Itoa(n) + " columns"
 }
 
 // cell is that of a key, "" where there is no such column.

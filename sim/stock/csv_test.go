@@ -46,6 +46,7 @@ func TestBrokenCSV(t *testing.T) {
 		{"label,width_mm,thickness_mm,length_mm,price\n", "s.csv:1: price: unknown column; the columns are label, width_mm, thickness_mm, length_mm, yield_mpa, modulus_gpa, may_be_cut"},
 		{head, "s.csv: found no spring; want at least one spring: its label, width_mm, thickness_mm and length_mm, a row each below the header"},
 		{head + "A,36,0,38,1650\n", "s.csv:2: found 5 columns; want 4, as in the header: commas between columns and a decimal point"},
+		{head + "A\n", "s.csv:2: found 1 column; want 4, as in the header"},
 		{head + "A,36,0.38\n", "s.csv:2: found 3 columns; want 4, as in the header"},
 		{head + "A,36,\"0,38\",1650\n", `s.csv:2: thickness_mm: found "0,38"; want commas between columns and a decimal point`},
 		{head + "A,NaN,,1e9\n", `s.csv:2: width_mm: found "NaN"; want a number from 0.5 to 500 mm` + "\n" +

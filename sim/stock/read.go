@@ -29,7 +29,28 @@ func Read(r io.Reader, source string) (*Stock, error) {
 	return st, nil
 }
 
+// foreign tells what a file without springs is by the tables that it holds, and by
+// which of them; "" when none is known.
+func foreign(tree map[string]any) (kind, key string) {
+	if _, given := tree["spring"]; given {
+		return "", ""
+	}
+	for _, k := range others {
+		if _, ok := treesOf(tree[k.key]); ok {
+			return k.kind, k.key
+		}
+	}
+	return "", ""
+}
+
+// others are the files that a stock list is mistaken for, by their tables.
+var others = [...]struct{ kind, key string }{{"a scenario", "train"}, {"a file of bench readings", "weights"}, {"a file of bench readings", "torque"}}
+
 func (rd *reader) stock(top *table) *Stock {
+	if kind, key := foreign(top.tree); kind != "" {
+		top.report(key, "this is "+kind+", not a stock list", wanted+", in a table [[spring]]")
+		return nil
+	}
 	top.known("title", "end_shake_mm", "spring")
 	st := &Stock{Source: rd.source, EndShakeMM: EndShakeMM}
 	if _, given := top.tree["title"]; given {

@@ -97,6 +97,10 @@ func TestBroken(t *testing.T) {
 func TestBounds(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", "s: found no spring; want at least one spring: its label, width_mm, thickness_mm and length_mm, in a table [[spring]]"},
+		{"title = 'x'\n[place]\n[[train]]\nname = 'going'\n", "s:3: train: this is a scenario, not a stock list; want at least one spring"},
+		{"[[weights]]\ntrain = 'going'\n", "s:1: weights: this is a file of bench readings, not a stock list"},
+		{"[[torque]]\n", "s:1: torque: this is a file of bench readings, not a stock list"},
+		{"train = 3\n", "s:1: train: unknown key; the keys here are title, end_shake_mm, spring"},
 		{"spring = []\n", "s: found no spring; want at least one spring"},
 		{"[spring]\nlabel = 'x'\n", "s:1: spring: found a table; want tables [[spring]], each in double brackets"},
 		{"spring = [ 3 ]\n", "s:1: spring: found an array; want tables [[spring]]"},
