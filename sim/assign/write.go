@@ -141,7 +141,7 @@ func (st *Study) table(p *page.Page) {
 		if math.IsNaN(q.Off) || math.IsInf(q.Off, 0) {
 			off = "–"
 		}
-		g.Row(mark+q.Spring, q.Train, in, sim.Figure(q.Mean), sim.Figure(q.Min), sim.Figure(100*q.Evenness), page.Two(q.ReserveMean), page.Two(q.ReserveMin), off, verdict)
+		g.Row(mark+q.Spring, q.Train, in, sim.Figure(q.Mean), sim.Figure(q.Min), page.Share(q.Evenness), page.Two(q.ReserveMean), page.Two(q.ReserveMin), off, verdict)
 	}
 	g.Right(3, 4, 5, 6, 7, 8)
 	g.Write(p)
@@ -159,7 +159,7 @@ func (st *Study) Notes() []string {
 		notes = append(notes, "a verdict marked as not sure changes within the 95 % interval of the readings, or with what the weights leave open: measure these again")
 	}
 	if n, m := len(st.Springs), len(st.Needs); n != m {
-		notes = append(notes, fmt.Sprintf("there are %d springs and %d trains: some are left over", n, m))
+		notes = append(notes, fmt.Sprintf("%s and %s: some are left over", page.Count(n, "spring"), page.Count(m, "train")))
 	}
 	asRead, why := false, ""
 	for i := range st.Pairs {

@@ -5,6 +5,7 @@ package readings
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/record"
@@ -68,7 +69,11 @@ type NoTrainError struct {
 
 // Error says it.
 func (e *NoTrainError) Error() string {
-	return fmt.Sprintf("the scenario has no train %q; it has %v", e.Train, e.Has)
+	hint := "it has " + strings.Join(e.Has, ", ")
+	if near := scenario.Nearest(e.Train, e.Has); near != "" {
+		hint = "did you mean " + near + "?"
+	}
+	return fmt.Sprintf("the scenario has no train %q; %s", e.Train, hint)
 }
 
 func trainOf(s *scenario.Scenario, name string) (int, error) {

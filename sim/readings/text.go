@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"evenpull/sim"
@@ -101,6 +102,10 @@ func (st *Study) writeSpring(p *page.Page, i int) {
 	st.table(p, s, c)
 }
 
+// needsAgree is the part by which the needs by weights and by scenario may differ
+// before it is said.
+const needsAgree = 0.01
+
 func (st *Study) compared(p *page.Page, i int, c *Comparison) {
 	line := fmt.Sprintf("against the prediction: %s of it in the mean; residuals %s rms", page.Percent(c.Ratio), newtons(c.RMS))
 	if !math.IsNaN(c.ChiSquarePerDOF) {
@@ -111,7 +116,14 @@ func (st *Study) compared(p *page.Page, i int, c *Comparison) {
 	}
 	p.Wrap("  - ", line)
 	if r := c.Reserve; !math.IsNaN(r.Mean) {
-		p.Wrap("  - ", fmt.Sprintf("measured over the %s that the %s train needs by the scenario: mean %s, least %s", newtons(r.Need), st.Springs[i].Train, page.Two(r.Mean), page.Two(r.Min)))
+		train := st.Springs[i].Train
+		p.Wrap("  - ", fmt.Sprintf("measured over the %s that the %s train needs by the scenario: mean %s, least %s", newtons(r.Need), train, page.Two(r.Mean), page.Two(r.Min)))
+		told := slices.ContainsFunc(st.Springs[:i], func(s Spring) bool { return s.Train == train })
+		for j := range st.Needs {
+			if weighed := st.Needs[j].Bracket.Least; !told && st.Needs[j].Train == train && math.Abs(weighed/r.Need-1) > needsAgree {
+				p.Wrap("  * note: ", fmt.Sprintf("the weights tell another need, %s; assign goes by that; to run with it, put it in the scenario as [train.demand] least_torque_nm", newtons(weighed)))
+			}
+		}
 	}
 	notes(p, c.Notes())
 }

@@ -14,8 +14,8 @@ import (
 func Figures(r *sim.Result) page.Grid {
 	var g page.Grid
 	f := sim.Figure
-	g.Row("  torque at the fusee", fmt.Sprintf("mean %s, least %s, greatest %s N·m; evenness %s %%, coefficient of variation %s %%",
-		f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), f(100*r.Torque.Evenness), f(100*r.Torque.CV)))
+	g.Row("  torque at the fusee", fmt.Sprintf("mean %s, least %s, greatest %s N·m; evenness %s, coefficient of variation %s",
+		f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), page.Percent(r.Torque.Evenness), page.Percent(r.Torque.CV)))
 	if !math.IsNaN(r.Need.Used) {
 		g.Row("  least needed", fmt.Sprintf("%s; reserve mean %s, least %s, greatest %s",
 			needLine(r), f(r.Reserve(r.Torque.Mean)), f(r.Reserve(r.Torque.Min)), f(r.Reserve(r.Torque.Max))))

@@ -13,7 +13,7 @@ import (
 // against set-up, with the present and the best set-up marked and the range near
 // the best shaded.
 func Plot(w io.Writer, format string, st *Study) error {
-	near := []chart.Stripe{{From: st.Range.Lo, To: st.Range.Hi, Name: "within 10 % of the best", Plain: true}}
+	near := []chart.Stripe{{From: st.Range.Lo, To: st.Range.Hi, Name: st.within(), Plain: true}}
 	even := func(p *Point) float64 { return 100 * p.Evenness }
 	level, quantity, label := func(p *Point) float64 { return p.Reserve.Mean }, "reserve", "mean reserve"
 	if math.IsNaN(st.Now.Reserve.Mean) {
@@ -43,7 +43,7 @@ func (st *Study) points(of func(*Point) float64) plotter.XYs {
 // marks are the present set-up, when the fusee can be wound with it, and the best.
 func (st *Study) marks(of func(*Point) float64) []chart.Mark {
 	best := chart.Mark{Label: "best, " + turns(st.Best.SetUp) + " turns", X: st.Best.SetUp, Y: of(&st.Best)}
-	if st.Now.SetUp > st.Most {
+	if st.Now.SetUp > st.Most || st.Now.SetUp == st.Best.SetUp {
 		return []chart.Mark{best}
 	}
 	return []chart.Mark{{Label: "now, " + turns(st.Now.SetUp) + " turns", X: st.Now.SetUp, Y: of(&st.Now)}, best}

@@ -19,6 +19,8 @@ const (
 	steps = 120  // of the curve
 	near  = 1.1  // times the best evenness that is still called near it
 	fine  = 1e-6 // turns to which the best and the ends of the range are found
+
+	trifle = 0.001 // evenness that nobody could tell from a better one
 )
 
 // Point is a train at one set-up.
@@ -36,7 +38,7 @@ type Point struct {
 type Study struct {
 	Train     *sim.Train
 	Now, Best Point
-	Range     r1.Interval // set-up turns that keep the evenness within 10 % of the best
+	Range     r1.Interval // set-up turns that keep the evenness within 10 % of the best, or below 0.1 %
 	Most      float64     // turns of set-up with which the fusee can just be wound
 	Curve     []Point     // from no set-up to Most
 	Caution   string
@@ -127,7 +129,10 @@ func (st *Study) search(m *vary.Model) error {
 	if st.Best, err = at(m, x); err != nil {
 		return err
 	}
-	limit := near * st.Best.Evenness
+	if st.Now.SetUp <= st.Most && st.Now.Evenness <= st.Best.Evenness {
+		st.Best = st.Now // as by an even cone, cut for it
+	}
+	limit := max(near*st.Best.Evenness, trifle)
 	st.Range = r1.Interval{Lo: st.end(even, best, -1, limit), Hi: st.end(even, best, 1, limit)}
 	return nil
 }

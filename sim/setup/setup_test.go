@@ -70,8 +70,17 @@ func TestBestIsBest(t *testing.T) {
 // ∫M dφ = C(n − θ), which holds from there only.
 func TestEvenConeWantsItsSetUp(t *testing.T) {
 	st := search(t, "three-trains", 2) // the quarters have an even cone
-	if math.Abs(st.Best.SetUp-st.Now.SetUp) > 1e-3 || st.Best.Evenness > 1e-5 {
-		t.Errorf("best %+v, now %+v", st.Best, st.Now)
+	if st.Best.SetUp != st.Now.SetUp || st.Best.Evenness > 1e-8 || !st.Range.Contains(st.Now.SetUp) || st.Range.Length() < 1e-4 {
+		t.Errorf("best %+v, now %+v, range %v", st.Best, st.Now, st.Range)
+	}
+	var b strings.Builder
+	if err := (Text{}).Write(&b, st); err != nil {
+		t.Fatal(err)
+	}
+	for _, says := range []string{"turns of set-up that it has", "below 0.100 %", ", now and best", "  < 0.01 "} {
+		if !strings.Contains(b.String(), says) {
+			t.Errorf("no %q in\n%s", says, b.String())
+		}
 	}
 }
 

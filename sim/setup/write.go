@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"math"
 
 	"evenpull/sim"
 	"evenpull/sim/internal/page"
@@ -68,9 +69,14 @@ const spare = 1.0
 // the range that is nearly as good.
 func (t Text) Write(w io.Writer, st *Study) error {
 	p := page.New(w, t.Colour)
-	p.Line(fmt.Sprintf("%s train: most even with %s turns of set-up, where it %s", st.Train.Name, turns(st.Best.SetUp), st.says(p)))
-	p.Wrap("  - ", fmt.Sprintf("evenness %s there, %s with the %s turns it has now", page.Percent(st.Best.Evenness), page.Percent(st.Now.Evenness), turns(st.Now.SetUp)))
-	p.Wrap("  - ", fmt.Sprintf("from %s to %s turns it stays within 10 %% of the best", fine3(st.Range.Lo), fine3(st.Range.Hi)))
+	if st.Best.SetUp == st.Now.SetUp {
+		p.Line(fmt.Sprintf("%s train: most even with the %s turns of set-up that it has, where it %s", st.Train.Name, turns(st.Best.SetUp), st.says(p)))
+		p.Wrap("  - ", fmt.Sprintf("evenness %s there", page.Percent(st.Best.Evenness)))
+	} else {
+		p.Line(fmt.Sprintf("%s train: most even with %s turns of set-up, where it %s", st.Train.Name, turns(st.Best.SetUp), st.says(p)))
+		p.Wrap("  - ", fmt.Sprintf("evenness %s there, %s with the %s turns it has now", page.Percent(st.Best.Evenness), page.Percent(st.Now.Evenness), turns(st.Now.SetUp)))
+	}
+	p.Wrap("  - ", fmt.Sprintf("from %s to %s turns it stays %s", fine3(st.Range.Lo), fine3(st.Range.Hi), st.within()))
 	p.Wrap("  - ", fmt.Sprintf("the fusee can be wound fully with up to %s turns of set-up", turns(st.Most)))
 	if left := st.Most - st.Best.SetUp; left < spare {
 		p.Wrap("  ! ", fmt.Sprintf("the best leaves only %s turns before the spring binds, and coils that do not pack perfectly take about one (common practice, no source)", turns(left)))
@@ -85,19 +91,39 @@ func (t Text) Write(w io.Writer, st *Study) error {
 	return p.Flush()
 }
 
+// Words tell the best set-up in a sentence: what it gives beside the present one.
+func (st *Study) Words() string {
+	best, now := &st.Best, &st.Now
+	if best.SetUp == now.SetUp {
+		return fmt.Sprintf("the %s turns it has are the most even, to %s", turns(now.SetUp), page.Percent(now.Evenness))
+	}
+	s := fmt.Sprintf("most even with %s turns in place of %s, to %s instead of %s", turns(best.SetUp), turns(now.SetUp), page.Percent(best.Evenness), page.Percent(now.Evenness))
+	if !math.IsNaN(best.Reserve.Mean) {
+		s += fmt.Sprintf("; reserve then mean %s, least %s, verdict %s", page.Two(best.Reserve.Mean), page.Two(best.Reserve.Min), verdict(best))
+	}
+	if left := st.Most - best.SetUp; left < spare {
+		s += fmt.Sprintf("; but only %s turns would be left before the spring binds", turns(left))
+	}
+	return s
+}
+
 func (st *Study) table(p *page.Page) {
 	var g page.Grid
 	g.Row("  set-up", "evenness", "variation", "mean", "reserve", "reserve", "verdict")
 	g.Row("  turns", "%", "%", "N·m", "mean", "least", "")
 	row := func(q *Point, note string) {
-		g.Row("  "+turns(q.SetUp), sim.Figure(100*q.Evenness), sim.Figure(100*q.CV), sim.Figure(q.Mean), page.Two(q.Reserve.Mean), page.Two(q.Reserve.Min), verdict(q)+note)
+		g.Row("  "+turns(q.SetUp), page.Share(q.Evenness), page.Share(q.CV), sim.Figure(q.Mean), page.Two(q.Reserve.Mean), page.Two(q.Reserve.Min), verdict(q)+note)
 	}
 	shown := map[string]bool{turns(st.Now.SetUp): true, turns(st.Best.SetUp): true}
 	marks := []struct {
 		p    *Point
 		note string
 	}{{&st.Now, ", now"}, {&st.Best, ", best"}}
-	if st.Best.SetUp < st.Now.SetUp {
+	if st.Best.SetUp == st.Now.SetUp {
+		marks = marks[:1]
+		marks[0].note = ", now and best"
+	}
+	if len(marks) > 1 && st.Best.SetUp < st.Now.SetUp {
 		marks[0], marks[1] = marks[1], marks[0]
 	}
 	for i := 0; i < len(st.Curve); i += steps / 12 {
@@ -125,6 +151,14 @@ func (st *Study) says(p *page.Page) string {
 	default:
 		return "is " + p.Verdict(c)
 	}
+}
+
+// within tells what the range keeps.
+func (st *Study) within() string {
+	if near*st.Best.Evenness < trifle {
+		return "as even as anybody could tell, below " + page.Percent(trifle)
+	}
+	return "within 10 % of the best"
 }
 
 // fine3 writes the ends of a range that may be narrow.

@@ -7,6 +7,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/chart"
+	"evenpull/sim/internal/page"
 	"evenpull/sim/outcome"
 
 	"gonum.org/v1/plot/plotter"
@@ -38,7 +39,7 @@ func barsFor(runs int) int { return min(max(int(2*math.Cbrt(float64(runs))), 8),
 
 func (st *Study) histogram(d *Distribution) *chart.Graph {
 	g := &chart.Graph{
-		Title: fmt.Sprintf("%s train: %s over %d runs", st.Train.Name, d.Of.Words, d.N()),
+		Title: fmt.Sprintf("%s train: %s over %s", st.Train.Name, d.Of.Words, page.Count(d.N(), "run")),
 		X:     d.Of.Label(), Y: "share of the runs, %", Stripes: st.bands(d),
 	}
 	g.From, g.To = d.ends()

@@ -38,7 +38,7 @@ func (t Text) Write(w io.Writer, st *Study) error {
 }
 
 func (st *Study) head(p *page.Page) {
-	s := fmt.Sprintf("%s train, %d runs", st.Train.Name, st.Runs)
+	s := st.Train.Name + " train, " + page.Count(st.Runs, "run")
 	if st.Built() == 0 {
 		p.Line(s + ": none of them can be built")
 		return
@@ -76,7 +76,7 @@ func (st *Study) troubles() []string {
 		list = append(list, fmt.Sprintf("stopped early: %d of the %d runs were done; these figures are theirs", st.Runs, st.Asked))
 	}
 	if st.Failed > 0 {
-		list = append(list, fmt.Sprintf("%d runs (%s) cannot be built and are left out of every figure", st.Failed, share(float64(st.Failed)/float64(st.Runs))))
+		list = append(list, fmt.Sprintf("%s (%s) cannot be built and are left out of every figure", page.Count(st.Failed, "run"), share(float64(st.Failed)/float64(st.Runs))))
 	}
 	for _, f := range st.Failures {
 		list = append(list, fmt.Sprintf("%d of them, such as: %s", f.Runs, f.Why))
