@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -34,9 +35,10 @@ func Build(ctx context.Context, scenarios []*scenario.Scenario, b *bench.Book, o
 		}
 		d.Clocks = append(d.Clocks, *c)
 	}
+	tellApart(d.Clocks, scenarios)
 	if len(d.Clocks) > 1 {
 		d.Compare = compare(d.Clocks)
-		d.Compare.Inputs = Differences(scenarios)
+		d.Compare.Inputs = differences(d.Clocks, scenarios)
 	}
 	if b != nil {
 		if err := d.bench(b, scenarios[0]); err != nil {
@@ -55,6 +57,15 @@ func Build(ctx context.Context, scenarios []*scenario.Scenario, b *bench.Book, o
 	d.Cautions = []string{"Of the springs here that of the " + of + " train holds most. " + sim.Caution(most),
 		"Where a fault tells that a spring binds before the fusee is wound, do not wind on against it.", "Changes to a historic movement cannot be undone: prefer a spring that suits it, keep every part that was taken out, and record what was done."}
 	return d, nil
+}
+
+// tellApart adds the name of its file to a title that another clock has too.
+func tellApart(clocks []Clock, scenarios []*scenario.Scenario) {
+	for i, s := range scenarios {
+		if slices.ContainsFunc(scenarios, func(o *scenario.Scenario) bool { return o != s && o.Title == s.Title }) {
+			clocks[i].Title += " (" + filepath.Base(s.Source) + ")"
+		}
+	}
 }
 
 func (d *Document) bench(b *bench.Book, s *scenario.Scenario) error {

@@ -67,13 +67,13 @@ func (f *figure) line(clocks []Clock, train string) (cells []string, differ floa
 	return cells, differ
 }
 
-// Differences sets the inputs in which scenarios differ beside each other: real
+// differences sets the inputs in which scenarios differ beside each other: real
 // numbers and their keys, those that some lack included.
-func Differences(scenarios []*scenario.Scenario) Table {
+func differences(clocks []Clock, scenarios []*scenario.Scenario) Table {
 	t := Table{Caption: "Inputs that differ", Heads: 1, Right: []bool{false, false}}
 	head := []string{"input", "unit"}
-	for i, s := range scenarios {
-		head = append(head, fmt.Sprintf("%d: %s", i+1, s.Title))
+	for i := range clocks {
+		head = append(head, fmt.Sprintf("%d: %s", i+1, clocks[i].Title))
 		t.Right = append(t.Right, true)
 	}
 	t.Rows = [][]string{head}

@@ -62,6 +62,7 @@ type Part struct {
 	Sweep, Rank            Picture
 	Sensitivity            []string
 	Inputs                 Table
+	SetUp                  string   // what the best set-up gives, in a sentence; "" where there is no room for any
 	ToOrder, Heading       string   // in a sentence, and what stands before it; "" where no need is known
 	Order                  []string // springs as they can be ordered: width × thickness × length and the thickness to keep
 	Springs                *Table
@@ -174,6 +175,9 @@ func newPart(ctx context.Context, s *scenario.Scenario, number int, r *sim.Resul
 		return nil, err
 	}
 	if err := p.thickness(ctx, s, number); err != nil {
+		return nil, err
+	}
+	if err := p.setUp(ctx, s, number); err != nil {
 		return nil, err
 	}
 	if err := p.ordering(s, number); err != nil {

@@ -103,6 +103,9 @@ func (m *markdown) verdict(p *Part, of string) {
 		items = append(items, "Note: "+n)
 	}
 	items = append(items, "The spring it has: "+p.Has)
+	if p.SetUp != "" {
+		items = append(items, "Set-up: "+p.SetUp)
+	}
 	if p.ToOrder != "" {
 		items = append(items, strings.TrimPrefix(p.Heading+": "+p.ToOrder, ": "))
 	}

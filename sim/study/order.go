@@ -1,6 +1,7 @@
 package study
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -8,7 +9,20 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/choose"
 	"evenpull/sim/scenario"
+	"evenpull/sim/setup"
 )
+
+// setUp finds what another set-up would do, which costs nothing.
+func (p *Part) setUp(ctx context.Context, s *scenario.Scenario, number int) error {
+	st, err := setup.Run(ctx, s, number)
+	switch {
+	case errors.Is(err, setup.ErrNoRoom):
+		return nil
+	case err == nil:
+		p.SetUp = st.Words()
+	}
+	return err
+}
 
 // ordering finds the spring to order: nothing where no need is known.
 func (p *Part) ordering(s *scenario.Scenario, number int) error {
@@ -37,7 +51,7 @@ func (p *Part) ordering(s *scenario.Scenario, number int) error {
 	if st.Present.Verdict == sim.Suits {
 		p.ToOrder, p.Heading = "no; if it has to be replaced: "+spring, "A spring to order?"
 	}
-	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, with the present set-up; spacers leave %s mm of end shake. Where a line to order rounds the thickness to hundredths of a millimetre, its length goes with the rounded thickness; the range is what this clock bears, and strip is sold closer than that", aim, sim.Figure(st.EndShake)))
+	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, each set up to run most even with at least 0.5 turns to spare; spacers leave %s mm of end shake. Where a line to order rounds the thickness to hundredths of a millimetre, its length goes with the rounded thickness; the range is what this clock bears, and strip is sold closer than that", aim, sim.Figure(st.EndShake)))
 	p.Springs = &t
 	return nil
 }
