@@ -52,5 +52,6 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return assign.Plot(w, format, st) }); err != nil {
 		return err
 	}
+	caution(s, f.format, st.Caution)
 	return writeAs(s, f.format, st, assign.Text{Colour: wantsColour(s.out)}.Write, assign.JSON, assign.CSV)
 }

@@ -149,6 +149,13 @@ func TestExitStatus(t *testing.T) {
 	if err := os.WriteFile("tight.toml", []byte(tight), 0o644); err != nil {
 		t.Fatal(err)
 	}
+	book, _ := scenarios.BenchText(scenarios.DefaultBench)
+	clock, _ := scenarios.Text(scenarios.Default)
+	for name, text := range map[string]string{"book.toml": book, "clock.toml": clock} {
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
 	cases := []struct {
 		args string
 		code int
@@ -159,7 +166,8 @@ func TestExitStatus(t *testing.T) {
 		{"run too-weak", exitDone, ""}, // whatever the verdict
 		{"run bad.toml", exitInput, "bad.toml:1: title: found 3; want a text"},
 		{"run missing.toml", exitInput, "missing.toml"},
-		{"run eight-dya", exitInput, "there are: eight-day"},
+		{"run eight-dya", exitInput, "did you mean eight-day?"},
+		{"run nothing", exitInput, "the samples are: eight-day, strike"},
 		{"run --set going.mainspring.thicknes_mm=0.4", exitUsage, "thickness_mm"},
 		{"run --set going.mainspring.thickness_mm=-1", exitUsage, "--set going.mainspring.thickness_mm"},
 		{"run --set going.barrel.set_up_turns=9.5", exitUsage, "--set going.barrel.set_up_turns: the set-up alone winds the spring home"},
@@ -177,6 +185,13 @@ func TestExitStatus(t *testing.T) {
 		{"beat --plot x.gif", exitUsage, ".svg, .png or .pdf"},
 		{"beat three-trains --train striking", exitInput, "no train asked for has an escapement"},
 		{"beat three-trains --train nothing", exitUsage, "the scenario has: going, striking, quarters"},
+		{"sweep --from 0,3", exitUsage, `--from: found "0,3"; want a number with a decimal point, such as 0.3`},
+		{"spread --runs many", exitUsage, `--runs: found "many"; want a whole number`},
+		{"run --set going.mainspring.thickness_mm=0,4", exitUsage, "with a decimal point: 0.4"},
+		{"run mixed-barrels", exitInput, "mixed-barrels is a sample bench file; want a scenario"},
+		{"record eight-day", exitInput, "eight-day is a sample scenario; want a bench file"},
+		{"run book.toml", exitInput, "this looks like a bench file, which record and assign read; want a scenario\n"},
+		{"record clock.toml", exitInput, "this looks like a scenario, which run reads; want a bench file\n"},
 		{"run --set nonsense", exitUsage, "want KEY=VALUE"},
 		{"run --format xml", exitUsage, "want text, json or csv"},
 		{"run --plot picture.gif", exitUsage, ".svg, .png or .pdf"},
@@ -257,8 +272,12 @@ func TestInitThenRun(t *testing.T) {
 		_, theirs, _ := call(t, "", "run", name)
 		text, _ := os.ReadFile(file)
 		_, piped, _ := call(t, string(text), "run", "-")
-		if mine != theirs || piped != theirs {
+		_, results, _ := strings.Cut(theirs, "\n\n") // below title and note
+		if !strings.HasSuffix(mine, "\n\n"+results) || piped != mine || results == "" {
 			t.Errorf("%s: file, standard input and sample differ", name)
+		}
+		if !strings.Contains(mine, "sample "+name) || len(mine) > len(theirs)+200 {
+			t.Errorf("%s: the file does not say whose numbers it has:\n%s", name, mine)
 		}
 	}
 	if _, before, _ := call(t, "", "samples", "too-weak"); !strings.Contains(before, "[train.mainspring]") {

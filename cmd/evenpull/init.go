@@ -17,7 +17,7 @@ func newInit(s streams) *cobra.Command {
 		Use:   "init FILE",
 		Short: "Write a commented scenario to start from",
 		Long: `Init writes a sample scenario with its comments into FILE, for you to replace
-its numbers by what you measured. A file that exists is left alone unless you
+its invented numbers by what you measured. A file that exists is left alone unless you
 say --force.`,
 		Example: `  evenpull init my-clock.toml
   evenpull init striking.toml --from three-trains`,
@@ -28,7 +28,7 @@ say --force.`,
 				return usagef("--from %q: there is no such sample; there are %s", from, strings.Join(scenarios.Names(), ", "))
 			}
 			err := writeFile(args[0], force, func(w io.Writer) error {
-				_, err := io.WriteString(w, text)
+				_, err := io.WriteString(w, yours(from, text))
 				return err
 			})
 			if err == nil {
@@ -41,4 +41,20 @@ say --force.`,
 	c.Flags().BoolVar(&force, "force", false, "overwrite FILE if it exists")
 	completeWords(c, "from", scenarios.Names()...)
 	return c
+}
+
+// yours is a sample as the start of somebody's own scenario: what it says of
+// itself, above its first train, gives way to words that stay true.
+func yours(name, text string) string {
+	_, trains, _ := strings.Cut(text, "\n[[train]]")
+	return fmt.Sprintf(`# Your clock. Every number still is that of the sample %[1]s, invented for teaching:
+# put in what you measured, and then change the title. Every key ends in its unit.
+# Before a spring is measured out of its barrel: let it down fully with a proper
+# let-down key, use a mainspring winder, wear eye protection, never stand in line
+# with a spring or line under load; local safety rules and a qualified clockmaker
+# come first.
+
+title = "My clock, begun from the sample %[1]s (invented numbers)"
+
+[[train]]%[2]s`, name, trains)
 }

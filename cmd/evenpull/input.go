@@ -121,7 +121,56 @@ func open(s streams, name string) (*scenario.Scenario, error) {
 	if err != nil {
 		return nil, err
 	}
-	return scenario.Read(strings.NewReader(text), source(name))
+	sc, err := scenario.Read(strings.NewReader(text), source(name))
+	return sc, otherKind(text, "scenario", err)
+}
+
+// kinds are the files that are read, by a table that only they have, with the
+// commands that read it.
+var kinds = [...]struct{ table, kind, readers string }{
+	{"train", "scenario", "run reads"},
+	{"weights", "bench file", "record and assign read"},
+	{"torque", "bench file", "record and assign read"},
+	{"spring", "stock list", "choose --stock reads"},
+}
+
+// otherKind adds to a fault found in a text that it looks like another kind of
+// file than the one wanted.
+func otherKind(text, want string, err error) error {
+	if err == nil {
+		return nil
+	}
+	for _, k := range kinds {
+		if !strings.Contains("\n"+text, "\n[["+k.table+"]]") {
+			continue
+		}
+		if k.kind != want {
+			err = fmt.Errorf("this looks like a %s, which %s; want a %s\n%w", k.kind, k.readers, want, err)
+		}
+		break
+	}
+	return err
+}
+
+// noSample adds to a fault of a name that is neither file nor sample which samples
+// there are of the kind wanted, and of which other kind it is one.
+func noSample(name, want string, samples []string, err error) error {
+	if strings.ContainsAny(name, `./\`) {
+		return err
+	}
+	for _, k := range []struct {
+		kind    string
+		samples []string
+	}{{"scenario", scenarios.Names()}, {"bench file", scenarios.BenchNames()}, {"stock list", scenarios.StockNames()}} {
+		if k.kind != want && slices.Contains(k.samples, name) {
+			return fmt.Errorf("%s is a sample %s; want a %s: a file, or one of the samples %s", name, k.kind, want, strings.Join(samples, ", "))
+		}
+	}
+	hint := "the samples are: " + strings.Join(samples, ", ")
+	if near := scenario.Nearest(name, samples); near != "" {
+		hint = "did you mean " + near + "?"
+	}
+	return fmt.Errorf("%w\n(there is no sample %s of that name either; %s)", err, want, hint)
 }
 
 // source is what messages call the place that a text was read from.
@@ -139,10 +188,10 @@ func scenarioText(s streams, name string) (string, error) {
 		return text, nil
 	}
 	text, err := textOf(s, name)
-	if err != nil && !strings.ContainsAny(name, `./\`) {
-		return "", fmt.Errorf("%w\n(there is no sample of that name either; there are: %s)", err, strings.Join(scenarios.Names(), ", "))
+	if err != nil {
+		return "", noSample(name, "scenario", scenarios.Names(), err)
 	}
-	return text, err
+	return text, nil
 }
 
 // textOf reads standard input for "-", or else a file, up to one byte more than is

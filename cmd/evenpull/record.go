@@ -79,10 +79,10 @@ func benchText(s streams, name string) (string, error) {
 		return text, nil
 	}
 	text, err := textOf(s, name)
-	if err != nil && !strings.ContainsAny(name, `./\`) {
-		err = fmt.Errorf("%w\n(there is no sample bench file of that name either; there is %s)", err, strings.Join(scenarios.BenchNames(), ", "))
+	if err != nil {
+		return "", noSample(name, "bench file", scenarios.BenchNames(), err)
 	}
-	return text, err
+	return text, nil
 }
 
 func parseBench(name, text string) (*bench.Book, error) {
@@ -90,13 +90,14 @@ func parseBench(name, text string) (*bench.Book, error) {
 	if name != "-" {
 		dir = filepath.Dir(name)
 	}
-	return bench.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
+	b, err := bench.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
 		if !filepath.IsAbs(file) {
 			file = filepath.Join(dir, file)
 		}
 		r, err := os.Open(file)
 		return r, bare(err)
 	})
+	return b, otherKind(text, "bench file", err)
 }
 
 // recordFlags are the flags of record.
@@ -173,6 +174,7 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 			return err
 		}
 	}
+	caution(s, f.format, st.Caution)
 	return writeAs(s, f.format, st, readings.Text{Colour: wantsColour(s.out)}.Write, readings.JSON, readings.CSV)
 }
 

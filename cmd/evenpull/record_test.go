@@ -38,14 +38,14 @@ func TestRecordExitStatus(t *testing.T) {
 		says string
 	}{
 		{"record", exitDone, ""}, {"record mixed-barrels", exitDone, ""}, {"assign", exitDone, ""},
-		{"record mixed-barels", exitInput, "there is mixed-barrels"},
+		{"record mixed-barels", exitInput, "did you mean mixed-barrels?"},
 		{"record nowhere.toml", exitInput, "nowhere.toml cannot be read"},
 		{"record bad.toml", exitInput, "bad.toml:3: weights.1.pulley_radius_mm: found -3"},
 		{"record meter.toml", exitDone, ""}, {"assign meter.toml", exitInput, "no need is known"},
 		{"assign meter.toml --scenario eight-day", exitDone, ""},
 		{"record comma.toml", exitInput, "want commas between columns and a decimal point"},
 		{"record lost.toml", exitInput, "nowhere.csv"},
-		{"record --scenario nothing", exitInput, "there are: eight-day"},
+		{"record --scenario nothing", exitInput, "the samples are: eight-day"},
 		{"record --scenario three-trains --set going.mainspring.thickness_mm=0.39", exitDone, ""},
 		{"record --set going.mainspring.thickness_mm=0.39", exitUsage, "goes with --scenario"},
 		{"record - --scenario -", exitUsage, "not both"},

@@ -121,7 +121,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		}
 		sc, err := scenario.Read(strings.NewReader(text), source(name))
 		if err != nil {
-			return nil, err
+			return nil, otherKind(text, "scenario", err)
 		}
 		if err := sc.Apply(f.set); err != nil {
 			return nil, usageError{err}

@@ -34,7 +34,7 @@ func TestReportExitStatus(t *testing.T) {
 		{"report nowhere.toml --out a.html", exitInput, "nowhere.toml cannot be read"},
 		{"report bad.toml --out a.html", exitInput, "bad.toml:1: title: found 3"},
 		{"report --set going.mainspring.thicknes_mm=1 --out a.html", exitUsage, "did you mean"},
-		{"report --record nothing --out a.html", exitInput, "there is mixed-barrels"},
+		{"report --record nothing --out a.html", exitInput, "the samples are: mixed-barrels"},
 		{"report three-trains --record mixed-barrels --out b.html", exitDone, ""},
 		{"report eight-day too-weak too-strong --out c.md", exitDone, "study written to c.md"},
 		{"report eight-day --out c.md", exitInput, "c-pictures exists already"},

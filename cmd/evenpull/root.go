@@ -4,11 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // Exit statuses, part of the contract with scripts.
@@ -91,9 +93,25 @@ writes a commented scenario to put your own measurements into.`,
 	root.SetIn(s.in)
 	root.SetOut(s.out)
 	root.SetErr(s.err)
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.SetFlagErrorFunc(flagFault)
 	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSamples(s), newInit(s), newMan(s))
 	return root
+}
+
+// flagFault says in plain words which value a flag does not take.
+func flagFault(_ *cobra.Command, err error) error {
+	var value *pflag.InvalidValueError
+	if !errors.As(err, &value) {
+		return usageError{err}
+	}
+	want := map[string]string{"float64": "a number", "int": "a whole number", "int64": "a whole number"}[value.GetFlag().Value.Type()]
+	switch text := value.GetValue(); {
+	case want == "":
+		return usageError{err}
+	case scenario.DecimalComma(text):
+		want += " with a decimal point, such as " + strings.Replace(text, ",", ".", 1)
+	}
+	return usagef("--%s: found %q; want %s", value.GetFlag().Name, value.GetValue(), want)
 }
 
 // usageArgs makes the faults of an argument check faults of the command line.

@@ -17,8 +17,9 @@ func newSetup(s streams) *cobra.Command {
 		Long: `Setup tries every set-up of the spring from none to the most with which the fusee
 can still be wound fully, and tells which makes the torque at the fusee most
 even, what it gives beside the present one, and the range that stays within 10 %
-of the best. Set-up turns are those left in the spring when the fusee has run
-down, counted from rest at the barrel arbor.
+of the best, or below 0.1 % where the best is next to nothing. Set-up turns are
+those left in the spring when the fusee has run down, counted from rest at the
+barrel arbor.
 
 Evenness is (greatest − least)/mean torque. More set-up also gives more torque:
 look at the verdict and the reserve.`,
@@ -47,5 +48,6 @@ func runSetup(c *cobra.Command, s streams, f *flags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return setup.Plot(w, format, st) }); err != nil {
 		return err
 	}
+	caution(s, f.format, st.Caution)
 	return writeAs(s, f.format, st, setup.Text{Colour: wantsColour(s.out)}.Write, setup.JSON, setup.CSV)
 }

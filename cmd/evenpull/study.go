@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"os/signal"
@@ -43,6 +44,17 @@ func (f *flags) loadTrain(c *cobra.Command, s streams, args []string, keys func(
 // writeAs writes a study in the format asked for.
 func writeAs[T any](s streams, format string, study T, text, json, csv func(io.Writer, T) error) error {
 	return map[string]func(io.Writer, T) error{"text": text, "json": json, "csv": csv}[format](s.out, study)
+}
+
+// caution prints, beside a CSV, which has no place for it, what to mind with a
+// spring that the result leads somebody to touch.
+func caution(s streams, format string, cautions ...string) {
+	if format != "csv" {
+		return
+	}
+	for _, c := range cautions {
+		fmt.Fprintf(s.err, "Caution: %s\n", c)
+	}
 }
 
 // keyFault makes the fault of a KEY given by a flag one of the command line.

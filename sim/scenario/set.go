@@ -96,9 +96,19 @@ func (tg *target) put(value string) *wrong {
 		f, dst = &field{kind: number, unit: tg.f.unit, span: tg.f.span}, n
 	}
 	if err != nil {
-		return &wrong{found: "found " + strconv.Quote(keyline.Clip(value)), want: f.want()}
+		w := &wrong{found: "found " + strconv.Quote(keyline.Clip(value)), want: f.want()}
+		if DecimalComma(value) {
+			w.want += ", with a decimal point: " + strings.Replace(value, ",", ".", 1)
+		}
+		return w
 	}
 	return f.assign(dst, v)
+}
+
+// DecimalComma tells whether a text is a number once its comma is a point.
+func DecimalComma(text string) bool {
+	_, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	return err == nil && strings.Count(text, ",") == 1
 }
 
 var errValue = errors.New("not one TOML value")

@@ -25,6 +25,8 @@ func TestSetFaults(t *testing.T) {
 		{"going.mainspring.width_mm", `--set going.mainspring.width_mm: found no "="; want KEY=VALUE`},
 		{"going.mainspring.width_mm=", `--set going.mainspring.width_mm: found ""; want a number from 0.5 to 500 mm`},
 		{"going.mainspring.width_mm=wide", `--set going.mainspring.width_mm: found "wide"; want a number from 0.5 to 500 mm`},
+		{"going.mainspring.width_mm=37,5", `--set going.mainspring.width_mm: found "37,5"; want a number from 0.5 to 500 mm, with a decimal point: 37.5`},
+		{"going.mainspring.width_mm=3,7,5", `--set going.mainspring.width_mm: found "3,7,5"; want a number from 0.5 to 500 mm`},
 		{`going.mainspring.width_mm="38"`, `--set going.mainspring.width_mm: found the string "38"; want a number of millimetres without quotes`},
 		{"going.mainspring.width_mm=nan", "--set going.mainspring.width_mm: found nan; want a number from 0.5 to 500 mm"},
 		{"going.mainspring.width_mm=1\nx=2", `--set going.mainspring.width_mm: found "1\nx=2"; want a number from 0.5 to 500 mm`},
