@@ -153,6 +153,9 @@ func (st *Study) prepare(s *scenario.Scenario, number int, o Options) error {
 		return err
 	}
 	st.notes()
+	if err := st.noteSetUp(s, number); err != nil {
+		return err
+	}
 	st.Present.exponents(m, &st.shop)
 	return nil
 }

@@ -1,10 +1,14 @@
 package choose
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"strings"
 
 	"evenpull/sim"
+	"evenpull/sim/scenario"
+	"evenpull/sim/setup"
 )
 
 // rubs is the end shake (mm) below which a spring rubs on the caps of the barrel, as
@@ -20,6 +24,18 @@ func (st *Study) notes() {
 	if st.EndShake < rubs {
 		st.Notes = append(st.Notes, fmt.Sprintf("an end shake of %s mm is less than %s mm: a spring that fills what is left will rub on the caps of the barrel; about 1 mm is wanted (common practice, no source)", plain(st.EndShake), plain(rubs)))
 	}
+}
+
+// noteSetUp tells when the present spring would do, set up otherwise.
+func (st *Study) noteSetUp(s *scenario.Scenario, number int) error {
+	best, err := setup.Run(context.Background(), s, number)
+	switch {
+	case errors.Is(err, setup.ErrNoRoom):
+		return nil
+	case err == nil && best.Cures():
+		st.Notes = append(st.Notes, "before a spring is ordered, try the present one with another set-up, which costs nothing: "+best.Words())
+	}
+	return err
 }
 
 // outside tells that the target is none that suits; "" when it is.

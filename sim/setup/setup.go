@@ -70,6 +70,13 @@ func Run(ctx context.Context, s *scenario.Scenario, number int) (*Study, error) 
 	return st, st.search(m)
 }
 
+// Cures tells that the train does not suit as it is and does with the best set-up,
+// which leaves the spring turns to spare.
+func (st *Study) Cures() bool {
+	wrong := st.Now.Verdict != sim.Unjudged && (st.Now.Verdict != sim.Suits || st.Now.Lost > 0)
+	return wrong && st.Best.Verdict == sim.Suits && st.Most-st.Best.SetUp >= spare
+}
+
 // at is the train at a set-up.
 func at(m *vary.Model, setUp float64) (Point, error) {
 	r, err := m.Run([]float64{setUp})

@@ -84,6 +84,16 @@ func TestEvenConeWantsItsSetUp(t *testing.T) {
 	}
 }
 
+// Only a set-up that makes a wrong train right cures it.
+func TestCures(t *testing.T) {
+	for name, want := range map[string]bool{"eight-day": false, "too-weak": true, "too-strong": false, "strike-quick": false} {
+		st := search(t, name, 0)
+		if st.Cures() != want {
+			t.Errorf("%s: cured %v; now %+v, best %+v", name, !want, st.Now, st.Best)
+		}
+	}
+}
+
 func TestNoRoom(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day", "length_mm    = 1650.0", "length_mm    = 700.0")
 	if _, err := Run(context.Background(), s, 0); !errors.Is(err, ErrNoRoom) {

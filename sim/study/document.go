@@ -63,9 +63,10 @@ type Part struct {
 	Sensitivity            []string
 	Inputs                 Table
 	SetUp                  string   // what the best set-up gives, in a sentence; "" where there is no room for any
-	ToOrder, Heading       string   // in a sentence, and what stands before it; "" where no need is known
+	ToOrder                string   // in a sentence; "" where no need is known
 	Order                  []string // springs as they can be ordered: width × thickness × length and the thickness to keep
 	Springs                *Table
+	cured                  bool // by the best set-up alone
 }
 
 // Table is cells in rows; the first Heads of them are headings.

@@ -107,7 +107,7 @@ func (m *markdown) verdict(p *Part, of string) {
 		items = append(items, "Set-up: "+p.SetUp)
 	}
 	if p.ToOrder != "" {
-		items = append(items, strings.TrimPrefix(p.Heading+": "+p.ToOrder, ": "))
+		items = append(items, "To order: "+p.ToOrder)
 	}
 	m.list(items)
 }

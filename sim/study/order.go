@@ -19,7 +19,7 @@ func (p *Part) setUp(ctx context.Context, s *scenario.Scenario, number int) erro
 	case errors.Is(err, setup.ErrNoRoom):
 		return nil
 	case err == nil:
-		p.SetUp = st.Words()
+		p.SetUp, p.cured = st.Words(), st.Cures()
 	}
 	return err
 }
@@ -47,9 +47,13 @@ func (p *Part) ordering(s *scenario.Scenario, number int) error {
 		return nil
 	}
 	spring := fmt.Sprintf("width × thickness × length %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (%s)", p.Order[0], aim)
-	p.ToOrder, p.Heading = "in place of the spring it has: "+spring, "To order"
-	if st.Present.Verdict == sim.Suits {
-		p.ToOrder, p.Heading = "no; if it has to be replaced: "+spring, "A spring to order?"
+	switch {
+	case p.cured:
+		p.ToOrder = "nothing before the set-up above was tried, with which the present spring suits; else: " + spring
+	case st.Present.Verdict == sim.Suits:
+		p.ToOrder = "nothing; if it has to be replaced: " + spring
+	default:
+		p.ToOrder = "in place of the spring it has: " + spring
 	}
 	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, each set up to run most even with at least 0.5 turns to spare; spacers leave %s mm of end shake. Where a line to order rounds the thickness to hundredths of a millimetre, its length goes with the rounded thickness; the range is what this clock bears, and strip is sold closer than that", aim, sim.Figure(st.EndShake)))
 	p.Springs = &t
