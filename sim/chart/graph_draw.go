@@ -1,11 +1,14 @@
 package chart
 
 import (
+	"cmp"
 	"image/color"
 	"math"
+	"slices"
 
 	"evenpull/sim"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -45,7 +48,7 @@ func (d *graphDrawing) stripes(g *Graph) error {
 		}
 	}
 	for _, s := range named { // over all the shades
-		if err := d.nameStripe(s); err != nil {
+		if err := d.nameStripe(g, s); err != nil {
 			return err
 		}
 	}
@@ -62,9 +65,9 @@ func (s *Stripe) fill() color.Color {
 	return shade[s.Code]
 }
 
-// nameStripe writes the name above the data where it fits, else upright from the
-// top down where that does.
-func (d *graphDrawing) nameStripe(s Stripe) error {
+// nameStripe writes the name above the data where it fits, else upright, in the
+// widest room that the data leave, where that does.
+func (d *graphDrawing) nameStripe(g *Graph, s Stripe) error {
 	name := s.Name
 	if name == "" {
 		name = s.Code.String()
@@ -74,9 +77,43 @@ func (d *graphDrawing) nameStripe(s Stripe) error {
 	case wide(name)+6 <= room:
 		return addText(d.p, middle, d.y.hi+(d.top-d.y.hi)/2, name)
 	case textSize+2 <= room:
-		return addHanging(d.p, middle, d.top-(d.top-d.y.hi)/4, name)
+		lo, hi := g.widestGap(s, d.y.lo, d.top)
+		return addUpright(d.p, middle, (lo+hi)/2, name)
 	}
 	return nil
+}
+
+// widestGap is the widest room over a stripe, from lo to hi, that no curve and no
+// area passes.
+func (g *Graph) widestGap(s Stripe, lo, hi float64) (from, to float64) {
+	var taken []r1.Interval
+	take := func(curves ...plotter.XYs) {
+		all := r1.EmptyInterval()
+		for _, points := range curves {
+			for _, p := range points {
+				if p.X >= s.From && p.X <= s.To && !math.IsNaN(p.Y) {
+					all = all.AddPoint(p.Y)
+				}
+			}
+		}
+		if !all.IsEmpty() {
+			taken = append(taken, all)
+		}
+	}
+	for _, l := range g.Lines {
+		take(l.Points)
+	}
+	for _, a := range g.Areas {
+		take(a.Lower, a.Upper)
+	}
+	slices.SortFunc(taken, func(a, b r1.Interval) int { return cmp.Compare(a.Lo, b.Lo) })
+	for _, t := range append(taken, r1.Interval{Lo: hi, Hi: hi}) {
+		if t.Lo-lo > to-from {
+			from, to = lo, t.Lo
+		}
+		lo = math.Max(lo, t.Hi)
+	}
+	return from, to
 }
 
 func (d *graphDrawing) lines(g *Graph) error {

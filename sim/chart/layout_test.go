@@ -13,6 +13,7 @@ import (
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -180,4 +181,19 @@ func TestNarrowBandNamed(t *testing.T) {
 		}
 	}
 	checkWords(t, lying)
+}
+
+// An upright name stands in the widest room that lines and areas leave.
+func TestWidestGap(t *testing.T) {
+	across := func(y ...float64) plotter.XYs {
+		return plotter.XYs{{X: 0, Y: y[0]}, {X: 5, Y: y[1]}, {X: 10, Y: y[2]}}
+	}
+	g := &Graph{Lines: []Curve{{"need", across(2, 2, 2)}, {"mean", across(3, 5, 8)}}, Areas: []Area{{"spread", across(2.5, 4, 7), across(4, 6, 9)}}}
+	for _, c := range []struct{ from, to, lo, hi float64 }{
+		{0, 1, 4, 10}, {9, 10, 2, 7}, {4, 10, 0, 2}, {0, 10, 0, 2}, {6, 7, 0, 10},
+	} {
+		if lo, hi := g.widestGap(Stripe{From: c.from, To: c.to}, 0, 10); lo != c.lo || hi != c.hi {
+			t.Errorf("over %v to %v: from %v to %v; want %v to %v", c.from, c.to, lo, hi, c.lo, c.hi)
+		}
+	}
 }

@@ -135,9 +135,9 @@ func addText(p *plot.Plot, x, y float64, words string) error {
 	return addStyled(p, x, y, words, func(*text.Style) {})
 }
 
-// addHanging writes words upwards along the page, their end at a place.
-func addHanging(p *plot.Plot, x, y float64, words string) error {
-	return addStyled(p, x, y, words, func(s *text.Style) { s.Rotation, s.XAlign = math.Pi/2, text.XRight })
+// addUpright writes words that run up the page, centred on a place.
+func addUpright(p *plot.Plot, x, y float64, words string) error {
+	return addStyled(p, x, y, words, func(s *text.Style) { s.Rotation = math.Pi / 2 })
 }
 
 func addStyled(p *plot.Plot, x, y float64, words string, change func(*text.Style)) error {
