@@ -61,6 +61,9 @@ func swingLine(r *sim.Result) string {
 	deg := func(rad float64) string { return fmt.Sprintf("%.2f°", sim.Degrees(rad)) }
 	text := fmt.Sprintf("semi-arc %s to %s, mean %s; Q %s; rate against its own beat %s to %s s a day",
 		deg(s.Amplitude.Min), deg(s.Amplitude.Max), deg(s.Amplitude.Mean), f(r.Train.Pendulum.Quality), f(s.Rate.Min*secondsPerDay), f(s.Rate.Max*secondsPerDay))
+	if r.StruckTurns() < r.Train.Drive.Cone.Turns-r.TurnsLost {
+		text += "; all this as long as it goes"
+	}
 	if s.Trips {
 		text += "; where it does not trip, see the fault"
 	}
@@ -72,7 +75,13 @@ func runtime(r *sim.Result) string {
 	if math.IsNaN(r.Runtime) {
 		return n + " fusee turns; hours not known: neither pendulum nor blows are given"
 	}
-	return fmt.Sprintf("%s fusee turns of %s h: %s h, %s days", n, sim.Figure(r.HoursPerTurn), sim.Figure(r.Runtime), sim.Figure(r.Runtime/24))
+	text := fmt.Sprintf("%s fusee turns of %s h: %s h, %s days", n, sim.Figure(r.HoursPerTurn), sim.Figure(r.Runtime), sim.Figure(r.Runtime/24))
+	if goes := r.StruckTurns() * r.HoursPerTurn; goes <= 0 {
+		text += ", none of which it goes"
+	} else if goes < r.Runtime*(1-1e-9) {
+		text += fmt.Sprintf(", of which it goes %s h, %s days, before it stops", sim.Figure(goes), sim.Figure(goes/24))
+	}
+	return text
 }
 
 func springLine(r *sim.Result) string {

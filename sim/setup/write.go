@@ -79,7 +79,7 @@ func (t Text) Write(w io.Writer, st *Study) error {
 	p.Wrap("  - ", fmt.Sprintf("from %s to %s turns it stays %s", fine3(st.Range.Lo), fine3(st.Range.Hi), st.within()))
 	p.Wrap("  - ", fmt.Sprintf("the fusee can be wound fully with up to %s turns of set-up", turns(st.Most)))
 	if left := st.Most - st.Best.SetUp; left < spare {
-		p.Wrap("  ! ", fmt.Sprintf("the best leaves only %s turns before the spring binds, and coils that do not pack perfectly take about one (common practice, no source)", turns(left)))
+		p.Wrap("  ! ", fmt.Sprintf("do not set it up so far: the best leaves only %s turns before the spring binds, and coils that do not pack perfectly take about one (common practice, no source)", turns(left)))
 	}
 	if st.Now.Lost > 0 {
 		p.Wrap("  ! ", fmt.Sprintf("with the present set-up the spring binds before the fusee is wound, and %s fusee turns are lost", turns(st.Now.Lost)))
@@ -97,14 +97,15 @@ func (st *Study) Words() string {
 	if best.SetUp == now.SetUp {
 		return fmt.Sprintf("the %s turns it has are the most even, to %s", turns(now.SetUp), page.Percent(now.Evenness))
 	}
-	s := fmt.Sprintf("most even with %s turns in place of %s, to %s instead of %s", turns(best.SetUp), turns(now.SetUp), page.Percent(best.Evenness), page.Percent(now.Evenness))
+	gives := ""
 	if !math.IsNaN(best.Reserve.Mean) {
-		s += fmt.Sprintf("; reserve then mean %s, least %s, verdict %s", page.Two(best.Reserve.Mean), page.Two(best.Reserve.Min), verdict(best))
+		gives = fmt.Sprintf("; reserve then mean %s, least %s, verdict %s", page.Two(best.Reserve.Mean), page.Two(best.Reserve.Min), verdict(best))
 	}
 	if left := st.Most - best.SetUp; left < spare {
-		s += fmt.Sprintf("; but only %s turns would be left before the spring binds", turns(left))
+		return fmt.Sprintf("none to be advised: the most even, %s turns in place of %s, to %s instead of %s, leaves only %s before the spring binds, and a real barrel gives about a turn less than is computed (common practice, no source)%s",
+			turns(best.SetUp), turns(now.SetUp), page.Percent(best.Evenness), page.Percent(now.Evenness), turns(left), gives)
 	}
-	return s
+	return fmt.Sprintf("most even with %s turns in place of %s, to %s instead of %s%s", turns(best.SetUp), turns(now.SetUp), page.Percent(best.Evenness), page.Percent(now.Evenness), gives)
 }
 
 func (st *Study) table(p *page.Page) {

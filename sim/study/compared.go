@@ -34,7 +34,10 @@ func compared() []figure {
 			return sim.Figure(o.Shown(v)), v
 		}})
 	}
-	return list
+	return append(list, figure{"hours that it goes before it stops or has run down", func(r *sim.Result) (string, float64) {
+		v := r.StruckTurns() * r.HoursPerTurn
+		return sim.Figure(v), v
+	}})
 }
 
 // line gives the figure in every clock, and how far these differ as a share of the

@@ -98,7 +98,7 @@ func draw(id, caption, alt string, write func(w io.Writer, format string) error)
 	if err := write(&b, "svg"); err != nil {
 		return Picture{}, err
 	}
-	return Picture{ID: id, Caption: caption, Alt: alt, SVG: b.Bytes()}, nil
+	return Picture{ID: id, Caption: caption, Alt: alt, SVG: holdWidths(b.Bytes())}, nil
 }
 
 // newClock runs a scenario and gathers its figures and pictures. The number sets

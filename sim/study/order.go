@@ -39,14 +39,14 @@ func (p *Part) ordering(s *scenario.Scenario, number int) error {
 	}
 	for i := range st.Ideals {
 		if order := st.Ideals[i].Order(); order != "" {
-			p.Order = append(p.Order, order)
+			p.Order = append(p.Order, fmt.Sprintf("%s; to be set up by %.2f turns", order, st.Ideals[i].SetUp))
 		}
 	}
 	if len(p.Order) == 0 {
 		p.ToOrder = "no spring of any width brings " + aim + " through this cone and suits"
 		return nil
 	}
-	spring := fmt.Sprintf("width × thickness × length %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (%s)", p.Order[0], aim)
+	spring := fmt.Sprintf("width × thickness × length %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (aimed at: %s)", p.Order[0], aim)
 	switch {
 	case p.cured:
 		p.ToOrder = "nothing before the set-up above was tried, with which the present spring suits; else: " + spring
@@ -55,7 +55,7 @@ func (p *Part) ordering(s *scenario.Scenario, number int) error {
 	default:
 		p.ToOrder = "in place of the spring it has: " + spring
 	}
-	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, each set up to run most even with at least 0.5 turns to spare; spacers leave %s mm of end shake. Where a line to order rounds the thickness to hundredths of a millimetre, its length goes with the rounded thickness; the range is what this clock bears, and strip is sold closer than that", aim, sim.Figure(st.EndShake)))
+	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, each set up to run most even with at least 0.5 turns to spare; spacers leave %s mm of end shake. Where a line to order rounds the thickness to hundredths of a millimetre, its length goes with the rounded thickness; the range of thickness is what this clock bears with this set-up and each strip cut to this fill, not what it bears of the present strip; strip is sold closer than that", aim, sim.Figure(st.EndShake)))
 	p.Springs = &t
 	return nil
 }
