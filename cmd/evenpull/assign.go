@@ -19,9 +19,9 @@ overdriven, thin, strong; among equals the one nearest to the middle of what sui
 Ties and near ties are told, and verdicts that the measurements leave open.
 
 What a train needs comes from the weights; with --scenario, where there are none,
-from the scenario. A striking train is judged by the cadence that its scenario
-wants, 0.8 to 1.6 s from blow to blow when nothing else is said (common practice,
-no source).
+from the scenario. A striking train is judged by the torques liked at the bench that
+its scenario gives, else by the cadence that it wants, 0.8 to 1.6 s from blow to
+blow when nothing else is said (common practice, no source).
 
 A spring gives another torque through another fusee. With --scenario one that was
 read in one train is carried over to the others: in the barrel of that train, with

@@ -17,6 +17,8 @@ import (
 	"evenpull/sim/bench"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
+
+	"github.com/golang/geo/r1"
 )
 
 func study(t testing.TB, b *bench.Book, s *scenario.Scenario) *Study {
@@ -68,6 +70,21 @@ func levelSprings(t testing.TB, torques ...float64) *bench.Book {
 
 // A going train that needs 0.37 N·m is suited by a spring of 0.46, a reserve of
 // 1.24, and overdriven by one of 0.93 (common practice, no source).
+// Torques liked at the bench that a scenario gives stand before any cadence.
+func TestBandOfTheScenario(t *testing.T) {
+	b, s := sample(t)
+	liked := func(s *scenario.Scenario) r1.Interval {
+		st := study(t, b, s)
+		return st.Needs[slices.IndexFunc(st.Needs, func(n Need) bool { return n.Train == "quarters" })].Liked
+	}
+	if got := liked(s); got != (r1.Interval{Lo: 0.6, Hi: 0.9}) {
+		t.Errorf("with a band %v", got)
+	}
+	if got := liked(nil); got.Hi < 1 || got.Lo > 0.6 {
+		t.Errorf("by the cadence of the weights %v", got)
+	}
+}
+
 func TestFiguresOfTheBench(t *testing.T) {
 	st := study(t, levelSprings(t, 0.46, 0.93), nil)
 	a, b := &st.Pairs[0], &st.Pairs[1]

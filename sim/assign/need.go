@@ -36,11 +36,28 @@ func ofWeights(w *record.Need, s *scenario.Scenario) Need {
 	if w.Cadence == nil {
 		return n
 	}
+	if band := bandOf(s, w.Train); !band.IsEmpty() {
+		n.Liked = band
+		return n
+	}
 	wanted := readings.Wanted(s, w.Train)
 	if slow, fast := w.TorqueFor(wanted.Hi), w.TorqueFor(wanted.Lo); slow.How != record.Unknown && fast.How != record.Unknown {
 		n.Liked = r1.Interval{Lo: slow.Torque, Hi: math.Max(slow.Torque, fast.Torque)}
 	}
 	return n
+}
+
+// bandOf are the torques (N·m) liked at the bench that the scenario gives, which take
+// the place of a cadence; empty where it gives none.
+func bandOf(s *scenario.Scenario, train string) r1.Interval {
+	if s != nil {
+		for i := range s.Trains {
+			if b := s.Trains[i].Demand.TorqueBandNM; s.Trains[i].Name == train && b.Given() {
+				return r1.Interval{Lo: b.Lo, Hi: b.Hi}
+			}
+		}
+	}
+	return r1.EmptyInterval()
 }
 
 func ofScenario(s *scenario.Scenario, number int) Need {
