@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/entry"
 	"evenpull/sim/internal/keyline"
 	"evenpull/sim/scenario"
 )
@@ -98,11 +99,7 @@ func (s *sheet) header(line int, row []string) bool {
 		k := slices.Index(columns[:], name)
 		switch {
 		case k < 0:
-			want := "the columns are " + strings.Join(columns[:], ", ")
-			if near := scenario.Nearest(name, columns[:]); near != "" {
-				want = "did you mean " + near + "?"
-			}
-			s.report(line, keyline.Plain(name), "unknown column", want)
+			s.report(line, keyline.Plain(name), "unknown column", entry.Meant(name, columns[:], "the columns are "))
 		case s.at[k] >= 0:
 			s.report(line, name, "found the column a second time", "want each column once")
 		default:
@@ -166,7 +163,7 @@ func (s *sheet) torque(line int, row []string) (float64, bool) {
 		return math.NaN(), true
 	}
 	v, err := strconv.ParseFloat(cell, 64)
-	if err == nil && torqueRange.holds(v) {
+	if err == nil && torqueRange.Holds(v) {
 		return v, true
 	}
 	want := "want " + torqueRange.String() + ", or - for a missing reading"

@@ -1,13 +1,11 @@
 package bench
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
-	"slices"
 
-	"evenpull/sim/scenario"
+	"evenpull/sim/internal/entry"
 )
 
 const (
@@ -23,44 +21,42 @@ const (
 // A fault's key counts tables, trials and repeats from 1 and readings from 0,
 // the fusee turn they were taken at: torque.1.running_down.3.16.
 func Read(r io.Reader, source string, open func(name string) (io.ReadCloser, error)) (*Book, error) {
-	tree, lines, err := scenario.Tree(r, source, "bench file")
+	top, err := entry.Read(r, source, "bench file")
 	if err != nil {
 		return nil, err
 	}
-	rd := &reader{source: source, lines: lines, open: open}
-	top := table{rd: rd, tree: tree}
-	b := rd.book(&top)
-	if len(rd.faults)+len(rd.apart) > 0 {
-		slices.SortStableFunc(rd.faults, func(a, b scenario.Fault) int { return cmp.Compare(a.Line, b.Line) })
-		return nil, append(rd.faults, rd.apart...)
+	rd := &reader{open: open}
+	b := (&table{*top, rd}).book(source)
+	if faults := append(top.Faults(), rd.apart...); len(faults) > 0 {
+		return nil, faults
 	}
 	return b, nil
 }
 
-func (rd *reader) book(top *table) *Book {
-	b := &Book{Source: rd.source, Title: top.text("title", maxTitle, false)}
-	top.known("title", "weights", "torque")
-	weights := top.tables("weights", "tables [[weights]], each in double brackets", "tables", MaxTables)
-	torques := top.tables("torque", "tables [[torque]], each in double brackets", "tables", MaxTables)
+func (t *table) book(source string) *Book {
+	b := &Book{Source: source, Title: t.Text("title", maxTitle, false)}
+	t.Known("title", "weights", "torque")
+	weights := t.tables("weights", "tables [[weights]], each in double brackets", "tables", MaxTables)
+	torques := t.tables("torque", "tables [[torque]], each in double brackets", "tables", MaxTables)
 	for i := range weights {
 		b.Weights = append(b.Weights, weights[i].weights())
 	}
 	for i := range torques {
 		b.Torques = append(b.Torques, torques[i].torque())
 	}
-	if len(b.Weights)+len(b.Torques) == 0 && len(rd.faults) == 0 {
-		top.report("", "found neither weights nor torques", "want at least one table [[weights]] or [[torque]]")
+	if len(b.Weights)+len(b.Torques) == 0 && t.Sound() {
+		t.Report("", "found neither weights nor torques", "want at least one table [[weights]] or [[torque]]")
 	}
 	for i := range weights {
 		if again(i, func(j int) bool { return b.Weights[j].Train == b.Weights[i].Train }) && b.Weights[i].Train != "" {
-			weights[i].report("train", fmt.Sprintf("found weights for the train %s a second time", b.Weights[i].Train),
+			weights[i].Report("train", fmt.Sprintf("found weights for the train %s a second time", b.Weights[i].Train),
 				"want all its trials in one table [[weights]]")
 		}
 	}
 	for i := range torques {
 		t := &b.Torques[i]
 		if again(i, func(j int) bool { return b.Torques[j].Spring == t.Spring && b.Torques[j].Train == t.Train }) && t.Spring != "" {
-			torques[i].report("spring", fmt.Sprintf("found the spring %q in the train %s a second time", t.Spring, t.Train),
+			torques[i].Report("spring", fmt.Sprintf("found the spring %q in the train %s a second time", t.Spring, t.Train),
 				"want all its repeats in one table [[torque]], or another label")
 		}
 	}
@@ -79,18 +75,18 @@ func again(i int, same func(j int) bool) bool {
 
 // weights reads one table of trials.
 func (t *table) weights() Weights {
-	t.known("train", "pulley_radius_mm", "cord_thickness_mm", "trials")
+	t.Known("train", "pulley_radius_mm", "cord_thickness_mm", "trials")
 	w := Weights{
 		Train:           t.name("train"),
-		PulleyRadiusMM:  t.number("pulley_radius_mm", within{1, 2000, "mm"}, math.NaN()),
-		CordThicknessMM: t.number("cord_thickness_mm", within{0, 50, "mm"}, 0),
+		PulleyRadiusMM:  t.Number("pulley_radius_mm", entry.Range(1, 2000, "mm"), math.NaN()),
+		CordThicknessMM: t.Number("cord_thickness_mm", entry.Range(0, 50, "mm"), 0),
 	}
 	const shape = "a list of trials, such as [ { mass_g = 400, runs = true } ] or [ { mass_g = 600, blow_interval_s = 1.5 } ]"
 	trials := t.tables("trials", shape, "trials", MaxTrials)
-	if _, there := t.tree["trials"]; !there {
-		t.report("trials", "missing", "want "+shape)
-	} else if v, ok := t.tree["trials"].([]any); ok && len(v) == 0 {
-		t.report("trials", "found an empty list", "want "+shape)
+	if _, there := t.Tree["trials"]; !there {
+		t.Report("trials", "missing", "want "+shape)
+	} else if v, ok := t.Tree["trials"].([]any); ok && len(v) == 0 {
+		t.Report("trials", "found an empty list", "want "+shape)
 	}
 	for i := range trials {
 		w.Trials = append(w.Trials, trials[i].trial())
@@ -100,7 +96,7 @@ func (t *table) weights() Weights {
 	}
 	for i := range trials {
 		if runs := w.Trials[i].Runs; runs != nil && *runs {
-			trials[i].report("runs", "found runs = true among intervals from blow to blow",
+			trials[i].Report("runs", "found runs = true among intervals from blow to blow",
 				"want blow_interval_s, or runs = false for a weight that does not strike")
 		}
 	}
@@ -109,23 +105,23 @@ func (t *table) weights() Weights {
 
 // trial reads one weight.
 func (t *table) trial() Trial {
-	t.known("mass_g", "runs", "blow_interval_s")
-	tr := Trial{MassG: t.number("mass_g", within{1, 1e5, "g"}, math.NaN()), BlowIntervalS: math.NaN()}
-	runs, ran := t.tree["runs"]
-	_, struck := t.tree["blow_interval_s"]
+	t.Known("mass_g", "runs", "blow_interval_s")
+	tr := Trial{MassG: t.Number("mass_g", entry.Range(1, 1e5, "g"), math.NaN()), BlowIntervalS: math.NaN()}
+	runs, ran := t.Tree["runs"]
+	_, struck := t.Tree["blow_interval_s"]
 	switch {
 	case ran && struck:
-		t.report("runs", "found both runs and blow_interval_s", "want one of them")
+		t.Report("runs", "found both runs and blow_interval_s", "want one of them")
 	case struck:
-		tr.BlowIntervalS = t.number("blow_interval_s", within{0.05, 60, "s"}, math.NaN())
+		tr.BlowIntervalS = t.Number("blow_interval_s", entry.Range(0.05, 60, "s"), math.NaN())
 	case ran:
 		if is, ok := runs.(bool); ok {
 			tr.Runs = &is
 		} else {
-			t.wrong("runs", runs, "want true or false")
+			t.Wrong("runs", runs, "want true or false")
 		}
 	default:
-		t.report("", "found neither runs nor blow_interval_s", "want what the train did under this weight")
+		t.Report("", "found neither runs nor blow_interval_s", "want what the train did under this weight")
 	}
 	return tr
 }

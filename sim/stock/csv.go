@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/entry"
 	"evenpull/sim/internal/keyline"
 	"evenpull/sim/scenario"
 )
@@ -102,7 +103,7 @@ func (s *sheet) header(line int, row []string) bool {
 		name := strings.TrimSpace(cell)
 		switch key := slices.Index(names[:], name); {
 		case key < 0:
-			s.report(line, keyline.Plain(name), "unknown column", nearest(name, names[:], "the columns are "))
+			s.report(line, keyline.Plain(name), "unknown column", entry.Meant(name, names[:], "the columns are "))
 		case s.at[key] >= 0:
 			s.report(line, name, "found the column a second time", "want each column once")
 		default:
@@ -178,7 +179,7 @@ func (s *sheet) label(line int, cell string) string {
 // number reads a number; 0 when it is at fault.
 func (s *sheet) number(line, key int, cell string) float64 {
 	v, err := strconv.ParseFloat(cell, 64)
-	if err == nil && ranges[key].holds(v) {
+	if err == nil && ranges[key].Holds(v) {
 		return v
 	}
 	want := "want " + ranges[key].String()

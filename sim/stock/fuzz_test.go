@@ -12,7 +12,7 @@ import (
 // wantSound wants a list that was accepted to be within bounds.
 func wantSound(t *testing.T, st *Stock) {
 	t.Helper()
-	if len(st.Springs) == 0 || len(st.Springs) > MaxSprings || !shakeRange.holds(st.EndShakeMM) {
+	if len(st.Springs) == 0 || len(st.Springs) > MaxSprings || !shakeRange.Holds(st.EndShakeMM) {
 		t.Fatalf("accepted %d springs, an end shake of %v", len(st.Springs), st.EndShakeMM)
 	}
 	labels := map[string]bool{}
@@ -23,7 +23,7 @@ func wantSound(t *testing.T, st *Stock) {
 		}
 		labels[s.Label] = true
 		for key := widthKey; key < cutKey; key++ {
-			if v := *s.at(key); !ranges[key].holds(v) && !(optional(key) && math.IsNaN(v)) {
+			if v := *s.at(key); !ranges[key].Holds(v) && !(optional(key) && math.IsNaN(v)) {
 				t.Fatalf("accepted %s = %v", names[key], v)
 			}
 		}

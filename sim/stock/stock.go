@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"math"
 
+	"evenpull/sim/internal/entry"
 	"evenpull/sim/scenario"
 )
 
@@ -58,15 +59,15 @@ const (
 var names = [keys]string{"label", "width_mm", "thickness_mm", "length_mm", "yield_mpa", "modulus_gpa", "may_be_cut"}
 
 // ranges are those of the same quantities in a scenario.
-var ranges = [keys]within{
-	widthKey: {0.5, 500, "mm"}, thicknessKey: {0.02, 10, "mm"}, lengthKey: {20, 1e5, "mm"},
-	yieldKey: {50, 5000, "MPa"}, modulusKey: {10, 500, "GPa"},
+var ranges = [keys]entry.Within{
+	widthKey: entry.Range(0.5, 500, "mm"), thicknessKey: entry.Range(0.02, 10, "mm"), lengthKey: entry.Range(20, 1e5, "mm"),
+	yieldKey: entry.Range(50, 5000, "MPa"), modulusKey: entry.Range(10, 500, "GPa"),
 }
 
 // ShakeRange is the end shake (mm) that is accepted, its ends included.
-func ShakeRange() (lo, hi float64) { return shakeRange.lo, shakeRange.hi }
+func ShakeRange() (lo, hi float64) { return shakeRange.Lo, shakeRange.Hi }
 
-var shakeRange = within{0, 20, "mm"}
+var shakeRange = entry.Range(0, 20, "mm")
 
 // optional tells whether a number may be left out.
 func optional(key int) bool { return key == yieldKey || key == modulusKey }
