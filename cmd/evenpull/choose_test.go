@@ -69,13 +69,7 @@ func TestChooseExitStatus(t *testing.T) {
 		{"choose a b", exitUsage, "at most 1 arg"},
 	}
 	for _, c := range cases {
-		code, out, errs := call(t, "", strings.Fields(c.args)...)
-		if code != c.code || !strings.Contains(errs, c.says) {
-			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
-		}
-		if code != exitDone && out != "" || strings.Contains(out, "NaN") || strings.Contains(out, "Inf") {
-			t.Errorf("%q: %s", c.args, out)
-		}
+		wantExit(t, c.args, c.code, c.says)
 	}
 }
 

@@ -139,6 +139,22 @@ func TestExamplesInHelp(t *testing.T) {
 	}
 }
 
+// wantExit wants a command line to end with a status, to say something in its
+// messages, to print nothing when it fails, and never a number that is none.
+func wantExit(t *testing.T, args string, code int, says string) {
+	t.Helper()
+	got, out, errs := call(t, "", strings.Fields(args)...)
+	if got != code || !strings.Contains(errs, says) {
+		t.Errorf("%q: exit %d, want %d; says %q, want %q in it", args, got, code, errs, says)
+	}
+	if got != exitDone && out != "" {
+		t.Errorf("%q: half a result: %s", args, out)
+	}
+	if strings.Contains(out, "NaN") || strings.Contains(out, "Inf") {
+		t.Errorf("%q: NaN or Inf in\n%s", args, out)
+	}
+}
+
 func TestExitStatus(t *testing.T) {
 	t.Chdir(t.TempDir())
 	if err := os.WriteFile("bad.toml", []byte("title = 3\n"), 0o644); err != nil {
@@ -217,10 +233,7 @@ func TestExitStatus(t *testing.T) {
 		{"man nowhere", exitInput, "no such directory"},
 	}
 	for _, c := range cases {
-		code, _, errs := call(t, "", strings.Fields(c.args)...)
-		if code != c.code || !strings.Contains(errs, c.says) {
-			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
-		}
+		wantExit(t, c.args, c.code, c.says)
 	}
 }
 

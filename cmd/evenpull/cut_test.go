@@ -52,16 +52,7 @@ func TestCutExitStatus(t *testing.T) {
 		{"cut --drawing cone.svg --plot cone.svg", exitUsage, "--drawing cone.svg and --plot cone.svg: want two files"},
 		{"cut --drawing cone.svg --plot ./x/../cone.svg --force", exitUsage, "want two files"},
 	} {
-		code, out, errs := call(t, "", strings.Fields(c.args)...)
-		if code != c.code || !strings.Contains(errs, c.says) {
-			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
-		}
-		if code != exitDone && out != "" {
-			t.Errorf("%q: half a result: %s", c.args, out)
-		}
-		if strings.Contains(out, "NaN") || strings.Contains(out, "Inf") {
-			t.Errorf("%q: NaN or Inf in\n%s", c.args, out)
-		}
+		wantExit(t, c.args, c.code, c.says)
 	}
 }
 

@@ -62,13 +62,7 @@ func TestRecordExitStatus(t *testing.T) {
 		{"record --format csv", exitDone, ""}, {"assign --format csv", exitDone, ""},
 	}
 	for _, c := range cases {
-		code, out, errs := call(t, "", strings.Fields(c.args)...)
-		if code != c.code || !strings.Contains(errs, c.says) {
-			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
-		}
-		if code != exitDone && out != "" || strings.Contains(out, "NaN") || strings.Contains(out, "Inf") {
-			t.Errorf("%q: %s", c.args, out)
-		}
+		wantExit(t, c.args, c.code, c.says)
 	}
 	text, _ := scenarios.BenchText(scenarios.DefaultBench)
 	_, sample, _ := call(t, "", "record")

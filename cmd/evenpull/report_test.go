@@ -49,13 +49,7 @@ func TestReportExitStatus(t *testing.T) {
 		{"report --verify kept --out a.html", exitUsage, "stands by itself"},
 	}
 	for _, c := range cases {
-		code, out, errs := call(t, "", strings.Fields(c.args)...)
-		if code != c.code || !strings.Contains(errs, c.says) {
-			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
-		}
-		if code != exitDone && out != "" {
-			t.Errorf("%q: %s", c.args, out)
-		}
+		wantExit(t, c.args, c.code, c.says)
 	}
 	if text, _ := os.ReadFile("mine.html"); string(text) != "mine" {
 		t.Error("a file was overwritten without being asked")

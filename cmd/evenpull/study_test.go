@@ -86,16 +86,7 @@ func TestStudiesExitStatus(t *testing.T) {
 		{"setup --set going.mainspring.length_mm=700", exitInput, "the fusee takes more turns of the spring than it has"},
 	}
 	for _, c := range cases {
-		code, out, errs := call(t, "", strings.Fields(c.args)...)
-		if code != c.code || !strings.Contains(errs, c.says) {
-			t.Errorf("%q: exit %d, want %d; says %q, want %q in it", c.args, code, c.code, errs, c.says)
-		}
-		if code != exitDone && out != "" {
-			t.Errorf("%q: half a result: %s", c.args, out)
-		}
-		if strings.Contains(out, "NaN") || strings.Contains(out, "Inf") {
-			t.Errorf("%q: NaN or Inf in\n%s", c.args, out)
-		}
+		wantExit(t, c.args, c.code, c.says)
 	}
 }
 
