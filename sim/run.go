@@ -15,7 +15,7 @@ import (
 type Summary struct {
 	Mean, Min, Max float64
 	MinAt, MaxAt   float64 // fusee turns
-	Evenness       float64 // (max − min)/mean
+	Unevenness     float64 // (max − min)/mean
 	CV             float64 // standard deviation over mean
 }
 

@@ -44,7 +44,7 @@ func TestRowsHangTogether(t *testing.T) {
 			}
 			span := turns[len(turns)-1] - turns[0]
 			closeTo(t, name+" "+tr.Name+": mean torque", res.Torque.Mean, integrate.Trapezoidal(turns, torques)/span, 2e-4)
-			closeTo(t, "evenness", res.Torque.Evenness, (res.Torque.Max-res.Torque.Min)/res.Torque.Mean, 1e-12)
+			closeTo(t, "unevenness", res.Torque.Unevenness, (res.Torque.Max-res.Torque.Min)/res.Torque.Mean, 1e-12)
 			closeTo(t, "turns used", res.Spring.Used, res.Rows[0].SpringTurns-res.Rows[len(res.Rows)-1].SpringTurns, 1e-9)
 			closeTo(t, "set-up left", res.Rows[len(res.Rows)-1].SpringTurns, res.Spring.SetUp, 1e-9)
 		}

@@ -64,7 +64,7 @@ func (w *watch) crossing(r *Row) float64 {
 
 func (w *watch) close(res *Result) {
 	t := &w.torque
-	t.Evenness = (t.Max - t.Min) / t.Mean
+	t.Unevenness = (t.Max - t.Min) / t.Mean
 	t.CV = math.Sqrt(w.squares/(w.to-w.from)) / t.Mean
 	res.Torque = *t
 	res.stopsAt = w.stopsAt

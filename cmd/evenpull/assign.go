@@ -3,7 +3,7 @@ package main
 import (
 	"io"
 
-	"evenpull/sim/assign"
+	"evenpull/sim/bench/assign"
 
 	"github.com/spf13/cobra"
 )

@@ -8,7 +8,7 @@ import (
 
 	"evenpull/escapement"
 	"evenpull/sim"
-	"evenpull/sim/beat"
+	"evenpull/sim/study/beat"
 
 	"github.com/spf13/cobra"
 )

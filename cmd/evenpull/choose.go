@@ -9,9 +9,9 @@ import (
 	"strings"
 
 	"evenpull/scenarios"
-	"evenpull/sim/choose"
 	"evenpull/sim/scenario"
 	"evenpull/sim/stock"
+	"evenpull/sim/study/choose"
 
 	"github.com/spf13/cobra"
 )
@@ -34,7 +34,7 @@ run most even and still covers the turns of the fusee, when it may be cut, with 
 set of its own steel, and set up as is best. It runs the train down with each, and
 ranks them: by the verdict, then those without a fault, then by how near the mean
 torque is to the one aimed at and how even the run is, together as |ln(mean / target)|
-+ evenness / 2, the least first, since the tolerance of the strip does more than a few
++ unevenness / 2, the least first, since the tolerance of the strip does more than a few
 per cent of the mean (common practice, no source). It tells why each loses.
 
 Beside them stands the spring to have made: the thickness that brings the mean

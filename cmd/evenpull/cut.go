@@ -9,9 +9,9 @@ import (
 	"strings"
 
 	"evenpull/sim"
-	"evenpull/sim/chart"
-	"evenpull/sim/cut"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/study/cut"
 
 	"github.com/spf13/cobra"
 )

@@ -7,13 +7,13 @@ import (
 	"os"
 	"path/filepath"
 
-	"evenpull/sim/study"
+	"evenpull/sim/show/page"
 )
 
 // writeFolder writes files into a folder beside its place and moves it there when
 // it is whole. A folder that exists is replaced only when forced, and only when
 // every file in it is one that stands in it again, so that nobody's other files go.
-func writeFolder(name string, force bool, files []study.File) (err error) {
+func writeFolder(name string, force bool, files []page.File) (err error) {
 	parent := filepath.Dir(filepath.Clean(name))
 	old, err := replaceable(name, force, files)
 	if err != nil {
@@ -51,7 +51,7 @@ func writeFolder(name string, force bool, files []study.File) (err error) {
 
 // replaceable tells whether the folder exists, and refuses one that may not be
 // replaced.
-func replaceable(name string, force bool, files []study.File) (exists bool, err error) {
+func replaceable(name string, force bool, files []page.File) (exists bool, err error) {
 	st, err := os.Lstat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -63,11 +63,11 @@ func replaceable(name string, force bool, files []study.File) (exists bool, err 
 	case !force:
 		return false, fmt.Errorf("%s exists already; give another name, or --force to overwrite it", name)
 	}
-	ours := map[string]bool{study.ManifestName: true}
+	ours := map[string]bool{page.ManifestName: true}
 	for _, f := range files {
 		ours[f.Name] = true
 	}
-	if m, err := study.ReadManifest(os.DirFS(name)); err == nil { // those of the study that was there
+	if m, err := page.ReadManifest(os.DirFS(name)); err == nil { // those of the study that was there
 		for file := range m.SHA256 {
 			ours[file] = true
 		}
@@ -77,7 +77,7 @@ func replaceable(name string, force bool, files []study.File) (exists bool, err 
 			return err
 		}
 		rel, err := filepath.Rel(name, at)
-		if err == nil && !ours[filepath.ToSlash(rel)] && !study.IsPicture(filepath.Base(rel)) {
+		if err == nil && !ours[filepath.ToSlash(rel)] && !page.IsPicture(filepath.Base(rel)) {
 			err = fmt.Errorf("%s holds %s, which is not of the study; it is left alone", name, rel)
 		}
 		return err

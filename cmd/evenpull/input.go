@@ -9,8 +9,8 @@ import (
 
 	"evenpull/scenarios"
 	"evenpull/sim"
-	"evenpull/sim/chart"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
 
 	"github.com/spf13/cobra"
 )

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"evenpull/sim/outcome"
-	"evenpull/sim/rank"
 	"evenpull/sim/scenario"
+	"evenpull/sim/study/rank"
 
 	"github.com/spf13/cobra"
 )
@@ -46,7 +46,7 @@ result with the input moved down and up.`,
 		RunE: func(c *cobra.Command, args []string) error { return runRank(c, s, &f, args) },
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw what moving each input does")
-	c.Flags().StringArrayVar(&f.of, "of", []string{outcome.MeanTorque, outcome.Evenness, outcome.LeastReserve}, "`RESULT` to rank by (repeatable)")
+	c.Flags().StringArrayVar(&f.of, "of", []string{outcome.MeanTorque, outcome.Unevenness, outcome.LeastReserve}, "`RESULT` to rank by (repeatable)")
 	c.Flags().StringVar(&f.change, "change", "1%", "by how much inputs without a tolerance are moved, in `percent`")
 	completeWords(c, "of", outcomeNames()...)
 	return c

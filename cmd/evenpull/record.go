@@ -11,8 +11,8 @@ import (
 	"strings"
 
 	"evenpull/scenarios"
-	"evenpull/sim/bench"
-	"evenpull/sim/readings"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
 
 	"github.com/spf13/cobra"
@@ -40,7 +40,7 @@ func (f *benchFlags) register(c *cobra.Command, scenarioUse, plot string) {
 
 // load judges the flags and reads bench file and scenario; the latter is nil when
 // none is asked for.
-func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *bench.Book, sc *scenario.Scenario, err error) {
+func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.Book, sc *scenario.Scenario, err error) {
 	if err := f.checkOutput(c); err != nil {
 		return nil, nil, err
 	}
@@ -65,7 +65,7 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *bench.
 
 // openBench reads standard input for "-", a sample by its name, or else a file,
 // and the files of readings that it names, which stand beside it.
-func openBench(s streams, name string) (*bench.Book, error) {
+func openBench(s streams, name string) (*book.Book, error) {
 	text, err := benchText(s, name)
 	if err != nil {
 		return nil, err
@@ -85,12 +85,12 @@ func benchText(s streams, name string) (string, error) {
 	return text, nil
 }
 
-func parseBench(name, text string) (*bench.Book, error) {
+func parseBench(name, text string) (*book.Book, error) {
 	dir := "."
 	if name != "-" {
 		dir = filepath.Dir(name)
 	}
-	b, err := bench.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
+	b, err := book.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
 		if !filepath.IsAbs(file) {
 			file = filepath.Join(dir, file)
 		}
@@ -207,7 +207,7 @@ func (f *recordFlags) explain(st *readings.Study, sc *scenario.Scenario) (*readi
 }
 
 // saveFitted writes the scenario with the fitted values.
-func (f *recordFlags) saveFitted(s streams, st *readings.Study, b *bench.Book) error {
+func (f *recordFlags) saveFitted(s streams, st *readings.Study, b *book.Book) error {
 	text, err := scenarioText(s, f.scenario)
 	if err != nil {
 		return err

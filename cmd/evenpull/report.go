@@ -11,9 +11,9 @@ import (
 	"time"
 
 	"evenpull/scenarios"
-	"evenpull/sim/bench"
+	"evenpull/sim/bench/book"
 	"evenpull/sim/scenario"
-	"evenpull/sim/study"
+	"evenpull/sim/show/page"
 
 	"github.com/spf13/cobra"
 )
@@ -91,7 +91,7 @@ func runReport(s streams, f *reportFlags, args []string) error {
 	}
 	switch ending {
 	case ".html":
-		err = writeFile(f.out, f.force, func(w io.Writer) error { return study.HTML(w, made.document) })
+		err = writeFile(f.out, f.force, func(w io.Writer) error { return page.HTML(w, made.document) })
 	case ".md":
 		err = f.markdown(made)
 	default:
@@ -105,9 +105,9 @@ func runReport(s streams, f *reportFlags, args []string) error {
 
 // made is a document with the texts that it was made from.
 type made struct {
-	document *study.Document
-	sources  []study.Source
-	bench    *study.Source
+	document *page.Document
+	sources  []page.Source
+	bench    *page.Source
 }
 
 func (f *reportFlags) build(s streams, args []string) (*made, error) {
@@ -125,10 +125,10 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err := sc.Apply(f.set); err != nil {
 			return nil, usageError{err}
 		}
-		m.sources = append(m.sources, study.Source{Name: name, Text: text})
+		m.sources = append(m.sources, page.Source{Name: name, Text: text})
 		all = append(all, sc)
 	}
-	var book *bench.Book
+	var book *book.Book
 	if f.record != "" {
 		text, err := benchText(s, f.record)
 		if err != nil {
@@ -137,12 +137,12 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if book, err = parseBench(f.record, text); err != nil {
 			return nil, err
 		}
-		m.bench = &study.Source{Name: f.record, Text: text}
+		m.bench = &page.Source{Name: f.record, Text: text}
 	}
 	ctx, stop := interruptible()
 	defer stop()
 	var err error
-	m.document, err = study.Build(ctx, all, book, f.origin(args))
+	m.document, err = page.Build(ctx, all, book, f.origin(args))
 	if errors.Is(err, context.Canceled) {
 		return nil, errors.New("interrupted")
 	}
@@ -150,7 +150,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 }
 
 // origin tells what the document is made by.
-func (f *reportFlags) origin(args []string) study.Origin {
+func (f *reportFlags) origin(args []string) page.Origin {
 	date := f.date
 	if date == "" {
 		date = time.Now().Format(time.DateOnly)
@@ -169,7 +169,7 @@ func (f *reportFlags) origin(args []string) study.Origin {
 			words[i] = "'" + strings.ReplaceAll(w, "'", `'\''`) + "'"
 		}
 	}
-	return study.Origin{Version: version(), Date: date, Command: strings.Join(words, " ")}
+	return page.Origin{Version: version(), Date: date, Command: strings.Join(words, " ")}
 }
 
 // version is that of the module, as it was built.
@@ -183,14 +183,14 @@ func version() string {
 // markdown writes the text and, beside it, the pictures.
 func (f *reportFlags) markdown(m *made) error {
 	folder := strings.TrimSuffix(filepath.Base(f.out), filepath.Ext(f.out)) + "-pictures"
-	var files []study.File
+	var files []page.File
 	for _, p := range m.document.Pictures() {
-		files = append(files, study.File{Name: p.ID + ".svg", Data: p.SVG})
+		files = append(files, page.File{Name: p.ID + ".svg", Data: p.SVG})
 	}
 	if err := writeFolder(filepath.Join(filepath.Dir(f.out), folder), f.force, files); err != nil {
 		return err
 	}
-	return writeFile(f.out, f.force, func(w io.Writer) error { return study.Markdown(w, m.document, folder) })
+	return writeFile(f.out, f.force, func(w io.Writer) error { return page.Markdown(w, m.document, folder) })
 }
 
 func (f *reportFlags) keep(s streams, m *made) error {

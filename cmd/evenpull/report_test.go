@@ -96,7 +96,7 @@ func TestFiguresAgree(t *testing.T) {
 		var doc struct {
 			Trains []struct {
 				Name   string
-				Torque struct{ Mean, Min, Max, Evenness float64 } `json:"fusee_torque_nm"`
+				Torque struct{ Mean, Min, Max, Unevenness float64 } `json:"fusee_torque_nm"`
 				Turns  []struct {
 					Turn    float64 `json:"fusee_turn"`
 					Torque  float64 `json:"fusee_torque_nm"`
@@ -113,7 +113,7 @@ func TestFiguresAgree(t *testing.T) {
 		}
 		at := 1
 		for _, train := range doc.Trains {
-			for _, v := range []float64{train.Torque.Mean, train.Torque.Min, train.Torque.Max, 100 * train.Torque.Evenness} {
+			for _, v := range []float64{train.Torque.Mean, train.Torque.Min, train.Torque.Max, 100 * train.Torque.Unevenness} {
 				if !strings.Contains(string(page), sim.Figure(v)) {
 					t.Errorf("%s: %s is not in the page", name, sim.Figure(v))
 				}

@@ -4,10 +4,10 @@ import (
 	"io"
 
 	"evenpull/sim"
-	"evenpull/sim/chart"
-	"evenpull/sim/drawing"
-	"evenpull/sim/report"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/drawing"
+	"evenpull/sim/show/report"
 
 	"github.com/spf13/cobra"
 )

@@ -7,7 +7,7 @@ import (
 	"text/tabwriter"
 
 	"evenpull/scenarios"
-	"evenpull/sim/bench"
+	"evenpull/sim/bench/book"
 	"evenpull/sim/scenario"
 	"evenpull/sim/stock"
 
@@ -66,7 +66,7 @@ func listSamples(s streams) error {
 	}
 	for _, name := range scenarios.BenchNames() {
 		text, _ := scenarios.BenchText(name)
-		b, err := bench.Read(strings.NewReader(text), name, nil)
+		b, err := book.Read(strings.NewReader(text), name, nil)
 		if err != nil {
 			return err
 		}

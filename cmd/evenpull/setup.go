@@ -4,7 +4,7 @@ import (
 	"io"
 
 	"evenpull/sim/scenario"
-	"evenpull/sim/setup"
+	"evenpull/sim/study/setup"
 
 	"github.com/spf13/cobra"
 )
@@ -21,7 +21,7 @@ of the best, or below 0.1 % where the best is next to nothing. Set-up turns are
 those left in the spring when the fusee has run down, counted from rest at the
 barrel arbor.
 
-Evenness is (greatest − least)/mean torque. More set-up also gives more torque:
+Unevenness is (greatest − least)/mean torque. More set-up also gives more torque:
 look at the verdict and the reserve.`,
 		Example: `  evenpull setup
   evenpull setup three-trains --train striking
@@ -30,7 +30,7 @@ look at the verdict and the reserve.`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runSetup(c, s, &f, args) },
 	}
-	f.register(c, "the train of this `name`; left out, the first", "also draw evenness and torque against set-up")
+	f.register(c, "the train of this `name`; left out, the first", "also draw unevenness and torque against set-up")
 	return c
 }
 

@@ -7,7 +7,7 @@ import (
 
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
-	"evenpull/sim/spread"
+	"evenpull/sim/study/spread"
 
 	"github.com/spf13/cobra"
 )
@@ -50,7 +50,7 @@ Ctrl-C, spread reports the runs that are done. It needs no more memory for a
 million runs than for twenty thousand.`,
 		Example: `  evenpull spread
   evenpull spread --runs 100000 --seed 7 --plot spread.svg --force
-  evenpull spread --hold fill --of reserve.min --of fusee_torque_nm.evenness
+  evenpull spread --hold fill --of reserve.min --of fusee_torque_nm.unevenness
   evenpull spread --set tolerance.1.plus_minus=0.02 --format json`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runSpread(c, s, &f, args) },

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"evenpull/sim/scenario"
-	"evenpull/sim/sweep"
+	"evenpull/sim/study/sweep"
 
 	"github.com/spf13/cobra"
 )
@@ -52,7 +52,7 @@ seen: take more --steps.`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runSweep(c, s, &f, args) },
 	}
-	f.register(c, "the train of this `name`; left out, the one whose input it is", "also draw torque, reserve, evenness and arc, or a map,")
+	f.register(c, "the train of this `name`; left out, the one whose input it is", "also draw torque, reserve, unevenness and arc, or a map,")
 	c.Flags().StringVar(&f.over.Key, "over", "", "`KEY` of the input; left out, the thickness of the train's mainspring")
 	axisFlags(c, &f.over, "", 41)
 	c.Flags().StringVar(&f.against.Key, "against", "", "`KEY` of a second input, for a map")

@@ -6,7 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"evenpull/sim/study"
+	"evenpull/sim/show/page"
 )
 
 // runVerify computes kept data again.
@@ -17,7 +17,7 @@ func runVerify(s streams, dir string) error {
 		return fmt.Errorf("%s is no folder", dir)
 	}
 	kept := os.DirFS(dir)
-	m, err := study.ReadManifest(kept)
+	m, err := page.ReadManifest(kept)
 	if err != nil {
 		return fmt.Errorf("%s: %w", dir, err)
 	}

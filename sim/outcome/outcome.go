@@ -29,7 +29,7 @@ const (
 	MeanTorque   = "fusee_torque_nm.mean"
 	LeastTorque  = "fusee_torque_nm.min"
 	MostTorque   = "fusee_torque_nm.max"
-	Evenness     = "fusee_torque_nm.evenness"
+	Unevenness   = "fusee_torque_nm.unevenness"
 	MeanReserve  = "reserve.mean"
 	LeastReserve = "reserve.min"
 )

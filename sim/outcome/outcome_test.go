@@ -9,7 +9,7 @@ import (
 
 	"evenpull/scenarios"
 	"evenpull/sim/internal/trial"
-	"evenpull/sim/report"
+	"evenpull/sim/show/report"
 )
 
 // Every name leads to the figure of that name in the JSON of a run.
@@ -95,7 +95,7 @@ func TestNamed(t *testing.T) {
 	if _, err := Several([]string{MeanTorque, "x"}); err == nil {
 		t.Error("a name that is none was taken")
 	}
-	o, _ := Named(Evenness)
+	o, _ := Named(Unevenness)
 	if o.Show(0.0198) != "1.98 %" || o.Shown(0.5) != 50 || !strings.HasSuffix(o.Label(), ", %") {
 		t.Error("a share is not shown in percent")
 	}

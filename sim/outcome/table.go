@@ -21,7 +21,7 @@ func torques() []Outcome {
 		{Name: MeanTorque, Words: "mean torque at the fusee", Unit: "N·m", Of: of(func(s *sim.Summary) float64 { return s.Mean })},
 		{Name: LeastTorque, Words: "least torque at the fusee", Unit: "N·m", Of: of(func(s *sim.Summary) float64 { return s.Min })},
 		{Name: MostTorque, Words: "greatest torque at the fusee", Unit: "N·m", Of: of(func(s *sim.Summary) float64 { return s.Max })},
-		{Name: Evenness, Words: "evenness, (greatest − least)/mean", Share: true, Of: of(func(s *sim.Summary) float64 { return s.Evenness })},
+		{Name: Unevenness, Words: "unevenness, (greatest − least)/mean", Share: true, Of: of(func(s *sim.Summary) float64 { return s.Unevenness })},
 		{Name: "fusee_torque_nm.cv", Words: "coefficient of variation of the torque", Share: true, Of: of(func(s *sim.Summary) float64 { return s.CV })},
 		{Name: "least_torque_nm.predicted", Words: "least torque predicted", Unit: "N·m", Of: least(func(n *sim.Need) float64 { return n.Predicted })},
 		{Name: "least_torque_nm.measured", Words: "least torque measured", Unit: "N·m", Of: least(func(n *sim.Need) float64 { return n.Measured })},

@@ -189,14 +189,14 @@ large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
 func TestEvenConeStays(t *testing.T) {
 	s := evenSample(t)
 	m := model(t, s, Length, "going.mainspring.thickness_mm")
-	if e := mustRun(t, m, 0.38).Torque.Evenness; e > 1e-5 {
+	if e := mustRun(t, m, 0.38).Torque.Unevenness; e > 1e-5 {
 		t.Errorf("its own spring is uneven by %v", e)
 	}
-	if e := mustRun(t, m, 0.42).Torque.Evenness; e < 0.01 {
+	if e := mustRun(t, m, 0.42).Torque.Unevenness; e < 0.01 {
 		t.Errorf("another spring is even to %v: the cone was cut anew", e)
 	}
 	m = model(t, s, Length, "going.fusee.large_diameter_mm", "going.mainspring.thickness_mm")
-	if e := mustRun(t, m, 30, 0.42).Torque.Evenness; e > 1e-9 {
+	if e := mustRun(t, m, 30, 0.42).Torque.Unevenness; e > 1e-9 {
 		t.Errorf("the cone was not cut anew: %v", e)
 	}
 }

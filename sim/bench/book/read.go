@@ -1,0 +1,127 @@
+package book
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"evenpull/sim/internal/entry"
+)
+
+const (
+	maxTitle = 200 // characters
+	maxLabel = 64
+)
+
+// Read reads a bench file of at most scenario.MaxBytes of TOML and checks it.
+// Source names it in messages; open opens the files of readings that it names,
+// nil when it may name none. What is wrong comes back as scenario.Faults, all at
+// once; any other error is the reader's own.
+//
+// A fault's key counts tables, trials and repeats from 1 and readings from 0,
+// the fusee turn they were taken at: torque.1.running_down.3.16.
+func Read(r io.Reader, source string, open func(name string) (io.ReadCloser, error)) (*Book, error) {
+	top, err := entry.Read(r, source, "bench file")
+	if err != nil {
+		return nil, err
+	}
+	rd := &reader{open: open}
+	b := (&table{*top, rd}).book(source)
+	if faults := append(top.Faults(), rd.apart...); len(faults) > 0 {
+		return nil, faults
+	}
+	return b, nil
+}
+
+func (t *table) book(source string) *Book {
+	b := &Book{Source: source, Title: t.Text("title", maxTitle, false)}
+	t.Known("title", "weights", "torque")
+	weights := t.tables("weights", "tables [[weights]], each in double brackets", "tables", MaxTables)
+	torques := t.tables("torque", "tables [[torque]], each in double brackets", "tables", MaxTables)
+	for i := range weights {
+		b.Weights = append(b.Weights, weights[i].weights())
+	}
+	for i := range torques {
+		b.Torques = append(b.Torques, torques[i].torque())
+	}
+	if len(b.Weights)+len(b.Torques) == 0 && t.Sound() {
+		t.Report("", "found neither weights nor torques", "want at least one table [[weights]] or [[torque]]")
+	}
+	for i := range weights {
+		if again(i, func(j int) bool { return b.Weights[j].Train == b.Weights[i].Train }) && b.Weights[i].Train != "" {
+			weights[i].Report("train", fmt.Sprintf("found weights for the train %s a second time", b.Weights[i].Train),
+				"want all its trials in one table [[weights]]")
+		}
+	}
+	for i := range torques {
+		t := &b.Torques[i]
+		if again(i, func(j int) bool { return b.Torques[j].Spring == t.Spring && b.Torques[j].Train == t.Train }) && t.Spring != "" {
+			torques[i].Report("spring", fmt.Sprintf("found the spring %q in the train %s a second time", t.Spring, t.Train),
+				"want all its repeats in one table [[torque]], or another label")
+		}
+	}
+	return b
+}
+
+// again tells whether one of the items before item i is the same.
+func again(i int, same func(j int) bool) bool {
+	for j := range i {
+		if same(j) {
+			return true
+		}
+	}
+	return false
+}
+
+// weights reads one table of trials.
+func (t *table) weights() Weights {
+	t.Known("train", "pulley_radius_mm", "cord_thickness_mm", "trials")
+	w := Weights{
+		Train:           t.name("train"),
+		PulleyRadiusMM:  t.Number("pulley_radius_mm", entry.Range(1, 2000, "mm"), math.NaN()),
+		CordThicknessMM: t.Number("cord_thickness_mm", entry.Range(0, 50, "mm"), 0),
+	}
+	const shape = "a list of trials, such as [ { mass_g = 400, runs = true } ] or [ { mass_g = 600, blow_interval_s = 1.5 } ]"
+	trials := t.tables("trials", shape, "trials", MaxTrials)
+	if _, there := t.Tree["trials"]; !there {
+		t.Report("trials", "missing", "want "+shape)
+	} else if v, ok := t.Tree["trials"].([]any); ok && len(v) == 0 {
+		t.Report("trials", "found an empty list", "want "+shape)
+	}
+	for i := range trials {
+		w.Trials = append(w.Trials, trials[i].trial())
+	}
+	if !w.Struck() {
+		return w
+	}
+	for i := range trials {
+		if runs := w.Trials[i].Runs; runs != nil && *runs {
+			trials[i].Report("runs", "found runs = true among intervals from blow to blow",
+				"want blow_interval_s, or runs = false for a weight that does not strike")
+		}
+	}
+	return w
+}
+
+// trial reads one weight.
+func (t *table) trial() Trial {
+	t.Known("mass_g", "runs", "blow_interval_s")
+	tr := Trial{MassG: t.Number("mass_g", entry.Range(1, 1e5, "g"), math.NaN()), BlowIntervalS: math.NaN()}
+	runs, ran := t.Tree["runs"]
+	_, struck := t.Tree["blow_interval_s"]
+	switch {
+	case ran && struck:
+		t.Report("runs", "found both runs and blow_interval_s", "want one of them")
+	case struck:
+		tr.BlowIntervalS = t.Number("blow_interval_s", entry.Range(0.05, 60, "s"), math.NaN())
+	case ran:
+		if is, ok := runs.(bool); ok {
+			tr.Runs = &is
+		} else {
+			t.Wrong("runs", runs, "want true or false")
+		}
+	default:
+		t.Report("", "found neither runs nor blow_interval_s", "want what the train did under this weight")
+	}
+	return tr
+}

@@ -1,0 +1,27 @@
+// Package measure works out what a bench record says: what trains need, from
+// weights, and what springs give, from torques, each with its uncertainty.
+//
+// Everything is SI. What is not known is NaN. Sentences come from the methods
+// Notes; nothing else here is for reading.
+package measure
+
+import "evenpull/sim/bench/book"
+
+// Record is what a bench file says.
+type Record struct {
+	Needs    []Need   // one for each table of weights
+	Supplies []Supply // one for each table of torques
+}
+
+// Of works a bench file out that book.Read has accepted, with the acceleration
+// of gravity (m/s², above 0) where the weights hung.
+func Of(b *book.Book, gravity float64) Record {
+	var r Record
+	for i := range b.Weights {
+		r.Needs = append(r.Needs, NeedOf(&b.Weights[i], gravity))
+	}
+	for i := range b.Torques {
+		r.Supplies = append(r.Supplies, SupplyOf(&b.Torques[i]))
+	}
+	return r
+}

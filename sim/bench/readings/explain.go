@@ -1,0 +1,225 @@
+package readings
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"evenpull/fusee"
+	"evenpull/sim/bench/fit"
+	"evenpull/sim/scenario"
+	"evenpull/sim/vary"
+)
+
+// MaxInputs is the greatest number of inputs that are fitted at once.
+const MaxInputs = 4
+
+// Input is a fitted quantity.
+type Input struct {
+	Key, Unit     string
+	Before        float64 // in the scenario
+	Value         float64
+	StandardError float64 // scatter and meter; NaN where the readings leave it open or it lies on its bound
+	FromMeter     float64 // the meter's part of it
+}
+
+// Explanation is the inputs that bring the prediction nearest to the readings.
+type Explanation struct {
+	Train, Spring   string
+	Inputs          []Input
+	Correlation     [][]float64
+	ChiSquarePerDOF float64 // 1 for scatter as known; NaN when it is estimated from the residuals
+	RMS             float64 // N·m, of the residuals left
+	Status          fit.Status
+	Apart           []fit.Pair
+	After           *Comparison
+	fault           error
+	departure       []step
+	winding         bool // there are readings while winding
+}
+
+// Errors of Explain.
+var (
+	ErrInputs = fmt.Errorf("want one to %d inputs, each once", MaxInputs)
+	ErrFew    = errors.New("there are too few readings for so many inputs")
+)
+
+// Explain fits inputs of the train that readings were taken in, by weighted least
+// squares on the means of the turns, within the ranges that the scenario may
+// have. It fails with ErrInputs, ErrFew, a NoTrainError, when a key names no
+// quantity of the train, and when the scenario as it is cannot be run.
+//
+// Standard errors come from the scatter of the readings, or from the residuals
+// when that is not known. The meter's bound shifts all readings alike: its part is
+// the shift of the fitted value when all readings are greater by its standard
+// uncertainty, and is added by squares (JCGM 100:2008, 5.1.2).
+func Explain(sp Spring, s *scenario.Scenario, keys []string) (*Explanation, error) {
+	return explain(sp, s, keys, nil)
+}
+
+// explain is Explain with another cone in the train, if one is given.
+func explain(sp Spring, s *scenario.Scenario, keys []string, cone *fusee.Cone) (*Explanation, error) {
+	n, err := trainOf(s, sp.Train)
+	if err != nil {
+		return nil, err
+	}
+	e := &Explanation{Train: sp.Train, Spring: sp.Spring, winding: len(sp.Supply.Winding) > 0}
+	x := &explainer{points: pointsOf(sp)}
+	if err := x.prepare(s, n, keys, cone, e); err != nil {
+		return nil, err
+	}
+	x.m.DriveOnly()
+	if len(x.points) < len(keys) {
+		return nil, fmt.Errorf("%d readings, %d inputs: %w", len(x.points), len(keys), ErrFew)
+	}
+	res, err := x.solve(1)
+	if err != nil {
+		return nil, err
+	}
+	e.take(&res)
+	if sp.MeterRelative > 0 && (res.Status == fit.Converged || res.Status == fit.AtBound) {
+		if err := e.shift(x, sp.MeterRelative/math.Sqrt(3)); err != nil {
+			return nil, err
+		}
+	}
+	return e, e.compare(x, sp, &res)
+}
+
+// explainer holds what a fit works on.
+type explainer struct {
+	m             *vary.Model
+	points        []Point
+	start, lo, hi []float64
+	scale         []float64
+	need          float64 // of the scenario as it is, N·m
+}
+
+// prepare looks the inputs up and makes the model.
+func (x *explainer) prepare(s *scenario.Scenario, number int, keys []string, cone *fusee.Cone, e *Explanation) error {
+	if len(keys) < 1 || len(keys) > MaxInputs {
+		return fmt.Errorf("%d inputs: %w", len(keys), ErrInputs)
+	}
+	for i, key := range keys {
+		q, err := s.Quantity(key)
+		if err != nil {
+			return err
+		}
+		v, err := s.Value(key)
+		if err != nil {
+			return err
+		}
+		for _, before := range keys[:i] {
+			if before == key {
+				return fmt.Errorf("%s twice: %w", key, ErrInputs)
+			}
+		}
+		if !vary.Concerns(s, number, key) {
+			return fmt.Errorf("%s is no quantity of the train %s, in which the readings were taken: %w", key, s.Trains[number].Name, ErrInputs)
+		}
+		e.Inputs = append(e.Inputs, Input{Key: key, Unit: q.Unit, Before: *v, Value: *v})
+		x.start, x.lo, x.hi = append(x.start, *v), append(x.lo, q.Lo), append(x.hi, q.Hi)
+		x.scale = append(x.scale, math.Max(math.Abs(*v)/4, 1e-3*math.Min(q.Hi-q.Lo, 1)))
+	}
+	var err error
+	if cone != nil {
+		x.m, err = vary.WithCone(s, number, *cone, keys...)
+	} else {
+		x.m, err = vary.New(s, number, vary.Length, keys...)
+	}
+	if err != nil {
+		return err
+	}
+	r, err := x.m.Run(x.start)
+	x.need = r.Need.Used
+	return err
+}
+
+// solve fits the readings, all of them greater by a factor.
+func (x *explainer) solve(factor float64) (fit.Result, error) {
+	y, sd := make([]float64, len(x.points)), make([]float64, len(x.points))
+	for i := range x.points {
+		y[i], sd[i] = x.points[i].Measured*factor, x.points[i].SD
+		if math.IsNaN(sd[i]) {
+			sd = nil
+			break
+		}
+	}
+	if sd == nil {
+		for i := range x.points {
+			y[i] = x.points[i].Measured * factor
+		}
+	}
+	return fit.Solve(fit.Problem{Predict: x.predict, Y: y, SD: sd, Start: x.start, Lo: x.lo, Hi: x.hi, Scale: x.scale})
+}
+
+var errTurn = errors.New("the run lacks a turn that was read")
+
+func (x *explainer) predict(b, f []float64) error {
+	r, err := x.m.Run(b)
+	if err != nil {
+		return err
+	}
+	for i := range x.points {
+		if f[i] = predicted(r, &x.points[i]); math.IsNaN(f[i]) {
+			return errTurn
+		}
+	}
+	return nil
+}
+
+// take keeps what a fit found.
+func (e *Explanation) take(res *fit.Result) {
+	e.Status, e.Apart, e.fault = res.Status, res.Apart, res.Fault
+	e.ChiSquarePerDOF = math.NaN()
+	for i := range e.Inputs {
+		e.Inputs[i].Value, e.Inputs[i].StandardError = res.B[i], math.NaN()
+		if len(res.StandardError) > i {
+			e.Inputs[i].StandardError = res.StandardError[i]
+		}
+		row := make([]float64, len(e.Inputs))
+		for j := range row {
+			row[j] = math.NaN()
+			if res.Correlation != nil {
+				row[j] = res.Correlation.At(i, j)
+			}
+		}
+		e.Correlation = append(e.Correlation, row)
+	}
+}
+
+// shift adds the meter's part to the standard errors.
+func (e *Explanation) shift(x *explainer, meter float64) error {
+	res, err := x.solve(1 + meter)
+	if err != nil {
+		return err
+	}
+	for i := range e.Inputs {
+		in := &e.Inputs[i]
+		in.FromMeter = math.Abs(res.B[i] - in.Value)
+		in.StandardError = math.Hypot(in.StandardError, in.FromMeter)
+	}
+	return nil
+}
+
+// compare sets the readings beside the fitted prediction.
+func (e *Explanation) compare(x *explainer, sp Spring, res *fit.Result) error {
+	e.RMS = math.NaN()
+	if res.Status == fit.Failed {
+		return nil
+	}
+	r, err := x.m.Run(res.B)
+	if err != nil {
+		return err
+	}
+	e.departure = x.departures(r)
+	e.After = &Comparison{Points: x.points, Meter: sp.MeterRelative / math.Sqrt(3)}
+	e.After.predict(r)
+	e.After.sum()
+	e.After.Reserve = reserveOf(sp.Supply, x.need)
+	e.RMS = e.After.RMS
+	if known := !math.IsNaN(e.After.ChiSquarePerDOF); known && res.DegreesOfFreedom > 0 {
+		e.ChiSquarePerDOF = res.ChiSquarePerDOF
+		e.After.ChiSquarePerDOF = res.ChiSquarePerDOF
+	}
+	return nil
+}

@@ -1,0 +1,162 @@
+package readings
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/sim/bench/fit"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/scenario"
+)
+
+// What cannot be told apart is told, and so is an end of a range.
+func TestExplainWarns(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	r := runOf(t, s, 0)
+	down, both := springOf(read(r, "going", 2, false, same)), springOf(read(r, "going", 2, true, same))
+	notes := func(sp Spring, keys ...string) (*Explanation, string) {
+		t.Helper()
+		e, err := Explain(sp, s, keys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return e, strings.Join(e.Notes(), "\n")
+	}
+	e, n := notes(down, "going.mainspring.width_mm", "going.mainspring.efficiency")
+	if !strings.Contains(n, "only scale the torque") || e.Status == fit.Converged && !(math.Abs(e.Correlation[0][1]) > 0.999) {
+		t.Errorf("%v: %s", e.Status, n)
+	}
+	if _, n := notes(both, "going.mainspring.width_mm", "going.mainspring.efficiency"); strings.Contains(n, "only scale") {
+		t.Errorf("with winding: %s", n)
+	}
+	if _, n := notes(both, "going.line.efficiency", "going.mainspring.efficiency"); !strings.Contains(n, "only scale") {
+		t.Errorf("two efficiencies: %s", n)
+	}
+	if _, n := notes(down, "going.mainspring.width_mm", "going.mainspring.thickness_mm"); !strings.Contains(n, "hardly be told apart") {
+		t.Errorf("width and thickness: %s", n)
+	}
+	// Twice the torque cannot come from an efficiency.
+	twice := springOf(read(r, "going", 2, false, func(v float64) float64 { return 2 * v }))
+	if e, n := notes(twice, "going.mainspring.efficiency"); e.Status != fit.AtBound || e.Inputs[0].Value != 1 || !strings.Contains(n, "end of its range") {
+		t.Errorf("%v: %s", e.Status, n)
+	}
+	// What the torque does not hang on stays open.
+	if e, _ := notes(down, "going.pendulum.mass_g"); e.Status != fit.Singular || !math.IsNaN(e.Inputs[0].StandardError) {
+		t.Errorf("%v", e.Status)
+	}
+	rough := read(r, "going", 3, false, same)
+	for i := range rough.RunningDown {
+		for k := range rough.RunningDown[i] {
+			rough.RunningDown[i][k] += 0.002*float64(i) + 0.03*math.Sin(float64(k))
+		}
+	}
+	if e, n := notes(springOf(rough), "going.mainspring.thickness_mm"); e.ChiSquarePerDOF < 4 || !strings.Contains(n, "do not explain all") {
+		t.Errorf("χ² %v: %s", e.ChiSquarePerDOF, n)
+	}
+}
+
+func TestExplainRefuses(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
+	thickness := "going.mainspring.thickness_mm"
+	for _, c := range []struct {
+		keys []string
+		want error
+	}{
+		{nil, ErrInputs}, {[]string{thickness, thickness}, ErrInputs}, {make([]string, 5), ErrInputs},
+	} {
+		if _, err := Explain(sp, s, c.keys); !errors.Is(err, c.want) {
+			t.Errorf("%v: %v", c.keys, err)
+		}
+	}
+	var f scenario.Fault
+	if _, err := Explain(sp, s, []string{"going.mainspring.thicknes_mm"}); !errors.As(err, &f) {
+		t.Errorf("%v", err)
+	}
+	few := read(runOf(t, s, 0), "going", 1, false, same)
+	few.RunningDown[0] = few.RunningDown[0][:1]
+	if _, err := Explain(springOf(few), s, []string{thickness, "going.mainspring.efficiency"}); !errors.Is(err, ErrFew) {
+		t.Errorf("%v", err)
+	}
+	three, _ := trial.Compile(t, "three-trains")
+	if _, err := Explain(sp, three, []string{"striking.mainspring.thickness_mm"}); !errors.Is(err, ErrInputs) || !strings.Contains(err.Error(), "no quantity of the train going") {
+		t.Errorf("%v", err)
+	}
+	// One repeat without a meter's step: the standard error comes from the residuals.
+	one := read(runOf(t, s, 0), "going", 1, false, func(v float64) float64 { return math.Round(v*100) / 100 })
+	e, err := Explain(springOf(one), s, []string{thickness})
+	if err != nil || !(e.Inputs[0].StandardError > 0) || !math.IsNaN(e.ChiSquarePerDOF) {
+		t.Errorf("%+v, %v", e, err)
+	}
+}
+
+// A spring read in another train's fusee gives in its own what it gives there.
+func TestCarry(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	carrier := NewCarrier(s)
+	for of := range s.Trains {
+		// The barrel with its spring in the going train, set up as that is.
+		there := s.Clone()
+		setUp := there.Trains[0].Barrel.SetUpTurns
+		there.Trains[0].Mainspring, there.Trains[0].Barrel = s.Trains[of].Mainspring, s.Trains[of].Barrel
+		there.Trains[0].Barrel.SetUpTurns = setUp
+		sp := springOf(read(runOf(t, there, 0), "going", 2, true, same))
+		got, err := carrier.Carry(sp, of)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := runOf(t, s, of).Torque
+		closeTo(t, s.Trains[of].Name+" mean", got.Mean, want.Mean, 1e-4)
+		closeTo(t, s.Trains[of].Name+" least", got.Min, want.Min, 1e-4)
+		closeTo(t, s.Trains[of].Name+" greatest", got.Max, want.Max, 1e-4)
+	}
+	// A departure from the model stays with the spring: what is read 3 % low at some
+	// turns is 3 % low where the spring is wound as far.
+	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
+	for i := range sp.Turns {
+		if i > 8 {
+			sp.Turns[i].Mean *= 0.97
+		}
+	}
+	c, err := carrier.Carry(sp, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	closeTo(t, "least", c.Min, 0.97*runOf(t, s, 0).Torque.Min, 1e-9)
+}
+
+func TestCarryRefuses(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
+	lost := with(t, s, "striking.mainspring.length_mm=1000", "striking.mainspring.thickness_mm=0.3")
+	sp.Train = "chimes"
+	var none *NoTrainError
+	if _, err := NewCarrier(s).Carry(sp, 1); !errors.As(err, &none) {
+		t.Errorf("%v", err)
+	}
+	sp.Train = "going"
+	if _, err := NewCarrier(lost).Carry(sp, 1); err != nil && !errors.Is(err, ErrCarry) {
+		t.Errorf("%v", err)
+	}
+	if NewCarrier(s).Number("quarters") != 2 || NewCarrier(s).Number("x") != -1 {
+		t.Error("the trains are not found")
+	}
+}
+
+// BenchmarkExplain is three inputs fitted to 17 turns of three repeats, a meter's
+// bound with them.
+func BenchmarkExplain(b *testing.B) {
+	s, _ := trial.Compile(b, "eight-day")
+	k := 0
+	q := read(runOf(b, s, 0), "going", 3, false, func(v float64) float64 { k++; return v * (1 + 0.003*math.Sin(float64(7*k))) })
+	q.MeterRelative = 0.01
+	sp := springOf(q)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Explain(sp, s, []string{"going.mainspring.thickness_mm", "going.mainspring.efficiency", "going.barrel.set_up_turns"}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,222 @@
+package readings
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/fit"
+	"evenpull/sim/bench/measure"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/scenario"
+)
+
+func closeTo(t testing.TB, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol*math.Max(1e-300, math.Abs(want))) {
+		t.Errorf("%s = %.10g, want %.10g", what, got, want)
+	}
+}
+
+// with is the scenario with values set.
+func with(t testing.TB, s *scenario.Scenario, sets ...string) *scenario.Scenario {
+	t.Helper()
+	c := s.Clone()
+	if err := c.Apply(sets); err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+func runOf(t testing.TB, s *scenario.Scenario, number int) *sim.Result {
+	t.Helper()
+	tr, err := sim.CompileTrain(s, number)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var r sim.Result
+	if err := tr.Run(sim.Options{}, &r); err != nil {
+		t.Fatal(err)
+	}
+	return &r
+}
+
+// read makes readings of a run at whole turns: some repeats, each reading changed
+// by a function of its own.
+func read(r *sim.Result, train string, repeats int, winding bool, change func(v float64) float64) *book.Torque {
+	t := &book.Torque{Train: train, Spring: "S"}
+	for range repeats {
+		var down, up []float64
+		for turn := range int(r.Train.Drive.Cone.Turns) + 1 {
+			if row := rowAt(r, float64(turn)); row != nil {
+				down, up = append(down, change(row.FuseeTorque)), append(up, change(row.WindingTorque))
+			}
+		}
+		t.RunningDown = append(t.RunningDown, down)
+		if winding {
+			t.WindingUp = append(t.WindingUp, up)
+		}
+	}
+	return t
+}
+
+func springOf(t *book.Torque) Spring {
+	s := measure.SupplyOf(t)
+	return Spring{&s, t.MeterRelative, t.MeterResolutionNM}
+}
+
+func same(v float64) float64 { return v }
+
+// Readings that are the prediction leave nothing; readings that are 5 % more leave
+// 5 %.
+func TestCompare(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	r := runOf(t, s, 0)
+	c, err := Compare(springOf(read(r, "going", 3, true, same)), s)
+	if err != nil || len(c.Points) != 34 || c.RMS > 1e-15 || math.Abs(c.Ratio-1) > 1e-15 || !math.IsNaN(c.ChiSquarePerDOF) || len(c.Notes()) != 0 {
+		t.Errorf("%+v, %v, %v", c, c.Notes(), err)
+	}
+	more := read(r, "going", 2, false, func(v float64) float64 { return 1.05 * v })
+	more.MeterResolutionNM, more.MeterRelative = 0.012, 0.01
+	c, err = Compare(springOf(more), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	squares := 0.0
+	for i := range c.Points {
+		p := &c.Points[i]
+		closeTo(t, "residual", p.Residual(), 0.05*p.Predicted, 1e-12)
+		closeTo(t, "its uncertainty", p.SD, 0.012/math.Sqrt(12), 1e-9) // no scatter: the meter's step alone
+		squares += p.Residual() * p.Residual()
+	}
+	closeTo(t, "ratio", c.Ratio, 1.05, 1e-12)
+	closeTo(t, "rms", c.RMS, math.Sqrt(squares/17), 1e-12)
+	closeTo(t, "χ²", c.ChiSquarePerDOF, squares/17*12/(0.012*0.012), 1e-9)
+	closeTo(t, "meter", c.Meter, 0.01/math.Sqrt(3), 1e-12)
+	closeTo(t, "least reserve", c.Reserve.Min, 1.05*r.Torque.Min/0.33, 1e-9)
+	var none *NoTrainError
+	if _, err := Compare(springOf(read(r, "chimes", 2, false, same)), s); !errors.As(err, &none) || !strings.Contains(err.Error(), "going") {
+		t.Errorf("%v", err)
+	}
+}
+
+// A supply wildly off its prediction is flagged, with the unit that would do it.
+func TestMistakenUnits(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	r := runOf(t, s, 0)
+	for factor, says := range map[float64]string{1000: "N·mm", 100: "N·cm", 10: "decimal point", 0.1: "decimal point", 0.001: "decimal point", 5: "another spring"} {
+		c, err := Compare(springOf(read(r, "going", 2, false, func(v float64) float64 { return factor * v })), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := c.Notes(); len(n) != 1 || !strings.Contains(n[0], says) {
+			t.Errorf("times %v: %v", factor, n)
+		}
+	}
+	for _, factor := range []float64{0.5, 2} {
+		if c, _ := Compare(springOf(read(r, "going", 2, false, func(v float64) float64 { return factor * v })), s); len(c.Notes()) != 0 {
+			t.Errorf("times %v: %v", factor, c.Notes())
+		}
+	}
+	// A run that starts late has no prediction for the turns before.
+	lost := with(t, s, "going.mainspring.thickness_mm=0.475")
+	c, err := Compare(springOf(read(r, "going", 2, false, same)), lost)
+	if err != nil || !math.IsNaN(c.Points[0].Predicted) || len(c.Notes()) != 1 || !strings.Contains(c.Notes()[0], "binds") || math.IsNaN(c.RMS) {
+		t.Errorf("%v, %v", err, c.Notes())
+	}
+}
+
+// Exact readings of a changed clock give the changed values back.
+func TestExplainExactly(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	for _, c := range []struct {
+		keys    []string
+		sets    []string
+		values  []float64
+		winding bool
+	}{
+		{[]string{"going.mainspring.thickness_mm"}, []string{"going.mainspring.thickness_mm=0.40"}, []float64{0.40}, false},
+		{[]string{"going.mainspring.thickness_mm", "going.mainspring.efficiency"}, []string{"going.mainspring.thickness_mm=0.37", "going.mainspring.efficiency=0.86"}, []float64{0.37, 0.86}, true},
+		{[]string{"going.barrel.set_up_turns", "going.barrel.arbor_diameter_mm", "going.line.efficiency"},
+			[]string{"going.barrel.set_up_turns=1.5", "going.barrel.arbor_diameter_mm=15.6", "going.line.efficiency=0.95"}, []float64{1.5, 15.6, 0.95}, false},
+		{[]string{"going.mainspring.width_mm", "going.mainspring.efficiency"}, []string{"going.mainspring.width_mm=35", "going.mainspring.efficiency=0.93"}, []float64{35, 0.93}, true},
+	} {
+		e, err := Explain(springOf(read(runOf(t, with(t, s, c.sets...), 0), "going", 2, c.winding, same)), s, c.keys)
+		if err != nil || e.Status != fit.Converged {
+			t.Errorf("%v: %v, %v", c.keys, e, err)
+			continue
+		}
+		for i, want := range c.values {
+			closeTo(t, c.keys[i], e.Inputs[i].Value, want, 1e-6)
+		}
+		if e.RMS > 1e-7 || e.After.Ratio < 1-1e-6 {
+			t.Errorf("%v: %v N·m left", c.keys, e.RMS)
+		}
+	}
+}
+
+// Of 500 records of 17 turns and 4 repeats while winding and running down, with
+// normal noise of 1 % and a meter that is out by anything up to its bound of 1 %, at
+// least 99 % of the fits hold the true thickness within three of their standard
+// errors, and 99 % the true coil efficiency.
+func TestExplainHoldsTheTruth(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	keys := []string{"going.mainspring.thickness_mm", "going.mainspring.efficiency"}
+	truth := []float64{0.39, 0.87}
+	r := runOf(t, with(t, s, "going.mainspring.thickness_mm=0.39", "going.mainspring.efficiency=0.87"), 0)
+	random := rand.New(rand.NewPCG(17, 4))
+	const cases = 500
+	held := []int{0, 0}
+	for range cases {
+		meter := 1 + 0.01*(2*random.Float64()-1)
+		q := read(r, "going", 4, true, func(v float64) float64 { return v * meter * (1 + 0.01*random.NormFloat64()) })
+		q.MeterRelative = 0.01
+		e, err := Explain(springOf(q), s, keys)
+		if err != nil || e.Status != fit.Converged {
+			t.Fatalf("%+v, %v", e, err)
+		}
+		for i, in := range e.Inputs {
+			if math.Abs(in.Value-truth[i]) <= 3*in.StandardError {
+				held[i]++
+			}
+		}
+	}
+	for i, n := range held {
+		if n < cases*99/100 {
+			t.Errorf("%s: only %d of %d hold the truth", keys[i], n, cases)
+		}
+	}
+	if held[0]+held[1] == 2*cases {
+		t.Log("none missed: the standard errors may be too wide")
+	}
+}
+
+// Standard errors are not too wide either: without a meter's bound χ² is 1 a degree
+// of freedom in the mean, and a third of the fits miss by more than one standard
+// error.
+func TestStandardErrorsAreHonest(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	r := runOf(t, s, 0)
+	random := rand.New(rand.NewPCG(1, 2))
+	const cases = 400
+	missed, chi := 0, 0.0
+	for range cases {
+		e, err := Explain(springOf(read(r, "going", 5, false, func(v float64) float64 { return v + 0.004*random.NormFloat64() })), s, []string{"going.mainspring.thickness_mm"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		chi += e.ChiSquarePerDOF / cases
+		if math.Abs(e.Inputs[0].Value-0.38) > e.Inputs[0].StandardError {
+			missed++
+		}
+	}
+	// 32 % ± three standard errors of a share; χ² with a variance pooled from 68
+	// readings is 68/66 in the mean.
+	if share := float64(missed) / cases; math.Abs(share-0.32) > 0.07 || math.Abs(chi-68.0/66) > 0.08 {
+		t.Errorf("%.3f missed, χ² %.3f a degree of freedom", share, chi)
+	}
+}

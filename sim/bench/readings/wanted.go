@@ -1,0 +1,56 @@
+package readings
+
+import (
+	"fmt"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/measure"
+	"evenpull/sim/scenario"
+
+	"github.com/golang/geo/r1"
+)
+
+// Wanted are the intervals from blow to blow, fastest and slowest (s), that a
+// striking train is to have: those of its scenario, which may be nil, or 0.8 to 1.6
+// (common practice, no source).
+func Wanted(s *scenario.Scenario, train string) r1.Interval {
+	if s != nil {
+		if n := trainNumber(s, train); n >= 0 && s.Trains[n].Demand.BlowIntervalS.Given() {
+			r := s.Trains[n].Demand.BlowIntervalS
+			return r1.Interval{Lo: r.Lo, Hi: r.Hi}
+		}
+	}
+	return r1.Interval{Lo: 0.8, Hi: 1.6}
+}
+
+// Pace is the torque that strikes at an interval that is wanted.
+type Pace struct {
+	Interval float64 // s
+	measure.Pace
+}
+
+// pacesOf are those of the slowest and the fastest interval wanted; none for a
+// train whose blows were not timed.
+func pacesOf(n *measure.Need, s *scenario.Scenario) []Pace {
+	if n.Cadence == nil {
+		return nil
+	}
+	wanted := Wanted(s, n.Train)
+	return []Pace{{wanted.Hi, n.TorqueFor(wanted.Hi)}, {wanted.Lo, n.TorqueFor(wanted.Lo)}}
+}
+
+// hows say where a torque comes from, as results and sentences write it.
+var hows = map[measure.How]struct{ code, words string }{
+	measure.Interpolated: {"interpolated", "between trials"},
+	measure.Extrapolated: {"extrapolated", "beyond the trials, on the fitted line"},
+	measure.StopsBefore:  {"stops_before", "the least that strikes at all, and it strikes faster"},
+	measure.Unknown:      {"unknown", "the trials do not tell"},
+}
+
+// words is the torque in a sentence.
+func (p *Pace) words() string {
+	if p.How == measure.Unknown {
+		return fmt.Sprintf("what strikes every %s s the trials do not tell", sim.Figure(p.Interval))
+	}
+	return fmt.Sprintf("to strike every %s s takes %s (%s)", sim.Figure(p.Interval), newtons(p.Torque), hows[p.How].words)
+}

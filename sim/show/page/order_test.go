@@ -1,0 +1,48 @@
+package page
+
+import (
+	"strings"
+	"testing"
+)
+
+// What to order goes by what would do: nothing for a train that suits, first
+// another set-up where that cures it, else a spring.
+func TestToOrder(t *testing.T) {
+	d := document(t, false, "eight-day", "too-weak", "too-strong")
+	for i, want := range []struct{ order, setUp string }{
+		{"nothing; if it has to be replaced: width", "most even with"},
+		{"nothing before the set-up above was tried", "most even with"},
+		{"in place of the spring it has: width", "none to be advised"},
+	} {
+		p := &d.Clocks[i].Parts[0]
+		if !strings.HasPrefix(p.ToOrder, want.order) || !strings.HasPrefix(p.SetUp, want.setUp) || !strings.Contains(p.ToOrder, "to be set up by 1.") {
+			t.Errorf("%s: to order %q; set-up %q", d.Clocks[i].Title, p.ToOrder, p.SetUp)
+		}
+	}
+}
+
+// Clocks of one title bear the names of their files.
+func TestToldApart(t *testing.T) {
+	d := document(t, false, "eight-day", "eight-day")
+	if !strings.HasSuffix(d.Clocks[0].Title, "(eight-day)") || d.Compare.Results.Rows[0][2] != "1: "+d.Clocks[0].Title {
+		t.Errorf("%q, %q", d.Clocks[0].Title, d.Compare.Results.Rows[0])
+	}
+}
+
+// Every text of a picture keeps the width that it was laid out with: in the metrics of
+// Times Roman, which its font has, a takes 444, a space 250, < 564 and b 500
+// thousandths of the size (Adobe's font metrics of the core fonts, from memory).
+func TestHoldWidths(t *testing.T) {
+	const before = `<text x="1" y="2"
+	style="font-family:Liberation Serif;font-size:10px">a &lt; b</text><text x="3" style="font-size:10px"> </text>`
+	const after = `<text textLength="20.1" lengthAdjust="spacingAndGlyphs" x="1" y="2"
+	style="font-family:Liberation Serif;font-size:10px">a &lt; b</text><text x="3" style="font-size:10px"> </text>`
+	if got := string(holdWidths([]byte(before))); got != after {
+		t.Errorf("%s", got)
+	}
+	for _, p := range document(t, false, "eight-day").Pictures() {
+		if texts, held := strings.Count(string(p.SVG), "<text"), strings.Count(string(p.SVG), "textLength="); texts == 0 || texts != held {
+			t.Errorf("%s: %d texts, %d of a width", p.ID, texts, held)
+		}
+	}
+}

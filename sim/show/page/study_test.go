@@ -1,0 +1,331 @@
+package page
+
+import (
+	"bytes"
+	"context"
+	"encoding/xml"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"evenpull/scenarios"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/scenario"
+)
+
+func document(t testing.TB, withBench bool, names ...string) *Document {
+	t.Helper()
+	var all []*scenario.Scenario
+	for _, name := range names {
+		s, _ := trial.Compile(t, name)
+		all = append(all, s)
+	}
+	var b *book.Book
+	if withBench {
+		text, _ := scenarios.BenchText(scenarios.DefaultBench)
+		var err error
+		if b, err = book.Read(strings.NewReader(text), "bench", nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return build(t, b, all...)
+}
+
+func build(t testing.TB, b *book.Book, all ...*scenario.Scenario) *Document {
+	t.Helper()
+	d, err := Build(context.Background(), all, b, Origin{Version: "v1", Date: "2026-01-02", Command: "evenpull report 'a b'"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func html(t testing.TB, d *Document) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := HTML(&b, d); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// audited is what an audit of a page looks at.
+type audited struct {
+	ids      map[string]int
+	headings []int
+	links    []string
+	pictures int
+	named    int // pictures with a title that their label points to
+	tables   int
+	captions int
+	tags     map[string]int
+}
+
+// audit reads a page as XML, which it is written to be but for its head.
+func audit(t testing.TB, text string) audited {
+	t.Helper()
+	p := audited{ids: map[string]int{}, tags: map[string]int{}}
+	text = strings.TrimPrefix(text, "<!DOCTYPE html>")
+	text = regexp.MustCompile(`<(meta|link|br)([^>]*[^/])>`).ReplaceAllString(text, "<$1$2/>")
+	dec := xml.NewDecoder(strings.NewReader(text))
+	dec.Entity = xml.HTMLEntity
+	label := ""
+	for {
+		token, err := dec.Token()
+		if err == io.EOF {
+			return p
+		} else if err != nil {
+			t.Fatalf("not well-formed: %v", err)
+		}
+		e, ok := token.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		p.tags[e.Name.Local]++
+		for _, a := range e.Attr {
+			switch {
+			case a.Name.Local == "id":
+				p.ids[a.Value]++
+			case a.Name.Local == "href" && e.Name.Local == "a":
+				p.links = append(p.links, a.Value)
+			}
+		}
+		switch e.Name.Local {
+		case "h1", "h2", "h3", "h4":
+			p.headings = append(p.headings, int(e.Name.Local[1]-'0'))
+		case "svg":
+			p.pictures++
+			label = attribute(e, "aria-labelledby")
+		case "title":
+			if label != "" && attribute(e, "id") == label {
+				p.named++
+			}
+			label = ""
+		case "table":
+			p.tables++
+		case "caption":
+			p.captions++
+		}
+	}
+}
+
+func attribute(e xml.StartElement, name string) string {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
+}
+
+// The page is well-formed, its headings follow on each other, every id stands once
+// and every link leads to one, every picture is named and every table has a
+// caption; nothing of it is fetched from elsewhere.
+func TestPage(t *testing.T) {
+	for name, d := range map[string]*Document{
+		"one": document(t, false, "eight-day"), "three": document(t, true, "three-trains"), "two": document(t, false, "eight-day", "too-strong"),
+	} {
+		text := html(t, d)
+		p := audit(t, text)
+		last := 0
+		for _, h := range p.headings {
+			if h > last+1 {
+				t.Errorf("%s: a heading of level %d after %d", name, h, last)
+			}
+			last = h
+		}
+		for id, n := range p.ids {
+			if n > 1 {
+				t.Errorf("%s: the id %s stands %d times", name, id, n)
+			}
+		}
+		for _, to := range p.links {
+			if !strings.HasPrefix(to, "#") || p.ids[to[1:]] == 0 {
+				t.Errorf("%s: a link to %s", name, to)
+			}
+		}
+		if p.pictures < 4 || p.named != p.pictures || p.tables != p.captions || p.tags["h1"] != 1 {
+			t.Errorf("%s: %d pictures, %d of them named; %d tables, %d captions; %d titles", name, p.pictures, p.named, p.tables, p.captions, p.tags["h1"])
+		}
+		for _, landmark := range []string{"header", "nav", "main", "footer"} {
+			if p.tags[landmark] != 1 {
+				t.Errorf("%s: %d × %s", name, p.tags[landmark], landmark)
+			}
+		}
+		if p.tags["script"]+p.tags["img"]+p.tags["link"]+p.tags["iframe"] > 0 || regexp.MustCompile(`(src|href)="(https?:)?//`).MatchString(text) || strings.Contains(text, "@import") || strings.Contains(text, "url(") {
+			t.Errorf("%s: something is fetched", name)
+		}
+		if strings.Contains(text, "NaN") || strings.Contains(text, "+Inf") {
+			t.Errorf("%s: a number that is none", name)
+		}
+	}
+}
+
+// A study of three trains is below 1.5 MB.
+func TestSize(t *testing.T) {
+	if n := len(html(t, document(t, true, "three-trains"))); n > 3<<19 {
+		t.Errorf("%d bytes", n)
+	}
+}
+
+// What a user wrote stays text, in the page and in Markdown.
+func TestUserTextIsEscaped(t *testing.T) {
+	const evil = `</title><script>alert("x")</script> & <b>bold</b> | # * _`
+	s, _ := trial.Compile(t, "eight-day")
+	if err := s.Apply([]string{"title=" + `"` + strings.ReplaceAll(evil, `"`, `\"`) + `"`, "note=" + `"` + strings.ReplaceAll(evil, `"`, `\"`) + `"`}); err != nil {
+		t.Fatal(err)
+	}
+	d := build(t, nil, s)
+	d.Command = evil
+	text := html(t, d)
+	if strings.Contains(text, "<script") || strings.Contains(text, "<b>") || !strings.Contains(text, "&lt;script&gt;") {
+		t.Error("markup of the user's is in the page")
+	}
+	audit(t, text)
+	var b bytes.Buffer
+	if err := Markdown(&b, d, "pictures"); err != nil {
+		t.Fatal(err)
+	}
+	if first, _, _ := strings.Cut(b.String(), "\n"); strings.Contains(first, "<script") || strings.Contains(first, " # *") {
+		t.Errorf("markup of the user's is in the Markdown: %s", first)
+	}
+}
+
+// The same inputs make the same bytes.
+func TestDeterministic(t *testing.T) {
+	first := html(t, document(t, true, "three-trains"))
+	if again := html(t, document(t, true, "three-trains")); again != first {
+		t.Error("two pages of one clock differ")
+	}
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name)
+	if trial.Regenerating() {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s has changed; look at it and run with -regenerate when it should", file)
+	}
+}
+
+// noPictures takes the pictures out: their last digits differ between processors,
+// and each has a golden file of its own.
+func noPictures(text string) string {
+	return regexp.MustCompile(`(?s)(<svg[^>]*>)(<title[^>]*>[^<]*</title>).*?</svg>`).ReplaceAllString(text, "$1$2</svg>")
+}
+
+func TestGoldenPage(t *testing.T) {
+	golden(t, "eight-day.html", noPictures(html(t, document(t, false, "eight-day"))))
+	var b bytes.Buffer
+	if err := Markdown(&b, document(t, true, "eight-day", "too-strong"), "pictures"); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "compared.md", b.String())
+}
+
+// Side by side, what differs most comes first after the verdict, and what is the
+// same comes last.
+func TestCompare(t *testing.T) {
+	d := document(t, false, "eight-day", "too-strong")
+	rows := d.Compare.Results.Rows
+	if rows[1][1] != "verdict" || rows[1][2] != "SUITS" || rows[1][3] != "OVERDRIVEN" || rows[len(rows)-1][2] != rows[len(rows)-1][3] {
+		t.Errorf("%v", rows)
+	}
+	var keys []string
+	for _, row := range d.Compare.Inputs.Rows[1:] {
+		keys = append(keys, row[0])
+	}
+	if !slices.Contains(keys, "going.mainspring.thickness_mm") || slices.Contains(keys, "going.mainspring.width_mm") {
+		t.Errorf("%v", keys)
+	}
+	for _, f := range compared()[1:] {
+		if f.label == "" {
+			t.Error("a result without a name")
+		}
+	}
+	if len(compared()) < 15 {
+		t.Error("a result's name is misspelt")
+	}
+}
+
+// Kept data verifies; a changed file, a missing one and other figures are told.
+func TestData(t *testing.T) {
+	d := document(t, false, "eight-day")
+	text, _ := scenarios.Text("eight-day")
+	files, err := d.Data([]Source{{"eight-day", text}}, nil, &Source{"b", "title = \"x\""})
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := fstest.MapFS{}
+	for _, f := range files {
+		dir[f.Name] = &fstest.MapFile{Data: f.Data}
+	}
+	m, err := ReadManifest(dir)
+	if err != nil || len(m.Changed(dir)) > 0 || len(m.SHA256) != len(files)-1 || m.Bench != "bench.toml" {
+		t.Fatalf("%+v, %v, %v", m, err, m.Changed(dir))
+	}
+	if list, err := d.Differs(dir); err != nil || len(list) > 0 {
+		t.Errorf("%v, %v", list, err)
+	}
+	if list, err := document(t, false, "too-strong").Differs(dir); err != nil || len(list) != 2 || !strings.Contains(list[0], "line ") {
+		t.Errorf("%v, %v", list, err)
+	}
+	dir["rows-1.csv"].Data = append(slices.Clone(dir["rows-1.csv"].Data), 'x')
+	delete(dir, "scenario-1.toml")
+	if list := m.Changed(dir); !slices.Equal(list, []string{"rows-1.csv was changed", "scenario-1.toml is missing"}) {
+		t.Errorf("%v", list)
+	}
+	for _, bad := range []string{"", "{}", `{"scenarios":["../x"],"sha256":{"../x":"0"}}`, `{"scenarios":["a"],"sha256":{"b":"0"}}`} {
+		if _, err := ReadManifest(fstest.MapFS{ManifestName: &fstest.MapFile{Data: []byte(bad)}}); err == nil {
+			t.Errorf("%q was taken for a manifest", bad)
+		}
+	}
+	if _, err := ReadManifest(fstest.MapFS{}); err == nil {
+		t.Error("an empty folder was taken for data")
+	}
+}
+
+// Every picture has a name that is known for one.
+func TestPictureNames(t *testing.T) {
+	for _, p := range document(t, true, "three-trains").Pictures() {
+		if !IsPicture(p.ID + ".svg") {
+			t.Errorf("%s is not known for a picture", p.ID)
+		}
+	}
+	if IsPicture("holiday.svg") {
+		t.Error("a picture of somebody else's is taken for ours")
+	}
+}
+
+func TestBuildFails(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if _, err := Build(ctx, []*scenario.Scenario{s}, nil, Origin{}); err == nil {
+		t.Error("it went on")
+	}
+}
+
+// BenchmarkPage is a page of three trains from read scenario to HTML.
+func BenchmarkPage(b *testing.B) {
+	for b.Loop() {
+		if err := HTML(io.Discard, document(b, false, "three-trains")); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,298 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim"
+	"evenpull/sim/internal/trial"
+)
+
+func sample(t testing.TB, name string, replace ...string) *Run {
+	t.Helper()
+	s, trains := trial.Compile(t, name, replace...)
+	r := &Run{Title: s.Title, Note: s.Note, Trains: trial.Run(t, trains)}
+	for _, a := range s.Assumed {
+		r.Assumed = append(r.Assumed, a.String())
+	}
+	return r
+}
+
+func written(t testing.TB, write func(*bytes.Buffer) error) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// The contract of the JSON, key by key: what a program may rely on.
+var contract = []string{
+	"scenario", "assumed", "trains.name", "trains.kind",
+	"trains.verdict.code", "trains.verdict.reasons", "trains.verdict.faults",
+	"trains.spring.turns_available", "trains.spring.turns_used", "trains.spring.set_up_turns", "trains.spring.free_coils",
+	"trains.spring.fill", "trains.spring.peak_stress_mpa", "trains.spring.stored_energy_j", "trains.spring.searle", "trains.spring.end_float_mm",
+	"trains.line.on_fusee_mm", "trains.line.barrel_turns", "trains.line.max_tension_n", "trains.line.max_fleet_angle_deg",
+	"trains.turns_lost", "trains.fusee_torque_nm.mean", "trains.fusee_torque_nm.min", "trains.fusee_torque_nm.max",
+	"trains.fusee_torque_nm.unevenness", "trains.fusee_torque_nm.cv",
+	"trains.least_torque_nm.predicted", "trains.least_torque_nm.measured", "trains.least_torque_nm.used",
+	"trains.reserve.mean", "trains.reserve.min", "trains.reserve.max", "trains.hours_per_fusee_turn", "trains.runtime_h",
+	"trains.turns.fusee_turn", "trains.turns.hours", "trains.turns.spring_turns", "trains.turns.spring_torque_nm",
+	"trains.turns.line_tension_n", "trains.turns.fusee_torque_nm", "trains.turns.escape_torque_nm", "trains.turns.amplitude_deg",
+	"trains.turns.rate_s_per_day", "trains.turns.fly_rev_per_s", "trains.turns.blow_interval_s", "trains.turns.strike_twelve_s",
+}
+
+// paths gathers every key of a JSON value, of the first item of each list.
+func paths(v any, at string, into map[string]any) {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, sub := range v {
+			paths(sub, strings.TrimPrefix(at+"."+k, "."), into)
+		}
+		return
+	case []any:
+		if len(v) > 0 {
+			if _, isMap := v[0].(map[string]any); isMap {
+				paths(v[0], at, into)
+				return
+			}
+		}
+	}
+	into[at] = v
+}
+
+func TestJSONKeepsItsContract(t *testing.T) {
+	for _, name := range scenarios.Names() {
+		r := sample(t, name)
+		text := written(t, func(b *bytes.Buffer) error { return JSON(b, r) })
+		var doc any
+		if err := json.Unmarshal([]byte(text), &doc); err != nil {
+			t.Fatal(err)
+		}
+		got := map[string]any{}
+		paths(doc, "", got)
+		for _, key := range contract {
+			v, ok := got[key]
+			if !ok {
+				t.Errorf("%s: no %s", name, key)
+			}
+			if _, isText := v.(string); isText && !slices.Contains([]string{"scenario", "trains.name", "trains.kind", "trains.verdict.code"}, key) {
+				t.Errorf("%s: %s is the text %q", name, key, v)
+			}
+		}
+		if strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+			t.Errorf("%s: a number that JSON has not", name)
+		}
+	}
+}
+
+// JSON, CSV and text tell the same figures.
+func TestFormatsAgree(t *testing.T) {
+	r := sample(t, "three-trains")
+	var doc struct {
+		Trains []struct {
+			Name  string
+			Turns []map[string]*float64
+		}
+	}
+	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return JSON(b, r) })), &doc); err != nil {
+		t.Fatal(err)
+	}
+	lines, err := csv.NewReader(strings.NewReader(written(t, func(b *bytes.Buffer) error { return CSV(b, r) }))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, r) })
+	at := 1
+	for _, train := range doc.Trains {
+		for _, turn := range train.Turns {
+			if lines[at][0] != train.Name {
+				t.Fatalf("line %d of the CSV is of %s, want %s", at+1, lines[at][0], train.Name)
+			}
+			for i, key := range lines[0][1:] {
+				cell := lines[at][i+1]
+				if turn[key] == nil {
+					if cell != "" {
+						t.Errorf("%s is null in JSON and %s in CSV", key, cell)
+					}
+					continue
+				}
+				if v, err := strconv.ParseFloat(cell, 64); err != nil || v != *turn[key] {
+					t.Errorf("%s is %v in JSON and %s in CSV", key, *turn[key], cell)
+				}
+			}
+			if x := *turn["fusee_turn"]; x == math.Round(x) {
+				row := regexp.MustCompile(`(?m)^ +` + strconv.Itoa(int(x)) + ` .* ` + regexp.QuoteMeta(sim.Figure(*turn["fusee_torque_nm"])) + ` `)
+				if !row.MatchString(text) {
+					t.Errorf("the text has no row for turn %g with %s", x, sim.Figure(*turn["fusee_torque_nm"]))
+				}
+			}
+			at++
+		}
+	}
+	if at != len(lines) {
+		t.Errorf("the CSV has %d lines, the JSON %d turns", len(lines)-1, at-1)
+	}
+}
+
+// The verdict comes first, then its reasons, the faults, the figures, the rows,
+// what was assumed, and the caution last.
+func TestTextInOrder(t *testing.T) {
+	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, sample(t, "too-strong")) })
+	at := 0
+	for _, piece := range []string{"going train: OVERDRIVEN", "  - the mean torque", "! fault: the spring binds solid", "torque at the fusee", "  arbor ", "  fusee  hours", "Assumed", "Caution: Wound"} {
+		i := strings.Index(text[at:], piece)
+		if i < 0 {
+			t.Fatalf("no %q after what comes before it in\n%s", piece, text)
+		}
+		at += i
+	}
+	for i, line := range strings.Split(text, "\n") {
+		if n := len([]rune(line)); n > 96 {
+			t.Errorf("line %d has %d columns: %s", i+1, n, line)
+		}
+		if strings.HasSuffix(line, " ") {
+			t.Errorf("line %d ends in a blank", i+1)
+		}
+	}
+	if strings.Contains(text, "\x1b") {
+		t.Error("colour without being asked for")
+	}
+	coloured := written(t, func(b *bytes.Buffer) error { return Text{Colour: true}.Write(b, sample(t, "too-strong")) })
+	if plain := regexp.MustCompile("\x1b\\[[0-9;]*m").ReplaceAllString(coloured, ""); plain != text || plain == coloured {
+		t.Error("colour changes the words, or there is none")
+	}
+}
+
+// A drive alone, of which neither need nor hours are known.
+func TestTextOfDriveAlone(t *testing.T) {
+	text, _ := scenarios.Text("eight-day")
+	r := sample(t, "eight-day", text[strings.Index(text, "# The wheels"):], "")
+	r.Assumed, r.Note = nil, ""
+	got := written(t, func(b *bytes.Buffer) error { return Text{AllRows: true}.Write(b, r) })
+	for _, want := range []string{"NOT JUDGED", "hours not known", "demand.least_torque_nm", "15.75"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+	for _, not := range []string{"NaN", "reserve", "  arbor", "semi-arc", "least needed"} {
+		if strings.Contains(got, not) {
+			t.Errorf("%q in\n%s", not, got)
+		}
+	}
+	if j := written(t, func(b *bytes.Buffer) error { return JSON(b, r) }); !strings.Contains(j, `"code": null`) || !strings.Contains(j, `"hours": null`) {
+		t.Error("what is not known must be null")
+	}
+}
+
+// Of several trains the one that runs down first comes first.
+func TestWhichRunsDownFirst(t *testing.T) {
+	r := sample(t, "three-trains", "blows_per_12h = 120", "blows_per_12h = 144")
+	list := endings(r)
+	if len(list) != 3 || list[0].Name != "quarters" || list[1].Name != "striking" || list[2].Name != "going" {
+		t.Errorf("%+v", list)
+	}
+	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, r) })
+	// 120 blows a turn at 144 in 12 hours: 10 hours a turn, 160 in all.
+	if !strings.Contains(text, "Which train runs down first") || !regexp.MustCompile(`quarters +160 +6.67 +–`).MatchString(text) || !regexp.MustCompile(`striking +192 +8.00 +32.0 h`).MatchString(text) {
+		t.Error(text)
+	}
+	if one := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, sample(t, "eight-day")) }); strings.Contains(one, "runs down first") {
+		t.Error("one train alone runs down first")
+	}
+}
+
+// A striking train tells its blows, and where the work of one goes.
+func TestStriking(t *testing.T) {
+	r := sample(t, "strike-quick")
+	var doc struct {
+		Trains []struct {
+			Blow_interval_s map[string]float64
+			Strike          struct {
+				Blows_in_run                                    int
+				Least_torque_nm, Slow_torque_nm, Fast_torque_nm float64
+				Fly_radius_mm, Fly_radius_middle_mm             float64
+				Work_of_a_blow_j                                map[string]float64
+			}
+			Turns []map[string]*float64
+		}
+	}
+	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return JSON(b, r) })), &doc); err != nil {
+		t.Fatal(err)
+	}
+	k := doc.Trains[0].Strike
+	if k.Blows_in_run != 1248 || !(k.Least_torque_nm < k.Slow_torque_nm && k.Slow_torque_nm < k.Fast_torque_nm) || !(k.Fly_radius_middle_mm > k.Fly_radius_mm) {
+		t.Errorf("%+v", k)
+	}
+	sum := 0.0
+	for key, v := range k.Work_of_a_blow_j {
+		if key != "spring" {
+			sum += v
+		}
+	}
+	if spring := k.Work_of_a_blow_j["spring"]; math.Abs(sum/spring-1) > 1e-9 {
+		t.Errorf("a blow takes %g J and %g J are accounted for", spring, sum)
+	}
+	for _, key := range []string{"blow_interval_s", "fly_rev_per_s", "strike_twelve_s"} {
+		if v := doc.Trains[0].Turns[0][key]; v == nil || *v <= 0 {
+			t.Errorf("the rows have no %s", key)
+		}
+	}
+	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, r) })
+	for _, want := range []string{"a blow every", "twelve from rest in", "blows in the run", "mm outer radius in place of 15.0", "turns/s", "78 blows in 12 h (the hours by count)"} {
+		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	stalled := written(t, func(b *bytes.Buffer) error {
+		return Text{}.Write(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
+	})
+	if !strings.Contains(stalled, "stalls at every turn") || strings.Contains(stalled, "NaN") {
+		t.Error(stalled)
+	}
+	stalledJSON := written(t, func(b *bytes.Buffer) error {
+		return JSON(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
+	})
+	for _, want := range []string{`"blows_in_run": 0`, `"hammers": null`, `"runtime_h": 0`} {
+		if !strings.Contains(stalledJSON, want) {
+			t.Errorf("a train that stalls has no %s", want)
+		}
+	}
+}
+
+func TestCounted(t *testing.T) {
+	for blows, want := range map[float64]string{90: "90 blows in 12 h (the hours by count and one at each half)", 120: "120 blows in 12 h (the quarters by count)", 77: "77 blows in 12 h"} {
+		if got := counted(blows); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// failing is a writer that is full.
+type failing struct{}
+
+func (failing) Write([]byte) (int, error) { return 0, errFull }
+
+var errFull = strconv.ErrRange
+
+func TestWritersTellErrors(t *testing.T) {
+	r := sample(t, "three-trains")
+	if err := JSON(failing{}, r); err == nil {
+		t.Error("JSON")
+	}
+	if err := CSV(failing{}, r); err == nil {
+		t.Error("CSV")
+	}
+	if err := (Text{}).Write(failing{}, r); err == nil {
+		t.Error("text")
+	}
+}

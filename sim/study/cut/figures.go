@@ -1,0 +1,184 @@
+package cut
+
+import (
+	"math"
+
+	"evenpull/fusee"
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+	"evenpull/sim/vary"
+)
+
+const mm = 1e-3
+
+// Groove is the groove for the line (m): common practice, no source.
+type Groove struct {
+	Square bool // for a chain; else round
+	Width  float64
+	Depth  float64
+	Land   float64 // left between two turns of the groove
+}
+
+const (
+	chain       = "chain" // as scenarios write it
+	grooveRoom  = 0.1e-3  // m wider than a round line
+	grooveDepth = 1.0 / 3 // of the thickness of a round line
+	leastLand   = 0.2e-3  // m, below which the groove breaks out
+)
+
+func grooveOf(kind string, thickness, pitch float64) Groove {
+	g := Groove{Width: thickness + grooveRoom, Depth: grooveDepth * thickness}
+	if kind == chain {
+		g = Groove{Square: true, Width: thickness, Depth: math.NaN()}
+	}
+	g.Land = pitch - g.Width
+	return g
+}
+
+// Row is the cone at one fusee turn. SI; NaN where something does not apply.
+type Row struct {
+	FuseeTurn    float64 // paid out
+	Along        float64 // m from the small end
+	Diameter     float64 // m over the groove bottoms, to cut
+	Now          float64 // m, likewise as it is
+	Remove       float64 // m of diameter; negative where metal is missing
+	TorqueBefore float64 // N·m at the fusee
+	Torque       float64 // N·m at the fusee, once cut
+	Span         float64 // m of line between fusee and barrel, once cut
+	Fleet        float64 // rad, once cut
+}
+
+// Sensitivity tells what a spring off its thickness does to the cone that was cut
+// for it.
+type Sensitivity struct {
+	By               float64 // m
+	Thinner, Thicker Off
+}
+
+// Off is a spring off its thickness.
+type Off struct {
+	Unevenness float64
+	Mean       float64 // N·m
+	Lost       float64 // fusee turns
+	Fault      string  // why it cannot be built
+}
+
+// offBy is how closely a spring's thickness is measured, mm (common practice, no
+// source).
+const offBy = 0.01
+
+func (st *Study) sense(m *vary.Model, setUp float64) {
+	off := func(by float64) Off {
+		r, err := m.Run([]float64{setUp, m.Nominal()[1] + by})
+		if err != nil {
+			return Off{Unevenness: math.NaN(), Mean: math.NaN(), Lost: math.NaN(), Fault: vary.Why(err)}
+		}
+		return Off{Unevenness: r.Torque.Unevenness, Mean: r.Torque.Mean, Lost: r.TurnsLost}
+	}
+	m.DriveOnly()
+	st.Sensitivity = Sensitivity{By: offBy * mm, Thinner: off(-offBy), Thicker: off(offBy)}
+}
+
+// figures fills in the rows and what goes with them.
+func (k *worker) figures() error {
+	st := k.st
+	in := &k.s.Trains[k.number]
+	st.Cut.Drive.Cone, st.Cut.Drive.Barrel.SetUp = k.cone, k.set
+	d := &st.Cut.Drive
+	w, err := d.Wind()
+	if err != nil {
+		return sim.Blame(k.s, k.number, err)
+	}
+	st.Groove = grooveOf(in.Line.Kind, d.Line.Thickness, d.Cone.Pitch)
+	st.Line.OnFusee = d.Cone.GrooveLength(d.Line.Thickness)
+	st.Span = spanOf(&w, 0)
+	st.rows(&k.wound, &w)
+	st.extremes()
+	_, part := math.Modf(st.DeepestAt)
+	st.Between = in.Fusee.Profile == scenario.Measured && math.Abs(part-0.5) < 0.5-atTurn
+	if st.Whole = math.NaN(); st.Refused == "" {
+		st.Whole = wholeTurns(st.Cut)
+	}
+	return nil
+}
+
+// atTurn is how near to a whole turn a place counts as measured, turns.
+const atTurn = 0.02
+
+// extremes finds where most comes off and where most is missing.
+func (st *Study) extremes() {
+	const steps = 512
+	for i := range steps + 1 {
+		theta := st.Cut.Drive.Cone.Turns * float64(i) / steps
+		is, _, _ := st.Train.Drive.Cone.Profile.At(theta)
+		be, _, _ := st.Cut.Drive.Cone.Profile.At(theta)
+		st.Share = math.Max(st.Share, (is-be)/is)
+		if off := 2 * (is - be); off > st.Deepest {
+			st.Deepest, st.DeepestAt = off, theta
+		} else if -off > st.Missing {
+			st.Missing, st.MissingAt = -off, theta
+		}
+	}
+}
+
+// spanOf is the free line; NaN when the centre distance is not known.
+func spanOf(w *fusee.Wound, theta float64) float64 {
+	if v := w.FreeSpan(theta); v > 0 {
+		return v
+	}
+	return math.NaN()
+}
+
+// rows fills in the rows at the multiples of the step and at the end.
+func (st *Study) rows(now, cut *fusee.Wound) {
+	n := cut.Turns()
+	st.Rows = make([]Row, int(math.Ceil(n/st.Step-1e-6))+1)
+	old, cone := &st.Train.Drive.Cone.Profile, &st.Cut.Drive.Cone
+	for i := range st.Rows {
+		theta := math.Min(float64(i)*st.Step, n)
+		if i == len(st.Rows)-1 {
+			theta = n
+		}
+		is, _, _ := old.At(theta)
+		be, _, _ := cone.Profile.At(theta)
+		if over := be - is; !st.FromBlank && over > 0 && over < leastCount {
+			be = is // metal only comes off
+		}
+		after := cut.At(math.Max(theta, cut.Start()))
+		if theta < cut.Start() {
+			after.Torque = math.NaN()
+		}
+		before := now.At(math.Max(theta, now.Start())).Torque
+		if theta < now.Start() {
+			before = math.NaN() // the fusee is never wound so far
+		}
+		st.Rows[i] = Row{
+			FuseeTurn: theta, Along: cone.Pitch * theta, Diameter: 2 * be, Now: 2 * is, Remove: 2 * (is - be),
+			TorqueBefore: before, Torque: after.Torque, Span: spanOf(cut, theta), Fleet: math.Atan(after.Fleet),
+		}
+	}
+}
+
+// wholeTurns is the unevenness of a cone turned to the diameters at whole turns and
+// joined smoothly in between.
+func wholeTurns(t sim.Train) float64 {
+	c := &t.Drive.Cone
+	n := int(c.Turns)
+	if float64(n) != c.Turns {
+		return math.NaN()
+	}
+	radii := make([]float64, n+1)
+	for i := range radii {
+		radii[i], _, _ = c.Profile.At(float64(i))
+	}
+	var err error
+	if c.Profile, err = fusee.Measured(radii); err != nil {
+		return math.NaN()
+	}
+	t.Escapes, t.Strikes = false, false
+	var r sim.Result
+	if err := t.Run(sim.Options{}, &r); err != nil {
+		return math.NaN()
+	}
+	return r.Torque.Unevenness
+}

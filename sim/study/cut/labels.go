@@ -1,0 +1,143 @@
+package cut
+
+import (
+	"fmt"
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/show/text"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// The table of the drawing, mm, and its rows in a column.
+const (
+	rowHeight   = 4.3
+	columnWide  = 76.0
+	leastRows   = 33
+	mostColumns = 4 // more rows make them longer
+)
+
+// paragraphs are lines of words below one another.
+type paragraphs []struct {
+	size  vg.Length
+	words string
+}
+
+// add breaks words to a width (mm) and adds the lines.
+func (b *paragraphs) add(width float64, size vg.Length, words string) {
+	line := ""
+	flush := func() {
+		*b = append(*b, struct {
+			size  vg.Length
+			words string
+		}{size, line})
+	}
+	style := letters(size)
+	for _, word := range strings.Fields(words) {
+		longer := strings.TrimSpace(line + " " + word)
+		if line != "" && style.Width(longer) > vg.Length(width)*vg.Millimeter {
+			flush()
+			longer = word
+		}
+		line = longer
+	}
+	if line != "" {
+		flush()
+	}
+}
+
+// tall is the height (mm) that a line of letters takes.
+func tall(size vg.Length) float64 { return 1.25 * float64(size/vg.Millimeter) }
+
+func (b paragraphs) height() float64 {
+	sum := 0.0
+	for _, l := range b {
+		sum += tall(l.size)
+	}
+	return sum
+}
+
+// on writes the lines with the upper left corner at the spot.
+func (b paragraphs) on(s *sheet, at spot) {
+	for _, l := range b {
+		at.y -= tall(l.size)
+		s.words(spot{at.x, at.y + tall(l.size)/2}, 1, l.size, l.words)
+	}
+}
+
+// headOf is what stands above the cone: whose it is, the verdict, and what is to be
+// minded first.
+func headOf(st *Study, width float64) paragraphs {
+	var b paragraphs
+	what := "cone to cut"
+	switch {
+	case st.FromBlank:
+		what = "cone from blank"
+	case st.Refused != "":
+		what = "cone as it is: none can be cut"
+	case st.Nothing:
+		what = "cone as it is: nothing to cut"
+	case !st.Advised():
+		what = "even cone, not advised to be cut"
+	}
+	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, what))
+	b.add(width, normal, st.Title)
+	b.add(width, normal, "Does this cone suit this spring? "+st.answer())
+	lines := fmt.Sprintf("Set up by %s turns.", sim.Figure(st.After.SetUp))
+	if !st.Nothing {
+		solid := "to cut"
+		if !st.Advised() {
+			solid = "an even cone"
+		}
+		b.add(width, normal, "Take the line and the spring off first.")
+		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", sim.Figure(st.After.SetUp), solid)
+	}
+	b.add(width, normal, lines)
+	for _, w := range append(st.wayFaults(), st.Warnings()...) {
+		b.add(width, small, "! "+w)
+	}
+	return b
+}
+
+// footOf is the small print.
+func footOf(st *Study, width float64) paragraphs {
+	var b paragraphs
+	for _, c := range st.Cautions() {
+		b.add(width, tiny, "Caution: "+c)
+	}
+	note := "All sizes are in mm, diameters over the groove bottoms."
+	if st.Missing > leastCount {
+		note += " A negative size to remove is metal that the present cone lacks."
+	}
+	b.add(width, tiny, note)
+	return b
+}
+
+// list is the table of the diameters, its upper left corner at the spot.
+func (s *sheet) list(at spot, st *Study, perColumn int) {
+	heads := []string{"turn", "along", "Ø to cut", "Ø now", "to remove"}
+	switch {
+	case st.Nothing:
+		heads = []string{"turn", "along", "Ø now"}
+	case !st.Advised():
+		heads[2] = "Ø even"
+	}
+	for i := range st.Rows {
+		x, y := at.x+columnWide*float64(i/perColumn), at.y-rowHeight*float64(i%perColumn)-3
+		if i%perColumn == 0 {
+			for k, head := range heads {
+				s.words(spot{x + 10 + 15*float64(k), y + 5.5}, -1, small, head)
+			}
+			s.line(thin, spot{x, y + 2.7}, spot{x + 15*float64(len(heads)) - 4, y + 2.7})
+		}
+		r := &st.Rows[i]
+		cells := []string{sim.Turns(r.FuseeTurn), inMM(r.Along, 2), inMM(r.Diameter, 2), inMM(r.Now, 2), text.Minus(inMM(clean(r.Remove), 2))}
+		for k, v := range cells[:len(heads)] {
+			s.words(spot{x + 10 + 15*float64(k), y}, -1, small, v)
+		}
+	}
+}
+
+// inMM is a length in mm with so many decimals.
+func inMM(v float64, decimals int) string { return fmt.Sprintf("%.*f", decimals, v*1e3) }

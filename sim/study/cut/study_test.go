@@ -1,0 +1,196 @@
+package cut
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/fusee"
+	"evenpull/sim"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/scenario"
+)
+
+var nan = math.NaN()
+
+func study(t testing.TB, name string, number int, o Options, replace ...string) *Study {
+	t.Helper()
+	st, err := try(t, name, number, o, replace...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+func try(t testing.TB, name string, number int, o Options, replace ...string) (*Study, error) {
+	t.Helper()
+	s, _ := trial.Compile(t, name, replace...)
+	if o.Large == 0 {
+		o.Large = nan
+	}
+	if o.Small == 0 {
+		o.Small = nan
+	}
+	return Run(context.Background(), s, number, o)
+}
+
+// run runs the first train of a scenario down.
+func run(t testing.TB, s *scenario.Scenario) *sim.Result {
+	t.Helper()
+	trains, err := sim.Compile(s, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &trial.Run(t, trains[:1])[0]
+}
+
+// A scenario that asks for an even cone with the large end and the set-up that came
+// out runs as even as promised, through the solver of the spring and not the study,
+// and has the same diameters.
+func TestCutRunsEven(t *testing.T) {
+	for _, name := range []string{"eight-day", "too-strong", "too-weak", "strike-quick", "strike-pleasant"} {
+		for _, o := range []Options{{}, {KeepSetUp: true}, {FromBlank: true, Large: 14.2e-3}} {
+			st := study(t, name, 0, o)
+			s, _ := trial.Compile(t, name)
+			in := &s.Trains[0]
+			in.Barrel.SetUpTurns = st.After.SetUp
+			in.Fusee.Profile, in.Fusee.DiametersMM = scenario.Even, nil
+			in.Fusee.LargeDiameterMM = st.Rows[len(st.Rows)-1].Diameter * 1e3
+			r := run(t, s)
+			if !(r.Torque.Unevenness < 1e-4 && st.After.Torque.Unevenness < 1e-4) || r.TurnsLost > 0 {
+				t.Errorf("%s %+v: unevenness %v by a run, %v here", name, o, r.Torque.Unevenness, st.After.Torque.Unevenness)
+			}
+			if math.Abs(r.Torque.Mean/st.After.Torque.Mean-1) > 1e-6 || math.Abs(r.Line.OnFusee/st.Line.OnFusee-1) > 1e-5 {
+				t.Errorf("%s %+v: mean %v and %v, line %v and %v", name, o, r.Torque.Mean, st.After.Torque.Mean, r.Line.OnFusee, st.Line.OnFusee)
+			}
+			w, _ := r.Train.Drive.Wind()
+			for i := range st.Rows {
+				row := &st.Rows[i]
+				if want := 2*w.At(row.FuseeTurn).Radius - r.Train.Drive.Line.Thickness; math.Abs(row.Diameter-want) > 1e-8 {
+					t.Errorf("%s %+v: diameter %v at turn %v, want %v", name, o, row.Diameter, row.FuseeTurn, want)
+				}
+				if !o.FromBlank && row.Remove < -1e-8 {
+					t.Errorf("%s %+v: %v added at turn %v", name, o, -row.Remove, row.FuseeTurn)
+				}
+			}
+		}
+	}
+}
+
+// The diameters at whole turns, put into a scenario as measured, run as even as told.
+func TestWholeTurnsAsMeasured(t *testing.T) {
+	st := study(t, "strike-quick", 0, Options{})
+	s, _ := trial.Compile(t, "strike-quick")
+	in := &s.Trains[0]
+	in.Barrel.SetUpTurns = st.After.SetUp
+	for i := range in.Fusee.DiametersMM {
+		in.Fusee.DiametersMM[i] = st.Rows[i].Diameter * 1e3
+	}
+	if r := run(t, s); math.Abs(r.Torque.Unevenness-st.Whole) > 1e-9 {
+		t.Errorf("unevenness %v by a run, %v told", r.Torque.Unevenness, st.Whole)
+	}
+	// Once cut, it is even as it is, and hardly anything is left to come off.
+	again, err := Run(context.Background(), s, 0, Options{Large: nan, Small: nan})
+	if err != nil || !again.AsItIs.even() || again.After.Removed > 0.05*st.After.Removed {
+		t.Errorf("%v: unevenness %v, removed %v after %v", err, again.AsItIs.Torque.Unevenness, again.After.Removed, st.After.Removed)
+	}
+}
+
+// The thickness is tried with the cone held: a scenario of its own says the same.
+func TestSensitivity(t *testing.T) {
+	st := study(t, "eight-day", 0, Options{KeepSetUp: true})
+	for by, off := range map[float64]Off{-0.01: st.Sensitivity.Thinner, 0.01: st.Sensitivity.Thicker} {
+		s, _ := trial.Compile(t, "eight-day")
+		s.Trains[0].Mainspring.ThicknessMM += by
+		trains, err := sim.Compile(s, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		trains[0].Drive.Cone = st.Cut.Drive.Cone
+		r := &trial.Run(t, trains[:1])[0]
+		if math.Abs(r.Torque.Unevenness-off.Unevenness) > 1e-12 || math.Abs(r.Torque.Mean/off.Mean-1) > 1e-12 || off.Unevenness < 1e-3 {
+			t.Errorf("%+v mm: %+v, by a run %v and %v", by, off, r.Torque.Unevenness, r.Torque.Mean)
+		}
+	}
+}
+
+func TestFaults(t *testing.T) {
+	for _, c := range []struct {
+		o       Options
+		replace []string
+		want    error
+		says    string
+	}{
+		{Options{KeepSetUp: true}, []string{"set_up_turns        = 1.25", "set_up_turns = 0.0"}, fusee.ErrSlack, "leave --keep-set-up out"},
+		{Options{FromBlank: true}, []string{"set_up_turns        = 1.25", "set_up_turns = 0.0"}, fusee.ErrSlack, "no end will do"},
+		{Options{FromBlank: true, Large: 30e-3}, nil, nil, "the spring has 9.04 turns"},
+		{Options{FromBlank: true, Large: 5e-3}, nil, fusee.ErrThin, "at fusee turn 0, and less than 6.00 mm"},
+		{Options{FromBlank: true, Large: 5e-3}, nil, fusee.ErrThin, "want a large end from 11.7 to 44.6 mm"},
+		{Options{FromBlank: true, Large: 200e-3}, nil, fusee.ErrCentre, "a large end of 400 mm fusee and barrel would meet: their arbors stand 58.0 mm apart"},
+		{Options{FromBlank: true, Small: 0.5e-3}, nil, fusee.ErrThin, "a diameter of 1.00 mm at fusee turn 0"},
+		{Options{FromBlank: true, Small: 0.5e-3}, nil, fusee.ErrThin, "want a small end from 6.0 to 15.7 mm"},
+		{Options{FromBlank: true, Small: 10e-3}, nil, fusee.ErrEven, "small_diameter_mm"},
+		{Options{FromBlank: true}, []string{"length_mm    = 1650.0", "length_mm    = 500.0"}, nil, "turns"},
+	} {
+		_, err := try(t, "eight-day", 0, c.o, c.replace...)
+		var apart *sim.Error
+		if !errors.As(err, &apart) || c.want != nil && !errors.Is(err, c.want) || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%+v: %v", c.o, err)
+		}
+	}
+	s, _ := trial.Compile(t, "eight-day")
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if _, err := Run(ctx, s, 0, Options{Large: nan, Small: nan}); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
+	}
+}
+
+// An end asked for is the end that comes out; a step is the distance of the rows.
+func TestEndsAndSteps(t *testing.T) {
+	small := study(t, "eight-day", 0, Options{FromBlank: true, Small: 6.2e-3, Step: 0.3})
+	last := len(small.Rows) - 1
+	if d := small.Rows[0].Diameter; math.Abs(d-12.4e-3) > 1e-9 || last != 54 || small.Rows[last].FuseeTurn != 16 {
+		t.Errorf("%v, %d rows", d, last+1)
+	}
+	if r := small.Rows[7]; math.Abs(r.FuseeTurn-2.1) > 1e-12 || math.Abs(r.Along-2.1*2.2e-3) > 1e-12 {
+		t.Errorf("%+v", r)
+	}
+	large := study(t, "eight-day", 0, Options{FromBlank: true, Large: 18e-3})
+	if d := large.Rows[16].Diameter; math.Abs(d-36e-3) > 1e-9 || large.Missing <= 0 {
+		t.Errorf("%v, %v missing", d, large.Missing)
+	}
+}
+
+// Numbers from the constants and the line alone: 1.6 mm of gut, then of chain, at a
+// pitch of 2.2 mm.
+func TestGroove(t *testing.T) {
+	g := study(t, "eight-day", 0, Options{}).Groove
+	if got := fmt.Sprintf("%v %.3f %.3f %.3f", g.Square, g.Width*1e3, g.Depth*1e3, g.Land*1e3); got != "false 1.700 0.533 0.500" {
+		t.Error(got)
+	}
+	chain := study(t, "eight-day", 0, Options{}, `"gut"  `, `"chain"`, "pitch_mm           = 2.2", "pitch_mm = 1.7")
+	if g = chain.Groove; !g.Square || math.Abs(g.Width-1.6e-3) > 1e-12 || math.Abs(g.Land-0.1e-3) > 1e-12 {
+		t.Errorf("%+v", g)
+	}
+	if !strings.Contains(strings.Join(chain.Warnings(), "\n"), "the land between two turns of the groove is 0.100 mm") {
+		t.Errorf("%q", chain.Warnings())
+	}
+}
+
+func BenchmarkCut(b *testing.B) {
+	for _, name := range []string{"eight-day", "strike-quick", "too-strong"} {
+		b.Run(name, func(b *testing.B) {
+			s, _ := trial.Compile(b, name)
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Run(context.Background(), s, 0, Options{Large: nan, Small: nan}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
