@@ -13,24 +13,37 @@ import (
 // fusee (N·m) that do not depend on the drive. +Inf: no torque does.
 type Striker struct {
 	train.Strike
-	Interval r1.Interval // s from blow to blow, as wanted: fastest to slowest; empty when not
-	Least    float64     // from which on the train strikes from rest
-	Slow     float64     // from which on it strikes at least as fast as the slow end of Interval; NaN without one
-	Fast     float64     // up to which it strikes no faster than its fast end; likewise
-	Hurries  bool        // on any torque it strikes faster than that: Fast is Least
+	wanted            r1.Interval // s from blow to blow: fastest to slowest; empty when not
+	least, slow, fast float64
+	hurries           bool // on any torque it strikes faster than is wanted: fast is least
 }
 
-// newStriker works the torques out.
-func newStriker(s train.Strike, wanted r1.Interval) Striker {
-	k := Striker{Strike: s, Interval: wanted, Least: s.LeastFromRest(), Slow: math.NaN(), Fast: math.NaN()}
+// NewStriker works out the torques for the intervals wanted (s from blow to blow,
+// fastest to slowest; empty when none are).
+func NewStriker(s train.Strike, wanted r1.Interval) Striker {
+	k := Striker{Strike: s, wanted: wanted, least: s.LeastFromRest(), slow: math.NaN(), fast: math.NaN()}
 	if wanted.IsEmpty() {
 		return k
 	}
-	k.Slow, _ = k.torqueFor(wanted.Hi)
-	k.Fast, k.Hurries = k.torqueFor(wanted.Lo)
-	k.Fast = math.Max(k.Fast, k.Slow) // the two meet where the train strikes one way only
+	k.slow, _ = k.torqueFor(wanted.Hi)
+	k.fast, k.hurries = k.torqueFor(wanted.Lo)
+	k.fast = math.Max(k.fast, k.slow) // the two meet where the train strikes one way only
 	return k
 }
+
+// Wanted are the intervals wanted (s), fastest to slowest; empty when none are.
+func (k *Striker) Wanted() r1.Interval { return k.wanted }
+
+// Least is the torque from which on the train strikes from rest.
+func (k *Striker) Least() float64 { return k.least }
+
+// Slow is the torque from which on it strikes at least as fast as the slowest
+// interval wanted; NaN without one.
+func (k *Striker) Slow() float64 { return k.slow }
+
+// Fast is the torque up to which it strikes no faster than the fastest interval
+// wanted; NaN without one.
+func (k *Striker) Fast() float64 { return k.fast }
 
 // torqueFor is the torque that strikes at an interval, from rest; hurries tells
 // that the least one that does strikes faster.
@@ -38,11 +51,11 @@ func (k *Striker) torqueFor(interval float64) (torque float64, hurries bool) {
 	torque, err := k.TorqueFor(interval)
 	switch {
 	case errors.Is(err, train.ErrTooSlow):
-		return k.Least, true
+		return k.least, true
 	case err != nil:
 		return math.Inf(1), false
-	case torque < k.Least:
-		return k.Least, true
+	case torque < k.least:
+		return k.least, true
 	}
 	return torque, false
 }
@@ -59,7 +72,7 @@ var noCadence = Cadence{noSpread, noSpread, noSpread}
 
 // blows fills in the blows of a row.
 func (k *Striker) blows(row *Row) {
-	if row.FuseeTorque < k.Least {
+	if row.FuseeTorque < k.least {
 		return // it may go on once it goes, but does not start at every pin
 	}
 	if c := k.Steady(row.FuseeTorque); c.Status == train.Strikes {
@@ -113,19 +126,17 @@ func (m *mean) spread() Spread {
 	return m.Spread
 }
 
-// StruckTurns are the fusee turns of the run that the train goes or strikes: up
-// to where it stops first by the need it is judged by.
-func (r *Result) StruckTurns() float64 {
-	if !math.IsNaN(r.stopsAt) {
-		return max(r.stopsAt-r.TurnsLost, 0)
-	}
-	return r.Train.Drive.Cone.Turns - r.TurnsLost
-}
-
-// FlyRadius is the outer radius (m) of the fly, its width the same, at which the
-// mean torque of the run strikes in the middle of the intervals wanted. It fails
-// with the errors of train.Strike.OuterRadiusFor.
-func (r *Result) FlyRadius() (float64, error) {
+// MiddleFly is the outer radius (m) of the fly, its width the same, at which the
+// mean torque of the run strikes in the middle of the intervals wanted; NaN where
+// there is none.
+func (r *Result) MiddleFly() float64 {
 	k := &r.Train.Striker
-	return k.OuterRadiusFor(r.Torque.Mean, k.Interval.Center())
+	if k.wanted.IsEmpty() {
+		return math.NaN()
+	}
+	radius, err := k.OuterRadiusFor(r.Torque.Mean, k.wanted.Center())
+	if err != nil {
+		return math.NaN()
+	}
+	return radius
 }

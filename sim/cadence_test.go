@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/sim/show/words"
 	"evenpull/train"
 )
 
@@ -41,7 +42,7 @@ func TestRowsStrike(t *testing.T) {
 // half the torque of an overdriven train is often enough.
 func TestQuickAndPleasant(t *testing.T) {
 	quick, pleasant := run(t, sample(t, "strike-quick")[0], Options{}), run(t, sample(t, "strike-pleasant")[0], Options{})
-	if quick.Verdict.Code != Overdriven || pleasant.Verdict.Code != Suits || quick.Verdict.Basis != ByCadence {
+	if quick.Verdict.Code != Overdriven || pleasant.Verdict.Code != Suits || quick.Standard.Basis != ByCadence {
 		t.Errorf("quick %v, pleasant %v", quick.Verdict, pleasant.Verdict)
 	}
 	if share := pleasant.Torque.Mean / quick.Torque.Mean; share < 0.45 || share > 0.7 {
@@ -70,13 +71,13 @@ func TestVerdictByCadence(t *testing.T) {
 	} {
 		res.Torque = Summary{Mean: c.mean, Min: c.least}
 		res.judge()
-		if why := res.Reasons(); res.Verdict.Code != c.want || !strings.Contains(why[0], c.says) {
+		if why := words.Reasons(&res.Digest); res.Verdict.Code != c.want || !strings.Contains(why[0], c.says) {
 			t.Errorf("least %.4g, mean %.4g: %v, %q", c.least, c.mean, res.Verdict.Code, why)
 		}
 	}
 	// A band found at the bench takes the place of the cadence.
 	bench := sample(t, "strike-pleasant", "blow_interval_s = [ 1.15, 1.75 ]", "torque_band_nm = [ 0.3, 0.35 ]")[0]
-	if res := run(t, bench, Options{}); res.Verdict.Basis != ByBand || res.Verdict.Code != Strong {
+	if res := run(t, bench, Options{}); res.Standard.Basis != ByBand || res.Verdict.Code != Strong {
 		t.Errorf("%+v", res.Verdict)
 	}
 }
@@ -104,7 +105,7 @@ func TestTooHeavyAHammer(t *testing.T) {
 	if res.Verdict.Code != Stops || !math.IsNaN(res.Cadence.Interval.Mean) || !math.IsNaN(res.Rows[0].Twelve) {
 		t.Errorf("%v %+v", res.Verdict, res.Cadence)
 	}
-	if why := strings.Join(res.Reasons(), "\n"); !strings.Contains(why, "it would not even start") || !strings.Contains(why, "by prediction it stalls at every turn") {
+	if why := strings.Join(words.Reasons(&res.Digest), "\n"); !strings.Contains(why, "it would not even start") || !strings.Contains(why, "by prediction it stalls at every turn") {
 		t.Error(why)
 	}
 }
@@ -150,7 +151,7 @@ func TestAlwaysByCadence(t *testing.T) {
 	} {
 		res := run(t, tr, Options{})
 		k := tr.Striker
-		if res.Verdict.Basis != ByCadence || !(k.Least <= k.Slow && k.Slow <= k.Fast) {
+		if res.Standard.Basis != ByCadence || !(k.Least <= k.Slow && k.Slow <= k.Fast) {
 			t.Errorf("%s: %+v, least %g, slow %g, fast %g", name, res.Verdict, k.Least, k.Slow, k.Fast)
 		}
 	}
@@ -164,16 +165,16 @@ func TestAlwaysByCadence(t *testing.T) {
 // prediction.
 func TestMeasuredNeedOfStriking(t *testing.T) {
 	res := run(t, sample(t, "strike-quick", "[train.demand]", "[train.demand]\nleast_torque_nm = 0.7")[0], Options{})
-	why, notes := strings.Join(res.Reasons(), "\n"), strings.Join(res.Notes(), "\n")
+	why, notes := strings.Join(words.Reasons(&res.Digest), "\n"), strings.Join(words.Notes(&res.Digest), "\n")
 	if res.Verdict.Code != Stops || !strings.Contains(why, "found to be needed") || strings.Contains(why, "from rest") || !strings.Contains(notes, "stiff hammer tails") {
 		t.Errorf("%v: %s\n%s", res.Verdict, why, notes)
 	}
 	res = run(t, sample(t, "strike-quick", "[train.demand]", "[train.demand]\nleast_torque_nm = 0.1")[0], Options{})
-	if notes := strings.Join(res.Notes(), "\n"); !strings.Contains(notes, "with the train already going") {
+	if notes := strings.Join(words.Notes(&res.Digest), "\n"); !strings.Contains(notes, "with the train already going") {
 		t.Error(notes)
 	}
-	if res.StruckTurns() != 16 {
-		t.Errorf("strikes for %g turns", res.StruckTurns())
+	if res.GoesFor() != 16 {
+		t.Errorf("strikes for %g turns", res.GoesFor())
 	}
 }
 

@@ -2,10 +2,14 @@ package sim
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"evenpull/fusee"
 	"evenpull/fusee/mainspring"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 
 	"github.com/golang/geo/r1"
@@ -18,14 +22,19 @@ const (
 	gpa = 1e9
 )
 
-// Compile turns the trains of a checked scenario into SI, ready to run: all of
-// them, or only the one of the given name. The faults of all come back joined,
-// each an *Error.
-func Compile(s *scenario.Scenario, only string) ([]Train, error) {
+// Compile turns the trains of a checked scenario into SI, ready to run: those of
+// the given names, or all when none is given. A name that no train has is an
+// ErrNoTrain. The faults of all come back joined, each an *Error.
+func Compile(s *scenario.Scenario, names ...string) ([]Train, error) {
+	for _, name := range names {
+		if !slices.ContainsFunc(s.Trains, func(t scenario.Train) bool { return t.Name == name }) {
+			return nil, noTrain(s, name)
+		}
+	}
 	var trains []Train
 	var faults []error
 	for i := range s.Trains {
-		if only != "" && s.Trains[i].Name != only {
+		if len(names) > 0 && !slices.Contains(names, s.Trains[i].Name) {
 			continue
 		}
 		t, err := CompileTrain(s, i)
@@ -42,11 +51,22 @@ func Compile(s *scenario.Scenario, only string) ([]Train, error) {
 	return trains, nil
 }
 
+// ErrNoTrain tells that a scenario has no train of a name.
+var ErrNoTrain = errors.New("the scenario has no such train")
+
+func noTrain(s *scenario.Scenario, name string) error {
+	has := make([]string, len(s.Trains))
+	for i := range has {
+		has[i] = s.Trains[i].Name
+	}
+	return fmt.Errorf("%q: %w; it has: %s", name, ErrNoTrain, strings.Join(has, ", "))
+}
+
 // CompileTrain turns the train with the given number into SI. It does not wind
 // the drive: whether spring and cone go together, Run tells.
 func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	in := &s.Trains[number]
-	t := Train{Name: in.Name, Arbors: arborsOf(in), Meshes: meshesOf(in)}
+	t := Train{Name: in.Name, Arbors: arborsOf(in), meshes: meshesOf(in)}
 	if in.Kind == scenario.Striking {
 		t.Kind = Striking
 	}
@@ -80,7 +100,6 @@ func (t *Train) Update(s *scenario.Scenario, number int, parts Part) error {
 	if cone != nil || wheels != nil || escapement != nil || strike != nil {
 		return errors.Join(Blame(s, number, cone), Blame(s, number, wheels), Blame(s, number, escapement), Blame(s, number, strike))
 	}
-	t.pace(in)
 	return nil
 }
 
@@ -90,11 +109,13 @@ func (t *Train) judging(s *scenario.Scenario, in *scenario.Train) {
 	if in.Demand.TorqueBandNM.Given() {
 		t.Demand.Band = r1.Interval{Lo: in.Demand.TorqueBandNM.Lo, Hi: in.Demand.TorqueBandNM.Hi}
 	}
-	t.Bands = Bands{s.Verdict.StopsBelow, s.Verdict.ThinBelow, s.Verdict.SuitsUpTo, s.Verdict.StrongUpTo}
+	t.Bands = rules.Bands{Stops: s.Verdict.StopsBelow, Thin: s.Verdict.ThinBelow, Suits: s.Verdict.SuitsUpTo, Strong: s.Verdict.StrongUpTo}
+	t.Advice = rules.DefaultAdvice()
 }
 
 // drive sets the drive in SI, but for the cone.
 func (t *Train) drive(in *scenario.Train) {
+	t.Clicks = 12
 	d := &t.Drive
 	d.Spring = springOf(&in.Mainspring)
 	d.Housing = mainspring.Housing{Arbor: in.Barrel.ArborDiameterMM * mm / 2, Inside: in.Barrel.InsideDiameterMM * mm / 2}

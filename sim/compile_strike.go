@@ -11,7 +11,7 @@ import (
 )
 
 // strike sets pin work and fly. All loads count, also those that come and go:
-// a striking train has few, and none while it rests. It fails with a
+// a striking train has few, and none while it stands. It fails with a
 // train.Fault.
 func (t *Train) strike(s *scenario.Scenario, in *scenario.Train) error {
 	k, f := in.Strike, in.Fly
@@ -37,7 +37,7 @@ func (t *Train) strike(s *scenario.Scenario, in *scenario.Train) error {
 	if in.Demand.BlowIntervalS.Given() {
 		wanted = r1.Interval{Lo: in.Demand.BlowIntervalS.Lo, Hi: in.Demand.BlowIntervalS.Hi}
 	}
-	t.Strikes, t.Striker, t.FlyRadius = true, newStriker(strike, wanted), f.OuterRadiusMM*mm
+	t.Strikes, t.Striker, t.flyRadius = true, NewStriker(strike, wanted), f.OuterRadiusMM*mm
 	t.BlowsPer12H = k.BlowsPer12H
 	return nil
 }

@@ -64,15 +64,14 @@ func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
 	return w, err
 }
 
-// pace finds the hours of a fusee turn from the pendulum or the blows.
-func (t *Train) pace(in *scenario.Train) {
-	seconds := math.NaN()
+// hoursPerTurn are the hours of a fusee turn, from the pendulum or the blows; NaN
+// without either.
+func (t *Train) hoursPerTurn() float64 {
 	switch {
 	case t.Escapes:
-		seconds = t.Wheels.SecondsPerTurn(t.Escapement.Teeth, t.Pendulum.Period())
+		return t.Wheels.SecondsPerTurn(t.Escapement.Teeth, t.Pendulum.Period()) / 3600
 	case t.Strikes:
-		pin := slices.Index(t.Arbors, in.Strike.PinArbor)
-		seconds = t.Wheels.StrikingSecondsPerTurn(pin, in.Strike.Pins, in.Strike.BlowsPer12H)
+		return 12 * t.Striker.BlowsPerTurn() / t.BlowsPer12H
 	}
-	t.HoursPerTurn = seconds / 3600
+	return math.NaN()
 }

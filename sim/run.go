@@ -46,24 +46,6 @@ type Line struct {
 	FleetKnown        bool
 }
 
-// Result is a run-down. It can be used again for the next run, which then
-// allocates nothing.
-type Result struct {
-	Train        *Train
-	Rows         []Row
-	TurnsLost    float64 // fusee turns that the binding spring does not let be wound
-	Torque       Summary // N·m at the fusee arbor
-	Swing        Swing
-	Cadence      Cadence
-	Spring       Spring
-	Line         Line
-	Need         Need
-	HoursPerTurn float64
-	Runtime      float64 // hours
-	Verdict      Verdict
-	stopsAt      float64 // first turn at which the torque is below the need; NaN
-}
-
 // Need is the least torque at the fusee arbor (N·m), NaN where not known.
 type Need struct {
 	Predicted float64 // from escapement, pendulum and train, with every load on
@@ -73,48 +55,61 @@ type Need struct {
 	LoadsOff  float64 // Used less what the loads take at the fusee
 }
 
-// Reserve is a torque over the least needed; NaN when that is not known.
-func (r *Result) Reserve(torque float64) float64 { return torque / r.Need.Used }
+// Result is a run-down: its digest and its rows. It can be used again for the next
+// run, which then allocates nothing.
+type Result struct {
+	Digest
+	Train *Train
+	Rows  []Row
+}
 
-// Run runs a train down into res, whose rows are used again. It fails with the
-// errors of fusee.Drive.Wind or an escapement.Fault.
-func (t *Train) Run(o Options, res *Result) error {
+// Run runs a train down. It fails with the errors of fusee.Drive.Wind or an
+// escapement.Fault.
+func (t *Train) Run(o Options) (*Result, error) {
+	res := new(Result)
+	return res, t.RunInto(res, o)
+}
+
+// RunInto is Run into a result of the caller's, whose rows are used again.
+func (t *Train) RunInto(res *Result, o Options) error {
 	w, err := t.Drive.Wind()
 	if err != nil {
 		return err
 	}
+	hours := t.hoursPerTurn()
 	rows := res.Rows[:0]
-	*res = Result{Train: t, TurnsLost: w.Start(), HoursPerTurn: t.HoursPerTurn}
-	res.Runtime = t.HoursPerTurn * (w.Turns() - w.Start())
+	*res = Result{Train: t, Digest: Digest{TurnsLost: w.Start(), HoursPerTurn: hours, Runtime: hours * (w.Turns() - w.Start())}}
 	clock, err := t.clock()
 	if err != nil {
 		return err
 	}
 	res.Need = t.need(&clock)
+	res.Setting = t.setting(res.Need.Used)
 	at := stopsOf(&w, o.step())
 	if o.Recorder != nil {
 		o.Recorder.Begin(t, at.n)
 	}
-	res.Rows = t.walk(&w, &clock, at, &o, rows)
+	res.Rows = t.walk(&w, &clock, at, &o, hours, rows)
 	quarters := res.Rows
 	if at.step != QuarterTurn {
-		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), &Options{TorqueOnly: o.TorqueOnly}, nil)
+		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), &Options{TorqueOnly: o.TorqueOnly}, hours, nil)
 	}
 	watch := newWatch(w.MeanTorque(), res.Need.Used*t.Bands.Stops)
 	for i := range quarters {
 		watch.see(&quarters[i])
 	}
-	watch.close(res)
-	res.Swing = swingOf(quarters, t.HoursPerTurn*3600, t.benchStop(res))
+	watch.close(&res.Digest)
+	res.Swing = swingOf(quarters, hours*3600, t.benchStop(&res.Digest))
 	res.Cadence = noCadence
 	if t.Strikes && !o.TorqueOnly {
 		res.Cadence = cadenceOf(quarters)
 	}
-	t.figures(&w, res)
+	t.figures(&w, &res.Digest)
 	if t.Escapes && !o.TorqueOnly {
-		t.letOff(&clock, res)
+		t.letOff(&clock, &res.Digest)
 	}
 	res.judge()
+	res.look()
 	if o.Recorder != nil {
 		o.Recorder.End(res)
 	}
@@ -150,13 +145,13 @@ func (s *stops) at(i int) float64 {
 
 // walk steps through the stops of a run and gives their rows, in the memory of
 // the ones handed in when they are enough.
-func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Options, rows []Row) []Row {
+func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Options, hours float64, rows []Row) []Row {
 	if cap(rows) < at.n {
 		rows = make([]Row, at.n)
 	}
 	rows = rows[:at.n]
 	for i := range rows {
-		t.torque(w, at.at(i), &rows[i])
+		t.torque(w, at.at(i), hours, &rows[i])
 		if !o.TorqueOnly {
 			t.motion(clock, &rows[i])
 		}
@@ -167,12 +162,12 @@ func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Optio
 	return rows
 }
 
-// torque fills in the torques of the row at θ.
-func (t *Train) torque(w *fusee.Wound, theta float64, row *Row) {
+// torque fills in the torques of the row at θ, a fusee turn taking the hours.
+func (t *Train) torque(w *fusee.Wound, theta, hours float64, row *Row) {
 	var s fusee.State
 	w.Look(theta, &s)
 	row.FuseeTurn = theta
-	row.Hours = (theta - w.Start()) * t.HoursPerTurn
+	row.Hours = (theta - w.Start()) * hours
 	row.SpringTurns, row.SpringTorque = s.SpringTurns, s.Couple
 	row.LineTension, row.Fleet = s.Tension, s.Fleet
 	row.FuseeTorque, row.WindingTorque = s.Torque, s.Winding
@@ -192,7 +187,7 @@ func (t *Train) motion(clock *escapement.Clock, row *Row) {
 }
 
 // figures fills in what does not come from the rows.
-func (t *Train) figures(w *fusee.Wound, res *Result) {
+func (t *Train) figures(w *fusee.Wound, res *Digest) {
 	c := &w.Curve
 	res.Spring = Spring{
 		Available: c.Turns(), Used: w.SpringTurns(), SetUp: t.Drive.Barrel.SetUp,
@@ -214,14 +209,14 @@ func (t *Train) At(theta float64) (Row, error) {
 		return Row{}, err
 	}
 	if !(theta >= w.Start() && theta <= w.Turns()) {
-		return Row{}, fmt.Errorf("fusee turn %s: %w, which goes from %s to %s", Turns(theta), ErrTurn, Turns(w.Start()), Turns(w.Turns()))
+		return Row{}, fmt.Errorf("fusee turn %.4g: %w, which goes from %.4g to %.4g", theta, ErrTurn, w.Start(), w.Turns())
 	}
 	clock, err := t.clock()
 	if err != nil {
 		return Row{}, err
 	}
 	var row Row
-	t.torque(&w, theta, &row)
+	t.torque(&w, theta, t.hoursPerTurn(), &row)
 	t.motion(&clock, &row)
 	return row, nil
 }

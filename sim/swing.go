@@ -119,7 +119,7 @@ func (t *Train) need(c *escapement.Clock) Need {
 	case t.Escapes:
 		n.Predicted = t.Wheels.Worst.Needs(last, c.LeastTorque())
 	case t.Strikes:
-		n.Predicted = t.Striker.Least
+		n.Predicted = t.Striker.least
 	}
 	n.Loads = t.Wheels.Worst.Needs(last, 0)
 	switch n.Used = n.Measured; {
@@ -134,15 +134,15 @@ func (t *Train) need(c *escapement.Clock) Need {
 
 // benchStop is the turn at which the clock stops by the need measured; NaN when
 // it does not, or when the need is only predicted: then the arc itself tells.
-func (t *Train) benchStop(res *Result) float64 {
-	if math.IsNaN(res.Need.Measured) || res.stopsAt <= res.TurnsLost {
+func (t *Train) benchStop(res *Digest) float64 {
+	if math.IsNaN(res.Need.Measured) || res.StopsAt <= res.TurnsLost {
 		return math.NaN()
 	}
-	return res.stopsAt
+	return res.StopsAt
 }
 
 // letOff is the arc in the worst minutes.
-func (t *Train) letOff(c *escapement.Clock, res *Result) {
+func (t *Train) letOff(c *escapement.Clock, res *Digest) {
 	last := t.Wheels.Last()
 	res.Swing.LetOff = math.NaN()
 	if t.Wheels.Worst.Needs(last, 0) > t.Wheels.Needs(last, 0) {

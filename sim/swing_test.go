@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"evenpull/escapement"
+	"evenpull/sim/show/words"
 )
 
 // unmeasured is the default sample without the need found at the bench, so that
@@ -26,7 +27,7 @@ func TestPredictedNeed(t *testing.T) {
 	}
 	a, _ := clock.Amplitude(tr.Wheels.Torque(tr.Wheels.Last(), res.Need.Predicted))
 	closeTo(t, "semi-arc on the predicted need", a.Degrees(), 5.0/2+0.5, 1e-12)
-	if res.Need.Used != res.Need.Predicted || res.Verdict.Basis != ByReserve || res.Verdict.Code != Suits {
+	if res.Need.Used != res.Need.Predicted || res.Standard.Basis != ByReserve || res.Verdict.Code != Suits {
 		t.Errorf("%+v %+v", res.Need, res.Verdict)
 	}
 	// Gravity is in the need alone: twice the gravity, twice the need.
@@ -185,8 +186,8 @@ func TestLoads(t *testing.T) {
 // Loads that alone take more than the need measured are the need.
 func TestNeedBelowLoads(t *testing.T) {
 	res := run(t, sample(t, "eight-day", withLoad("0.05", "")...)[0], Options{})
-	if res.Verdict.Code != Stops || res.Need.Used != res.Need.Loads || !strings.Contains(strings.Join(res.Notes(), "\n"), "take alone") {
-		t.Errorf("%v %+v %q", res.Verdict, res.Need, res.Notes())
+	if res.Verdict.Code != Stops || res.Need.Used != res.Need.Loads || !strings.Contains(strings.Join(words.Notes(&res.Digest), "\n"), "take alone") {
+		t.Errorf("%v %+v %q", res.Verdict, res.Need, words.Notes(&res.Digest))
 	}
 }
 
@@ -194,7 +195,7 @@ func TestNeedBelowLoads(t *testing.T) {
 // the words say so.
 func TestShortOfTheMargin(t *testing.T) {
 	res := run(t, unmeasured(t, "mass_g    = 240.0", "mass_g = 330.0"), Options{})
-	why := strings.Join(res.Reasons(), "\n")
+	why := strings.Join(words.Reasons(&res.Digest), "\n")
 	if res.Verdict.Code != Stops || !strings.Contains(why, "with its margin of 0.50°, and any disturbance stops the clock") || strings.Contains(why, "the train stops") {
 		t.Errorf("%v %s", res.Verdict, why)
 	}
@@ -215,7 +216,7 @@ func TestNeedsApart(t *testing.T) {
 
 func TestSwappedWheels(t *testing.T) {
 	res := run(t, sample(t, "eight-day", "wheel      = 84\npinion     = 7", "wheel = 7\npinion = 84")[0], Options{})
-	if notes := strings.Join(res.Notes(), "\n"); !strings.Contains(notes, `"third" turns more slowly than "centre"`) {
+	if notes := strings.Join(words.Notes(&res.Digest), "\n"); !strings.Contains(notes, `"third" turns more slowly than "centre"`) {
 		t.Error(notes)
 	}
 }
@@ -224,16 +225,16 @@ func TestTrips(t *testing.T) {
 	tr := sample(t, "eight-day")[0]
 	tr.Escapement.Limit = escapement.SemiDegrees(3.505)
 	res := run(t, tr, Options{})
-	if !res.Swing.Trips || len(res.Faults()) != 1 {
-		t.Errorf("%+v %q", res.Swing, res.Faults())
+	if !res.Swing.Trips || len(words.Faults(&res.Digest)) != 1 {
+		t.Errorf("%+v %q", res.Swing, words.Faults(&res.Digest))
 	}
 	tr.Escapement.Limit = escapement.SemiDegrees(3.6)
 	if res := run(t, tr, Options{}); res.Swing.Trips {
 		t.Error("trips below its limit")
 	}
 	tr.Escapement.Limit, tr.Pendulum.Quality = 0, 1e6
-	if res := run(t, tr, Options{}); !res.Swing.Trips || !strings.Contains(res.Faults()[0], "further than any pallets reach") {
-		t.Errorf("%+v %q", res.Swing, res.Faults())
+	if res := run(t, tr, Options{}); !res.Swing.Trips || !strings.Contains(words.Faults(&res.Digest)[0], "further than any pallets reach") {
+		t.Errorf("%+v %q", res.Swing, words.Faults(&res.Digest))
 	}
 }
 

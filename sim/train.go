@@ -1,10 +1,13 @@
 package sim
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"evenpull/escapement"
 	"evenpull/fusee"
+	"evenpull/sim/rules"
 	"evenpull/train"
 
 	"github.com/golang/geo/r1"
@@ -20,32 +23,43 @@ const (
 
 // String is the kind as scenarios write it.
 func (k Kind) String() string {
-	if k == Striking {
+	switch k {
+	case Going:
+		return "going"
+	case Striking:
 		return "striking"
 	}
-	return "going"
+	return fmt.Sprintf("kind %d", uint8(k))
 }
+
+// Meshes are the wheels and pinions, from the great wheel.
+func (t *Train) Meshes() []train.Mesh { return slices.Clone(t.meshes) }
+
+// FlyRadius is the outer radius (m) of the fly; 0 without one.
+func (t *Train) FlyRadius() float64 { return t.flyRadius }
 
 // Train is a compiled train: everything its run-down depends on. SI, but for
 // hours. What is not known is NaN. Copies may be changed and run on their own,
 // as long as slices are replaced, not written into.
 type Train struct {
-	Name         string
-	Kind         Kind
-	Drive        fusee.Drive
-	Wheels       Wheels
-	Meshes       []train.Mesh // from the great wheel
-	Arbors       []string     // names, the fusee's first
-	Escapes      bool         // the last arbor is that of an escape wheel, with the two below
-	Escapement   escapement.Escapement
-	Pendulum     escapement.Pendulum
-	Strikes      bool // the last arbor is that of a fly, with the pin work below
-	Striker      Striker
-	FlyRadius    float64 // m, outer
-	BlowsPer12H  float64
-	HoursPerTurn float64 // of the fusee
-	Demand       Demand
-	Bands        Bands
+	Name        string
+	Kind        Kind
+	Drive       fusee.Drive
+	Wheels      Wheels
+	Arbors      []string // names, the fusee's first
+	Escapes     bool     // the last arbor is that of an escape wheel, with the two below
+	Escapement  escapement.Escapement
+	Pendulum    escapement.Pendulum
+	Strikes     bool // the last arbor is that of a fly, with the pin work below
+	Striker     Striker
+	BlowsPer12H float64
+	Demand      Demand
+	Bands       rules.Bands
+	Advice      rules.Advice
+	Clicks      float64 // of the set-up ratchet in a turn
+
+	meshes    []train.Mesh // from the great wheel
+	flyRadius float64      // m, outer
 }
 
 // Wheels is the wheel train under its loads: the standing ones, as it mostly
@@ -61,23 +75,6 @@ type Demand struct {
 	Least float64     // N·m
 	Band  r1.Interval // N·m, liked at the bench; empty when not known
 }
-
-// Bands are the reserves by which a drive is judged (common practice, no
-// published source): the least of the run below Stops or Thin, the mean up to
-// Suits or Strong.
-type Bands struct{ Stops, Thin, Suits, Strong float64 }
-
-// DefaultBands are those that hold where a scenario says nothing else.
-func DefaultBands() Bands { return Bands{1, 1.15, 1.6, 2} }
-
-// ThinRange is the least reserve that is called thin.
-func (b Bands) ThinRange() r1.Interval { return r1.Interval{Lo: b.Stops, Hi: b.Thin} }
-
-// SuitsRange is the reserve that suits: the least from Thin, the mean up to Suits.
-func (b Bands) SuitsRange() r1.Interval { return r1.Interval{Lo: b.Thin, Hi: b.Suits} }
-
-// StrongRange is the mean reserve that is called strong.
-func (b Bands) StrongRange() r1.Interval { return r1.Interval{Lo: b.Suits, Hi: b.Strong} }
 
 // Row is the train at one fusee turn. SI but for hours; NaN where something
 // does not apply.

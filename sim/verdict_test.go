@@ -9,6 +9,7 @@ import (
 
 	"evenpull/escapement"
 	"evenpull/fusee/mainspring"
+	"evenpull/sim/show/words"
 
 	"github.com/golang/geo/r1"
 	"github.com/golang/geo/s1"
@@ -73,7 +74,7 @@ func TestVerdicts(t *testing.T) {
 		if r.Verdict.Code != c.want {
 			t.Errorf("%+v: %v", c, r.Verdict.Code)
 		}
-		if first := r.Reasons()[0]; !strings.Contains(first, c.first) {
+		if first := words.Reasons(&r.Digest)[0]; !strings.Contains(first, c.first) {
 			t.Errorf("%+v: first reason %q", c, first)
 		}
 	}
@@ -86,15 +87,15 @@ func TestReasonsTellWhere(t *testing.T) {
 	}
 	r := judged(Going, 1, 0.5, 0.9, none)
 	r.stopsAt = 0
-	if why := r.Reasons(); why[1] != "it would not even start when fully wound" {
+	if why := words.Reasons(&r.Digest); why[1] != "it would not even start when fully wound" {
 		t.Errorf("%q", why)
 	}
 	r.Train.Escapes, r.Need.Measured = true, math.NaN()
-	if why := r.Reasons(); why[1] != "so it is from the start, fully wound" {
+	if why := words.Reasons(&r.Digest); why[1] != "so it is from the start, fully wound" {
 		t.Errorf("%q", why)
 	}
 	r.stopsAt = 2.5
-	if why := r.Reasons(); why[1] != "running down it comes to that at turn 2.5 of 16 (day 2)" {
+	if why := words.Reasons(&r.Digest); why[1] != "running down it comes to that at turn 2.5 of 16 (day 2)" {
 		t.Errorf("%q", why)
 	}
 	if why := judged(Going, 1, 1.16, 1.9, none).Reasons(); len(why) != 3 || !strings.Contains(why[2], "does not even this spring out") {
@@ -102,7 +103,7 @@ func TestReasonsTellWhere(t *testing.T) {
 	}
 	r = judged(Going, 1, 1.05, 1.3, none)
 	r.HoursPerTurn, r.Runtime = math.NaN(), math.NaN()
-	if why := r.Reasons(); strings.Contains(why[0], "day") {
+	if why := words.Reasons(&r.Digest); strings.Contains(why[0], "day") {
 		t.Errorf("a day without hours: %q", why)
 	}
 }
@@ -143,7 +144,7 @@ func TestFaults(t *testing.T) {
 		tr := sample(t, "eight-day")[0]
 		c.edit(&tr)
 		res := run(t, tr, Options{})
-		faults := res.Faults()
+		faults := words.Faults(&res.Digest)
 		if c.want == "" && len(faults) > 0 || c.want != "" && !strings.Contains(strings.Join(faults, "\n"), c.want) {
 			t.Errorf("%s: %q, want %q", c.name, faults, c.want)
 		}

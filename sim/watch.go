@@ -10,19 +10,23 @@ import (
 type watch struct {
 	torque   Summary
 	squares  float64 // ∫(T − mean)² dθ by trapezia
-	last     float64 // torque at to
+	last     *Row    // at to
 	from, to float64
 	begun    bool
 	tension  float64
 	fleet    float64 // greatest tangent; NaN when not known
+	over     Over    // means are still areas
 	need     float64
 	stopsAt  float64
 }
 
+// anything is a spread that any value widens.
+var anything = Spread{0, math.Inf(1), math.Inf(-1)}
+
 func newWatch(mean, need float64) watch {
 	return watch{
 		torque: Summary{Mean: mean, Min: math.Inf(1), Max: math.Inf(-1)},
-		need:   need, stopsAt: math.NaN(),
+		need:   need, stopsAt: math.NaN(), over: Over{anything, anything, anything, anything},
 	}
 }
 
@@ -43,13 +47,27 @@ func (w *watch) see(r *Row) {
 	if r.FuseeTorque < w.need && math.IsNaN(w.stopsAt) {
 		w.stopsAt = w.crossing(r)
 	}
+	step := 0.0
 	if w.begun {
-		a, b := w.last-w.torque.Mean, r.FuseeTorque-w.torque.Mean
-		w.squares += (r.FuseeTurn - w.to) * (a*a + b*b) / 2
+		step = r.FuseeTurn - w.to
+		a, b := w.last.FuseeTorque-w.torque.Mean, r.FuseeTorque-w.torque.Mean
+		w.squares += step * (a*a + b*b) / 2
 	} else {
-		w.from, w.begun = r.FuseeTurn, true
+		w.from, w.begun, w.last = r.FuseeTurn, true, r
 	}
-	w.to, w.last = r.FuseeTurn, r.FuseeTorque
+	o := &w.over
+	o.SpringTorque.add(w.last.SpringTorque, r.SpringTorque, step)
+	o.LineTension.add(w.last.LineTension, r.LineTension, step)
+	o.WindingTorque.add(w.last.WindingTorque, r.WindingTorque, step)
+	o.LastTorque.add(w.last.LastTorque, r.LastTorque, step)
+	w.to, w.last = r.FuseeTurn, r
+}
+
+// add widens the spread to v and adds the area of a step to its mean, by the
+// trapezium.
+func (s *Spread) add(last, v, step float64) {
+	s.Mean += (v + last) / 2 * step
+	s.Min, s.Max = math.Min(s.Min, v), math.Max(s.Max, v)
 }
 
 // crossing is the turn between the last row and r at which the torque fell
@@ -58,16 +76,21 @@ func (w *watch) crossing(r *Row) float64 {
 	if !w.begun {
 		return r.FuseeTurn
 	}
-	u := (w.last - w.need) / (w.last - r.FuseeTorque)
+	last := w.last.FuseeTorque
+	u := (last - w.need) / (last - r.FuseeTorque)
 	return w.to + u*(r.FuseeTurn-w.to)
 }
 
-func (w *watch) close(res *Result) {
+func (w *watch) close(res *Digest) {
 	t := &w.torque
 	t.Unevenness = (t.Max - t.Min) / t.Mean
 	t.CV = math.Sqrt(w.squares/(w.to-w.from)) / t.Mean
 	res.Torque = *t
-	res.stopsAt = w.stopsAt
+	res.StopsAt = w.stopsAt
+	res.Over = w.over
+	for _, s := range []*Spread{&res.Over.SpringTorque, &res.Over.LineTension, &res.Over.WindingTorque, &res.Over.LastTorque} {
+		s.Mean /= w.to - w.from
+	}
 	res.Line.MaxTension = w.tension
 	if res.Line.FleetKnown = !math.IsNaN(w.fleet); res.Line.FleetKnown {
 		res.Line.MaxFleet = s1.Angle(math.Atan(w.fleet))

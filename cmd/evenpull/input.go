@@ -61,8 +61,16 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 	if f.train != "" && !slices.Contains(names, f.train) {
 		return nil, nil, usagef("--train %q: the scenario has: %s", f.train, strings.Join(names, ", "))
 	}
-	trains, err := sim.Compile(sc, f.train)
+	trains, err := sim.Compile(sc, f.trains()...)
 	return sc, trains, err
+}
+
+// trains are the names of the trains asked for; none: all.
+func (f *flags) trains() []string {
+	if f.train == "" {
+		return nil
+	}
+	return []string{f.train}
 }
 
 // checkOutput judges the flags of what is written.

@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"evenpull/scenarios"
-	"evenpull/sim"
+	"evenpull/sim/show/words"
 )
 
 func TestReportExitStatus(t *testing.T) {
@@ -114,8 +114,8 @@ func TestFiguresAgree(t *testing.T) {
 		at := 1
 		for _, train := range doc.Trains {
 			for _, v := range []float64{train.Torque.Mean, train.Torque.Min, train.Torque.Max, 100 * train.Torque.Unevenness} {
-				if !strings.Contains(string(page), sim.Figure(v)) {
-					t.Errorf("%s: %s is not in the page", name, sim.Figure(v))
+				if !strings.Contains(string(page), words.Figure(v)) {
+					t.Errorf("%s: %s is not in the page", name, words.Figure(v))
 				}
 			}
 			for _, turn := range train.Turns {
@@ -123,7 +123,7 @@ func TestFiguresAgree(t *testing.T) {
 					t.Errorf("%s: turn %v: %v in the CSV, %v in the JSON", name, turn.Turn, got, turn.Torque)
 				}
 				at++
-				cell := ">" + sim.Figure(turn.Torque) + "<"
+				cell := ">" + words.Figure(turn.Torque) + "<"
 				if turn.Turn == float64(int(turn.Turn)) && !strings.Contains(string(page), cell) {
 					t.Errorf("%s: turn %v: %s is not in the page", name, turn.Turn, cell)
 				}

@@ -6,8 +6,9 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
 	"evenpull/sim/show/drawing"
-	"evenpull/sim/show/report"
+	"evenpull/sim/show/text"
 
 	"github.com/spf13/cobra"
 )
@@ -67,18 +68,17 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	result, err := runDown(sc, trains, f)
+	clock, err := sim.RunClock(sc, sim.Options{Step: f.step}, f.trains()...)
 	if err != nil {
 		return err
 	}
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return plotRun(w, format, trains) }); err != nil {
 		return err
 	}
-	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return drawing.Write(w, format, result.Trains) }); err != nil {
+	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return drawing.Write(w, format, clock.Trains) }); err != nil {
 		return err
 	}
-	text := report.Text{Colour: wantsColour(s.out), AllRows: c.Flags().Changed("step")}
-	return writeAs(s, f.format, result, text.Write, report.JSON, report.CSV)
+	return write(s, f.format, clock, text.Options{AllRows: c.Flags().Changed("step")}, text.Run, data.RunDocument(), data.RunCSV)
 }
 
 // plotRun draws the run at steps too fine to see.
@@ -86,25 +86,9 @@ func plotRun(w io.Writer, format string, trains []sim.Train) error {
 	fine := make([]sim.Result, len(trains))
 	for i := range trains {
 		step := min(sim.QuarterTurn, trains[i].Drive.Cone.Turns/240)
-		if err := trains[i].Run(sim.Options{Step: step}, &fine[i]); err != nil {
+		if err := trains[i].RunInto(&fine[i], sim.Options{Step: step}); err != nil {
 			return err
 		}
 	}
 	return chart.Write(w, format, fine)
-}
-
-// runDown runs the compiled trains down.
-func runDown(sc *scenario.Scenario, trains []sim.Train, f *runFlags) (*report.Run, error) {
-	result := &report.Run{Title: sc.Title, Note: sc.Note, Trains: make([]sim.Result, len(trains))}
-	for _, a := range sc.Assumed {
-		if f.train == "" || a.Train == "" || a.Train == f.train {
-			result.Assumed = append(result.Assumed, a.String())
-		}
-	}
-	for i := range trains {
-		if err := trains[i].Run(sim.Options{Step: f.step}, &result.Trains[i]); err != nil {
-			return nil, err
-		}
-	}
-	return result, nil
 }

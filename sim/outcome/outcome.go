@@ -1,8 +1,9 @@
-// Package outcome names the figures that a run-down ends in, for studies that
-// ask for some of them.
+// Package outcome is the one table of every figure that a run-down ends in: of
+// the whole run (All) and of its rows (Columns). JSON, CSV and its header, --of,
+// the labels of pictures, tables, completion and the schema are made from it.
 //
 // A name is that of the figure in the JSON of a run: fusee_torque_nm.mean,
-// reserve.min, runtime_h. What stands in its rows is named with .mean, .min or
+// reserve.min, runtime_h. What stands in the rows is named with .mean, .min or
 // .max over the run behind it: line_tension_n.max.
 package outcome
 
@@ -14,14 +15,27 @@ import (
 	"evenpull/sim/scenario"
 )
 
-// Outcome is one figure of a run.
-type Outcome struct {
-	Name  string
-	Words string // what it is, to follow "the"
-	Unit  string // "" for a pure number
-	Share bool   // best shown in percent
-	// Of gives the figure of a run, NaN where it does not apply.
-	Of func(*sim.Result) float64
+// Quantity is what a figure is, wherever it stands.
+type Quantity struct {
+	Name   string  // in machine formats; dots nest
+	Words  string  // to follow "the"
+	Symbol string  // as the model writes it; "" for none
+	Unit   string  // of Name; "" for a pure number
+	Factor float64 // that makes Unit of SI
+	Digits int     // significant ones that the figure bears when people read it
+	Share  bool    // a pure number that people read in percent
+}
+
+// Figure is one figure of a run.
+type Figure struct {
+	Quantity
+	Of func(*sim.Digest) float64 // in Unit; NaN where it does not apply
+}
+
+// Column is one figure of the rows of a run.
+type Column struct {
+	Quantity
+	Of func(*sim.Digest, *sim.Row) float64 // in Unit; NaN where it does not apply
 }
 
 // Names of the figures that studies look at first.
@@ -34,15 +48,8 @@ const (
 	LeastReserve = "reserve.min"
 )
 
-// All lists every figure there is, in the order of the JSON.
-func All() []Outcome {
-	all := append(torques(), springs()...)
-	all = append(all, lines()...)
-	return append(append(all, times()...), rows()...)
-}
-
 // Named is the figure of a name. The error suggests what may have been meant.
-func Named(name string) (Outcome, error) {
+func Named(name string) (Figure, error) {
 	all := All()
 	names := make([]string, len(all))
 	for i := range all {
@@ -51,14 +58,14 @@ func Named(name string) (Outcome, error) {
 		}
 	}
 	if near := scenario.Nearest(name, names); near != "" {
-		return Outcome{}, fmt.Errorf("there is no result %q; did you mean %s?", name, near)
+		return Figure{}, fmt.Errorf("there is no result %q; did you mean %s?", name, near)
 	}
-	return Outcome{}, fmt.Errorf("there is no result %q; there are %s", name, strings.Join(names, ", "))
+	return Figure{}, fmt.Errorf("there is no result %q; there are %s", name, strings.Join(names, ", "))
 }
 
 // Several are the figures of some names.
-func Several(names []string) ([]Outcome, error) {
-	list := make([]Outcome, len(names))
+func Several(names ...string) ([]Figure, error) {
+	list := make([]Figure, len(names))
 	for i, name := range names {
 		var err error
 		if list[i], err = Named(name); err != nil {
@@ -68,28 +75,30 @@ func Several(names []string) ([]Outcome, error) {
 	return list, nil
 }
 
-// Show writes a figure as tables do: three figures, shares in percent.
-func (o *Outcome) Show(v float64) string {
-	if o.Share {
-		return sim.Figure(100*v) + " %"
+// Names are those of all figures.
+func Names() []string {
+	all := All()
+	names := make([]string, len(all))
+	for i := range all {
+		names[i] = all[i].Name
 	}
-	return sim.Figure(v)
+	return names
 }
 
 // Label is what the figure is, with its unit, for axes and headings.
-func (o *Outcome) Label() string {
+func (q *Quantity) Label() string {
 	switch {
-	case o.Share:
-		return o.Words + ", %"
-	case o.Unit == "":
-		return o.Words
+	case q.Share:
+		return q.Words + ", %"
+	case q.Unit == "":
+		return q.Words
 	}
-	return o.Words + ", " + o.Unit
+	return q.Words + ", " + q.Unit
 }
 
 // Shown is the figure in the unit of Label.
-func (o *Outcome) Shown(v float64) float64 {
-	if o.Share {
+func (q *Quantity) Shown(v float64) float64 {
+	if q.Share {
 		return 100 * v
 	}
 	return v

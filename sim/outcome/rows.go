@@ -6,48 +6,42 @@ import (
 	"evenpull/sim"
 )
 
-// rows are the figures that stand in the rows of a run, over the run.
-func rows() []Outcome {
-	var all []Outcome
-	over := func(name, words, unit string, of func(*sim.Result) sim.Spread) {
-		all = append(all,
-			Outcome{Name: name + ".mean", Words: "mean " + words, Unit: unit, Of: func(r *sim.Result) float64 { return of(r).Mean }},
-			Outcome{Name: name + ".min", Words: "least " + words, Unit: unit, Of: func(r *sim.Result) float64 { return of(r).Min }},
-			Outcome{Name: name + ".max", Words: "greatest " + words, Unit: unit, Of: func(r *sim.Result) float64 { return of(r).Max }})
+// column is one line of the table; of gives SI.
+func column(name, words, symbol, unit string, factor float64, of func(*sim.Digest, *sim.Row) float64) Column {
+	return Column{Quantity{Name: name, Words: words, Symbol: symbol, Unit: unit, Factor: factor, Digits: 3},
+		func(d *sim.Digest, row *sim.Row) float64 { return factor * of(d, row) }}
+}
+
+// Columns lists every figure of a row, in the order of the JSON.
+func Columns() []Column {
+	plain := func(of func(*sim.Row) float64) func(*sim.Digest, *sim.Row) float64 {
+		return func(_ *sim.Digest, row *sim.Row) float64 { return of(row) }
 	}
-	over("amplitude_deg", "semi-arc of the pendulum", "°", func(r *sim.Result) sim.Spread { return scaled(r.Swing.Amplitude, sim.Degrees(1)) })
-	over("rate_s_per_day", "rate against the pendulum's own beat", "s/day", func(r *sim.Result) sim.Spread { return scaled(r.Swing.Rate, perDay) })
-	over("blow_interval_s", "interval from blow to blow", "s", func(r *sim.Result) sim.Spread { return r.Cadence.Interval })
-	over("fly_rev_per_s", "speed of the fly", "turns/s", func(r *sim.Result) sim.Spread { return r.Cadence.Fly })
-	over("strike_twelve_s", "length of a strike of twelve", "s", func(r *sim.Result) sim.Spread { return r.Cadence.Twelve })
-	over("spring_torque_nm", "torque of the spring", "N·m", ofRows(func(row *sim.Row) float64 { return row.SpringTorque }))
-	over("line_tension_n", "tension of the line", "N", ofRows(func(row *sim.Row) float64 { return row.LineTension }))
-	over("winding_torque_nm", "torque that winding takes", "N·m", ofRows(func(row *sim.Row) float64 { return row.WindingTorque }))
-	over("escape_torque_nm", "torque at the escape wheel", "N·m", func(r *sim.Result) sim.Spread {
-		if !r.Train.Escapes {
-			return sim.Spread{Mean: math.NaN(), Min: math.NaN(), Max: math.NaN()}
-		}
-		return ofRows(func(row *sim.Row) float64 { return row.LastTorque })(r)
-	})
-	return all
+	return []Column{
+		column("fusee_turn", "fusee turn paid out", "θ", "turns", one, plain(func(r *sim.Row) float64 { return r.FuseeTurn })),
+		column("hours", "hours since the start of the run", "", "h", one, plain(func(r *sim.Row) float64 { return r.Hours })),
+		column("spring_turns", "turns of the spring from rest", "φ", "turns", one, plain(func(r *sim.Row) float64 { return r.SpringTurns })),
+		column("spring_torque_nm", "torque of the spring", "M", "N·m", one, plain(func(r *sim.Row) float64 { return r.SpringTorque })),
+		column("line_tension_n", "tension of the line", "F", "N", one, plain(func(r *sim.Row) float64 { return r.LineTension })),
+		column("fusee_torque_nm", "torque at the fusee", "Tf", "N·m", one, plain(func(r *sim.Row) float64 { return r.FuseeTorque })),
+		column("escape_torque_nm", "torque at the escape wheel", "Te", "N·m", one, going(func(r *sim.Row) float64 { return r.LastTorque })),
+		column("amplitude_deg", "semi-arc of the pendulum", "A", "°", deg, going(func(r *sim.Row) float64 { return r.Amplitude })),
+		column("rate_s_per_day", "rate against the pendulum's own beat", "", "s/day", perDay, going(func(r *sim.Row) float64 { return r.Rate })),
+		column("fly_rev_per_s", "speed of the fly", "", "turns/s", one, plain(func(r *sim.Row) float64 { return r.FlySpeed })),
+		column("blow_interval_s", "interval from blow to blow", "", "s", one, plain(func(r *sim.Row) float64 { return r.BlowInterval })),
+		column("strike_twelve_s", "length of a strike of twelve", "", "s", one, plain(func(r *sim.Row) float64 { return r.Twelve })),
+		column("winding_torque_nm", "torque that winding takes", "", "N·m", one, plain(func(r *sim.Row) float64 { return r.WindingTorque })),
+		column("fleet_angle_deg", "fleet angle", "β", "°", deg, plain(func(r *sim.Row) float64 { return math.Atan(r.Fleet) })),
+		column("reserve", "reserve", "", "", one, func(d *sim.Digest, r *sim.Row) float64 { return d.Reserve(r.FuseeTorque) }),
+	}
 }
 
-func scaled(s sim.Spread, unit float64) sim.Spread {
-	return sim.Spread{Mean: s.Mean * unit, Min: s.Min * unit, Max: s.Max * unit}
-}
-
-// ofRows gathers a quantity from the rows, its mean by trapezia.
-func ofRows(of func(*sim.Row) float64) func(*sim.Result) sim.Spread {
-	return func(r *sim.Result) sim.Spread {
-		first := of(&r.Rows[0])
-		s := sim.Spread{Min: first, Max: first}
-		area, last := 0.0, first
-		for i := 1; i < len(r.Rows); i++ {
-			v := of(&r.Rows[i])
-			area += (v + last) / 2 * (r.Rows[i].FuseeTurn - r.Rows[i-1].FuseeTurn)
-			s.Min, s.Max, last = min(s.Min, v), max(s.Max, v), v
+// going is a figure of a train with an escapement.
+func going(of func(*sim.Row) float64) func(*sim.Digest, *sim.Row) float64 {
+	return func(d *sim.Digest, row *sim.Row) float64 {
+		if !d.Escapes {
+			return math.NaN()
 		}
-		s.Mean = area / (r.Rows[len(r.Rows)-1].FuseeTurn - r.Rows[0].FuseeTurn)
-		return s
+		return of(row)
 	}
 }

@@ -49,8 +49,8 @@ type Model struct {
 	strip   strip
 	result  sim.Result
 
-	own     sim.Train // as the scenario has it
-	caution string
+	own    sim.Train  // as the scenario has it
+	digest sim.Digest // and what it comes to
 }
 
 // New makes a model of the train with the given number in which the keys may
@@ -93,7 +93,7 @@ func newModel(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, key
 	if err != nil {
 		return nil, err
 	}
-	m.own, m.caution = m.train, sim.Caution(r.Spring.Stored)
+	m.own, m.digest = m.train, r.Digest
 	return m, nil
 }
 
@@ -148,15 +148,14 @@ func (m *Model) Run(values []float64) (*sim.Result, error) {
 		return nil, err
 	}
 	m.strip.coil(m)
-	if err := m.train.Run(m.options, &m.result); err != nil {
+	if err := m.train.RunInto(&m.result, m.options); err != nil {
 		return nil, sim.Blame(m.s, m.number, err)
 	}
 	return &m.result, nil
 }
 
-// Own is the train as the scenario has it, its cone cut, and the caution that
-// goes with its spring.
-func (m *Model) Own() (*sim.Train, string) { return &m.own, m.caution }
+// Own is the train as the scenario has it, its cone cut, and what it comes to.
+func (m *Model) Own() (*sim.Train, *sim.Digest) { return &m.own, &m.digest }
 
 // Concerns tells whether a KEY names a quantity of the train with the given
 // number, or one of the whole clock.

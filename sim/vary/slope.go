@@ -30,7 +30,7 @@ const (
 // slopes differentiates figures by one input.
 type slopes struct {
 	m      *Model
-	of     []outcome.Outcome
+	of     []outcome.Figure
 	input  int
 	x      []float64
 	scale  float64
@@ -45,7 +45,7 @@ type slopes struct {
 // tried and the best is kept. Where the train cannot be built on one side the
 // differences are taken to the other. Scale is the change that matters, in the
 // unit of the input; 0 takes its value. A slope that cannot be had is NaN.
-func (m *Model) Slopes(input int, scale float64, of []outcome.Outcome) []Slope {
+func (m *Model) Slopes(input int, scale float64, of []outcome.Figure) []Slope {
 	s := slopes{m: m, of: of, input: input, x: slices.Clone(m.nominal), best: make([]Slope, len(of))}
 	for i := range s.best {
 		s.best[i] = Slope{math.NaN(), math.Inf(1)}
@@ -76,7 +76,7 @@ func (s *slopes) figures(by float64) []float64 {
 	}
 	y := make([]float64, len(s.of))
 	for i := range s.of {
-		y[i] = s.of[i].Of(r)
+		y[i] = s.of[i].Of(&r.Digest)
 	}
 	return y
 }

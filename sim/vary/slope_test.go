@@ -15,7 +15,7 @@ func elasticity(t testing.TB, s *scenario.Scenario, key string, of func(*sim.Res
 	t.Helper()
 	m := model(t, s, Length, key)
 	y := of(mustRun(t, m, m.Nominal()...))
-	return m.Slopes(0, 0, []outcome.Outcome{{Of: of}})[0].Elasticity(m.Nominal()[0], y)
+	return m.Slopes(0, 0, []outcome.Figure{{Of: of}})[0].Elasticity(m.Nominal()[0], y)
 }
 
 func mean(r *sim.Result) float64 { return r.Torque.Mean }
@@ -65,7 +65,7 @@ func TestSlopeErrors(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day", "efficiency   = 0.90", "efficiency   = 1.0")
 	m := model(t, s, Length, "going.mainspring.efficiency")
 	curved := func(r *sim.Result) float64 { return math.Exp(3 * r.Torque.Mean) }
-	got := m.Slopes(0, 0, []outcome.Outcome{{Of: curved}})[0]
+	got := m.Slopes(0, 0, []outcome.Figure{{Of: curved}})[0]
 	y := mustRun(t, m, 1)
 	want := 3 * y.Torque.Mean * curved(y) // the mean is proportional to the efficiency
 	if e := math.Abs(got.Value - want); e > 1e-5*want || e > 2*got.Error+1e-9 {
@@ -74,11 +74,11 @@ func TestSlopeErrors(t *testing.T) {
 	// Across a kink no step will do, and the error says so.
 	kink := func(r *sim.Result) float64 { return 1 + math.Abs(r.Train.Drive.Spring.Width-36e-3) }
 	m = model(t, s, Length, "going.mainspring.width_mm")
-	if e := m.Slopes(0, 0, []outcome.Outcome{{Of: func(r *sim.Result) float64 { return kink(r) + r.Train.Drive.Spring.Width*r.Train.Drive.Spring.Width }}})[0]; math.IsNaN(e.Value) {
+	if e := m.Slopes(0, 0, []outcome.Figure{{Of: func(r *sim.Result) float64 { return kink(r) + r.Train.Drive.Spring.Width*r.Train.Drive.Spring.Width }}})[0]; math.IsNaN(e.Value) {
 		t.Errorf("%+v", e)
 	}
 	// What does not apply has no slope, what does not move has none either.
-	none := m.Slopes(0, 0, []outcome.Outcome{{Of: func(*sim.Result) float64 { return math.NaN() }}, {Of: func(*sim.Result) float64 { return 7 }}})
+	none := m.Slopes(0, 0, []outcome.Figure{{Of: func(*sim.Result) float64 { return math.NaN() }}, {Of: func(*sim.Result) float64 { return 7 }}})
 	if !math.IsNaN(none[0].Value) || none[1] != (Slope{0, 0}) {
 		t.Errorf("%+v", none)
 	}

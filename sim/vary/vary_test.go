@@ -53,7 +53,7 @@ func byHand(t testing.TB, s *scenario.Scenario, number int, key string, v float6
 		return nil, err
 	}
 	var r sim.Result
-	return &r, tr.Run(sim.Options{}, &r)
+	return &r, tr.RunInto(&r, sim.Options{})
 }
 
 // Varying any quantity of any sample gives what setting it and compiling the

@@ -11,10 +11,10 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 
 	"github.com/golang/geo/r1"
@@ -43,7 +43,7 @@ type Pair struct {
 	ReserveMin    float64
 	Unevenness    float64
 	TurnsLost     float64 // fusee turns
-	Verdict       sim.Code
+	Verdict       rules.Code
 	Sure          bool    // the verdict holds over the 95 % interval of the torque and what is known of the need
 	Off           float64 // mean torque over the middle of what suits, less 1
 	Why           string  // why it could not be carried over; the readings then stand as they are
@@ -62,7 +62,7 @@ type Study struct {
 	Next     []Choice // the best of the others; nil when there is none
 	NearTie  bool     // Next has the same verdicts and is hardly further off
 	Unsure   bool     // a verdict of the best choice is not sure
-	Bands    sim.Bands
+	Bands    rules.Bands
 	Caution  string
 	scenario bool
 }
@@ -81,11 +81,11 @@ var (
 // strong, in this order; and among these the one whose mean torques together lie
 // nearest to the middle of what suits.
 func Of(b *book.Book, s *scenario.Scenario) (*Study, error) {
-	st := &Study{Title: b.Title, Bands: sim.DefaultBands(), scenario: s != nil}
+	st := &Study{Title: b.Title, Bands: rules.DefaultBands(), scenario: s != nil}
 	gravity := readings.StandardGravity
 	if s != nil {
 		gravity = s.Place.GravityMS2
-		st.Bands = sim.Bands{Stops: s.Verdict.StopsBelow, Thin: s.Verdict.ThinBelow, Suits: s.Verdict.SuitsUpTo, Strong: s.Verdict.StrongUpTo}
+		st.Bands = rules.Bands{Stops: s.Verdict.StopsBelow, Thin: s.Verdict.ThinBelow, Suits: s.Verdict.SuitsUpTo, Strong: s.Verdict.StrongUpTo}
 	}
 	rec := measure.Of(b, gravity)
 	if len(rec.Supplies) == 0 {
@@ -170,7 +170,7 @@ func (p *Pair) carry(sp *readings.Spring, carrier *readings.Carrier) {
 // judge fills in the verdict; share is half the 95 % interval of the torque.
 func (st *Study) judge(p *Pair, n *Need, share float64) {
 	p.ReserveMean, p.ReserveMin = p.Mean/n.Least, p.Min/n.Least
-	code := func(torque, need float64) sim.Code {
+	code := func(torque, need float64) rules.Code {
 		if n.Liked.IsEmpty() {
 			return st.Bands.OfReserve(p.Min*torque/need, p.Mean*torque/need)
 		}

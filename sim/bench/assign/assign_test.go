@@ -16,6 +16,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 
 	"github.com/golang/geo/r1"
@@ -45,11 +46,11 @@ func TestSample(t *testing.T) {
 			t.Fatal(err)
 		}
 		var r sim.Result
-		if err := tr.Run(sim.Options{}, &r); err != nil {
+		if err := tr.RunInto(&r, sim.Options{}); err != nil {
 			t.Fatal(err)
 		}
 		p := st.find(c)
-		if math.Abs(p.Mean/r.Torque.Mean-1) > 0.02 || math.Abs(p.Min/r.Torque.Min-1) > 0.02 || p.Verdict != sim.Suits || p.Carried != (i > 0) {
+		if math.Abs(p.Mean/r.Torque.Mean-1) > 0.02 || math.Abs(p.Min/r.Torque.Min-1) > 0.02 || p.Verdict != rules.Suits || p.Carried != (i > 0) {
 			t.Errorf("%+v, in the scenario %+v", p, r.Torque)
 		}
 	}
@@ -88,7 +89,7 @@ func TestBandOfTheScenario(t *testing.T) {
 func TestFiguresOfTheBench(t *testing.T) {
 	st := study(t, levelSprings(t, 0.46, 0.93), nil)
 	a, b := &st.Pairs[0], &st.Pairs[1]
-	if math.Abs(st.Needs[0].Least-0.37) > 0.0005 || a.Verdict != sim.Suits || math.Abs(a.ReserveMean-1.24) > 0.005 || !a.Sure || b.Verdict != sim.Overdriven {
+	if math.Abs(st.Needs[0].Least-0.37) > 0.0005 || a.Verdict != rules.Suits || math.Abs(a.ReserveMean-1.24) > 0.005 || !a.Sure || b.Verdict != rules.Overdriven {
 		t.Errorf("%+v\n%+v", a, b)
 	}
 	if want := []Choice{{"S1", "going"}}; !slices.Equal(st.Best, want) {
@@ -100,7 +101,7 @@ func TestFiguresOfTheBench(t *testing.T) {
 // good to 1 % cannot tell it from thin.
 func TestNotSure(t *testing.T) {
 	st := study(t, levelSprings(t, 0.427), nil)
-	if p := &st.Pairs[0]; p.Verdict != sim.Suits || p.Sure || !st.Unsure {
+	if p := &st.Pairs[0]; p.Verdict != rules.Suits || p.Sure || !st.Unsure {
 		t.Errorf("%+v", p)
 	}
 	if notes := strings.Join(st.Notes(), " "); !strings.Contains(notes, "not sure") {
@@ -125,7 +126,7 @@ func TestTies(t *testing.T) {
 func TestChoiceIsTheBest(t *testing.T) {
 	random := rand.New(rand.NewPCG(8, 9))
 	for range 300 {
-		st := &Study{Bands: sim.DefaultBands()}
+		st := &Study{Bands: rules.DefaultBands()}
 		for i := range 1 + random.IntN(5) {
 			st.Springs = append(st.Springs, fmt.Sprint(i))
 		}
@@ -175,8 +176,8 @@ func everyWay(st *Study) (best cost, found bool) {
 // The defaults are those of a scenario that says nothing.
 func TestDefaults(t *testing.T) {
 	_, trains := trial.Compile(t, "three-trains")
-	if trains[0].Bands != sim.DefaultBands() {
-		t.Errorf("%+v", sim.DefaultBands())
+	if trains[0].Bands != rules.DefaultBands() {
+		t.Errorf("%+v", rules.DefaultBands())
 	}
 }
 

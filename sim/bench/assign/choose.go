@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 )
 
 // nearTie is the difference of the sums of Off below which two choices with the
@@ -12,7 +12,7 @@ import (
 const nearTie = 0.05
 
 // ranks orders verdicts, the worst first.
-var ranks = [...]sim.Code{sim.Stops, sim.Overdriven, sim.Thin, sim.Strong, sim.Suits, sim.Unjudged}
+var ranks = [...]rules.Code{rules.Stops, rules.Overdriven, rules.Thin, rules.Strong, rules.Suits, rules.Unjudged}
 
 // cost is how bad a choice is: the number of its pairs of each verdict, the worst
 // first, and how far off they lie together.

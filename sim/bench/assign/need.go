@@ -7,6 +7,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 
 	"github.com/golang/geo/r1"
@@ -64,11 +65,11 @@ func ofScenario(s *scenario.Scenario, number int) Need {
 	n := Need{Train: s.Trains[number].Name, Least: math.NaN(), Liked: r1.EmptyInterval()}
 	t, err := sim.CompileTrain(s, number)
 	var r sim.Result
-	if err != nil || t.Run(sim.Options{}, &r) != nil {
+	if err != nil || t.RunInto(&r, sim.Options{}) != nil {
 		return n
 	}
 	n.Least, n.Between, n.Striking = r.Need.Used, r1.IntervalFromPoint(r.Need.Used), t.Strikes
-	if liked, basis := t.Liked(); basis != sim.ByNothing {
+	if liked, basis := t.Liked(); basis != rules.ByNothing {
 		n.Liked = liked
 	}
 	return n

@@ -8,8 +8,8 @@ import (
 	"slices"
 	"strings"
 
-	"evenpull/sim"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 type number = text.Number
@@ -94,7 +94,7 @@ func (t Text) Write(w io.Writer, st *Study) error {
 	var g text.Grid
 	for _, c := range st.Best {
 		q := st.find(c)
-		g.Row("  spring "+c.Spring, "to the "+c.Train+" train:", p.Verdict(q.Verdict), fmt.Sprintf("reserve mean %s, least %s", text.Two(q.ReserveMean), text.Two(q.ReserveMin)))
+		g.Row("  spring "+c.Spring, "to the "+c.Train+" train:", p.Verdict(q.Verdict), fmt.Sprintf("reserve mean %s, least %s", words.Two(q.ReserveMean), words.Two(q.ReserveMin)))
 	}
 	g.Write(p)
 	for _, s := range st.Notes() {
@@ -135,13 +135,13 @@ func (st *Study) table(p *text.Page) {
 			verdict += ", not sure"
 		}
 		if q.TurnsLost > 0 {
-			verdict += "; binds, " + sim.Figure(q.TurnsLost) + " turns lost"
+			verdict += "; binds, " + words.Figure(q.TurnsLost) + " turns lost"
 		}
-		off := text.Minus(fmt.Sprintf("%+.0f", 100*q.Off))
+		off := words.Minus(fmt.Sprintf("%+.0f", 100*q.Off))
 		if math.IsNaN(q.Off) || math.IsInf(q.Off, 0) {
 			off = "–"
 		}
-		g.Row(mark+q.Spring, q.Train, in, sim.Figure(q.Mean), sim.Figure(q.Min), text.Share(q.Unevenness), text.Two(q.ReserveMean), text.Two(q.ReserveMin), off, verdict)
+		g.Row(mark+q.Spring, q.Train, in, words.Figure(q.Mean), words.Figure(q.Min), words.Share(q.Unevenness), words.Two(q.ReserveMean), words.Two(q.ReserveMin), off, verdict)
 	}
 	g.Right(3, 4, 5, 6, 7, 8)
 	g.Write(p)
@@ -159,7 +159,7 @@ func (st *Study) Notes() []string {
 		notes = append(notes, "a verdict marked as not sure changes within the 95 % interval of the readings, or with what the weights leave open: measure these again")
 	}
 	if n, m := len(st.Springs), len(st.Needs); n != m {
-		notes = append(notes, fmt.Sprintf("%s and %s: some are left over", text.Count(n, "spring"), text.Count(m, "train")))
+		notes = append(notes, fmt.Sprintf("%s and %s: some are left over", words.Count(n, "spring"), words.Count(m, "train")))
 	}
 	asRead, why := false, ""
 	for i := range st.Pairs {

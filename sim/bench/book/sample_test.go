@@ -62,7 +62,7 @@ func (m *maker) weights(tr *sim.Train, masses ...float64) {
 		switch {
 		case !tr.Strikes:
 			fmt.Fprintf(m, "  { mass_g = %.0f, runs = %v },\n", mass, q >= tr.Demand.Least)
-		case q < tr.Striker.Least || tr.Striker.Steady(q).Status != train.Strikes:
+		case q < tr.Striker.Least() || tr.Striker.Steady(q).Status != train.Strikes:
 			fmt.Fprintf(m, "  { mass_g = %.0f, runs = false },\n", mass)
 		default:
 			fmt.Fprintf(m, "  { mass_g = %.0f, blow_interval_s = %.2f },\n", mass, tr.Striker.Steady(q).Interval*(1+0.01*m.r.NormFloat64()))
@@ -158,7 +158,7 @@ func wantNeed(t *testing.T, n *measure.Need, tr *sim.Train) {
 	t.Helper()
 	least := tr.Demand.Least
 	if tr.Strikes {
-		least = tr.Striker.Least
+		least = tr.Striker.Least()
 		for _, interval := range []float64{1.6, 1.1} {
 			want, err := tr.Striker.TorqueFor(interval)
 			if err != nil {

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"evenpull/sim"
+	"evenpull/sim/show/words"
 )
 
 // mostTold is how many sentences of one kind are told in full.
@@ -24,9 +24,9 @@ func (n *Need) Notes() []string {
 	case len(b.Contrary) > 0:
 		notes = append(notes, n.contrary(ran, stopped)...)
 	case !b.HasUpper():
-		notes = append(notes, fmt.Sprintf("no weight of the trials %s: the least torque is above %s N·m; try heavier ones", ran, sim.Figure(b.Between.Lo)))
+		notes = append(notes, fmt.Sprintf("no weight of the trials %s: the least torque is above %s N·m; try heavier ones", ran, words.Figure(b.Between.Lo)))
 	case !b.HasLower():
-		notes = append(notes, fmt.Sprintf("every weight of the trials %s: the least torque is at most %s N·m and may be far less; try lighter ones", ran, sim.Figure(b.Between.Hi)))
+		notes = append(notes, fmt.Sprintf("every weight of the trials %s: the least torque is at most %s N·m and may be far less; try lighter ones", ran, words.Figure(b.Between.Hi)))
 	}
 	if n.Cadence != nil {
 		notes = append(notes, n.paces()...)
@@ -51,15 +51,15 @@ func (n *Need) contrary(ran, stopped string) []string {
 	}
 	switch {
 	case b.HasUpper() && b.HasLower():
-		left = fmt.Sprintf("all that is sure is that the least torque lies from %s to %s N·m", sim.Figure(b.Between.Lo), sim.Figure(b.Between.Hi))
+		left = fmt.Sprintf("all that is sure is that the least torque lies from %s to %s N·m", words.Figure(b.Between.Lo), words.Figure(b.Between.Hi))
 	case b.HasUpper():
-		left = fmt.Sprintf("all that is sure is that the least torque is at most %s N·m", sim.Figure(b.Between.Hi))
+		left = fmt.Sprintf("all that is sure is that the least torque is at most %s N·m", words.Figure(b.Between.Hi))
 	}
 	return append(notes, left+"; repeat these trials")
 }
 
 func (n *Need) trial(i int) string {
-	return fmt.Sprintf("trial %d (%s g)", i+1, sim.Figure(n.Trials[i].Mass*1e3))
+	return fmt.Sprintf("trial %d (%s g)", i+1, words.Figure(n.Trials[i].Mass*1e3))
 }
 
 // paces tells of the blows that were timed.
@@ -77,10 +77,10 @@ func (n *Need) paces() []string {
 		notes = append(notes, "the blows do not come faster under heavier weights as a fly lets them: look for a fly that slips, a hammer that binds or trials mixed up")
 	case timed == 2:
 		notes = append(notes, fmt.Sprintf("two timed trials make a line whatever they are: 1/interval² grows by %s /s² for each N·m above %s N·m",
-			sim.Figure(c.Slope), sim.Figure(c.Threshold)))
+			words.Figure(c.Slope), words.Figure(c.Threshold)))
 	default:
 		notes = append(notes, fmt.Sprintf("1/interval² grows by %s /s² for each N·m above %s N·m, as a fly makes it (r² %.4f over %d trials)",
-			sim.Figure(c.Slope), sim.Figure(c.Threshold), c.R2, timed))
+			words.Figure(c.Slope), words.Figure(c.Threshold), c.R2, timed))
 	}
 	for i, trials := range c.Pooled {
 		if i == mostTold {

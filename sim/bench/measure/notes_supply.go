@@ -3,7 +3,7 @@ package measure
 import (
 	"fmt"
 
-	"evenpull/sim"
+	"evenpull/sim/show/words"
 )
 
 // Notes are what is worth knowing beside the figures, in plain words.
@@ -80,7 +80,7 @@ func (s *Supply) drifts() []string {
 		chance = "p < 0.001"
 	}
 	return []string{fmt.Sprintf("the mean %s by %s N·m from repeat to repeat, more than chance explains (%s): look for a spring that is still setting, or a meter that wanders",
-		way, sim.Figure(by), chance)}
+		way, words.Figure(by), chance)}
 }
 
 // outliers tells of readings far off the others.
@@ -94,7 +94,7 @@ func (s *Supply) outliers() []string {
 		}
 		if found++; found <= mostTold {
 			notes = append(notes, fmt.Sprintf("at fusee turn %d repeat %d read %s N·m, further from the others than chance explains (Grubbs' test, 5 %%): look at it again; it stays in every figure",
-				s.Turns[i].FuseeTurn, o.Repeat, sim.Figure(o.Value)))
+				s.Turns[i].FuseeTurn, o.Repeat, words.Figure(o.Value)))
 		}
 	}
 	if found > mostTold {

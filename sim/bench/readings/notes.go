@@ -5,8 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"evenpull/sim"
 	"evenpull/sim/bench/fit"
+	"evenpull/sim/show/words"
 	"evenpull/sim/vary"
 )
 
@@ -20,7 +20,7 @@ func (c *Comparison) Notes() []string {
 	case math.IsNaN(r):
 		notes = append(notes, "none of the readings is at a turn of the predicted run: nothing can be compared")
 	case r > wild || r < 1/wild || r <= 0:
-		notes = append(notes, fmt.Sprintf("the readings are %s times what is predicted: look for a unit mistaken%s, another spring, or another train", sim.Figure(r), unit(r)))
+		notes = append(notes, fmt.Sprintf("the readings are %s times what is predicted: look for a unit mistaken%s, another spring, or another train", words.Figure(r), unit(r)))
 	}
 	lost := 0
 	for i := range c.Points {

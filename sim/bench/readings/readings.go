@@ -107,7 +107,7 @@ func compare(sp Spring, s *scenario.Scenario) (*Comparison, *sim.Result, error) 
 		return nil, nil, err
 	}
 	r := new(sim.Result)
-	if err := t.Run(sim.Options{}, r); err != nil {
+	if err := t.RunInto(r, sim.Options{}); err != nil {
 		return nil, nil, sim.Blame(s, n, err)
 	}
 	c := &Comparison{Points: pointsOf(sp), Meter: sp.MeterRelative / math.Sqrt(3)}

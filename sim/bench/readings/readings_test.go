@@ -39,7 +39,7 @@ func runOf(t testing.TB, s *scenario.Scenario, number int) *sim.Result {
 		t.Fatal(err)
 	}
 	var r sim.Result
-	if err := tr.Run(sim.Options{}, &r); err != nil {
+	if err := tr.RunInto(&r, sim.Options{}); err != nil {
 		t.Fatal(err)
 	}
 	return &r

@@ -7,6 +7,7 @@ import (
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 	"evenpull/sim/vary"
 )
 
@@ -57,7 +58,7 @@ func Of(b *book.Book, s *scenario.Scenario) *Study {
 		}
 		st.Compared, st.Refused, st.Trains = append(st.Compared, c), append(st.Refused, why), append(st.Trains, r)
 	}
-	st.Caution = sim.Caution(stored)
+	st.Caution = words.Caution(stored)
 	return st
 }
 

@@ -7,9 +7,9 @@ import (
 	"slices"
 	"strings"
 
-	"evenpull/sim"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 // Text writes a study for people.
@@ -50,7 +50,7 @@ func writeNeed(p *text.Page, n *measure.Need, paces []Pace) {
 	case !b.HasLower():
 		head += "at most " + newtons(b.Least)
 	default:
-		head += fmt.Sprintf("%s at the winding square, between %s and %s", newtons(b.Least), sim.Figure(b.Between.Lo), sim.Figure(b.Between.Hi))
+		head += fmt.Sprintf("%s at the winding square, between %s and %s", newtons(b.Least), words.Figure(b.Between.Lo), words.Figure(b.Between.Hi))
 	}
 	p.Line(head)
 	for i := range paces {
@@ -65,17 +65,17 @@ func writeNeed(p *text.Page, n *measure.Need, paces []Pace) {
 		case n.Cadence != nil && !t.Runs:
 			did = "does not strike"
 		case !math.IsNaN(t.Interval):
-			did = sim.Figure(t.Interval) + " s from blow to blow"
+			did = words.Figure(t.Interval) + " s from blow to blow"
 		case t.Runs:
 			did = "runs"
 		}
-		g.Row("  "+sim.Figure(t.Mass*1e3), sim.Figure(t.Torque), did)
+		g.Row("  "+words.Figure(t.Mass*1e3), words.Figure(t.Torque), did)
 	}
 	g.Right(0, 1)
 	g.Write(p)
 }
 
-func newtons(v float64) string { return sim.Figure(v) + " N·m" }
+func newtons(v float64) string { return words.Figure(v) + " N·m" }
 
 func notes(p *text.Page, list []string) {
 	for _, s := range list {
@@ -87,11 +87,11 @@ func (st *Study) writeSpring(p *text.Page, i int) {
 	s, c := &st.Springs[i], st.comparison(i)
 	head := fmt.Sprintf("spring %s in the %s train gives %s in the mean", s.Spring, s.Train, newtons(s.Mean.Value))
 	if !math.IsNaN(s.Mean.HalfWidth) {
-		head += " ± " + sim.Figure(s.Mean.HalfWidth)
+		head += " ± " + words.Figure(s.Mean.HalfWidth)
 	}
-	p.Line(head + "; unevenness " + text.Percent(s.Unevenness))
+	p.Line(head + "; unevenness " + words.Percent(s.Unevenness))
 	if e := s.Efficiency; !math.IsNaN(e.Mean) {
-		p.Wrap("  - ", fmt.Sprintf("running down over winding up: %s of the torque passes one way", text.Percent(e.Mean)))
+		p.Wrap("  - ", fmt.Sprintf("running down over winding up: %s of the torque passes one way", words.Percent(e.Mean)))
 	}
 	if c != nil {
 		st.compared(p, i, c)
@@ -107,17 +107,17 @@ func (st *Study) writeSpring(p *text.Page, i int) {
 const needsAgree = 0.01
 
 func (st *Study) compared(p *text.Page, i int, c *Comparison) {
-	line := fmt.Sprintf("against the prediction: %s of it in the mean; residuals %s rms", text.Percent(c.Ratio), newtons(c.RMS))
+	line := fmt.Sprintf("against the prediction: %s of it in the mean; residuals %s rms", words.Percent(c.Ratio), newtons(c.RMS))
 	if !math.IsNaN(c.ChiSquarePerDOF) {
-		line += fmt.Sprintf(", χ² per degree of freedom %s", sim.Figure(c.ChiSquarePerDOF))
+		line += fmt.Sprintf(", χ² per degree of freedom %s", words.Figure(c.ChiSquarePerDOF))
 	}
 	if c.Meter > 0 {
-		line += fmt.Sprintf("; of the meter's bound %s may be its standard part", text.Percent(c.Meter))
+		line += fmt.Sprintf("; of the meter's bound %s may be its standard part", words.Percent(c.Meter))
 	}
 	p.Wrap("  - ", line)
 	if r := c.Reserve; !math.IsNaN(r.Mean) {
 		train := st.Springs[i].Train
-		p.Wrap("  - ", fmt.Sprintf("measured over the %s that the %s train needs by the scenario: mean %s, least %s", newtons(r.Need), train, text.Two(r.Mean), text.Two(r.Min)))
+		p.Wrap("  - ", fmt.Sprintf("measured over the %s that the %s train needs by the scenario: mean %s, least %s", newtons(r.Need), train, words.Two(r.Mean), words.Two(r.Min)))
 		told := slices.ContainsFunc(st.Springs[:i], func(s Spring) bool { return s.Train == train })
 		for j := range st.Needs {
 			if weighed := st.Needs[j].Bracket.Least; !told && st.Needs[j].Train == train && math.Abs(weighed/r.Need-1) > needsAgree {
@@ -147,11 +147,11 @@ func (st *Study) table(p *text.Page, s *Spring, c *Comparison) {
 		for _, t := range way.turns {
 			mark := ""
 			if t.Outlier != nil {
-				mark = fmt.Sprintf("outlier %s", sim.Figure(t.Outlier.Value))
+				mark = fmt.Sprintf("outlier %s", words.Figure(t.Outlier.Value))
 			}
-			cells := []string{fmt.Sprintf("  %d", t.FuseeTurn), fmt.Sprint(t.N), sim.Figure(t.Mean), sim.Figure(t.SD), sim.Figure(t.HalfWidth), mark}
+			cells := []string{fmt.Sprintf("  %d", t.FuseeTurn), fmt.Sprint(t.N), words.Figure(t.Mean), words.Figure(t.SD), words.Figure(t.HalfWidth), mark}
 			if c != nil {
-				cells = append(cells, sim.Figure(c.Points[k].Predicted), signed(c.Points[k].Residual()))
+				cells = append(cells, words.Figure(c.Points[k].Predicted), signed(c.Points[k].Residual()))
 			}
 			k++
 			g.Row(cells...)
@@ -163,9 +163,9 @@ func (st *Study) table(p *text.Page, s *Spring, c *Comparison) {
 
 func signed(v float64) string {
 	if v > 0 {
-		return "+" + sim.Figure(v)
+		return "+" + words.Figure(v)
 	}
-	return text.Minus(sim.Figure(v))
+	return words.Minus(words.Figure(v))
 }
 
 func writeFit(p *text.Page, e *Explanation) {
@@ -175,20 +175,20 @@ func writeFit(p *text.Page, e *Explanation) {
 	g.Row("  input", "before", "fitted", "standard error", "of it the meter", "")
 	for i := range e.Inputs {
 		in := &e.Inputs[i]
-		g.Row("  "+strings.TrimPrefix(in.Key, e.Train+"."), fmt.Sprintf("%.6g", in.Before), fmt.Sprintf("%.5g", in.Value), sim.Figure(in.StandardError), sim.Figure(in.FromMeter), in.Unit)
+		g.Row("  "+strings.TrimPrefix(in.Key, e.Train+"."), fmt.Sprintf("%.6g", in.Before), fmt.Sprintf("%.5g", in.Value), words.Figure(in.StandardError), words.Figure(in.FromMeter), in.Unit)
 	}
 	g.Right(1, 2, 3, 4)
 	g.Write(p)
 	for i := range e.Inputs {
 		for j := range i {
 			p.Line(fmt.Sprintf("  correlation of %s and %s: %s", strings.TrimPrefix(e.Inputs[j].Key, e.Train+"."), strings.TrimPrefix(e.Inputs[i].Key, e.Train+"."),
-				text.Minus(fmt.Sprintf("%+.3f", e.Correlation[i][j]))))
+				words.Minus(fmt.Sprintf("%+.3f", e.Correlation[i][j]))))
 		}
 	}
 	if !math.IsNaN(e.RMS) {
 		left := "  residuals left: " + newtons(e.RMS) + " rms"
 		if !math.IsNaN(e.ChiSquarePerDOF) {
-			left += ", χ² per degree of freedom " + sim.Figure(e.ChiSquarePerDOF)
+			left += ", χ² per degree of freedom " + words.Figure(e.ChiSquarePerDOF)
 		}
 		p.Line(left)
 	}

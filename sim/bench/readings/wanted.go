@@ -3,9 +3,9 @@ package readings
 import (
 	"fmt"
 
-	"evenpull/sim"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 
 	"github.com/golang/geo/r1"
 )
@@ -50,7 +50,7 @@ var hows = map[measure.How]struct{ code, words string }{
 // words is the torque in a sentence.
 func (p *Pace) words() string {
 	if p.How == measure.Unknown {
-		return fmt.Sprintf("what strikes every %s s the trials do not tell", sim.Figure(p.Interval))
+		return fmt.Sprintf("what strikes every %s s the trials do not tell", words.Figure(p.Interval))
 	}
-	return fmt.Sprintf("to strike every %s s takes %s (%s)", sim.Figure(p.Interval), newtons(p.Torque), hows[p.How].words)
+	return fmt.Sprintf("to strike every %s s takes %s (%s)", words.Figure(p.Interval), newtons(p.Torque), hows[p.How].words)
 }

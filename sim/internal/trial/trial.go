@@ -40,7 +40,7 @@ func Run(t testing.TB, trains []sim.Train) []sim.Result {
 	t.Helper()
 	results := make([]sim.Result, len(trains))
 	for i := range trains {
-		if err := trains[i].Run(sim.Options{}, &results[i]); err != nil {
+		if err := trains[i].RunInto(&results[i], sim.Options{}); err != nil {
 			t.Fatal(err)
 		}
 	}

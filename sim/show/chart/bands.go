@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -16,48 +17,37 @@ var (
 	needInk = color.RGBA{0x7a, 0x1f, 0x1f, 0xff}
 	edgeInk = color.Gray{0x9a}
 	// Bands, from light where all is well to dark at both ends.
-	shade = map[sim.Code]color.RGBA{
-		sim.Stops:      {0xdf, 0xbf, 0xb4, 0xff},
-		sim.Thin:       {0xf0, 0xe6, 0xc8, 0xff},
-		sim.Suits:      {0xf4, 0xfa, 0xf1, 0xff},
-		sim.Strong:     {0xe4, 0xdf, 0xcd, 0xff},
-		sim.Overdriven: {0xcf, 0xc0, 0xb6, 0xff},
+	shade = map[rules.Code]color.RGBA{
+		rules.Stops:      {0xdf, 0xbf, 0xb4, 0xff},
+		rules.Thin:       {0xf0, 0xe6, 0xc8, 0xff},
+		rules.Suits:      {0xf4, 0xfa, 0xf1, 0xff},
+		rules.Strong:     {0xe4, 0xdf, 0xcd, 0xff},
+		rules.Overdriven: {0xcf, 0xc0, 0xb6, 0xff},
 	}
 )
 
 // band is a range of torque that goes with a verdict.
 type band struct {
-	code   sim.Code
+	code   rules.Code
 	lo, hi float64
 }
 
 // bandsOf gives the bands in N·m, rising; none when nothing is known.
 func bandsOf(r *sim.Result) []band {
-	top := math.Inf(1)
-	need, b := r.Need.Used, r.Train.Bands
-	switch r.Verdict.Basis {
-	case sim.ByReserve:
-		thin, suits, strong := b.ThinRange(), b.SuitsRange(), b.StrongRange()
-		return []band{
-			{sim.Stops, 0, need * thin.Lo}, {sim.Thin, need * thin.Lo, need * thin.Hi},
-			{sim.Suits, need * suits.Lo, need * suits.Hi}, {sim.Strong, need * strong.Lo, need * strong.Hi},
-			{sim.Overdriven, need * strong.Hi, top},
-		}
-	case sim.ByBand, sim.ByCadence:
-		liked, _ := r.Train.Liked()
-		stops := 0.0
-		var bands []band
-		if !math.IsNaN(need) {
-			stops = need * b.Stops
-			bands = append(bands, band{sim.Stops, 0, stops})
-		}
-		// Below the need it stops, whatever else is liked there.
-		thin, suits := math.Max(stops, liked.Lo), math.Max(stops, liked.Hi)
-		strong := math.Max(stops, sim.StrongAbove(liked))
-		return append(bands, band{sim.Thin, stops, thin}, band{sim.Suits, thin, suits},
-			band{sim.Strong, suits, strong}, band{sim.Overdriven, strong, top})
+	if r.Standard.Basis == rules.ByNothing {
+		return nil
 	}
-	return nil
+	// Below the need it stops, whatever else is liked there.
+	at := r.Standard.Limits()
+	stops := 0.0
+	var bands []band
+	if !math.IsNaN(at[0]) {
+		stops = at[0]
+		bands = append(bands, band{rules.Stops, 0, stops})
+	}
+	thin, suits, strong := math.Max(stops, at[1]), math.Max(stops, at[2]), math.Max(stops, at[3])
+	return append(bands, band{rules.Thin, stops, thin}, band{rules.Suits, thin, suits},
+		band{rules.Strong, suits, strong}, band{rules.Overdriven, strong, math.Inf(1)})
 }
 
 // addBands shades what lies within lo and hi and names each band at its right.

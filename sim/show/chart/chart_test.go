@@ -11,6 +11,7 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
 )
 
 func results(t testing.TB, name string, replace ...string) []sim.Result {
@@ -114,7 +115,7 @@ func TestBands(t *testing.T) {
 func TestBandsBelowTheNeed(t *testing.T) {
 	res := results(t, "strike-quick", "blow_interval_s = [ 1.15, 1.75 ]", "least_torque_nm = 0.7\ntorque_band_nm = [ 0.1, 0.2 ]")
 	bands := bandsOf(&res[0])
-	if bands[0].code != sim.Stops || bands[0].hi != 0.7 {
+	if bands[0].code != rules.Stops || bands[0].hi != 0.7 {
 		t.Errorf("%v", bands)
 	}
 	for k := 1; k < len(bands); k++ {

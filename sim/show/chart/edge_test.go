@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot/plotter"
 )
@@ -25,9 +25,9 @@ func TestPicturesOfOddValues(t *testing.T) {
 		"a level axis":         &Graph{From: 1e15, To: 1e15 + 1, Lines: []Curve{line}},
 		"limits that are none": &Graph{Lines: []Curve{line}, Uprights: []Upright{{"u", nan}, {"v", inf}}, Levels: []Level{{"l", nan}, {"k", -inf}}},
 		"bars that are none":   &Graph{Bars: []Bar{{1, 0, 3}, {0, 1, -3}, {0, inf, 2}, {nan, 1, 1}}},
-		"endless stripe":       &Graph{From: 0, To: 1, Stripes: []Stripe{{From: -inf, To: inf, Code: sim.Thin}}},
+		"endless stripe":       &Graph{From: 0, To: 1, Stripes: []Stripe{{From: -inf, To: inf, Code: rules.Thin}}},
 		"infinite points":      &Graph{Lines: []Curve{{"l", plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}}}}},
-		"level below stripes":  &Graph{Lines: []Curve{{"l", plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}}}}, Stripes: []Stripe{{From: 0, To: 1, Code: sim.Suits}}},
+		"level below stripes":  &Graph{Lines: []Curve{{"l", plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}}}}, Stripes: []Stripe{{From: 0, To: 1, Code: rules.Suits}}},
 		"no bars":              &Tornado{},
 		"infinite bars":        &Tornado{Bars: []TornadoBar{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}},
 		"holes in the map":     &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return []float64{1, inf, nan, -inf, 2}[i] }},

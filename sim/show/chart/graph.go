@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -31,12 +31,12 @@ type Graph struct {
 	Marks       []Mark    // ringed points
 }
 
-// Stripe is a range of the x axis in the shade of a verdict; sim.Unjudged is dark:
+// Stripe is a range of the x axis in the shade of a verdict; rules.Unjudged is dark:
 // what cannot be built. Its name stands above the data; "" is the verdict's own. A
 // plain one is grey, and its name stands in the legend.
 type Stripe struct {
 	From, To float64
-	Code     sim.Code
+	Code     rules.Code
 	Name     string
 	Plain    bool
 }

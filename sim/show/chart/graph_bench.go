@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -14,7 +15,7 @@ import (
 // room kept at the right.
 type Band struct {
 	Lo, Hi float64 // Hi may be +Inf
-	Code   sim.Code
+	Code   rules.Code
 }
 
 // Dots are measured points; Half is half the length of their error bars, nil for

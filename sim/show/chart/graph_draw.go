@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
@@ -59,7 +59,7 @@ func (s *Stripe) fill() color.Color {
 	switch {
 	case s.Plain:
 		return plainFill
-	case s.Code == sim.Unjudged:
+	case s.Code == rules.Unjudged:
 		return unbuilt
 	}
 	return shade[s.Code]

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
@@ -122,7 +122,7 @@ func TestNamesOfStripes(t *testing.T) {
 	for n := 1; n <= 40; n++ {
 		g := &Graph{X: "x", Y: "y", From: 0, To: 1, Lines: []Curve{{"line", curve(func(x float64) float64 { return x })}}}
 		for k := range n {
-			g.Stripes = append(g.Stripes, Stripe{From: float64(k) / float64(n), To: float64(k+1) / float64(n), Code: sim.Overdriven})
+			g.Stripes = append(g.Stripes, Stripe{From: float64(k) / float64(n), To: float64(k+1) / float64(n), Code: rules.Overdriven})
 		}
 		list := words(t, g)
 		checkWords(t, list)
@@ -167,13 +167,13 @@ func wellFormed(svg string) error {
 // A band too narrow for its name lying bears it upright; one narrower still, none.
 func TestNarrowBandNamed(t *testing.T) {
 	g := everything()
-	g.Stripes = []Stripe{{From: 0, To: 6, Code: sim.Suits}, {From: 6, To: 6.3, Code: sim.Thin}, {From: 6.3, To: 6.35, Code: sim.Strong}, {From: 6.35, To: 10, Code: sim.Overdriven}}
+	g.Stripes = []Stripe{{From: 0, To: 6, Code: rules.Suits}, {From: 6, To: 6.3, Code: rules.Thin}, {From: 6.3, To: 6.35, Code: rules.Strong}, {From: 6.35, To: 10, Code: rules.Overdriven}}
 	var svg strings.Builder
 	if err := Stack(&svg, "svg", g); err != nil {
 		t.Fatal(err)
 	}
 	lying := words(t, g)
-	for code, want := range map[sim.Code][2]bool{sim.Suits: {true, true}, sim.Thin: {false, true}, sim.Strong: {false, false}, sim.Overdriven: {true, true}} {
+	for code, want := range map[rules.Code][2]bool{rules.Suits: {true, true}, rules.Thin: {false, true}, rules.Strong: {false, false}, rules.Overdriven: {true, true}} {
 		name := code.String()
 		lies := slices.ContainsFunc(lying, func(w word) bool { return w.text == name })
 		if there := strings.Contains(svg.String(), ">"+name+"<"); lies != want[0] || there != want[1] {

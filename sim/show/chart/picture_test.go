@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -50,7 +50,7 @@ func curve(f func(x float64) float64) plotter.XYs {
 func everything() *Graph {
 	return &Graph{
 		Title: "All at once (invented)", X: "turns", Y: "N·m", From: 0, To: 10,
-		Stripes: []Stripe{{From: 0, To: 3, Code: sim.Thin}, {From: 3, To: 3.1, Code: sim.Stops}, {From: 3.1, To: 7, Code: sim.Suits}, {From: 7, To: 10, Name: "cannot be built"}, {From: 4, To: 5, Name: "plain", Plain: true}},
+		Stripes: []Stripe{{From: 0, To: 3, Code: rules.Thin}, {From: 3, To: 3.1, Code: rules.Stops}, {From: 3.1, To: 7, Code: rules.Suits}, {From: 7, To: 10, Name: "cannot be built"}, {From: 4, To: 5, Name: "plain", Plain: true}},
 		Areas:   []Area{{Label: "area", Lower: curve(func(x float64) float64 { return x - 1 }), Upper: curve(func(x float64) float64 { return x + 1 })}},
 		Lines: []Curve{{Label: "line", Points: curve(func(x float64) float64 { return x })}, {Label: "broken", Points: curve(func(x float64) float64 {
 			if x > 4 && x < 6 {

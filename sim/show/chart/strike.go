@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/sim"
+	"evenpull/sim/show/words"
 	"evenpull/train"
 
 	"gonum.org/v1/plot/plotter"
@@ -14,7 +15,7 @@ import (
 // drawCadence draws the interval between blows, and those wanted.
 func drawCadence(panel draw.Canvas, r *sim.Result) error {
 	var limits []limit
-	if w := r.Train.Striker.Interval; !w.IsEmpty() {
+	if w := r.Wanted; !w.IsEmpty() {
 		limits = []limit{{"slowest wanted", w.Hi}, {"fastest wanted", w.Lo}}
 	}
 	return drawSwing(panel, r, "s from blow to blow", "interval between blows", func(row *sim.Row) float64 { return row.BlowInterval }, limits...)
@@ -35,7 +36,7 @@ func drawTwelve(panel draw.Canvas, r *sim.Result) error {
 			drops++
 		}
 	})
-	title := fmt.Sprintf("A strike of twelve from rest at the mean torque: %s s", sim.Figure(run.Seconds))
+	title := fmt.Sprintf("A strike of twelve from rest at the mean torque: %s s", words.Figure(run.Seconds))
 	if run.Status != train.Strikes {
 		title = fmt.Sprintf("A strike of twelve from rest at the mean torque: it stalls after %d blows", drops)
 	}

@@ -15,7 +15,7 @@ import (
 func drawAmplitude(panel draw.Canvas, r *sim.Result) error {
 	least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
 	return drawSwing(panel, r, "semi-arc, degrees", "semi-arc of the pendulum",
-		func(row *sim.Row) float64 { return goingOnly(row, sim.Degrees(row.Amplitude)) }, limit{"least wanted: to escape, with the margin", least})
+		func(row *sim.Row) float64 { return goingOnly(row, (row.Amplitude * 180 / math.Pi)) }, limit{"least wanted: to escape, with the margin", least})
 }
 
 // drawRate draws the rate off its mean: regulation takes away the mean.

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -80,12 +82,12 @@ func frame(r *sim.Result, quantity string) (p *plot.Plot, from, to float64) {
 
 func title(r *sim.Result) string {
 	word := "not judged"
-	if r.Verdict.Code != sim.Unjudged {
+	if r.Verdict.Code != rules.Unjudged {
 		word = strings.ToUpper(r.Verdict.Code.String())
 	}
-	s := fmt.Sprintf("%s train: %s (mean %s, least %s N·m", r.Train.Name, word, sim.Figure(r.Torque.Mean), sim.Figure(r.Torque.Min))
+	s := fmt.Sprintf("%s train: %s (mean %s, least %s N·m", r.Train.Name, word, words.Figure(r.Torque.Mean), words.Figure(r.Torque.Min))
 	if !math.IsNaN(r.Need.Used) {
-		s += fmt.Sprintf("; need %s", sim.Figure(r.Need.Used))
+		s += fmt.Sprintf("; need %s", words.Figure(r.Need.Used))
 	}
 	return s + ")"
 }

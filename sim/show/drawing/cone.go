@@ -7,6 +7,7 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/sim"
+	"evenpull/sim/show/words"
 
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
@@ -92,6 +93,6 @@ func (k *cone) diameters(c draw.Canvas, at vg.Point, s *sheet, x func(float64) v
 		align text.XAlignment
 	}{{0, text.XCenter}, {k.turns, text.XRight}} {
 		y := at.Y + s.paper(k.radius(end.theta)+k.line) + 8
-		words(c, vg.Point{X: x(end.theta), Y: y}, fmt.Sprintf("ø %s mm", sim.Figure(2e3*k.radius(end.theta))), end.align)
+		label(c, vg.Point{X: x(end.theta), Y: y}, fmt.Sprintf("ø %s mm", words.Figure(2e3*k.radius(end.theta))), end.align)
 	}
 }

@@ -11,6 +11,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/show/chart"
+	"evenpull/sim/show/words"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
@@ -113,14 +114,14 @@ func (s *sheet) draw(c draw.Canvas) {
 	for _, state := range []struct {
 		turns float64
 		words string
-	}{{s.r.Spring.SetUp, "run down, set-up " + sim.Turns(s.r.Spring.SetUp)}, {s.r.Spring.SetUp + s.r.Spring.Used, "wound"}} {
+	}{{s.r.Spring.SetUp, "run down, set-up " + words.Turns(s.r.Spring.SetUp)}, {s.r.Spring.SetUp + s.r.Spring.Used, "wound"}} {
 		half := s.paper(s.barrel.width()) / 2
 		s.barrel.draw(c, vg.Point{X: x + half, Y: middle}, s, state.turns)
-		words(c, vg.Point{X: x + half, Y: below}, "barrel "+state.words, text.XCenter)
+		label(c, vg.Point{X: x + half, Y: below}, "barrel "+state.words, text.XCenter)
 		x += 2*half + gap
 	}
 	s.cone.draw(c, vg.Point{X: x, Y: middle}, s)
-	words(c, vg.Point{X: x + s.paper(s.cone.width())/2, Y: below}, fmt.Sprintf("fusee: %s turns, line at the left when wound", sim.Turns(s.r.Train.Drive.Cone.Turns)), text.XCenter)
+	label(c, vg.Point{X: x + s.paper(s.cone.width())/2, Y: below}, fmt.Sprintf("fusee: %s turns, line at the left when wound", words.Turns(s.r.Train.Drive.Cone.Turns)), text.XCenter)
 	bar := below - caption/2 - barRoom/2
 	s.bar(c, vg.Point{X: c.Min.X, Y: bar})
 	if len(s.r.Train.Arbors) > 1 {
@@ -152,15 +153,15 @@ func (s *sheet) bar(c draw.Canvas, at vg.Point) {
 	for _, x := range []vg.Length{at.X, end} {
 		c.StrokeLine2(outline, x, at.Y-3, x, at.Y+3)
 	}
-	words(c, vg.Point{X: end + 6, Y: at.Y}, fmt.Sprintf("%g mm", length*1e3), text.XLeft)
+	label(c, vg.Point{X: end + 6, Y: at.Y}, fmt.Sprintf("%g mm", length*1e3), text.XLeft)
 }
 
 func style(size vg.Length) text.Style {
 	return text.Style{Color: color.Black, Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler, YAlign: text.YCenter}
 }
 
-// words writes at a point, in the middle of its height.
-func words(c draw.Canvas, at vg.Point, s string, align text.XAlignment) {
+// label writes at a point, in the middle of its height.
+func label(c draw.Canvas, at vg.Point, s string, align text.XAlignment) {
 	st := style(textSize)
 	st.XAlign = align
 	c.FillText(st, at, s)

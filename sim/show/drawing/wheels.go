@@ -14,7 +14,7 @@ import (
 // drawWheels draws the pitch circles of a train in a row, all of one module: their
 // radii go with the tooth counts. Each wheel meets the pinion that it drives.
 func drawWheels(c draw.Canvas, r *sim.Result, top, room vg.Length) {
-	meshes := r.Train.Meshes
+	meshes := r.Train.Meshes()
 	middle := top - room/2
 	// From the first arbor to the last the centres stand in line.
 	teeth, high := 0.0, 0.0
@@ -59,14 +59,14 @@ func drawWheels(c draw.Canvas, r *sim.Result, top, room vg.Length) {
 // other time so that neighbours do not meet, and the last one at its right.
 func nameArbor(c draw.Canvas, at vg.Point, reach vg.Length, name, says string, below, last bool) {
 	if last {
-		words(c, vg.Point{X: at.X + reach + 12, Y: at.Y + 6}, name, text.XLeft)
-		words(c, vg.Point{X: at.X + reach + 12, Y: at.Y - 6}, says, text.XLeft)
+		label(c, vg.Point{X: at.X + reach + 12, Y: at.Y + 6}, name, text.XLeft)
+		label(c, vg.Point{X: at.X + reach + 12, Y: at.Y - 6}, says, text.XLeft)
 		return
 	}
 	up := vg.Length(1)
 	if below {
 		up = -1
 	}
-	words(c, vg.Point{X: at.X, Y: at.Y + up*(reach+20)}, name, text.XCenter)
-	words(c, vg.Point{X: at.X, Y: at.Y + up*(reach+9)}, says, text.XCenter)
+	label(c, vg.Point{X: at.X, Y: at.Y + up*(reach+20)}, name, text.XCenter)
+	label(c, vg.Point{X: at.X, Y: at.Y + up*(reach+9)}, says, text.XCenter)
 }

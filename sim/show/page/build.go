@@ -8,11 +8,11 @@ import (
 	"slices"
 	"strings"
 
-	"evenpull/sim"
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 )
 
 // Bench is what a bench file says of the first clock.
@@ -54,7 +54,7 @@ func Build(ctx context.Context, scenarios []*scenario.Scenario, b *book.Book, o 
 			}
 		}
 	}
-	d.Cautions = []string{"Of the springs here that of the " + of + " train holds most. " + sim.Caution(most),
+	d.Cautions = []string{"Of the springs here that of the " + of + " train holds most. " + words.Caution(most),
 		"Where a fault tells that a spring binds before the fusee is wound, do not wind on against it.", "Changes to a historic movement cannot be undone: prefer a spring that suits it, keep every part that was taken out, and record what was done."}
 	return d, nil
 }

@@ -8,6 +8,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 )
 
 const verdict = "verdict"
@@ -30,13 +31,13 @@ func compared() []figure {
 	}
 	for _, o := range all {
 		list = append(list, figure{o.Label(), func(r *sim.Result) (string, float64) {
-			v := o.Of(r)
-			return sim.Figure(o.Shown(v)), v
+			v := o.Of(&r.Digest)
+			return words.Figure(o.Shown(v)), v
 		}})
 	}
 	return append(list, figure{"hours that it goes before it stops or has run down", func(r *sim.Result) (string, float64) {
-		v := r.StruckTurns() * r.HoursPerTurn
-		return sim.Figure(v), v
+		v := r.GoesFor() * r.HoursPerTurn
+		return words.Figure(v), v
 	}})
 }
 

@@ -12,8 +12,7 @@ import (
 	"slices"
 	"strings"
 
-	"evenpull/sim/show/report"
-	"evenpull/sim/show/text"
+	"evenpull/sim/show/data"
 )
 
 // File is one file of a study's data.
@@ -44,10 +43,10 @@ type Source struct{ Name, Text string }
 func (d *Document) Data(scenarios []Source, set []string, bench *Source) ([]File, error) {
 	m := Manifest{Version: d.Version, Date: d.Date, Command: d.Command, Set: append([]string{}, set...), SHA256: map[string]string{}}
 	var files []File
-	add := func(name string, data []byte) {
-		sum := sha256.Sum256(data)
+	add := func(name string, content []byte) {
+		sum := sha256.Sum256(content)
 		m.SHA256[name] = hex.EncodeToString(sum[:])
-		files = append(files, File{name, data})
+		files = append(files, File{name, content})
 	}
 	for i, s := range scenarios {
 		name := fmt.Sprintf("scenario-%d.toml", i+1)
@@ -81,7 +80,7 @@ func (d *Document) Figures() ([]File, error) {
 	for i := range d.Clocks {
 		run := d.Clocks[i].run
 		var j, c bytes.Buffer
-		if err := errors.Join(report.JSON(&j, run), report.CSV(&c, run)); err != nil {
+		if err := errors.Join(data.RunDocument().JSON(&j, run), data.RunCSV(&c, run)); err != nil {
 			return nil, err
 		}
 		files = append(files, File{fmt.Sprintf("result-%d.json", i+1), j.Bytes()}, File{fmt.Sprintf("rows-%d.csv", i+1), c.Bytes()})

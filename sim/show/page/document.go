@@ -7,11 +7,12 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/report"
 	"evenpull/sim/show/text"
 )
 
@@ -40,7 +41,7 @@ type Clock struct {
 	Parts           []Part
 	Order           *Table // which train runs down first; nil for one train
 	Assumed         []string
-	run             *report.Run
+	run             *sim.Clock
 }
 
 // Part is one train.
@@ -104,30 +105,21 @@ func draw(id, caption, alt string, write func(w io.Writer, format string) error)
 // newClock runs a scenario and gathers its figures and pictures. The number sets
 // its ids apart from those of other clocks.
 func newClock(ctx context.Context, s *scenario.Scenario, number int) (*Clock, error) {
-	trains, err := sim.Compile(s, "")
+	run, err := sim.RunClock(s, sim.Options{})
 	if err != nil {
 		return nil, err
 	}
 	c := &Clock{ID: fmt.Sprintf("clock-%d", number+1), Title: s.Title, Note: s.Note}
-	c.run = &report.Run{Title: s.Title, Note: s.Note, Trains: make([]sim.Result, len(trains))}
-	for _, a := range s.Assumed {
-		c.Assumed = append(c.Assumed, a.String())
-		c.run.Assumed = append(c.run.Assumed, a.String())
-	}
+	c.run, c.Assumed = run, slices.Clone(run.Assumed)
 	c.Assumed = append(c.Assumed, "a spring to order: a mean reserve of 1.3 aimed at where nothing else is wanted, 1 mm of end shake (common practice, no source)")
-	for i := range trains {
-		if err := trains[i].Run(sim.Options{}, &c.run.Trains[i]); err != nil {
-			return nil, sim.Blame(s, i, err)
-		}
-	}
-	for i := range trains {
+	for i := range run.Trains {
 		p, err := newPart(ctx, s, i, &c.run.Trains[i], fmt.Sprintf("%s-train-%d", c.ID, i+1))
 		if err != nil {
 			return nil, err
 		}
 		c.Parts = append(c.Parts, *p)
 	}
-	if order := report.Order(c.run); differ(order.Rows()) {
+	if order := text.DownFirst(c.run); differ(order.Rows()) {
 		t := tableOf(order, 1, "When each train has run down")
 		c.Order = &t
 	}
@@ -144,8 +136,8 @@ func differ(rows [][]string) bool {
 	return false
 }
 
-func word(c sim.Code) string {
-	if c == sim.Unjudged {
+func word(c rules.Code) string {
+	if c == rules.Unjudged {
 		return "NOT JUDGED"
 	}
 	return strings.ToUpper(c.String())

@@ -6,8 +6,9 @@ import (
 	"fmt"
 	"math"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 	"evenpull/sim/study/choose"
 	"evenpull/sim/study/setup"
 )
@@ -33,9 +34,9 @@ func (p *Part) ordering(s *scenario.Scenario, number int) error {
 	case err != nil:
 		return err
 	}
-	aim := fmt.Sprintf("a mean of %s N·m", sim.Figure(st.Target.Mean))
+	aim := fmt.Sprintf("a mean of %s N·m", words.Figure(st.Target.Mean))
 	if !math.IsNaN(st.Target.Reserve) {
-		aim += fmt.Sprintf(", %s times the need", sim.Figure(st.Target.Reserve))
+		aim += fmt.Sprintf(", %s times the need", words.Figure(st.Target.Reserve))
 	}
 	for i := range st.Ideals {
 		if order := st.Ideals[i].Order(); order != "" {
@@ -50,12 +51,12 @@ func (p *Part) ordering(s *scenario.Scenario, number int) error {
 	switch {
 	case p.cured:
 		p.ToOrder = "nothing before the set-up above was tried, with which the present spring suits; else: " + spring
-	case st.Present.Verdict == sim.Suits:
+	case st.Present.Verdict == rules.Suits:
 		p.ToOrder = "nothing; if it has to be replaced: " + spring
 	default:
 		p.ToOrder = "in place of the spring it has: " + spring
 	}
-	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, each set up to run most even with at least 0.5 turns to spare; spacers leave %s mm of end shake. Where a line to order rounds the thickness to hundredths of a millimetre, its length goes with the rounded thickness; the range of thickness is what this clock bears with this set-up and each strip cut to this fill, not what it bears of the present strip; strip is sold closer than that", aim, sim.Figure(st.EndShake)))
+	t := tableOf(st.IdealTable(), 2, fmt.Sprintf("The spring to have made, for %s: for the full width and narrower ones, each set up to run most even with at least 0.5 turns to spare; spacers leave %s mm of end shake. Where a line to order rounds the thickness to hundredths of a millimetre, its length goes with the rounded thickness; the range of thickness is what this clock bears with this set-up and each strip cut to this fill, not what it bears of the present strip; strip is sold closer than that", aim, words.Figure(st.EndShake)))
 	p.Springs = &t
 	return nil
 }

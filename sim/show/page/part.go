@@ -13,8 +13,8 @@ import (
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/drawing"
-	"evenpull/sim/show/report"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 	"evenpull/sim/study/rank"
 	"evenpull/sim/study/sweep"
 )
@@ -29,10 +29,10 @@ func present(d *fusee.Drive) string {
 func newPart(ctx context.Context, s *scenario.Scenario, number int, r *sim.Result, id string) (*Part, error) {
 	p := &Part{
 		ID: id, Name: r.Train.Name, Kind: r.Train.Kind.String(), Verdict: word(r.Verdict.Code), Code: strings.ToLower(strings.ReplaceAll(word(r.Verdict.Code), " ", "-")), Has: present(&r.Train.Drive),
-		Reasons: r.Reasons(), Faults: r.Faults(), Notes: r.Notes(),
-		Figures: tableOf(report.Figures(r), 0, "Figures of the whole run"),
-		Arbors:  tableOf(report.Arbors(r), 1, "Torque at every arbor"),
-		Rows:    tableOf(report.Rows(r, false), 2, "The run-down, turn by turn; turn 0 is fully wound"),
+		Reasons: words.Reasons(&r.Digest), Faults: words.Faults(&r.Digest), Notes: words.Notes(&r.Digest),
+		Figures: figuresOf(r),
+		Arbors:  tableOf(text.Arbors(r), 1, "Torque at every arbor"),
+		Rows:    tableOf(text.Rows(r, false), 2, "The run-down, turn by turn; turn 0 is fully wound"),
 	}
 	one := []sim.Result{*r}
 	var err error
@@ -55,6 +55,15 @@ func newPart(ctx context.Context, s *scenario.Scenario, number int, r *sim.Resul
 	return p, p.ranking(s, number)
 }
 
+// figuresOf is the run in words.
+func figuresOf(r *sim.Result) Table {
+	t := Table{Caption: "Figures of the whole run", Right: []bool{false, false}}
+	for _, l := range words.Summary(r) {
+		t.Rows = append(t.Rows, l[:])
+	}
+	return t
+}
+
 func alt(what, train string) string { return what + " " + train + " train" }
 
 // torque draws the run at steps too fine to see.
@@ -63,7 +72,7 @@ func (p *Part) torque(r *sim.Result) (Picture, error) {
 	if err := r.Train.Run(sim.Options{Step: min(sim.QuarterTurn, r.Train.Drive.Cone.Turns/240)}, &fine[0]); err != nil {
 		return Picture{}, err
 	}
-	what := fmt.Sprintf("Torque at the fusee over the run: mean %s, least %s, greatest %s N·m; verdict %s.", sim.Figure(r.Torque.Mean), sim.Figure(r.Torque.Min), sim.Figure(r.Torque.Max), p.Verdict)
+	what := fmt.Sprintf("Torque at the fusee over the run: mean %s, least %s, greatest %s N·m; verdict %s.", words.Figure(r.Torque.Mean), words.Figure(r.Torque.Min), words.Figure(r.Torque.Max), p.Verdict)
 	return draw(p.ID+"-torque", "Torque over the run, with the need and the bands of the verdict", what,
 		func(w io.Writer, format string) error { return chart.Write(w, format, fine) })
 }
@@ -83,7 +92,7 @@ func (p *Part) thickness(ctx context.Context, s *scenario.Scenario, number int) 
 
 // ranking ranks the inputs by the mean torque and the least reserve.
 func (p *Part) ranking(s *scenario.Scenario, number int) error {
-	of, err := outcome.Several([]string{outcome.MeanTorque, outcome.LeastReserve})
+	of, err := outcome.Several(outcome.MeanTorque, outcome.LeastReserve)
 	if err != nil {
 		return err
 	}
@@ -98,7 +107,7 @@ func (p *Part) ranking(s *scenario.Scenario, number int) error {
 		Rows: [][]string{{"input", "value", "unit", "elasticity"}}, Right: []bool{false, true, false, true}}
 	for i, in := range st.Rankings[0].Inputs {
 		if i < 10 && st.Rankings[0].Moves(&in) {
-			p.Inputs.Rows = append(p.Inputs.Rows, []string{strings.TrimPrefix(in.Key, p.Name+"."), fmt.Sprintf("%.6g", in.Value), in.Unit, text.Minus(fmt.Sprintf("%+.3f", in.Elasticity.Value))})
+			p.Inputs.Rows = append(p.Inputs.Rows, []string{strings.TrimPrefix(in.Key, p.Name+"."), fmt.Sprintf("%.6g", in.Value), in.Unit, words.Minus(fmt.Sprintf("%+.3f", in.Elasticity.Value))})
 		}
 	}
 	p.Rank, err = draw(p.ID+"-rank", "What moving each input by 1 %, or by its own tolerance, does", "Bars showing the effect of each input, the greatest at the top",

@@ -4,12 +4,12 @@ package text
 
 import (
 	"bufio"
-	"encoding/json"
 	"io"
 	"strings"
 	"unicode/utf8"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 )
 
 // Columns is the width that sentences are wrapped to when none is asked for.
@@ -59,26 +59,22 @@ func (p *Page) WrapWords(mark string, words []string) {
 }
 
 // colours of the verdicts as ANSI SGR codes; bold in any case.
-var verdictColour = map[sim.Code]string{
-	sim.Stops: "1;31", sim.Thin: "1;33", sim.Suits: "1;32", sim.Strong: "1;33", sim.Overdriven: "1;31", sim.Unjudged: "1",
+var verdictColour = map[rules.Code]string{
+	rules.Stops: "1;31", rules.Thin: "1;33", rules.Suits: "1;32", rules.Strong: "1;33", rules.Overdriven: "1;31", rules.Unjudged: "1",
 }
 
 // Verdict is the verdict's word in capitals, coloured if the page is.
-func (p *Page) Verdict(c sim.Code) string {
-	word := strings.ToUpper(c.String())
-	if c == sim.Unjudged {
-		word = "NOT JUDGED"
-	}
+func (p *Page) Verdict(c rules.Code) string {
+	word := words.Verdict(c)
 	if !p.Colour {
 		return word
 	}
 	return "\x1b[" + verdictColour[c] + "m" + word + "\x1b[0m"
 }
 
-// JSON writes a document, indented, with a newline at its end.
-func JSON(w io.Writer, doc any) error {
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(doc)
+// list writes texts, each after a mark.
+func (p *Page) list(mark string, texts []string) {
+	for _, s := range texts {
+		p.Wrap(mark, s)
+	}
 }

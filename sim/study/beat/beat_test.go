@@ -84,12 +84,12 @@ func TestApproach(t *testing.T) {
 				t.Fatalf("Q %s: arc %d is of period %g, not of %g", q, i, r.Approach[i].Period, float64(i)*step)
 			}
 		}
-		if start := sim.Degrees(r.First[0].Angle); math.Abs(start+5) > 1e-9 {
+		if start := deg(r.First[0].Angle); math.Abs(start+5) > 1e-9 {
 			t.Errorf("Q %s: the first period starts at %g°", q, start)
 		}
 		a, b := r.Last[0], r.Last[len(r.Last)-1]
 		if math.Abs(-a.Angle/r.Settled.Amplitude.Radians()-1) > 1e-3 {
-			t.Errorf("Q %s: the last period starts at %g°, settled are %v", q, sim.Degrees(a.Angle), r.Settled.Amplitude)
+			t.Errorf("Q %s: the last period starts at %g°, settled are %v", q, deg(a.Angle), r.Settled.Amplitude)
 		}
 		if math.Abs(a.Angle-b.Angle) > 1e-6*math.Abs(a.Angle) || math.Abs(b.Velocity) > 1e-6 {
 			t.Errorf("Q %s: the last period does not close: %+v, %+v", q, a, b)

@@ -3,8 +3,8 @@ package beat
 import (
 	"io"
 
-	"evenpull/sim"
 	"evenpull/sim/show/chart"
+	"evenpull/sim/show/words"
 
 	"gonum.org/v1/plot/plotter"
 )
@@ -13,7 +13,7 @@ import (
 // the last period.
 func Plot(w io.Writer, format string, r *Result) error {
 	approach := &chart.Graph{
-		Title: r.Train.Name + " train at fusee turn " + sim.Turns(r.FuseeTurn) + ": " + r.Headline(),
+		Title: r.Train.Name + " train at fusee turn " + words.Turns(r.FuseeTurn) + ": " + r.Headline(),
 		X:     "periods from the start", Y: "semi-arc, degrees",
 		Lines: []chart.Curve{{Label: "semi-arc"}},
 	}
@@ -35,7 +35,7 @@ func Plot(w io.Writer, format string, r *Result) error {
 func phasePoints(pts []Point) plotter.XYs {
 	xys := make(plotter.XYs, len(pts))
 	for i, p := range pts {
-		xys[i] = plotter.XY{X: sim.Degrees(p.Angle), Y: sim.Degrees(p.Velocity)}
+		xys[i] = plotter.XY{X: words.Degrees(p.Angle), Y: words.Degrees(p.Velocity)}
 	}
 	return xys
 }

@@ -9,7 +9,7 @@ import (
 	"strconv"
 
 	"evenpull/escapement"
-	"evenpull/sim"
+	"evenpull/sim/show/words"
 )
 
 const perDay = escapement.SecondsPerDay
@@ -34,13 +34,13 @@ func Text(w io.Writer, r *Result) error {
 
   torque at the escape wheel %s mN·m; started from rest at %.2f°
   energy not accounted for: %.1g of what the train gave
-`, r.Train.Name, sim.Turns(r.FuseeTurn), r.Headline(),
+`, r.Train.Name, words.Turns(r.FuseeTurn), r.Headline(),
 		deg(s.Amplitude.Degrees()), deg(g.Amplitude.Degrees()),
 		seconds(s.Period),
 		daily(s.Rate, s.Period > 0), daily(g.Rate.Linear(), g.Status.Goes()),
 		"left out", daily(g.Rate.Circular, g.Status.Goes()),
 		"", daily(g.Rate.Total(), g.Status.Goes()),
-		sim.Figure(r.Torque*1e3), r.Start.Degrees(), r.Gap)
+		words.Figure(r.Torque*1e3), r.Start.Degrees(), r.Gap)
 	return err
 }
 

@@ -9,8 +9,8 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/fusee/mainspring"
-	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
 	"evenpull/sim/stock"
 )
 
@@ -179,7 +179,7 @@ func points(mean, even float64, st *Study) float64 {
 // inOrder wants the rule of the ranking, spelt out anew.
 func inOrder(t *testing.T, st *Study) {
 	t.Helper()
-	worth := map[sim.Code]int{sim.Suits: 5, sim.Strong: 4, sim.Thin: 3, sim.Overdriven: 2, sim.Stops: 1}
+	worth := map[rules.Code]int{rules.Suits: 5, rules.Strong: 4, rules.Thin: 3, rules.Overdriven: 2, rules.Stops: 1}
 	for i := 1; i < len(st.Candidates); i++ {
 		a, b := &st.Candidates[i-1], &st.Candidates[i]
 		switch {

@@ -17,7 +17,9 @@ import (
 	"sync/atomic"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 	"evenpull/sim/stock"
 	"evenpull/sim/vary"
 )
@@ -52,7 +54,7 @@ type Candidate struct {
 	Spacers    float64 // mm, beside the spring in all
 	CutTo      float64 // mm
 	SetUp      float64 // turns
-	Verdict    sim.Code
+	Verdict    rules.Code
 	Reasons    []string
 	Faults     []string
 	Mean       float64 // N·m at the fusee
@@ -110,7 +112,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 	case len(list.Springs) == 0:
 		return nil, ErrEmpty
 	case !(st.EndShake >= lo && st.EndShake <= hi):
-		return nil, fmt.Errorf("%s mm: %w", sim.Figure(st.EndShake), ErrShake)
+		return nil, fmt.Errorf("%s mm: %w", words.Figure(st.EndShake), ErrShake)
 	}
 	if err := st.prepare(s, number, o); err != nil {
 		return nil, err

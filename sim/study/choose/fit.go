@@ -7,6 +7,7 @@ import (
 	"evenpull/fusee/mainspring"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 	"evenpull/sim/stock"
 )
 
@@ -111,17 +112,17 @@ func (f *fitter) fit(sp stock.Spring) Candidate {
 	switch {
 	case c.Spacers < 0:
 		c.Miss = -c.Spacers / f.height
-		c.Refused = fmt.Sprintf("too wide by %s mm: the barrel is %s mm high inside, less %s mm of end shake", sim.Figure(-c.Spacers), plain(f.height), plain(f.shake))
+		c.Refused = fmt.Sprintf("too wide by %s mm: the barrel is %s mm high inside, less %s mm of end shake", words.Figure(-c.Spacers), plain(f.height), plain(f.shake))
 		return c
 	case sp.LengthMM > goesIn && !sp.MayBeCut:
 		c.Miss = sp.LengthMM/goesIn - 1
-		c.Refused = fmt.Sprintf("too long by %s mm, and it may not be cut: the barrel takes %.0f mm of it when it is %.0f %% full", sim.Figure(sp.LengthMM-goesIn), math.Floor(goesIn), 100*fullest)
+		c.Refused = fmt.Sprintf("too long by %s mm, and it may not be cut: the barrel takes %.0f mm of it when it is %.0f %% full", words.Figure(sp.LengthMM-goesIn), math.Floor(goesIn), 100*fullest)
 		return c
 	case sp.LengthMM > goesIn:
 		f.longest = math.Floor(goesIn)
 	}
 	if f.longest < shortest {
-		c.Miss, c.Refused = shortest/f.longest-1, fmt.Sprintf("too thick: the barrel takes only %s mm of it", sim.Figure(f.longest))
+		c.Miss, c.Refused = shortest/f.longest-1, fmt.Sprintf("too thick: the barrel takes only %s mm of it", words.Figure(f.longest))
 		return c
 	}
 	f.cover(sp.MayBeCut)
@@ -144,7 +145,7 @@ func (f *fitter) tooFew(c *Candidate, turns, length float64) string {
 	if c.MayBeCut {
 		at = fmt.Sprintf("at the most, %.0f mm long", length)
 	}
-	return fmt.Sprintf("too few turns: it has %s %s, and the fusee takes %s without any set-up", sim.Figure(turns), at, sim.Figure(f.takes))
+	return fmt.Sprintf("too few turns: it has %s %s, and the fusee takes %s without any set-up", words.Figure(turns), at, words.Figure(f.takes))
 }
 
 // run runs the whole train down with the spring at a length (mm) and set-up.
@@ -161,7 +162,7 @@ func (f *fitter) run(c *Candidate, length, setUp float64) {
 	}
 	r := &f.result
 	c.Fitted, c.CutTo, c.SetUp = true, length, setUp
-	c.Verdict, c.Reasons, c.Faults = r.Verdict.Code, r.Reasons(), r.Faults()
+	c.Verdict, c.Reasons, c.Faults = r.Verdict.Code, words.Reasons(&r.Digest), words.Faults(&r.Digest)
 	c.Mean, c.Least, c.Unevenness = r.Torque.Mean, r.Torque.Min, r.Torque.Unevenness
 	c.Reserve = sim.Spread{Mean: r.Reserve(r.Torque.Mean), Min: r.Reserve(r.Torque.Min), Max: r.Reserve(r.Torque.Max)}
 	c.Available, c.Left = r.Spring.Available, r.Spring.Available-r.Spring.Used-setUp
@@ -173,5 +174,5 @@ func (f *fitter) run(c *Candidate, length, setUp float64) {
 
 // fewLeft is the fault of having fewer turns left than are wanted.
 func fewLeft(left float64) string {
-	return fmt.Sprintf("only %s turns are left when the fusee is wound, and coils that do not pack perfectly take about %s (common practice, no source)", sim.Figure(left), plain(spare))
+	return fmt.Sprintf("only %s turns are left when the fusee is wound, and coils that do not pack perfectly take about %s (common practice, no source)", words.Figure(left), plain(spare))
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 )
 
 // Ideal is the spring that brings the mean torque to the target, of a width, set up
@@ -23,7 +25,7 @@ type Ideal struct {
 	Mean       float64 // N·m
 	Reserve    sim.Spread
 	Unevenness float64
-	Verdict    sim.Code
+	Verdict    rules.Code
 	Reasons    []string
 	Faults     []string
 	Tolerance  Tolerance // each strip cut to the same fill
@@ -95,7 +97,7 @@ func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 		Spacers: st.shop.spacersFor(width), Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Mean*p.Width/width)}
 	m := f.settle(st.Target.Mean, width, id.Thumb)
 	if !m.ok || m.binds {
-		id.Fault = fmt.Sprintf("no thickness brings the mean torque to %s N·m: a spring thick enough has too few turns", sim.Figure(st.Target.Mean))
+		id.Fault = fmt.Sprintf("no thickness brings the mean torque to %s N·m: a spring thick enough has too few turns", words.Figure(st.Target.Mean))
 		return id
 	}
 	h := m.thickness
@@ -116,7 +118,7 @@ func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 func (id *Ideal) judged(r *sim.Result) {
 	id.Mean, id.Unevenness = r.Torque.Mean, r.Torque.Unevenness
 	id.Left = r.Spring.Available - r.Spring.Used - id.SetUp
-	id.Verdict, id.Reasons, id.Faults = r.Verdict.Code, r.Reasons(), r.Faults()
+	id.Verdict, id.Reasons, id.Faults = r.Verdict.Code, words.Reasons(&r.Digest), words.Faults(&r.Digest)
 	id.Reserve = sim.Spread{Mean: r.Reserve(r.Torque.Mean), Min: r.Reserve(r.Torque.Min), Max: r.Reserve(r.Torque.Max)}
 	if id.scant() {
 		id.Faults = append(id.Faults, fewLeft(id.Left))
@@ -125,7 +127,7 @@ func (id *Ideal) judged(r *sim.Result) {
 
 // sound tells whether the spring can be ordered as it stands.
 func (id *Ideal) sound() bool {
-	return id.Fault == "" && id.Verdict == sim.Suits && len(id.Faults) == 0
+	return id.Fault == "" && id.Verdict == rules.Suits && len(id.Faults) == 0
 }
 
 // whole runs the whole train down with the strip at hand at a size in mm; nil when

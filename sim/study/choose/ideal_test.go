@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/sweep"
 	"evenpull/sim/vary"
@@ -90,10 +90,10 @@ func TestToleranceIsWhereTheVerdictChanges(t *testing.T) {
 		}
 		lo, hi := math.NaN(), math.NaN()
 		for _, change := range sw.Changes {
-			if change.Above == sim.Suits {
+			if change.Above == rules.Suits {
 				lo = change.At
 			}
-			if change.Below == sim.Suits {
+			if change.Below == rules.Suits {
 				hi = change.At
 			}
 		}

@@ -3,14 +3,14 @@ package choose
 import (
 	"testing"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/stock"
 )
 
 // The first reason why a spring loses follows the order of the ranking.
 func TestLoses(t *testing.T) {
 	st := &Study{Target: Target{Mean: 1}}
-	best := Candidate{Spring: stock.Spring{Label: "A"}, Verdict: sim.Suits, Mean: 1.01, Unevenness: 0.02}
+	best := Candidate{Spring: stock.Spring{Label: "A"}, Verdict: rules.Suits, Mean: 1.01, Unevenness: 0.02}
 	with := func(change func(*Candidate)) *Candidate {
 		c := best
 		c.Label = "B"
@@ -22,8 +22,8 @@ func TestLoses(t *testing.T) {
 		want string
 	}{
 		{with(func(c *Candidate) { c.Refused = "too wide" }), "too wide"},
-		{with(func(c *Candidate) { c.Verdict, c.Reasons = sim.Thin, []string{"too little"} }), "it is thin, and A suits: too little"},
-		{with(func(c *Candidate) { c.Verdict, c.Mean = sim.Stops, 2 }), "it stops, and A suits: no reason is known"},
+		{with(func(c *Candidate) { c.Verdict, c.Reasons = rules.Thin, []string{"too little"} }), "it is thin, and A suits: too little"},
+		{with(func(c *Candidate) { c.Verdict, c.Mean = rules.Stops, 2 }), "it stops, and A suits: no reason is known"},
 		{with(func(c *Candidate) { c.Faults = []string{"the line climbs out"} }), "A has no fault, and here the line climbs out"},
 		{with(func(c *Candidate) { c.Mean, c.Unevenness = 0.95, 0.01 }), "its mean torque is 5.00 % below the target, that of A is 1.00 % above the target"},
 		{with(func(c *Candidate) { c.Unevenness = 0.03 }), "its unevenness is 3.00 %, that of A 2.00 %"},
@@ -45,8 +45,8 @@ func TestLoses(t *testing.T) {
 // A best that is at the target to all figures shown is told to be there.
 func TestAtTheTarget(t *testing.T) {
 	st := &Study{Target: Target{Mean: 1}}
-	best := Candidate{Spring: stock.Spring{Label: "A"}, Verdict: sim.Suits, Mean: 1.00001}
-	if got := st.loses(&Candidate{Verdict: sim.Suits, Mean: 0.9}, &best); got != "its mean torque is 10.0 % below the target, that of A is at the target" {
+	best := Candidate{Spring: stock.Spring{Label: "A"}, Verdict: rules.Suits, Mean: 1.00001}
+	if got := st.loses(&Candidate{Verdict: rules.Suits, Mean: 0.9}, &best); got != "its mean torque is 10.0 % below the target, that of A is at the target" {
 		t.Error(got)
 	}
 }

@@ -3,8 +3,9 @@ package choose
 import (
 	"fmt"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 // idealTable lists the springs to have made, then their order lines.
@@ -38,7 +39,7 @@ func (st *Study) IdealTable() text.Grid {
 		cells := []string{fmt.Sprintf("  %.1f", id.Width), "–", fmt.Sprintf("%.3f", id.Thumb), fixed(id.Spacers, beside), "–", "–", "–", "–", "–", "–", "–"}
 		if id.Fault == "" {
 			cells[1], cells[4], cells[5] = fmt.Sprintf("%.3f", id.Thickness), fmt.Sprintf("%.0f", id.Length), fmt.Sprintf("%.0f", 100*id.Fill)
-			cells[6], cells[7], cells[8], cells[9], cells[10] = text.Two(id.SetUp), text.Two(id.Reserve.Mean), text.Two(100*id.Unevenness), text.Two(id.Left), id.Verdict.String()
+			cells[6], cells[7], cells[8], cells[9], cells[10] = words.Two(id.SetUp), words.Two(id.Reserve.Mean), words.Two(100*id.Unevenness), words.Two(id.Left), id.Verdict.String()
 		}
 		if len(id.Faults) > 0 {
 			cells[10] += " !"
@@ -56,7 +57,7 @@ func (st *Study) idealNotes(p *text.Page) {
 		switch {
 		case id.Fault != "":
 			p.Wrap("  ! ", fmt.Sprintf("%.1f mm wide: %s", id.Width, id.Fault))
-		case id.Verdict != sim.Suits:
+		case id.Verdict != rules.Suits:
 			p.Wrap("  ! ", fmt.Sprintf("%.1f mm wide: no line to order, since it %s: %s", id.Width, does(id.Verdict), first(id.Reasons)))
 		case len(id.Faults) > 0:
 			p.Wrap("  ! ", fmt.Sprintf("%.1f mm wide: no line to order: %s", id.Width, id.Faults[0]))

@@ -6,8 +6,9 @@ import (
 	"fmt"
 	"strings"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 	"evenpull/sim/study/setup"
 )
 
@@ -42,16 +43,16 @@ func (st *Study) noteSetUp(s *scenario.Scenario, number int) error {
 func (st *Study) outside() string {
 	t, b := &st.Target, st.Train.Bands
 	liked, basis := st.Train.Liked()
-	if basis == sim.ByNothing {
+	if basis == rules.ByNothing {
 		if t.Reserve >= b.Thin && t.Reserve <= b.Suits {
 			return ""
 		}
-		return fmt.Sprintf("the reserve aimed at, %s, lies outside the band that suits, %s to %s: %s", sim.Figure(t.Reserve), sim.Figure(b.Thin), sim.Figure(b.Suits), missed(t.Reserve < b.Thin))
+		return fmt.Sprintf("the reserve aimed at, %s, lies outside the band that suits, %s to %s: %s", words.Figure(t.Reserve), words.Figure(b.Thin), words.Figure(b.Suits), missed(t.Reserve < b.Thin))
 	}
 	if t.Mean >= liked.Lo && t.Mean <= liked.Hi {
 		return ""
 	}
-	return fmt.Sprintf("the mean aimed at, %s N·m, lies outside the torques that suit, %s to %s N·m: %s", sim.Figure(t.Mean), sim.Figure(liked.Lo), sim.Figure(liked.Hi), missed(t.Mean < liked.Lo))
+	return fmt.Sprintf("the mean aimed at, %s N·m, lies outside the torques that suit, %s to %s N·m: %s", words.Figure(t.Mean), words.Figure(liked.Lo), words.Figure(liked.Hi), missed(t.Mean < liked.Lo))
 }
 
 // missed says what comes of a target below or above what suits.
@@ -71,7 +72,7 @@ func (st *Study) cautions() {
 		}
 	}
 	st.Cautions = []string{
-		strings.Replace(sim.Caution(stored), "this spring", who, 1),
+		strings.Replace(words.Caution(stored), "this spring", who, 1),
 		"Line, gut or chain carries the whole pull of the spring: slacken it only once the spring is fully let down.",
 		"The spring that was found may be part of the clock's history: keep it, labelled, with the clock, and change nothing else on a historic part that cannot be undone; ask a conservator where in doubt.",
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 )
 
 // size is a strip as it is ordered, the thickness to as many decimals as given.
@@ -65,7 +65,7 @@ func (c *Candidate) hindrance() string {
 	switch {
 	case c.Refused != "":
 		return c.Refused
-	case c.Verdict != sim.Suits:
+	case c.Verdict != rules.Suits:
 		return "it " + does(c.Verdict)
 	case len(c.Faults) > 0:
 		return "it has a fault, told below"

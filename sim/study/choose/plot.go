@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/chart"
 
 	"gonum.org/v1/plot/plotter"
@@ -93,7 +94,7 @@ func (st *Study) title() string {
 	if best.Refused != "" {
 		return fmt.Sprintf("%s train: no spring of the list can be fitted", st.Train.Name)
 	}
-	if best.Verdict == sim.Suits && !best.sound() {
+	if best.Verdict == rules.Suits && !best.sound() {
 		return fmt.Sprintf("%s train: %s suits by its torque, but has a fault", st.Train.Name, best.Label)
 	}
 	return fmt.Sprintf("%s train: %s %s", st.Train.Name, best.Label, does(best.Verdict))

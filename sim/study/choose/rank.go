@@ -6,13 +6,13 @@ import (
 	"math"
 	"slices"
 
-	"evenpull/sim"
-	"evenpull/sim/show/text"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 )
 
 // order is that of the verdicts, the best first: of two that do not suit the one
 // that goes comes before the one that stops.
-var order = [...]sim.Code{sim.Suits, sim.Strong, sim.Thin, sim.Overdriven, sim.Stops, sim.Unjudged}
+var order = [...]rules.Code{rules.Suits, rules.Strong, rules.Thin, rules.Overdriven, rules.Stops, rules.Unjudged}
 
 // class is the place of a candidate's verdict; refused ones come last.
 func (c *Candidate) class() int {
@@ -99,11 +99,11 @@ func first(list []string) string {
 }
 
 // does is a verdict as a verb.
-func does(c sim.Code) string {
+func does(c rules.Code) string {
 	switch c {
-	case sim.Stops, sim.Suits:
+	case rules.Stops, rules.Suits:
 		return c.String()
-	case sim.Unjudged:
+	case rules.Unjudged:
 		return "is not judged"
 	}
 	return "is " + c.String()
@@ -117,9 +117,9 @@ func beside(off float64) string {
 	case off >= manifold-1:
 		return share(off+1) + " the target"
 	case off > 0:
-		return text.Percent(off) + " above the target"
+		return words.Percent(off) + " above the target"
 	}
-	return text.Percent(-off) + " below the target"
+	return words.Percent(-off) + " below the target"
 }
 
 // manifold is the share from which on it is told as so many times, not in per cent.
@@ -128,20 +128,20 @@ const manifold = 10
 // share is a part of a whole in per cent, or as times of it.
 func share(v float64) string {
 	if v < manifold {
-		return text.Percent(v)
+		return words.Percent(v)
 	}
-	return sim.Figure(v) + " times"
+	return words.Figure(v) + " times"
 }
 
 // sound tells whether a candidate can be ordered as it stands.
 func (c *Candidate) sound() bool {
-	return c.Refused == "" && c.Verdict == sim.Suits && len(c.Faults) == 0
+	return c.Refused == "" && c.Verdict == rules.Suits && len(c.Faults) == 0
 }
 
 // Suits counts the candidates that suit, and those of them without a fault.
 func (st *Study) Suits() (suit, sound int) {
 	for i := range st.Candidates {
-		if c := &st.Candidates[i]; c.Refused == "" && c.Verdict == sim.Suits {
+		if c := &st.Candidates[i]; c.Refused == "" && c.Verdict == rules.Suits {
 			suit++
 			if c.sound() {
 				sound++

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/stock"
 )
@@ -140,7 +140,7 @@ func TestEveryTrain(t *testing.T) {
 			st := study(t, s, number, drawer(t), asIs)
 			whole(t, st)
 			liked, basis := trains[number].Liked()
-			if basis != sim.ByNothing {
+			if basis != rules.ByNothing {
 				closeTo(t, "target", st.Target.Mean, (liked.Lo+liked.Hi)/2, 1e-12)
 				asked := study(t, s, number, drawer(t), Options{Reserve: 1.5, EndShake: nan})
 				closeTo(t, "target", asked.Target.Mean, 1.5*asked.Present.Need, 1e-12)

@@ -7,8 +7,9 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 )
 
 // A line to order stands only by a spring that suits and has no fault: with a line
@@ -21,7 +22,7 @@ func TestNoOrderWithAFault(t *testing.T) {
 	s.Trains[0].Line.BreakingN = 100
 	st := study(t, s, 0, drawer(t), asIs)
 	got := inText(t, st)
-	if c := &st.Candidates[0]; c.Verdict != sim.Suits || len(c.Faults) != 1 {
+	if c := &st.Candidates[0]; c.Verdict != rules.Suits || len(c.Faults) != 1 {
 		t.Fatalf("%v, %v", c.Verdict, c.Faults)
 	}
 	for _, want := range []string{" SUITS by its torque, but: winding pulls the line with", "size: ", "no line to order, since it has a fault, told below", "mm wide: no line to order: winding pulls", "suits !",
@@ -52,7 +53,7 @@ func TestNoOrderForTheStrong(t *testing.T) {
 		}
 	}
 	for i := range st.Ideals {
-		if id := &st.Ideals[i]; id.Order() != "" || id.Verdict == sim.Suits {
+		if id := &st.Ideals[i]; id.Order() != "" || id.Verdict == rules.Suits {
 			t.Errorf("%v: %s", id.Verdict, id.Order())
 		}
 	}
@@ -109,7 +110,7 @@ func TestCautionNamesTheStrongest(t *testing.T) {
 			who, most = c.Label, c.Stored
 		}
 	}
-	if want := fmt.Sprintf("Wound, the strongest of these springs, %s, holds %s J", who, sim.Figure(most)); who == "" || !strings.HasPrefix(st.Cautions[0], want) {
+	if want := fmt.Sprintf("Wound, the strongest of these springs, %s, holds %s J", who, words.Figure(most)); who == "" || !strings.HasPrefix(st.Cautions[0], want) {
 		t.Errorf("%s, want %s", st.Cautions[0], want)
 	}
 	s, _ := trial.Compile(t, "eight-day")

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 // fixed is a number with so many decimals; what does not apply is a dash.
@@ -71,7 +72,7 @@ func (st *Study) table(p *text.Page) {
 		if c.CutTo == c.LengthMM {
 			cut = "whole"
 		}
-		g.Row(append(cells, cut, fixed(c.Spacers, beside), text.Two(c.SetUp), fixed(c.Mean, mean), text.Two(c.Reserve.Mean), text.Two(c.Reserve.Min), text.Two(100*c.Unevenness), text.Two(c.Left))...)
+		g.Row(append(cells, cut, fixed(c.Spacers, beside), words.Two(c.SetUp), fixed(c.Mean, mean), words.Two(c.Reserve.Mean), words.Two(c.Reserve.Min), words.Two(100*c.Unevenness), words.Two(c.Left))...)
 	}
 	g.Right(0, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)
 	g.Write(p)

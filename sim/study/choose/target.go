@@ -8,6 +8,8 @@ import (
 	"evenpull/fusee/mainspring"
 	"evenpull/sim"
 	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 	"evenpull/sim/vary"
 )
 
@@ -16,13 +18,13 @@ type Target struct {
 	Mean    float64 // N·m at the fusee
 	Need    float64 // N·m; NaN when not known
 	Reserve float64 // Mean over Need; NaN when that is not known
-	Basis   sim.Basis
+	Basis   rules.Basis
 }
 
 // targetOf is the target for a reserve, NaN when none is asked for.
 func targetOf(train *sim.Train, need, reserve float64) (Target, error) {
 	liked, basis := train.Liked()
-	if math.IsNaN(reserve) && basis != sim.ByNothing {
+	if math.IsNaN(reserve) && basis != rules.ByNothing {
 		mean := (liked.Lo + liked.Hi) / 2
 		if math.IsInf(mean, 0) || !(mean > 0) {
 			return Target{}, errors.New("no torque strikes as fast as is wanted: look at demand.blow_interval_s, the fly and the hammers; or give a reserve to aim at")
@@ -34,11 +36,11 @@ func targetOf(train *sim.Train, need, reserve float64) (Target, error) {
 	}
 	switch {
 	case !(reserve > 0 && reserve <= MaxReserve):
-		return Target{}, fmt.Errorf("a reserve of %s: %w", sim.Figure(reserve), ErrReserve)
+		return Target{}, fmt.Errorf("a reserve of %s: %w", words.Figure(reserve), ErrReserve)
 	case !(need > 0) || math.IsInf(need, 0):
 		return Target{}, ErrNoNeed
 	}
-	return Target{Mean: reserve * need, Need: need, Reserve: reserve, Basis: sim.ByReserve}, nil
+	return Target{Mean: reserve * need, Need: need, Reserve: reserve, Basis: rules.ByReserve}, nil
 }
 
 // Present is the spring that the scenario has.
@@ -48,7 +50,7 @@ type Present struct {
 	Fill                     float64 // share of the barrel
 	Mean, Need               float64 // N·m
 	Reserve                  float64 // mean; NaN when the need is not known
-	Verdict                  sim.Code
+	Verdict                  rules.Code
 	Stored                   float64 // J
 	// Exponent is ∂ ln(mean torque)/∂ ln(thickness), the strip cut to the same fill:
 	// as it is, and if it never set. The rule of thumb says 3.
@@ -72,7 +74,7 @@ func (st *Study) present(m *vary.Model) error {
 // exponents differentiates the mean torque by the thickness.
 func (p *Present) exponents(m *vary.Model, s *shop) {
 	p.Exponent, p.Unset = math.NaN(), math.NaN()
-	mean, err := outcome.Several([]string{outcome.MeanTorque})
+	mean, err := outcome.Several(outcome.MeanTorque)
 	if err != nil {
 		return
 	}

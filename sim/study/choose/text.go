@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/text"
 )
 
@@ -104,8 +104,8 @@ func faults(suit, sound int) string {
 }
 
 // verb is a verdict as a verb, its word as the page has it.
-func verb(p *text.Page, c sim.Code) string {
-	if c == sim.Stops || c == sim.Suits {
+func verb(p *text.Page, c rules.Code) string {
+	if c == rules.Stops || c == rules.Suits {
 		return p.Verdict(c)
 	}
 	return "is " + p.Verdict(c)

@@ -3,7 +3,7 @@ package choose
 import (
 	"math"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 )
 
 // Tolerance is the range of thickness (mm) over which a spring still suits and
@@ -18,7 +18,7 @@ var noTolerance = Tolerance{math.NaN(), math.NaN()}
 // suits tells whether such a strip suits and covers the turns.
 func (f *fitter) suits(width, thickness, length, setUp float64) bool {
 	r := f.whole(width, thickness, length, setUp)
-	return r != nil && r.Verdict.Code == sim.Suits && r.TurnsLost == 0
+	return r != nil && r.Verdict.Code == rules.Suits && r.TurnsLost == 0
 }
 
 // around finds the range about a thickness in which it is good, to a millionth of

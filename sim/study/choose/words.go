@@ -6,7 +6,8 @@ import (
 	"strconv"
 
 	"evenpull/fusee/mainspring"
-	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 )
 
 // plain writes a number as one would type it.
@@ -38,26 +39,26 @@ func (c *Candidate) fitting() string {
 	default:
 		s += fmt.Sprintf(", at its %s mm, which may not be cut", plain(c.CutTo))
 	}
-	return fmt.Sprintf("%s, set up by %.2f turns; %s turns are left when the fusee is wound", s, c.SetUp, sim.Figure(c.Left))
+	return fmt.Sprintf("%s, set up by %.2f turns; %s turns are left when the fusee is wound", s, c.SetUp, words.Figure(c.Left))
 }
 
 // goal says what is aimed at.
 func (st *Study) goal() string {
 	t := &st.Target
 	switch t.Basis {
-	case sim.ByBand:
-		return fmt.Sprintf("aiming at a mean of %s N·m, the middle of the torques liked at the bench", sim.Figure(t.Mean))
-	case sim.ByCadence:
-		return fmt.Sprintf("aiming at a mean of %s N·m, the middle of the torques that strike as fast as wanted", sim.Figure(t.Mean))
+	case rules.ByBand:
+		return fmt.Sprintf("aiming at a mean of %s N·m, the middle of the torques liked at the bench", words.Figure(t.Mean))
+	case rules.ByCadence:
+		return fmt.Sprintf("aiming at a mean of %s N·m, the middle of the torques that strike as fast as wanted", words.Figure(t.Mean))
 	}
-	return fmt.Sprintf("aiming at a mean of %s N·m, %s times the %s N·m needed", sim.Figure(t.Mean), sim.Figure(t.Reserve), sim.Figure(t.Need))
+	return fmt.Sprintf("aiming at a mean of %s N·m, %s times the %s N·m needed", words.Figure(t.Mean), words.Figure(t.Reserve), words.Figure(t.Need))
 }
 
 // thumb compares the rule of thumb with what was computed.
 func (st *Study) thumb() []string {
 	p := &st.Present
 	list := []string{fmt.Sprintf("the present spring, %.1f × %.3f × %.0f mm, gives a mean of %s N·m (%s the target) and %s",
-		p.Width, p.Thickness, p.Length, sim.Figure(p.Mean), of(p.Mean/st.Target.Mean), does(p.Verdict))}
+		p.Width, p.Thickness, p.Length, words.Figure(p.Mean), of(p.Mean/st.Target.Mean), does(p.Verdict))}
 	if len(st.Ideals) == 0 {
 		return list
 	}
@@ -88,11 +89,11 @@ func apart(id *Ideal) string {
 	case math.Abs(by) < 0.1:
 		return "the two agree here, since little has to change"
 	case by >= 100*(manifold-1):
-		return fmt.Sprintf("the rule's is %s times as thick", sim.Figure(id.Thumb/id.Thickness))
+		return fmt.Sprintf("the rule's is %s times as thick", words.Figure(id.Thumb/id.Thickness))
 	case by > 0:
-		return fmt.Sprintf("the rule's is %s %% thicker", sim.Figure(by))
+		return fmt.Sprintf("the rule's is %s %% thicker", words.Figure(by))
 	default:
-		return fmt.Sprintf("the rule's is %s %% thinner", sim.Figure(-by))
+		return fmt.Sprintf("the rule's is %s %% thinner", words.Figure(-by))
 	}
 }
 

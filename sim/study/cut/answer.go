@@ -3,7 +3,8 @@ package cut
 import (
 	"fmt"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 )
 
 // evenEnough is the unevenness up to which a cone is said to suit its spring (common
@@ -31,7 +32,7 @@ func (w *Way) even() bool { return w.Fault == "" && w.Lost == 0 && w.Torque.Unev
 
 // good tells whether a way is even and the train suits, or is not judged.
 func (w *Way) good() bool {
-	return w.even() && (w.Verdict == sim.Suits || w.Verdict == sim.Unjudged)
+	return w.even() && (w.Verdict == rules.Suits || w.Verdict == rules.Unjudged)
 }
 
 // Suits answers whether the cone suits the spring, even and with the train's
@@ -90,11 +91,11 @@ func (st *Study) answer() string {
 }
 
 // says is a verdict as a verb.
-func says(c sim.Code) string {
+func says(c rules.Code) string {
 	switch c {
-	case sim.Stops, sim.Suits:
+	case rules.Stops, rules.Suits:
 		return c.String()
-	case sim.Unjudged:
+	case rules.Unjudged:
 		return "is not judged"
 	}
 	return "is " + c.String()
@@ -116,5 +117,5 @@ func percent(v float64) string {
 	if v < 5e-5 {
 		return "0.01 % or better"
 	}
-	return sim.Figure(100*v) + " %"
+	return words.Figure(100*v) + " %"
 }

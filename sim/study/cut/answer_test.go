@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 )
 
 func TestSuits(t *testing.T) {
@@ -79,7 +79,7 @@ func TestNoneCanBeCut(t *testing.T) {
 // The cone to cut is the one with which the train suits, whatever metal it takes.
 func TestTheOneThatSuitsIsCut(t *testing.T) {
 	st := study(t, "too-strong", 0, Options{})
-	if !st.Kept || st.Least.Verdict != sim.Strong || st.After.Verdict != sim.Suits || st.After.SetUp != st.AsItIs.SetUp || !(st.After.Removed > st.Least.Removed) {
+	if !st.Kept || st.Least.Verdict != rules.Strong || st.After.Verdict != rules.Suits || st.After.SetUp != st.AsItIs.SetUp || !(st.After.Removed > st.Least.Removed) {
 		t.Errorf("kept %v, %v with least off, %v cut", st.Kept, st.Least.Verdict, st.After.Verdict)
 	}
 	same := study(t, "too-strong", 0, Options{KeepSetUp: true})
@@ -88,7 +88,7 @@ func TestTheOneThatSuitsIsCut(t *testing.T) {
 			t.Errorf("turn %d: %v, %v with the set-up kept", i, st.Rows[i].Diameter, same.Rows[i].Diameter)
 		}
 	}
-	if weak := study(t, "too-weak", 0, Options{}); weak.Kept || weak.After.Verdict != sim.Suits {
+	if weak := study(t, "too-weak", 0, Options{}); weak.Kept || weak.After.Verdict != rules.Suits {
 		t.Errorf("too weak: kept %v, %v", weak.Kept, weak.After.Verdict)
 	}
 	// The greatest share of the diameter, by the rows alone.

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"evenpull/fusee"
-	"evenpull/sim"
+	"evenpull/sim/show/words"
 )
 
 // The page, mm: A4 lying (ISO 216), wider where the cone asks for it.
@@ -129,10 +129,10 @@ func (s *sheet) dimensions(at spot, st *Study, radius float64) {
 	for theta := 0.0; theta <= c.Turns; theta += every {
 		x := at.x + theta*c.Pitch*1e3
 		s.line(thin, spot{x, low}, spot{x, low - 1.5})
-		s.words(spot{x, low - 3.5}, 0, 7, sim.Turns(theta))
+		s.words(spot{x, low - 3.5}, 0, 7, words.Turns(theta))
 	}
 	s.words(spot{at.x - 4, low - 3.5}, -1, 7, "fusee turn")
-	s.level([2]spot{{at.x, low - 5}, {end, low - 5}}, low-10, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", c.Turns*c.Pitch*1e3, sim.Turns(c.Turns), c.Pitch*1e3))
+	s.level([2]spot{{at.x, low - 5}, {end, low - 5}}, low-10, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", c.Turns*c.Pitch*1e3, words.Turns(c.Turns), c.Pitch*1e3))
 	g := st.Groove
 	if g.Square {
 		s.words(spot{at.x - 20, low - 20}, 1, normal, fmt.Sprintf("Groove: square, %.2f mm wide.", g.Width*1e3))

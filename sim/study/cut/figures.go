@@ -177,7 +177,7 @@ func wholeTurns(t sim.Train) float64 {
 	}
 	t.Escapes, t.Strikes = false, false
 	var r sim.Result
-	if err := t.Run(sim.Options{}, &r); err != nil {
+	if err := t.RunInto(&r, sim.Options{}); err != nil {
 		return math.NaN()
 	}
 	return r.Torque.Unevenness

@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"evenpull/sim"
-	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -84,14 +83,14 @@ func headOf(st *Study, width float64) paragraphs {
 	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, what))
 	b.add(width, normal, st.Title)
 	b.add(width, normal, "Does this cone suit this spring? "+st.answer())
-	lines := fmt.Sprintf("Set up by %s turns.", sim.Figure(st.After.SetUp))
+	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.SetUp))
 	if !st.Nothing {
 		solid := "to cut"
 		if !st.Advised() {
 			solid = "an even cone"
 		}
 		b.add(width, normal, "Take the line and the spring off first.")
-		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", sim.Figure(st.After.SetUp), solid)
+		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.SetUp), solid)
 	}
 	b.add(width, normal, lines)
 	for _, w := range append(st.wayFaults(), st.Warnings()...) {
@@ -132,7 +131,7 @@ func (s *sheet) list(at spot, st *Study, perColumn int) {
 			s.line(thin, spot{x, y + 2.7}, spot{x + 15*float64(len(heads)) - 4, y + 2.7})
 		}
 		r := &st.Rows[i]
-		cells := []string{sim.Turns(r.FuseeTurn), inMM(r.Along, 2), inMM(r.Diameter, 2), inMM(r.Now, 2), text.Minus(inMM(clean(r.Remove), 2))}
+		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along, 2), inMM(r.Diameter, 2), inMM(r.Now, 2), words.Minus(inMM(clean(r.Remove), 2))}
 		for k, v := range cells[:len(heads)] {
 			s.words(spot{x + 10 + 15*float64(k), y}, -1, small, v)
 		}

@@ -10,6 +10,7 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/setup"
 	"evenpull/sim/vary"
@@ -35,7 +36,7 @@ type Way struct {
 	SetUp   float64 // turns
 	Torque  sim.Summary
 	Reserve sim.Spread
-	Verdict sim.Code
+	Verdict rules.Code
 	Lost    float64 // fusee turns that the binding spring does not let be wound
 	Spare   float64 // turns the spring has left when the fusee is wound
 	Removed float64 // m³ of the cone; 0 where nothing is cut

@@ -6,8 +6,9 @@ import (
 	"math"
 	"strings"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 // Text writes a study for people.
@@ -48,9 +49,9 @@ func (st *Study) ways(p *text.Page) {
 		}
 		off := "–"
 		if w.Removed > 0 {
-			off = sim.Figure(w.Removed * 1e9)
+			off = words.Figure(w.Removed * 1e9)
 		}
-		g.Row("  "+name, turns(w.SetUp), unevenness(w), sim.Figure(w.Torque.Mean), text.Two(w.Reserve.Mean), text.Two(w.Reserve.Min), off, p.Verdict(w.Verdict))
+		g.Row("  "+name, turns(w.SetUp), unevenness(w), words.Figure(w.Torque.Mean), words.Two(w.Reserve.Mean), words.Two(w.Reserve.Min), off, p.Verdict(w.Verdict))
 	}
 	row("as it is", &st.AsItIs)
 	row("best set-up alone, nothing cut", &st.SetUp)
@@ -80,7 +81,7 @@ func (st *Study) wayFaults() []string {
 	if st.AsItIs.Lost <= 0 {
 		return list
 	}
-	list = append(list, fmt.Sprintf("as it is the spring binds before the fusee is wound, and %s fusee turns are lost", sim.Figure(st.AsItIs.Lost)))
+	list = append(list, fmt.Sprintf("as it is the spring binds before the fusee is wound, and %s fusee turns are lost", words.Figure(st.AsItIs.Lost)))
 	if st.SetUp.Fault == "" && st.SetUp.Torque.Unevenness > st.AsItIs.Torque.Unevenness {
 		list = append(list, "the best set-up alone is less even because it winds those turns too: the unevenness as it is leaves the lost ones out")
 	}
@@ -91,14 +92,14 @@ func unevenness(w *Way) string {
 	if w.Torque.Unevenness < 5e-5 {
 		return "< 0.01"
 	}
-	return sim.Figure(100 * w.Torque.Unevenness)
+	return words.Figure(100 * w.Torque.Unevenness)
 }
 
 // says are the sentences on the cone to cut.
 func (st *Study) says() []string {
 	var list []string
 	add := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
-	if st.AsItIs.Verdict == sim.Unjudged {
+	if st.AsItIs.Verdict == rules.Unjudged {
 		add("the train is not judged, for no need is known: find the least torque (N·m) that keeps it going, by weights on a pulley at the winding square, and give it as demand.least_torque_nm")
 	}
 	if !st.Nothing {
@@ -140,7 +141,7 @@ func (st *Study) sayCut(add func(format string, args ...any)) {
 	default:
 		add("the cone below takes the least metal off and wants %s turns of set-up; it has %s now, and --keep-set-up cuts it for these", turns(st.After.SetUp), turns(st.AsItIs.SetUp))
 	}
-	most := fmt.Sprintf("up to %s mm of diameter come off, at fusee turn %s", sim.Figure(st.Deepest*1e3), sim.Turns(st.DeepestAt))
+	most := fmt.Sprintf("up to %s mm of diameter come off, at fusee turn %s", words.Figure(st.Deepest*1e3), words.Turns(st.DeepestAt))
 	switch {
 	case st.Deepest <= leastCount:
 	case st.FromBlank:
@@ -148,10 +149,10 @@ func (st *Study) sayCut(add func(format string, args ...any)) {
 	case math.IsNaN(st.After.Touch):
 		add("%s; a larger cone would leave the spring fewer turns to spare", most)
 	default:
-		add("%s, and nothing at turn %s", most, sim.Turns(st.After.Touch))
+		add("%s, and nothing at turn %s", most, words.Turns(st.After.Touch))
 	}
 	if st.Between && st.Deepest > leastCount {
-		add("turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", sim.Turns(st.DeepestAt))
+		add("turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", words.Turns(st.DeepestAt))
 	}
 }
 
@@ -160,9 +161,9 @@ func (o *Off) says() string {
 	case o.Fault != "":
 		return "cannot be built"
 	case o.Lost > 0:
-		return fmt.Sprintf("unevenness %s, mean %s N·m, and %s fusee turns lost", percent(o.Unevenness), sim.Figure(o.Mean), sim.Figure(o.Lost))
+		return fmt.Sprintf("unevenness %s, mean %s N·m, and %s fusee turns lost", percent(o.Unevenness), words.Figure(o.Mean), words.Figure(o.Lost))
 	}
-	return fmt.Sprintf("unevenness %s, mean %s N·m", percent(o.Unevenness), sim.Figure(o.Mean))
+	return fmt.Sprintf("unevenness %s, mean %s N·m", percent(o.Unevenness), words.Figure(o.Mean))
 }
 
 // table is the cone turn by turn.
@@ -172,8 +173,8 @@ func (st *Study) table(p *text.Page) {
 	g.Row("  turn", "mm", "mm", "mm", "mm", "N·m", "N·m", "mm", "°")
 	for i := range st.Rows {
 		r := &st.Rows[i]
-		g.Row("  "+sim.Turns(r.FuseeTurn), fmt.Sprintf("%.1f", r.Along*1e3), fmt.Sprintf("%.2f", r.Diameter*1e3), fmt.Sprintf("%.2f", r.Now*1e3),
-			text.Minus(fmt.Sprintf("%.2f", clean(r.Remove)*1e3)), sim.Figure(r.TorqueBefore), sim.Figure(r.Torque), sim.Figure(r.Span*1e3), text.Minus(text.Two(sim.Degrees(r.Fleet))))
+		g.Row("  "+words.Turns(r.FuseeTurn), fmt.Sprintf("%.1f", r.Along*1e3), fmt.Sprintf("%.2f", r.Diameter*1e3), fmt.Sprintf("%.2f", r.Now*1e3),
+			words.Minus(fmt.Sprintf("%.2f", clean(r.Remove)*1e3)), words.Figure(r.TorqueBefore), words.Figure(r.Torque), words.Figure(r.Span*1e3), words.Minus(words.Two(words.Degrees(r.Fleet))))
 	}
 	g.Right(0, 1, 2, 3, 4, 5, 6, 7, 8)
 	g.Write(p)

@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
 )
 
 // muchOff is the share of the diameter above which cutting is no small change
@@ -23,13 +24,13 @@ func (st *Study) Warnings() []string {
 	}
 	st.warnOfStrength(add)
 	if st.Missing > leastCount {
-		add("metal is missing: the new cone is up to %s mm thicker than the present one, at fusee turn %s; it takes a new blank", sim.Figure(st.Missing*1e3), sim.Turns(st.MissingAt))
+		add("metal is missing: the new cone is up to %s mm thicker than the present one, at fusee turn %s; it takes a new blank", words.Figure(st.Missing*1e3), words.Turns(st.MissingAt))
 	}
 	if st.After.Spare < spare-1e-3 {
 		add("wound fully, the spring has only %s turns left before it binds, and coils that do not pack perfectly take about one (common practice, no source)", turns(st.After.Spare))
 	}
 	if st.Groove.Land < leastLand {
-		add("the land between two turns of the groove is %s mm; less than %s breaks out (common practice, no source)", sim.Figure(math.Max(st.Groove.Land*1e3, 0)), sim.Figure(leastLand*1e3))
+		add("the land between two turns of the groove is %s mm; less than %s breaks out (common practice, no source)", words.Figure(math.Max(st.Groove.Land*1e3, 0)), words.Figure(leastLand*1e3))
 	}
 	if st.Suits() <= ByTheSetUp && !st.FromBlank {
 		add("the cone need not be cut for this spring: %s it is even to %s", by(st.Suits()), percent(st.least()))
@@ -45,11 +46,11 @@ func (st *Study) Warnings() []string {
 func (st *Study) warnOfStrength(add func(format string, args ...any)) {
 	was, is := st.AsItIs.Verdict, st.After.Verdict
 	switch {
-	case is == sim.Stops && was == sim.Stops:
+	case is == rules.Stops && was == rules.Stops:
 		add("with this cone the train stops, as it does now")
 	case worse(was, is):
 		add("with this cone the train %s, where it now %s: an even pull costs torque", says(is), says(was))
-	case is == sim.Strong || is == sim.Overdriven:
+	case is == rules.Strong || is == rules.Overdriven:
 		add("with this cone the train %s", says(is))
 	}
 	if st.KeepSetUp && !st.Present.good() && st.Least.good() {
@@ -86,6 +87,6 @@ func by(a Answer) string {
 }
 
 // worse tells whether a verdict has moved from one that goes to one that is weak.
-func worse(was, is sim.Code) bool {
-	return is < was && (is == sim.Stops || is == sim.Thin)
+func worse(was, is rules.Code) bool {
+	return is < was && (is == rules.Stops || is == rules.Thin)
 }

@@ -9,6 +9,7 @@ import (
 	"evenpull/fusee"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 )
 
 // within finds the largest even profile inside the cone, with the present set-up
@@ -62,7 +63,7 @@ func (k *worker) wanted(c *fusee.Cutting, fault error) string {
 	case errors.Is(fault, fusee.ErrSlack):
 		return "want some set-up, or leave --keep-set-up out"
 	case errors.Is(fault, fusee.ErrThin) && math.IsNaN(c.Touch):
-		return fmt.Sprintf("want a spring with more turns than %s, or fewer fusee turns: it is the spring that leaves no room for a larger cone", sim.Figure(k.wound.Curve.Turns()))
+		return fmt.Sprintf("want a spring with more turns than %s, or fewer fusee turns: it is the spring that leaves no room for a larger cone", words.Figure(k.wound.Curve.Turns()))
 	}
 	return "want a larger cone, or a spring that suits this one"
 }
@@ -112,7 +113,7 @@ func (k *worker) blank() error {
 		return k.endFault(key, &d, err)
 	}
 	if left := w.Curve.Turns() - d.Barrel.SetUp - w.SpringTurns(); left < leastSpare {
-		return k.endFault(key, &d, fmt.Errorf("the spring has %s turns, and with an even cone this large it binds before the fusee is wound or just then", sim.Figure(w.Curve.Turns())))
+		return k.endFault(key, &d, fmt.Errorf("the spring has %s turns, and with an even cone this large it binds before the fusee is wound or just then", words.Figure(w.Curve.Turns())))
 	}
 	asked := d
 	d.Cone = w.CutCone()
@@ -136,7 +137,7 @@ func (k *worker) endFault(key string, d *fusee.Drive, err error) error {
 		what, fits = "small", small
 	}
 	if errors.Is(err, fusee.ErrCentre) {
-		found = fmt.Sprintf("with a %s end of %s mm fusee and barrel would meet: their arbors stand %s mm apart", what, sim.Figure(2e3*d.Cone.End), sim.Figure(1e3*d.Cone.Centre))
+		found = fmt.Sprintf("with a %s end of %s mm fusee and barrel would meet: their arbors stand %s mm apart", what, words.Figure(2e3*d.Cone.End), words.Figure(1e3*d.Cone.Centre))
 	}
 	want := "want another set-up, fewer fusee turns, or a spring with more turns: with these no end will do"
 	if !fits.IsEmpty() {
@@ -168,11 +169,11 @@ func (k *worker) judge() error {
 	if err != nil {
 		return err
 	}
-	k.st.Line, k.st.Cut, k.st.Faults = r.Line, *r.Train, r.Faults()
+	k.st.Line, k.st.Cut, k.st.Faults = r.Line, *r.Train, words.Faults(&r.Digest)
 	k.st.judged = *r
 	k.st.judged.Train, k.st.judged.Rows = &k.st.Cut, nil
 	if k.st.AsItIs.Stored < way.Stored {
-		k.st.Caution = sim.Caution(way.Stored)
+		k.st.Caution = words.Caution(way.Stored)
 	}
 	k.st.sense(m, k.set)
 	return nil

@@ -5,8 +5,8 @@ import (
 	"io"
 	"math"
 
-	"evenpull/sim"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 type number = text.Number
@@ -136,7 +136,7 @@ func (o *Off) out() offJSON {
 // figures are those of the CSV's columns, lengths to 1e-9 mm.
 func (r *Row) figures() [9]float64 {
 	diameter, now := settled(r.Diameter*1e3), settled(r.Now*1e3)
-	return [9]float64{settled(r.FuseeTurn), settled(r.Along * 1e3), diameter, now, settled(now - diameter), r.TorqueBefore, r.Torque, r.Span * 1e3, sim.Degrees(r.Fleet)}
+	return [9]float64{settled(r.FuseeTurn), settled(r.Along * 1e3), diameter, now, settled(now - diameter), r.TorqueBefore, r.Torque, r.Span * 1e3, words.Degrees(r.Fleet)}
 }
 
 // leastCount is what no gauge tells from nothing (m): a ten thousandth of a millimetre.

@@ -14,7 +14,7 @@ import (
 
 // Options of a ranking.
 type Options struct {
-	Of     []outcome.Outcome
+	Of     []outcome.Figure
 	Change float64 // by which inputs without a tolerance are moved, as a share of their value
 }
 
@@ -35,7 +35,7 @@ func (in *Input) Effect() float64 {
 
 // Ranking is every input by the size of its elasticity, the greatest first.
 type Ranking struct {
-	Of     outcome.Outcome
+	Of     outcome.Figure
 	Value  float64 // of the result in the scenario as it is
 	Inputs []Input
 }
@@ -76,7 +76,7 @@ func Run(s *scenario.Scenario, number int, o Options) (*Study, error) {
 }
 
 // input adds what one input does to each of the results.
-func (st *Study) input(s *scenario.Scenario, number int, q scenario.Quantity, of []outcome.Outcome) error {
+func (st *Study) input(s *scenario.Scenario, number int, q scenario.Quantity, of []outcome.Figure) error {
 	m, err := vary.New(s, number, vary.Length, q.Key)
 	if err != nil {
 		return err
@@ -107,7 +107,7 @@ func (st *Study) input(s *scenario.Scenario, number int, q scenario.Quantity, of
 }
 
 // begin sets what the first model tells of the scenario as it is.
-func (st *Study) begin(m *vary.Model, of []outcome.Outcome, values []float64) {
+func (st *Study) begin(m *vary.Model, of []outcome.Figure, values []float64) {
 	st.Train, st.Caution = m.Own()
 	st.Rankings = make([]Ranking, len(of))
 	for i := range of {
@@ -117,12 +117,12 @@ func (st *Study) begin(m *vary.Model, of []outcome.Outcome, values []float64) {
 
 // figures are the results with the input at x; all NaN, with the error, when the
 // train cannot be built so.
-func figures(m *vary.Model, x float64, of []outcome.Outcome) ([]float64, error) {
+func figures(m *vary.Model, x float64, of []outcome.Figure) ([]float64, error) {
 	y := make([]float64, len(of))
 	r, err := m.Run([]float64{x})
 	for i := range of {
 		if y[i] = math.NaN(); err == nil {
-			y[i] = of[i].Of(r)
+			y[i] = of[i].Of(&r.Digest)
 		}
 	}
 	return y, err

@@ -7,8 +7,8 @@ import (
 	"math"
 	"strings"
 
-	"evenpull/sim"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 type number = text.Number
@@ -140,7 +140,7 @@ func elasticity(in *Input) string {
 	if math.IsNaN(in.Elasticity.Value) {
 		return "–"
 	}
-	return text.Minus(fmt.Sprintf("%+.3f", in.Elasticity.Value))
+	return words.Minus(fmt.Sprintf("%+.3f", in.Elasticity.Value))
 }
 
 // doubt is the error of an elasticity where it shows in the figures printed.
@@ -148,7 +148,7 @@ func doubt(in *Input) string {
 	if !(in.Elasticity.Error > 0.0005) {
 		return ""
 	}
-	return "± " + sim.Figure(in.Elasticity.Error)
+	return "± " + words.Figure(in.Elasticity.Error)
 }
 
 // change is a change of the result with its sign, in the result's unit.
@@ -159,7 +159,7 @@ func change(r *Ranking, v float64) string {
 	case v > 0:
 		return "+" + withUnit(r, v)
 	}
-	return text.Minus(withUnit(r, v))
+	return words.Minus(withUnit(r, v))
 }
 
 func withUnit(r *Ranking, v float64) string {

@@ -1,5 +1,6 @@
 // Package setup finds the set-up of a spring that makes the torque of a train
-// most even.
+// most even, and whether another one than the present is advised. Set-ups are
+// whole clicks of the ratchet: no other can be had.
 package setup
 
 import (
@@ -9,6 +10,7 @@ import (
 	"math"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 
@@ -16,77 +18,48 @@ import (
 )
 
 const (
-	steps = 120  // of the curve
-	near  = 1.1  // times the best unevenness that is still called near it
-	fine  = 1e-6 // turns to which the best and the ends of the range are found
-
+	near   = 1.1   // times the best unevenness that is still called near it
 	trifle = 0.001 // unevenness that nobody could tell from a better one
 )
 
-// Point is a train at one set-up.
-type Point struct {
-	SetUp      float64 // turns
-	Unevenness float64
-	CV         float64
-	Mean       float64 // N·m at the fusee
-	Reserve    sim.Spread
-	Verdict    sim.Code
-	Lost       float64 // fusee turns that the binding spring does not let be wound
-}
-
 // Study is the search carried out.
 type Study struct {
-	Train     *sim.Train
-	Now, Best Point
-	Range     r1.Interval // set-up turns that keep the unevenness within 10 % of the best, or below 0.1 %
-	Most      float64     // turns of set-up with which the fusee can just be wound
-	Curve     []Point     // from no set-up to Most
-	Caution   string
+	Now     sim.Digest
+	Best    sim.Digest  // the least uneven that leaves the turns to spare; where none does, the least uneven
+	Advised *sim.Digest // what is advised in place of the present set-up; nil: nothing
+	Finding rules.Finding
+	Range   r1.Interval  // set-up turns about Best that keep the unevenness within 10 % of it, or below 0.1 %
+	Most    float64      // turns of set-up with which the fusee can just be wound
+	Curve   []sim.Digest // at every click, from no set-up to Most
 }
 
 // ErrNoRoom tells that the fusee takes more turns of the spring than there are.
 var ErrNoRoom = errors.New("the fusee takes more turns of the spring than it has: with any set-up the spring binds before the fusee is wound")
 
-// Run searches the set-ups with which the fusee of the train with the given
-// number can be wound fully. It fails when the scenario as it is cannot be run,
-// with ErrNoRoom, and with the error of ctx.
+// Run tries every click with which the fusee of the train with the given number can
+// be wound fully. It fails when the scenario as it is cannot be run, with ErrNoRoom,
+// and with the error of ctx.
 func Run(ctx context.Context, s *scenario.Scenario, number int) (*Study, error) {
 	m, err := vary.New(s, number, vary.Length, s.Trains[number].Name+".barrel.set_up_turns")
 	if err != nil {
 		return nil, err
 	}
-	m.DriveOnly()
-	st := &Study{}
-	st.Train, st.Caution = m.Own()
-	if st.Now, err = at(m, m.Nominal()[0]); err != nil {
-		return nil, err
-	}
+	return Of(ctx, m)
+}
+
+// Of is Run of a model in which nothing but the set-up varies.
+func Of(ctx context.Context, m *vary.Model) (*Study, error) {
+	_, now := m.Own()
+	st := &Study{Now: *now}
 	if err := st.most(m); err != nil {
 		return nil, err
 	}
 	if err := st.curve(ctx, m); err != nil {
 		return nil, err
 	}
-	return st, st.search(m)
-}
-
-// Cures tells that the train does not suit as it is and does with the best set-up,
-// which leaves the spring turns to spare.
-func (st *Study) Cures() bool {
-	wrong := st.Now.Verdict != sim.Unjudged && (st.Now.Verdict != sim.Suits || st.Now.Lost > 0)
-	return wrong && st.Best.Verdict == sim.Suits && st.Most-st.Best.SetUp >= spare
-}
-
-// at is the train at a set-up.
-func at(m *vary.Model, setUp float64) (Point, error) {
-	r, err := m.Run([]float64{setUp})
-	if err != nil {
-		return Point{}, err
-	}
-	return Point{
-		SetUp: setUp, Unevenness: r.Torque.Unevenness, CV: r.Torque.CV, Mean: r.Torque.Mean, Verdict: r.Verdict.Code, Lost: r.TurnsLost,
-		Reserve: sim.Spread{Mean: r.Reserve(r.Torque.Mean), Min: r.Reserve(r.Torque.Min), Max: r.Reserve(r.Torque.Max)},
-	}, nil
+	st.best()
+	st.advise()
+	return st, nil
 }
 
 // most finds the greatest set-up: what the spring has beyond the turns that the
@@ -97,94 +70,81 @@ func (st *Study) most(m *vary.Model) error {
 		return err
 	}
 	if st.Most = r.Spring.Available - r.Spring.Used; r.TurnsLost > 0 || st.Most <= 0 {
-		return fmt.Errorf("%w (it has %s)", ErrNoRoom, sim.Figure(r.Spring.Available))
+		return fmt.Errorf("%w (it has %.3g)", ErrNoRoom, r.Spring.Available)
 	}
 	return nil
 }
 
 func (st *Study) curve(ctx context.Context, m *vary.Model) error {
-	st.Curve = make([]Point, steps+1)
-	faults := make([]error, steps+1)
+	clicks := st.Now.Clicks
+	st.Curve = make([]sim.Digest, int(st.Most*clicks*(1+1e-9))+1)
+	faults := make([]error, len(st.Curve))
 	err := m.Each(ctx, len(st.Curve), func(m *vary.Model, i int) {
-		st.Curve[i], faults[i] = at(m, st.Most*(float64(i)/steps))
+		r, err := m.Run([]float64{float64(i) / clicks})
+		if faults[i] = err; err == nil {
+			st.Curve[i] = r.Digest
+		}
 	})
 	return errors.Join(append(faults, err)...)
 }
 
-// search goes from the best of the curve to the very best, and from there to
-// the ends of the range.
-func (st *Study) search(m *vary.Model) error {
-	best := 0
+// spares tells whether a set-up leaves the turns to spare.
+func (st *Study) spares(d *sim.Digest) bool { return st.Now.Advice.Spares(d.Left()) }
+
+// best finds the least uneven set-up, and the range about it. The present one
+// stands where none is less uneven, as by an even cone, cut for it.
+func (st *Study) best() {
+	at := 0
 	for i := range st.Curve {
-		if st.Curve[i].Unevenness < st.Curve[best].Unevenness {
-			best = i
+		a, b := &st.Curve[i], &st.Curve[at]
+		if x, y := st.spares(a), st.spares(b); x != y && x || x == y && a.Torque.Unevenness < b.Torque.Unevenness {
+			at = i
 		}
 	}
-	even := func(x float64) float64 {
-		p, err := at(m, x)
-		if err != nil {
-			return math.Inf(1)
-		}
-		return p.Unevenness
+	st.Best = st.Curve[at]
+	worst := math.Max(near*st.Best.Torque.Unevenness, trifle)
+	lo, hi := at, at
+	for lo > 0 && st.Curve[lo-1].Torque.Unevenness <= worst {
+		lo--
 	}
-	lo, hi := st.Curve[max(best-1, 0)].SetUp, st.Curve[min(best+1, steps)].SetUp
-	x := golden(even, lo, hi)
-	if even(x) > st.Curve[best].Unevenness {
-		x = st.Curve[best].SetUp // at an end of the curve
+	for hi < len(st.Curve)-1 && st.Curve[hi+1].Torque.Unevenness <= worst {
+		hi++
 	}
-	var err error
-	if st.Best, err = at(m, x); err != nil {
-		return err
+	st.Range = r1.Interval{Lo: st.Curve[lo].Spring.SetUp, Hi: st.Curve[hi].Spring.SetUp}
+	if now := &st.Now; now.TurnsLost == 0 && st.spares(now) == st.spares(&st.Best) && now.Torque.Unevenness <= st.Best.Torque.Unevenness {
+		st.Best = *now
+		st.Range = st.Range.AddPoint(now.Spring.SetUp)
 	}
-	if st.Now.SetUp <= st.Most && st.Now.Unevenness <= st.Best.Unevenness {
-		st.Best = st.Now // as by an even cone, cut for it
-	}
-	limit := max(near*st.Best.Unevenness, trifle)
-	st.Range = r1.Interval{Lo: st.end(even, best, -1, limit), Hi: st.end(even, best, 1, limit)}
-	return nil
 }
 
-// end is the set-up, from the best one down or up, at which the unevenness passes
-// the limit; the end of the curve when it does not.
-func (st *Study) end(even func(float64) float64, best, step int, limit float64) float64 {
-	in := st.Best.SetUp
-	for i := best; i >= 0 && i <= steps; i += step {
-		out := st.Curve[i].SetUp
-		if (out-in)*float64(step) < 0 {
-			continue // the grid's best on the other side of the very best
+// advise looks for a set-up that the rules advise: of the best verdict and the
+// fewest faults that can be had, the least uneven.
+func (st *Study) advise() {
+	advice, now, best := &st.Now.Advice, st.Now.Standing(), st.Best.Standing()
+	st.Finding = advice.AnotherSetUp(&now, &best)
+	to := st.Best
+	for i := range st.Curve {
+		d := &st.Curve[i]
+		a, b := d.Standing(), to.Standing()
+		if st.spares(d) && (a.Beats(&b) || !b.Beats(&a) && d.Torque.Unevenness < to.Torque.Unevenness) {
+			to = *d
 		}
-		if st.Curve[i].Unevenness <= limit {
-			in = out
-			continue
-		}
-		for math.Abs(out-in) > fine {
-			if mid := (in + out) / 2; even(mid) <= limit {
-				in = mid
-			} else {
-				out = mid
-			}
-		}
-		return in
 	}
-	return in
+	then := to.Standing()
+	if f := advice.AnotherSetUp(&now, &then); f.Advised {
+		st.Finding, st.Advised = f, &to
+	}
 }
 
-// golden is the least of a function with one trough between lo and hi, by the
-// golden section.
-func golden(f func(float64) float64, lo, hi float64) float64 {
-	const g = 0.6180339887498949
-	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
-	fa, fb := f(a), f(b)
-	for hi-lo > fine/2 {
-		if fa < fb {
-			hi, b, fb = b, a, fa
-			a = hi - g*(hi-lo)
-			fa = f(a)
-		} else {
-			lo, a, fa = a, b, fb
-			b = lo + g*(hi-lo)
-			fb = f(b)
-		}
+// Trifling tells whether the range is one of set-ups that nobody could tell from
+// the best, rather than those within 10 % of it.
+func (st *Study) Trifling() bool { return near*st.Best.Torque.Unevenness < trifle }
+
+// First is what is to be done first for the train.
+func (st *Study) First() rules.Step {
+	now, then := st.Now.Standing(), st.Best.Standing()
+	if st.Advised != nil {
+		then = st.Advised.Standing()
 	}
-	return (lo + hi) / 2
+	return st.Now.Advice.First(&now, &then)
 }

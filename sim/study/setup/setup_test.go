@@ -29,7 +29,7 @@ func unevenness(t testing.TB, tr sim.Train, setUp float64) (even, lost float64) 
 	t.Helper()
 	tr.Drive.Barrel.SetUp = setUp
 	var r sim.Result
-	if err := tr.Run(sim.Options{}, &r); err != nil {
+	if err := tr.RunInto(&r, sim.Options{}); err != nil {
 		t.Fatal(err)
 	}
 	return r.Torque.Unevenness, r.TurnsLost

@@ -8,8 +8,8 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"evenpull/sim"
 	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 )
@@ -25,7 +25,7 @@ const maxFailures = 32
 type block struct {
 	number   int
 	runs     int
-	codes    [blockRuns]sim.Code
+	codes    [blockRuns]rules.Code
 	failed   [blockRuns]bool
 	values   []float64 // of all results of the first run, then of the second
 	failures []Failure
@@ -126,7 +126,7 @@ func count(list []Failure, f Failure) []Failure {
 type worker struct {
 	m      *vary.Model
 	inputs []Input
-	of     []outcome.Outcome
+	of     []outcome.Figure
 	stream *rand.ChaCha8
 	random *rand.Rand
 	seed   [32]byte
@@ -156,7 +156,7 @@ func (w *worker) fill(b *block) {
 		}
 		b.codes[i] = r.Verdict.Code
 		for k := range w.of {
-			b.values[i*len(w.of)+k] = w.of[k].Of(r)
+			b.values[i*len(w.of)+k] = w.of[k].Of(&r.Digest)
 		}
 	}
 }

@@ -5,10 +5,10 @@ import (
 	"io"
 	"math"
 
-	"evenpull/sim"
 	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/chart"
-	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 
 	"gonum.org/v1/plot/plotter"
 )
@@ -39,7 +39,7 @@ func barsFor(runs int) int { return min(max(int(2*math.Cbrt(float64(runs))), 8),
 
 func (st *Study) histogram(d *Distribution) *chart.Graph {
 	g := &chart.Graph{
-		Title: fmt.Sprintf("%s train: %s over %s", st.Train.Name, d.Of.Words, text.Count(d.N(), "run")),
+		Title: fmt.Sprintf("%s train: %s over %s", st.Train.Name, d.Of.Words, words.Count(d.N(), "run")),
 		X:     d.Of.Label(), Y: "share of the runs, %", Stripes: st.bands(d),
 	}
 	g.From, g.To = d.ends()
@@ -77,13 +77,13 @@ func (d *Distribution) ends() (from, to float64) {
 
 // bands shades the least reserves that are called thin and that stop the train.
 func (st *Study) bands(d *Distribution) []chart.Stripe {
-	if _, basis := st.Train.Liked(); d.Of.Name != outcome.LeastReserve || basis != sim.ByNothing {
+	if _, basis := st.Train.Liked(); d.Of.Name != outcome.LeastReserve || basis != rules.ByNothing {
 		return nil
 	}
 	lo, hi := d.Range()
 	b := st.Train.Bands
 	var stripes []chart.Stripe
-	for _, s := range []chart.Stripe{{From: lo, To: b.Stops, Code: sim.Stops}, {From: b.Stops, To: b.Thin, Code: sim.Thin}, {From: b.Thin, To: hi, Code: sim.Suits, Name: "enough"}} {
+	for _, s := range []chart.Stripe{{From: lo, To: b.Stops, Code: rules.Stops}, {From: b.Stops, To: b.Thin, Code: rules.Thin}, {From: b.Thin, To: hi, Code: rules.Suits, Name: "enough"}} {
 		s.From, s.To = max(s.From, lo), min(s.To, hi)
 		if s.From < s.To {
 			stripes = append(stripes, s)

@@ -18,6 +18,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 )
@@ -29,7 +30,7 @@ const MaxRuns = 1_000_000_000
 type Options struct {
 	Runs int // 1 to MaxRuns
 	Seed int64
-	Of   []outcome.Outcome // the first is the one that the inputs' shares are told of
+	Of   []outcome.Figure // the first is the one that the inputs' shares are told of
 	Hold vary.Hold
 	// Progress, or nil, is told from time to time how many runs are done.
 	Progress func(done int)
@@ -72,8 +73,8 @@ type Study struct {
 	Runs     int // carried out, fewer than Asked when it was stopped
 	Failed   int // that could not be built; they are in none of the results
 	Failures []Failure
-	Verdicts map[sim.Code]int // of those built
-	Own      sim.Code         // of the scenario as it is
+	Verdicts map[rules.Code]int // of those built
+	Own      rules.Code         // of the scenario as it is
 	Results  []Distribution
 	DeltaSD  float64 // standard deviation of the first result by the delta method
 	Caution  string
@@ -99,7 +100,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	if o.Runs < 1 || o.Runs > MaxRuns {
 		return nil, fmt.Errorf("%d runs: %w", o.Runs, ErrRuns)
 	}
-	st := &Study{Hold: o.Hold, Seed: o.Seed, Asked: o.Runs, Verdicts: map[sim.Code]int{}}
+	st := &Study{Hold: o.Hold, Seed: o.Seed, Asked: o.Runs, Verdicts: map[rules.Code]int{}}
 	if err := st.inputs(s, number); err != nil {
 		return nil, err
 	}
@@ -143,7 +144,7 @@ func (st *Study) inputs(s *scenario.Scenario, number int) error {
 }
 
 // begin sets the results, with what they are in the scenario as it is.
-func (st *Study) begin(m *vary.Model, of []outcome.Outcome) error {
+func (st *Study) begin(m *vary.Model, of []outcome.Figure) error {
 	r, err := m.Run(m.Nominal())
 	if err != nil {
 		return err
@@ -151,13 +152,13 @@ func (st *Study) begin(m *vary.Model, of []outcome.Outcome) error {
 	st.Own = r.Verdict.Code
 	st.Results = make([]Distribution, len(of))
 	for i := range of {
-		st.Results[i] = Distribution{Of: of[i], Own: of[i].Of(r), tally: newTally()}
+		st.Results[i] = Distribution{Of: of[i], Own: of[i].Of(&r.Digest), tally: newTally()}
 	}
 	return nil
 }
 
 // shares works out the delta method for the first result.
-func (st *Study) shares(m *vary.Model, of []outcome.Outcome) {
+func (st *Study) shares(m *vary.Model, of []outcome.Figure) {
 	if len(of) == 0 {
 		return
 	}
@@ -192,15 +193,15 @@ var mainResults = []string{
 
 // Main are the results to gather when none are asked for: those that apply to
 // the train with the given number as it is.
-func Main(s *scenario.Scenario, number int) []outcome.Outcome {
+func Main(s *scenario.Scenario, number int) []outcome.Figure {
 	all, err := outcome.Several(mainResults)
 	if err != nil {
 		return nil // a name above is misspelt: a test finds it
 	}
 	t, err := sim.CompileTrain(s, number)
 	var r sim.Result
-	if err != nil || t.Run(sim.Options{}, &r) != nil {
+	if err != nil || t.RunInto(&r, sim.Options{}) != nil {
 		return all // the study will tell
 	}
-	return slices.DeleteFunc(all, func(o outcome.Outcome) bool { return math.IsNaN(o.Of(&r)) })
+	return slices.DeleteFunc(all, func(o outcome.Figure) bool { return math.IsNaN(o.Of(&r)) })
 }

@@ -11,9 +11,9 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 )
@@ -274,7 +274,7 @@ func TestFormats(t *testing.T) {
 			t.Errorf("no %q in\n%s", says, b.String())
 		}
 	}
-	if strings.Contains(b.String(), "–  –") || st.Own != sim.Suits {
+	if strings.Contains(b.String(), "–  –") || st.Own != rules.Suits {
 		t.Errorf("%s", b.String())
 	}
 }

@@ -79,7 +79,7 @@ func (t *tally) count(v float64) {
 
 // Distribution is what one result came to over the runs.
 type Distribution struct {
-	Of  outcome.Outcome
+	Of  outcome.Figure
 	Own float64 // in the scenario as it is
 	*tally
 }

@@ -81,7 +81,7 @@ func TestStreamsAreApart(t *testing.T) {
 }
 
 func distribution(x []float64) *Distribution {
-	d := &Distribution{Of: outcome.Outcome{}, tally: newTally()}
+	d := &Distribution{Of: outcome.Figure{}, tally: newTally()}
 	for _, v := range x {
 		d.add(v)
 	}

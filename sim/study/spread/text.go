@@ -6,9 +6,10 @@ import (
 	"math"
 	"strings"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 	"evenpull/sim/vary"
 )
 
@@ -38,7 +39,7 @@ func (t Text) Write(w io.Writer, st *Study) error {
 }
 
 func (st *Study) head(p *text.Page) {
-	s := st.Train.Name + " train, " + text.Count(st.Runs, "run")
+	s := st.Train.Name + " train, " + words.Count(st.Runs, "run")
 	if st.Built() == 0 {
 		p.Line(s + ": none of them can be built")
 		return
@@ -49,7 +50,7 @@ func (st *Study) head(p *text.Page) {
 // verdicts lists the others, most frequent words last to be read in their order.
 func (st *Study) verdicts() []string {
 	var list []string
-	for c := sim.Unjudged; c <= sim.Overdriven; c++ {
+	for c := rules.Unjudged; c <= rules.Overdriven; c++ {
 		if n := st.Verdicts[c]; n > 0 && c != st.Own {
 			list = append(list, fmt.Sprintf("%s in %s", codeName(c), share(float64(n)/float64(st.Built()))))
 		}
@@ -76,7 +77,7 @@ func (st *Study) troubles() []string {
 		list = append(list, fmt.Sprintf("stopped early: %d of the %d runs were done; these figures are theirs", st.Runs, st.Asked))
 	}
 	if st.Failed > 0 {
-		list = append(list, fmt.Sprintf("%s (%s) cannot be built and are left out of every figure", text.Count(st.Failed, "run"), share(float64(st.Failed)/float64(st.Runs))))
+		list = append(list, fmt.Sprintf("%s (%s) cannot be built and are left out of every figure", words.Count(st.Failed, "run"), share(float64(st.Failed)/float64(st.Runs))))
 	}
 	for _, f := range st.Failures {
 		list = append(list, fmt.Sprintf("%d of them, such as: %s", f.Runs, f.Why))
@@ -89,7 +90,7 @@ func (st *Study) drawn(p *text.Page) {
 	g.Row("  drawn", "value", "", "plus or minus", "shape", "of the variance")
 	for i := range st.Inputs {
 		in := &st.Inputs[i]
-		g.Row("  "+strings.TrimPrefix(in.Key, st.Train.Name+"."), fmt.Sprintf("%.6g", in.Value), in.Unit, sim.Figure(in.PlusMinus), in.Shape, variance(in.Share))
+		g.Row("  "+strings.TrimPrefix(in.Key, st.Train.Name+"."), fmt.Sprintf("%.6g", in.Value), in.Unit, words.Figure(in.PlusMinus), in.Shape, variance(in.Share))
 	}
 	g.Right(1, 3, 5)
 	g.Write(p)
@@ -117,7 +118,7 @@ func (st *Study) results(p *text.Page) {
 		if d.Of.Share {
 			unit = "%"
 		}
-		f := func(v float64) string { return sim.Figure(d.Of.Shown(v)) }
+		f := func(v float64) string { return words.Figure(d.Of.Shown(v)) }
 		g.Row("  "+d.Of.Words, unit, f(d.Own), f(d.Mean()), f(d.SD()), f(d.Quantile(0.05)), f(d.Quantile(0.5)), f(d.Quantile(0.95)))
 	}
 	g.Right(2, 3, 4, 5, 6, 7)
@@ -130,9 +131,9 @@ func (st *Study) method() string {
 	if len(st.Results) > 0 && st.Results[0].N() > 1 {
 		d := &st.Results[0]
 		s += fmt.Sprintf(" Of the variance: the share of each input in that of the %s, by slopes; together they make a standard deviation of %s, the runs %s.",
-			d.Of.Words, sim.Figure(d.Of.Shown(st.DeltaSD)), sim.Figure(d.Of.Shown(d.SD())))
+			d.Of.Words, words.Figure(d.Of.Shown(st.DeltaSD)), words.Figure(d.Of.Shown(d.SD())))
 		if e := d.Fineness(); e > 0 {
-			s += " Percentiles are counted in bins, good to " + strings.TrimSpace(sim.Figure(d.Of.Shown(e))+" "+d.Of.Unit) + "."
+			s += " Percentiles are counted in bins, good to " + strings.TrimSpace(words.Figure(d.Of.Shown(e))+" "+d.Of.Unit) + "."
 		}
 	}
 	return s

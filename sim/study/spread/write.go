@@ -5,7 +5,7 @@ import (
 	"io"
 	"math"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/text"
 )
 
@@ -84,8 +84,8 @@ func JSON(w io.Writer, st *Study) error {
 	return text.JSON(w, doc)
 }
 
-func codeName(c sim.Code) string {
-	if c == sim.Unjudged {
+func codeName(c rules.Code) string {
+	if c == rules.Unjudged {
 		return "unjudged"
 	}
 	return c.String()

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"evenpull/sim"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 )
 
 // Axis is an input and the values it takes: Steps of them, evenly from From to
@@ -39,7 +39,7 @@ func (a *Axis) fill(s *scenario.Scenario) error {
 		a.To = a.Value + room
 	}
 	if !(a.From < a.To) || math.IsInf(a.From, 0) || math.IsInf(a.To, 0) || a.Steps < 2 || a.Steps > MaxSteps {
-		return fmt.Errorf("%s from %s to %s in %d steps: %w", a.Key, sim.Figure(a.From), sim.Figure(a.To), a.Steps, ErrRange)
+		return fmt.Errorf("%s from %s to %s in %d steps: %w", a.Key, words.Figure(a.From), words.Figure(a.To), a.Steps, ErrRange)
 	}
 	return nil
 }

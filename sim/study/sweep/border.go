@@ -3,7 +3,7 @@ package sweep
 import (
 	"math"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/vary"
 )
 
@@ -14,7 +14,7 @@ const fineness = 1e-6
 // value, with the verdicts on both sides as they were found there.
 type Change struct {
 	At           float64
-	Below, Above sim.Code
+	Below, Above rules.Code
 }
 
 // Limit is where a train can no longer be built.

@@ -3,7 +3,7 @@ package sweep
 import (
 	"math"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/chart"
 )
 
@@ -23,7 +23,7 @@ func (st *Study) chartMap() *chart.Map {
 	if a.Value >= a.From && a.Value <= a.To && b.Value >= b.From && b.Value <= b.To {
 		m.Mark = &chart.Mark{Label: "as the scenario has it", X: a.Value, Y: b.Value}
 	}
-	if st.Own.Verdict != sim.Unjudged {
+	if st.Own.Verdict != rules.Unjudged {
 		m.Borders = st.verdictBorders()
 	}
 	return m

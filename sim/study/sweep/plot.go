@@ -7,8 +7,9 @@ import (
 	"slices"
 	"strings"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/chart"
+	"evenpull/sim/show/words"
 
 	"gonum.org/v1/plot/plotter"
 )
@@ -29,10 +30,10 @@ func Plot(w io.Writer, format string, st *Study) error {
 	case t.Escapes:
 		least := (t.Escapement.Reach() + t.Escapement.Margin).Degrees()
 		pictures = append(pictures, st.panel("semi-arc, degrees", "mean semi-arc of the pendulum",
-			func(p *Point) float64 { return sim.Degrees(p.Amplitude) }, chart.Level{Label: "least wanted: to escape, with the margin", At: least}))
+			func(p *Point) float64 { return words.Degrees(p.Amplitude) }, chart.Level{Label: "least wanted: to escape, with the margin", At: least}))
 	case t.Strikes:
 		var wanted []chart.Level
-		if i := t.Striker.Interval; !i.IsEmpty() {
+		if i := t.Striker.Wanted(); !i.IsEmpty() {
 			wanted = []chart.Level{{Label: "slowest wanted", At: i.Hi}, {Label: "fastest wanted", At: i.Lo}}
 		}
 		pictures = append(pictures, st.panel("s from blow to blow", "mean interval of the blows", func(p *Point) float64 { return p.BlowInterval }, wanted...))
@@ -79,8 +80,8 @@ func (st *Study) torque() *chart.Graph {
 }
 
 // word is a verdict in capitals.
-func word(c sim.Code) string {
-	if c == sim.Unjudged {
+func word(c rules.Code) string {
+	if c == rules.Unjudged {
 		return "not judged"
 	}
 	return strings.ToUpper(c.String())
@@ -110,7 +111,7 @@ func (st *Study) reserve() *chart.Graph {
 			{Label: "least reserve", Points: st.curve(func(p *Point) float64 { return p.Reserve.Min })},
 		},
 	}
-	if _, basis := st.Train.Liked(); basis == sim.ByNothing {
+	if _, basis := st.Train.Liked(); basis == rules.ByNothing {
 		b := st.Train.Bands
 		g.Levels = []chart.Level{{Label: "thin: least below", At: b.Thin}, {Label: "strong: mean above", At: b.Suits}}
 	}
@@ -140,7 +141,7 @@ func (st *Study) stripes() []chart.Stripe {
 		var judged bool
 		if s.Code, judged = st.between(s.From, s.To); !judged {
 			s.Name = "cannot be built"
-		} else if s.Code == sim.Unjudged {
+		} else if s.Code == rules.Unjudged {
 			continue // nothing to shade by
 		}
 		stripes = append(stripes, s)
@@ -150,7 +151,7 @@ func (st *Study) stripes() []chart.Stripe {
 
 // between is the verdict between two neighbouring borders; false when nothing
 // can be built there.
-func (st *Study) between(from, to float64) (sim.Code, bool) {
+func (st *Study) between(from, to float64) (rules.Code, bool) {
 	for _, c := range st.Changes {
 		switch {
 		case c.At == from:
@@ -164,5 +165,5 @@ func (st *Study) between(from, to float64) (sim.Code, bool) {
 			return p.Verdict, true
 		}
 	}
-	return sim.Unjudged, false
+	return rules.Unjudged, false
 }

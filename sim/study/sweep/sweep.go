@@ -11,6 +11,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 )
@@ -32,7 +33,7 @@ type Options struct {
 type Point struct {
 	Value, Value2  float64 // NaN for Value2 over one input
 	Fault          string  // why the train cannot be built; nothing below applies then
-	Verdict        sim.Code
+	Verdict        rules.Code
 	Faults         []sim.Fault // what does not fit or is unsafe
 	Torque         sim.Summary // N·m at the fusee
 	Need           float64     // N·m
@@ -121,7 +122,7 @@ func (st *Study) own(m *vary.Model) error {
 	if st.Against != nil {
 		st.Own.Value2 = st.Against.Value
 	}
-	mean, err := outcome.Several([]string{outcome.MeanTorque})
+	mean, err := outcome.Several(outcome.MeanTorque)
 	if err != nil {
 		return err
 	}

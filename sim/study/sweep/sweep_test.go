@@ -13,6 +13,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 )
@@ -38,7 +39,7 @@ func verdictAt(t testing.TB, s *scenario.Scenario, number int, key string, v flo
 	}
 	tr, err := sim.CompileTrain(c, number)
 	var r sim.Result
-	if err != nil || tr.Run(sim.Options{}, &r) != nil {
+	if err != nil || tr.RunInto(&r, sim.Options{}) != nil {
 		return ""
 	}
 	return r.Verdict.Code.String()
@@ -109,18 +110,18 @@ func TestMarginsAndVerdict(t *testing.T) {
 		st := study(t, s, 0, Options{Over: Axis{Key: trains[0].Name + ".mainspring.thickness_mm", From: 0.1, To: 0.8, Steps: 400}})
 		for _, p := range st.Points {
 			m := p.margins
-			want := sim.Overdriven
+			want := rules.Overdriven
 			switch {
 			case !p.Built():
 				continue
 			case m[0] < 0:
-				want = sim.Stops
+				want = rules.Stops
 			case m[1] < 0:
-				want = sim.Thin
+				want = rules.Thin
 			case m[2] <= 0:
-				want = sim.Suits
+				want = rules.Suits
 			case m[3] <= 0:
-				want = sim.Strong
+				want = rules.Strong
 			}
 			if p.Verdict != want {
 				t.Errorf("%s at %v: %s, by its margins %v %s", name, p.Value, p.Verdict, m, want)
@@ -249,7 +250,7 @@ func TestExponentWithTheFillHeld(t *testing.T) {
 		"thickness_mm = 0.38", "thickness_mm = 0.20", "length_mm    = 1650.0", "length_mm    = 1200.0")
 	st := study(t, s, 0, Options{Over: Axis{Key: "going.mainspring.thickness_mm", From: nan, To: nan, Steps: 5}, Hold: vary.Fill})
 	var r sim.Result
-	if err := st.Train.Run(sim.Options{}, &r); err != nil {
+	if err := st.Train.RunInto(&r, sim.Options{}); err != nil {
 		t.Fatal(err)
 	}
 	const h, length, R = 0.2, 1200.0, 22.5

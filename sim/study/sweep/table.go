@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 // table writes the points over one input.
@@ -32,7 +33,7 @@ func (st *Study) table(p *text.Page) {
 			g.Row(mark+st.Over.figure(q.Value), "not built")
 			continue
 		}
-		f := sim.Figure
+		f := words.Figure
 		verdict := q.Verdict.String()
 		if verdict == "" {
 			verdict = "–"
@@ -41,9 +42,9 @@ func (st *Study) table(p *text.Page) {
 			verdict += " !"
 		}
 		cells := []string{mark + st.Over.figure(q.Value), verdict, f(q.Torque.Mean), f(q.Torque.Min), f(q.Torque.Max), f(100 * q.Torque.Unevenness),
-			text.Two(q.Reserve.Mean), text.Two(q.Reserve.Min), f(q.TurnsAvailable), f(q.Runtime), fmt.Sprintf("%.0f", q.PeakStress/1e6)}
+			words.Two(q.Reserve.Mean), words.Two(q.Reserve.Min), f(q.TurnsAvailable), f(q.Runtime), fmt.Sprintf("%.0f", q.PeakStress/1e6)}
 		if escapes {
-			cells = append(cells, text.Two(sim.Degrees(q.Amplitude)))
+			cells = append(cells, words.Two(words.Degrees(q.Amplitude)))
 		}
 		if strikes {
 			cells = append(cells, f(q.BlowInterval))
@@ -99,10 +100,10 @@ func (p *Point) brief() string {
 	switch {
 	case !p.Built():
 		return "not built"
-	case p.Verdict == sim.Unjudged:
-		return sim.Figure(p.Torque.Mean)
+	case p.Verdict == rules.Unjudged:
+		return words.Figure(p.Torque.Mean)
 	}
-	return text.Two(p.Reserve.Min) + " " + p.Verdict.String()
+	return words.Two(p.Reserve.Min) + " " + p.Verdict.String()
 }
 
 // pick takes at most n of count indices, the first and the last among them.

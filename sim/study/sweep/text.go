@@ -6,8 +6,8 @@ import (
 	"math"
 	"strings"
 
-	"evenpull/sim"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 	"evenpull/sim/vary"
 )
 
@@ -123,14 +123,14 @@ func (st *Study) ranges() []string {
 
 func (st *Study) noChange() []string {
 	if st.Against != nil {
-		n := map[sim.Code]int{}
+		n := map[rules.Code]int{}
 		for i := range st.Points {
 			if st.Points[i].Built() {
 				n[st.Points[i].Verdict]++
 			}
 		}
 		var shares []string
-		for c := sim.Unjudged; c <= sim.Overdriven; c++ {
+		for c := rules.Unjudged; c <= rules.Overdriven; c++ {
 			if n[c] > 0 {
 				shares = append(shares, fmt.Sprintf("%s at %d", says(c), n[c]))
 			}
@@ -146,11 +146,11 @@ func (st *Study) noChange() []string {
 }
 
 // says is the verdict as a verb after "it".
-func says(c sim.Code) string {
+func says(c rules.Code) string {
 	switch c {
-	case sim.Stops, sim.Suits:
+	case rules.Stops, rules.Suits:
 		return c.String()
-	case sim.Unjudged:
+	case rules.Unjudged:
 		return "is not judged"
 	}
 	return "is " + c.String()
@@ -168,7 +168,7 @@ func (st *Study) exponent() string {
 	}
 	power := strings.TrimPrefix(signed(e.Value, 2), "+")
 	if e.Error > 0.005 {
-		power += fmt.Sprintf(" (give or take %s)", sim.Figure(e.Error))
+		power += fmt.Sprintf(" (give or take %s)", words.Figure(e.Error))
 	}
 	s := fmt.Sprintf("here the mean torque goes with the power %s of it: 1 %% more makes %s %%", power, signed(100*(math.Pow(1.01, e.Value)-1), 2))
 	for key, rule := range rules {
@@ -180,5 +180,5 @@ func (st *Study) exponent() string {
 }
 
 func signed(v float64, decimals int) string {
-	return text.Minus(fmt.Sprintf("%+.*f", decimals, v))
+	return words.Minus(fmt.Sprintf("%+.*f", decimals, v))
 }

@@ -5,8 +5,8 @@ import (
 	"io"
 	"math"
 
-	"evenpull/sim"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 )
 
 type number = text.Number
@@ -116,7 +116,7 @@ func pointOf(p *Point) pointJSON {
 		Need:   number(p.Need), Reserve: reserveJSON{number(p.Reserve.Mean), number(p.Reserve.Min), number(p.Reserve.Max)},
 		Available: number(p.TurnsAvailable), TurnsLost: number(p.TurnsLost), Runtime: number(p.Runtime),
 		PeakStress: number(p.PeakStress / 1e6), Stored: number(p.Stored),
-		Amplitude: number(sim.Degrees(p.Amplitude)), Blow: number(p.BlowInterval),
+		Amplitude: number(words.Degrees(p.Amplitude)), Blow: number(p.BlowInterval),
 	}
 	for _, f := range p.Faults {
 		j.Faults = append(j.Faults, f.Words)
@@ -152,7 +152,7 @@ func CSV(w io.Writer, st *Study) error {
 // figures are those of the CSV's columns.
 func (p *Point) figures() []float64 {
 	all := []float64{p.Torque.Mean, p.Torque.Min, p.Torque.Max, p.Torque.Unevenness, p.Need, p.Reserve.Mean, p.Reserve.Min,
-		p.TurnsAvailable, p.TurnsLost, p.Runtime, p.PeakStress / 1e6, sim.Degrees(p.Amplitude), p.BlowInterval}
+		p.TurnsAvailable, p.TurnsLost, p.Runtime, p.PeakStress / 1e6, words.Degrees(p.Amplitude), p.BlowInterval}
 	if !p.Built() {
 		for i := range all {
 			all[i] = math.NaN()

@@ -1,4 +1,7 @@
-package sim
+// Package words makes the sentences that people read: the reasons of a verdict,
+// what does not fit, what is worth knowing, what a study found and what is
+// advised. It takes codes and figures and decides nothing.
+package words
 
 import (
 	"fmt"
@@ -30,5 +33,7 @@ func Figure(v float64) string {
 	return strconv.FormatFloat(v, 'f', decimals, 64)
 }
 
-// Degrees is an angle in rad as degrees.
-func Degrees(rad float64) float64 { return rad * 180 / math.Pi }
+// Turns writes a number of turns to the hundredth, whole ones whole.
+func Turns(turn float64) string {
+	return strconv.FormatFloat(math.Round(turn*100)/100, 'f', -1, 64)
+}

@@ -1,45 +1,10 @@
-package text
+package words
 
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
-
-	"evenpull/sim"
 )
-
-// Number is a JSON number; what is not finite does not apply and is null.
-type Number float64
-
-// MarshalJSON writes the shortest digits that give the number back.
-func (n Number) MarshalJSON() ([]byte, error) {
-	v := float64(n)
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return []byte("null"), nil
-	}
-	return strconv.AppendFloat(nil, v, 'g', -1, 64), nil
-}
-
-// Null is a quantity that does not apply.
-var Null = Number(math.NaN())
-
-// Code is a verdict for JSON: nil, which is null, when nothing was judged.
-func Code(c sim.Code) *string {
-	if c == sim.Unjudged {
-		return nil
-	}
-	code := c.String()
-	return &code
-}
-
-// Cell is a number for CSV; what does not apply is empty.
-func Cell(v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'g', -1, 64)
-}
 
 // Two is a number with two decimals; what does not apply is a dash.
 func Two(v float64) string {
@@ -61,7 +26,7 @@ func Share(share float64) string {
 	if a := math.Abs(share); a > 0 && a < 1e-4 {
 		return "< 0.01"
 	}
-	return sim.Figure(100 * share)
+	return Figure(100 * share)
 }
 
 // Minus writes the sign of a negative number as wide as a plus.

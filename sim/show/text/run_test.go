@@ -1,4 +1,4 @@
-package report
+package text
 
 import (
 	"bytes"
@@ -12,8 +12,8 @@ import (
 	"testing"
 
 	"evenpull/scenarios"
-	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/show/words"
 )
 
 func sample(t testing.TB, name string, replace ...string) *Run {
@@ -131,9 +131,9 @@ func TestFormatsAgree(t *testing.T) {
 				}
 			}
 			if x := *turn["fusee_turn"]; x == math.Round(x) {
-				row := regexp.MustCompile(`(?m)^ +` + strconv.Itoa(int(x)) + ` .* ` + regexp.QuoteMeta(sim.Figure(*turn["fusee_torque_nm"])) + ` `)
+				row := regexp.MustCompile(`(?m)^ +` + strconv.Itoa(int(x)) + ` .* ` + regexp.QuoteMeta(words.Figure(*turn["fusee_torque_nm"])) + ` `)
 				if !row.MatchString(text) {
-					t.Errorf("the text has no row for turn %g with %s", x, sim.Figure(*turn["fusee_torque_nm"]))
+					t.Errorf("the text has no row for turn %g with %s", x, words.Figure(*turn["fusee_torque_nm"]))
 				}
 			}
 			at++

@@ -1,0 +1,80 @@
+package sim
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"evenpull/sim/scenario"
+)
+
+// Clock is a scenario run down: every train, or those asked for.
+type Clock struct {
+	Title   string
+	Note    string
+	Assumed []string // every value that the scenario leaves out for them
+	Trains  []Result
+}
+
+// RunClock compiles the trains of a checked scenario and runs them down: those of
+// the given names, or all when none is given. It fails as Compile and Run do.
+func RunClock(s *scenario.Scenario, o Options, names ...string) (*Clock, error) {
+	trains, err := Compile(s, names...)
+	if err != nil {
+		return nil, err
+	}
+	c := &Clock{Title: s.Title, Note: s.Note, Trains: make([]Result, len(trains))}
+	for _, a := range s.Assumed {
+		if len(names) == 0 || a.Train == "" || slices.Contains(names, a.Train) {
+			c.Assumed = append(c.Assumed, a.String())
+		}
+	}
+	for i := range trains {
+		if err := trains[i].RunInto(&c.Trains[i], o); err != nil {
+			return nil, Blame(s, slices.IndexFunc(s.Trains, func(t scenario.Train) bool { return t.Name == trains[i].Name }), err)
+		}
+	}
+	return c, nil
+}
+
+// DownFirst are the trains whose hours are known, the one that stops or has run
+// down first before the others.
+func (c *Clock) DownFirst() []Digest {
+	var list []Digest
+	for i := range c.Trains {
+		if d := &c.Trains[i].Digest; !math.IsNaN(d.HoursGoing()) {
+			list = append(list, *d)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Digest) int { return cmp.Compare(a.HoursGoing(), b.HoursGoing()) })
+	return list
+}
+
+// MostStored is the energy (J) in the spring of the clock that holds most, and the
+// train it drives.
+func (c *Clock) MostStored() (joules float64, train string) {
+	for i := range c.Trains {
+		if d := &c.Trains[i].Digest; d.Spring.Stored > joules {
+			joules, train = d.Spring.Stored, d.Name
+		}
+	}
+	return joules, train
+}
+
+// Arbor is one arbor of a train over the run.
+type Arbor struct {
+	Name   string
+	Speed  float64 // turns a fusee turn
+	Torque Spread  // N·m
+}
+
+// Arbors are those of the train, the fusee's first.
+func (r *Result) Arbors() []Arbor {
+	list := make([]Arbor, len(r.Train.Arbors))
+	for i, name := range r.Train.Arbors {
+		w := &r.Train.Wheels
+		at := func(torque float64) float64 { return w.Torque(i, torque) }
+		list[i] = Arbor{name, w.Speed(i), Spread{at(r.Torque.Mean), at(r.Torque.Min), at(r.Torque.Max)}}
+	}
+	return list
+}

@@ -1,0 +1,159 @@
+package sim
+
+import (
+	"math"
+
+	"evenpull/fusee"
+	"evenpull/fusee/mainspring"
+	"evenpull/sim/rules"
+
+	"github.com/golang/geo/r1"
+	"github.com/golang/geo/s1"
+)
+
+// Digest is what a run-down came to, without its rows: all that a study keeps of
+// a run. It is a value that refers to nothing. SI, but for hours; NaN where
+// something does not apply.
+type Digest struct {
+	Setting
+	Verdict      Verdict
+	Faults       Faults
+	TurnsLost    float64 // fusee turns that the binding spring does not let be wound
+	Torque       Summary // N·m at the fusee arbor
+	Need         Need
+	Spring       Spring
+	Line         Line
+	Swing        Swing
+	Cadence      Cadence
+	Over         Over
+	HoursPerTurn float64
+	Runtime      float64 // hours, from the start of the run to its end whether it goes or not
+	StopsAt      float64 // first turn at which the torque is below the need; NaN
+}
+
+// Setting is what the train was when it was run, as far as judging and telling of
+// the run refers to it.
+type Setting struct {
+	Name        string
+	Kind        Kind
+	Escapes     bool // there are escapement and pendulum
+	Strikes     bool // there are hammers and fly
+	Standard    rules.Standard
+	Advice      rules.Advice
+	Turns       float64     // of the fusee
+	Clicks      float64     // of the set-up ratchet in a turn
+	Margin      s1.Angle    // semi-arc wanted beyond half the escaping arc
+	TripsAt     s1.Angle    // semi-arc that trips the escapement; 0 when not known
+	Quality     float64     // of the pendulum; 0 without one
+	Wanted      r1.Interval // s from blow to blow; empty when not
+	StrikesFrom float64     // N·m from which on it strikes from rest
+	Hurries     bool        // on any torque it strikes faster than is wanted
+	BarrelRoom  float64     // m, for the line
+	Breaking    float64     // N, of the line; 0 when not known
+	FleetMax    s1.Angle    // 0 when not known
+	Form        mainspring.Form
+	Yield       float64 // Pa, of a strip that sets
+	Plate       bool
+	ArborRatio  float64   // diameter of the arbor over thickness of the strip
+	Computed    bool      // the cone is computed, not one that was cut
+	Slowing     [2]string // an arbor that turns more slowly than the one that drives it, and that one; "": none
+}
+
+// Verdict is the judgement of a run; package words has its reasons.
+type Verdict struct {
+	Code     rules.Code
+	LoadsOff rules.Code // what it would be with every load off; Unjudged where there are none
+}
+
+// Over is how quantities of the rows vary over the run, taken at quarter turns.
+type Over struct {
+	SpringTorque  Spread // N·m
+	LineTension   Spread // N
+	WindingTorque Spread // N·m
+	LastTorque    Spread // N·m, at the last arbor
+}
+
+// setting notes what the train is, for a need.
+func (t *Train) setting(need float64) Setting {
+	d := &t.Drive
+	s := Setting{
+		Name: t.Name, Kind: t.Kind, Escapes: t.Escapes, Strikes: t.Strikes, Standard: t.Standard(need), Advice: t.Advice,
+		Turns: d.Cone.Turns, Clicks: t.Clicks, BarrelRoom: d.Barrel.Length, Breaking: d.Line.Breaking, FleetMax: d.Line.FleetMax,
+		Form: d.Spring.Form, Yield: d.Spring.Yield, Plate: d.Spring.Plate, ArborRatio: 2 * d.Housing.Arbor / d.Spring.Thickness,
+		Computed: d.Cone.Shape != fusee.Cut, Wanted: r1.EmptyInterval(), StrikesFrom: math.NaN(), Slowing: t.slowing(),
+	}
+	if t.Escapes {
+		s.Margin, s.TripsAt, s.Quality = s1.Angle(t.Escapement.Margin), s1.Angle(t.Escapement.Limit), t.Pendulum.Quality
+	}
+	if t.Strikes {
+		s.Wanted, s.StrikesFrom, s.Hurries = t.Striker.wanted, t.Striker.least, t.Striker.hurries
+	}
+	return s
+}
+
+// Standard is what the train is judged by when it needs a torque (N·m; NaN when
+// that is not known).
+func (t *Train) Standard(need float64) rules.Standard {
+	liked, cadence := r1.EmptyInterval(), r1.EmptyInterval()
+	if t.Kind == Striking {
+		liked = t.Demand.Band
+	}
+	if t.Strikes && !t.Striker.wanted.IsEmpty() {
+		cadence = r1.Interval{Lo: t.Striker.slow, Hi: t.Striker.fast}
+	}
+	return rules.NewStandard(need, t.Bands, liked, cadence)
+}
+
+// slowing is the first arbor that turns more slowly than the one that drives it,
+// and that one.
+func (t *Train) slowing() (names [2]string) {
+	for i := 1; i < len(t.Arbors); i++ {
+		if t.Wheels.Speed(i) < t.Wheels.Speed(i-1) {
+			return [2]string{t.Arbors[i], t.Arbors[i-1]}
+		}
+	}
+	return names
+}
+
+// Reserve is a torque (N·m) over the least needed; NaN when that is not known.
+func (d *Digest) Reserve(torque float64) float64 { return torque / d.Need.Used }
+
+// Left are the turns that the spring has to spare when the fusee is wound; 0 where
+// it binds before that.
+func (d *Digest) Left() float64 {
+	return max(d.Spring.Available-d.Spring.SetUp-d.Spring.Used, 0)
+}
+
+// Standing is what advice is given on.
+func (d *Digest) Standing() rules.Standing {
+	return rules.Standing{
+		Code: d.Verdict.Code, Faults: d.Faults.Count(), Unevenness: d.Torque.Unevenness, Left: d.Left(), Clicks: d.Spring.SetUp * d.Clicks,
+	}
+}
+
+// Margins tell how far the run is from each limit of its verdict: see
+// rules.Standard.Margins.
+func (d *Digest) Margins() [4]float64 { return d.Standard.Margins(d.Torque.Min, d.Torque.Mean) }
+
+// judge sets the verdict, also as it would be with every load off.
+func (d *Digest) judge() {
+	d.Verdict.Code = d.Standard.Judge(d.Torque.Min, d.Torque.Mean)
+	if d.Standard.Basis == rules.ByReserve && d.Need.LoadsOff < d.Need.Used {
+		off := d.Standard
+		off.Need = max(d.Need.LoadsOff, 0)
+		d.Verdict.LoadsOff = off.Judge(d.Torque.Min, d.Torque.Mean)
+	}
+}
+
+// GoesFor are the fusee turns of the run that the train goes or strikes: up to
+// where it stops first by the need it is judged by.
+func (d *Digest) GoesFor() float64 {
+	if !math.IsNaN(d.StopsAt) {
+		return max(d.StopsAt-d.TurnsLost, 0)
+	}
+	return d.Turns - d.TurnsLost
+}
+
+// HoursGoing are the hours that it goes before it stops or has run down; NaN when
+// hours are not known.
+func (d *Digest) HoursGoing() float64 { return d.GoesFor() * d.HoursPerTurn }

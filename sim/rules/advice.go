@@ -1,0 +1,191 @@
+package rules
+
+// Advice are the figures of the rules by which something is advised.
+type Advice struct {
+	TurnsToSpare    float64 // turns of the spring that are to be left when the fusee is wound
+	SetUpGain       float64 // share by which another set-up must lower the unevenness
+	SetUpGainPoints float64 // and by how much of the mean, as a share
+	CutAtMost       float64 // share of the groove's diameter that may come off at any turn
+	CutGain         float64 // share of the present unevenness that must not be passed after cutting
+	Historic        bool    // a cone that is not to be cut
+}
+
+// DefaultAdvice are those that hold where a scenario says nothing else.
+func DefaultAdvice() Advice {
+	return Advice{TurnsToSpare: 1, SetUpGain: 0.2, SetUpGainPoints: 0.02, CutAtMost: 0.1, CutGain: 0.5}
+}
+
+// Standing is what advice is given on: a drive as it is, or as it would be.
+type Standing struct {
+	Code       Code
+	Faults     int     // things that do not fit or are unsafe
+	Unevenness float64 // (greatest − least)/mean of the torque
+	Left       float64 // turns of the spring to spare when the fusee is wound
+	Clicks     float64 // set-up, in clicks of the ratchet
+}
+
+// Sound tells whether nothing is wrong: the drive suits and has no fault.
+func (s *Standing) Sound() bool { return s.Code == Suits && s.Faults == 0 }
+
+// Worthwhile tells whether nothing is known to be wrong: sound, or without a fault
+// and not judged.
+func (s *Standing) Worthwhile() bool { return s.Faults == 0 && (s.Code == Suits || s.Code == Unjudged) }
+
+// compare is above 0 when s is better than t by verdict, or by having fewer faults
+// with the same verdict; below 0 when it is worse.
+func (s *Standing) compare(t *Standing) int {
+	switch {
+	case s.Code.Better(t.Code):
+		return 1
+	case t.Code.Better(s.Code):
+		return -1
+	}
+	return t.Faults - s.Faults
+}
+
+// Beats tells whether s is better than t by verdict, or by having fewer faults with
+// the same verdict.
+func (s *Standing) Beats(t *Standing) bool { return s.compare(t) > 0 }
+
+// Rule is one rule of advice.
+type Rule uint8
+
+const (
+	NoRule        Rule = iota
+	TurnsToSpare       // turns left when the fusee is wound
+	BetterVerdict      // what changes the verdict for the better, or takes faults away
+	SetUpGain          // what another set-up takes off the unevenness
+	SetUpPoints        // and by how much of the mean
+	NothingFirst       // what suits is left alone
+	SetUpFirst         // another set-up comes before a spring
+	HistoricCone       // a historic cone is not cut
+	CutAtMost          // what comes off a cone
+	CutGain            // what cutting leaves of the unevenness
+)
+
+// Finding is what the rules say of a proposal: whether it is advised, and the rule
+// that decided with its figure and limit.
+type Finding struct {
+	Advised       bool
+	Rule          Rule
+	Figure, Limit float64
+}
+
+// rounding is what turns may fall short of those to spare: less is the last digit
+// of a search.
+const rounding = 1e-6
+
+// Spares tells whether enough turns are left when the fusee is wound.
+func (a *Advice) Spares(left float64) bool { return left >= a.TurnsToSpare-rounding }
+
+// AnotherSetUp tells whether a set-up is to be changed. Nothing that leaves too few
+// turns is advised.
+func (a *Advice) AnotherSetUp(now, then *Standing) Finding {
+	gain := now.Unevenness - then.Unevenness
+	verdict := Finding{Rule: BetterVerdict, Figure: float64(now.Faults - then.Faults)}
+	switch better := then.compare(now); {
+	case !a.Spares(then.Left):
+		return Finding{Rule: TurnsToSpare, Figure: then.Left, Limit: a.TurnsToSpare}
+	case then.Clicks == now.Clicks:
+		return Finding{Rule: NothingFirst}
+	case better != 0:
+		verdict.Advised = better > 0
+		return verdict
+	case !a.Spares(now.Left):
+		return Finding{Advised: true, Rule: TurnsToSpare, Figure: then.Left, Limit: a.TurnsToSpare}
+	case !(gain >= a.SetUpGainPoints):
+		return Finding{Rule: SetUpPoints, Figure: gain, Limit: a.SetUpGainPoints}
+	}
+	share := gain / now.Unevenness
+	return Finding{Advised: share >= a.SetUpGain, Rule: SetUpGain, Figure: share, Limit: a.SetUpGain}
+}
+
+// Step is what is to be done first for a train.
+type Step uint8
+
+const (
+	Nothing       Step = iota
+	AnotherSetUp       // which costs nothing
+	AnotherSpring      // which comes before a cone is cut
+)
+
+// First tells what is tried first: nothing where the drive suits without a fault,
+// then another set-up where that is advised and cures, then another spring. Of a
+// train that is not judged only its faults are known.
+func (a *Advice) First(now, setUp *Standing) Step {
+	advised := a.AnotherSetUp(now, setUp).Advised
+	switch {
+	case advised && setUp.Worthwhile():
+		return AnotherSetUp
+	case now.Worthwhile():
+		return Nothing
+	}
+	return AnotherSpring
+}
+
+// Order tells whether a spring can be ordered: what suits, without a fault, with
+// the turns to spare.
+func (a *Advice) Order(s *Standing) Finding {
+	switch {
+	case s.Code != Suits:
+		return Finding{Rule: BetterVerdict}
+	case s.Faults > 0:
+		return Finding{Rule: BetterVerdict, Figure: float64(s.Faults)}
+	case !a.Spares(s.Left):
+		return Finding{Rule: TurnsToSpare, Figure: s.Left, Limit: a.TurnsToSpare}
+	}
+	return Finding{Advised: true, Rule: TurnsToSpare, Figure: s.Left, Limit: a.TurnsToSpare}
+}
+
+// Cutting tells whether a cone is to be cut: from the drive as it is, with the best
+// set-up and nothing cut, and after cutting, and the greatest share of the groove's
+// diameter that comes off.
+func (a *Advice) Cutting(now, setUp, after *Standing, off float64) Finding {
+	first := a.First(now, setUp)
+	switch {
+	case a.Historic:
+		return Finding{Rule: HistoricCone}
+	case first == AnotherSetUp:
+		return Finding{Rule: SetUpFirst}
+	case first == Nothing && now.Code != Unjudged:
+		return Finding{Rule: NothingFirst}
+	case !after.Worthwhile():
+		return Finding{Rule: BetterVerdict, Figure: float64(after.Faults)}
+	case !a.Spares(after.Left):
+		return Finding{Rule: TurnsToSpare, Figure: after.Left, Limit: a.TurnsToSpare}
+	case off > a.CutAtMost:
+		return Finding{Rule: CutAtMost, Figure: off, Limit: a.CutAtMost}
+	}
+	share := after.Unevenness / now.Unevenness
+	return Finding{Advised: share <= a.CutGain, Rule: CutGain, Figure: share, Limit: a.CutGain}
+}
+
+// Compare orders springs for a train, below 0 when s comes before t: by the
+// verdict, those without a fault first, those with turns to spare first, the least
+// change of the present set-up (in clicks), then the least uneven.
+func (a *Advice) Compare(present float64, s, t *Standing) int {
+	rank := func(s *Standing) [5]float64 {
+		change := s.Clicks - present
+		if change < 0 {
+			change = -change
+		}
+		return [5]float64{float64(s.Code.Place()), flag(s.Faults > 0), flag(!a.Spares(s.Left)), change, s.Unevenness}
+	}
+	x, y := rank(s), rank(t)
+	for i := range x {
+		switch {
+		case x[i] < y[i]:
+			return -1
+		case x[i] > y[i]:
+			return 1
+		}
+	}
+	return 0
+}
+
+func flag(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}

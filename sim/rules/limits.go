@@ -1,0 +1,35 @@
+package rules
+
+// Limits beyond which something does not fit or is unsafe whatever the torque.
+const (
+	// NearBreaking is the share of the line's breaking strength from which on it is
+	// called near: a safety of two.
+	NearBreaking = 0.5
+	// HardStrip is the stress (Pa) that no hardened spring strip bears: tensile
+	// strengths of EN 10132-4 end near 2100 MPa (from memory).
+	HardStrip = 2100e6
+	// PastYield is how many times HardStrip the mean elastic stress of a strip known
+	// by its free coils may be: a section that yields throughout gives no more couple
+	// than 1.5 times the yield stress would give elastically.
+	PastYield = 1.5
+	// TightArbor is the least arbor diameter over strip thickness; bent more sharply
+	// the innermost coil breaks.
+	TightArbor = 15.0
+	// LeastFloat is the end float (m) below which the coils rub on the caps; about
+	// 1 mm is wanted.
+	LeastFloat = 0.2e-3
+	// NeedsApart is the share by which measured and predicted need may differ before
+	// it is noted.
+	NeedsApart = 0.25
+	// RoughQuality is the quality of a pendulum below which averages over a period are
+	// out by more than a hundredth.
+	RoughQuality = 40.0
+	// TargetReserve is the mean reserve aimed at when none is asked for: within what
+	// suits, with room on both sides.
+	TargetReserve = 1.3
+	// Fullest is the share of the barrel's free area that a strip may fill: the rest
+	// goes to coils that do not pack perfectly, and to the hooks.
+	Fullest = 0.95
+	// EndShake is the room (mm) that spring and spacers are to leave in the barrel.
+	EndShake = 1.0
+)

@@ -1,0 +1,173 @@
+// Package rules holds what a drive is judged by and what is advised: the bands of
+// the verdict, the limits beyond which something is a fault, and the rules of
+// advice. Every command asks here, so that none can advise what another advises
+// against. It gives codes and figures; package words makes the sentences.
+//
+// The figures are common practice without a published source unless one is named;
+// [verdict] and [advice] of a scenario change them.
+package rules
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/golang/geo/r1"
+)
+
+// Code is the verdict on a drive.
+type Code uint8
+
+const (
+	Unjudged   Code = iota // no need is known
+	Stops                  // somewhere the torque is below the need
+	Thin                   // it runs, without the reserve that dirt and cold will take
+	Suits                  //
+	Strong                 // more than it needs
+	Overdriven             // so much more that wear or damage follows
+)
+
+var codeNames = [...]string{"", "stops", "thin", "suits", "strong", "overdriven"}
+
+// String is the code as results write it; "" when unjudged.
+func (c Code) String() string {
+	if int(c) < len(codeNames) {
+		return codeNames[c]
+	}
+	return fmt.Sprintf("code %d", uint8(c))
+}
+
+// BestFirst are the verdicts in the order of advice: of two that do not suit the
+// one that goes comes before the one that stops. What is not judged is last.
+func BestFirst() [6]Code { return [...]Code{Suits, Strong, Thin, Overdriven, Stops, Unjudged} }
+
+// Place is the place of a code in that order, from 0.
+func (c Code) Place() int {
+	order := BestFirst()
+	for i := range order {
+		if order[i] == c {
+			return i
+		}
+	}
+	return len(order)
+}
+
+// Better tells whether a verdict is better than another. What is not judged is
+// neither better nor worse.
+func (c Code) Better(than Code) bool {
+	return c != Unjudged && than != Unjudged && c.Place() < than.Place()
+}
+
+// Basis is what a verdict was judged by.
+type Basis uint8
+
+const (
+	ByNothing Basis = iota
+	ByReserve       // torque over the least needed
+	ByBand          // the torques liked at the bench
+	ByCadence       // the torques that strike as fast as wanted
+)
+
+// Bands are the reserves by which a drive is judged: the least of the run below
+// Stops or Thin, the mean up to Suits or Strong.
+type Bands struct{ Stops, Thin, Suits, Strong float64 }
+
+// DefaultBands are those that hold where a scenario says nothing else.
+func DefaultBands() Bands { return Bands{1, 1.15, 1.6, 2} }
+
+// strongBand is how far above the torques liked the mean of a striking train is
+// still called strong.
+const strongBand = 1.25
+
+// StrongBand is that factor, for sentences.
+const StrongBand = strongBand
+
+// Standard is what the torques of one train are judged by. Torques are in N·m at
+// the fusee arbor.
+type Standard struct {
+	Need  float64 // the least that the train runs on; NaN when not known
+	Bands Bands
+	Liked r1.Interval // of a striking train; used when Basis is ByBand or ByCadence
+	Basis Basis       // the first that can decide
+}
+
+// NewStandard chooses the basis: the torques liked at the bench, else those that
+// strike as fast as wanted, else the reserve over the need. An interval that is
+// not known is empty.
+func NewStandard(need float64, b Bands, liked, cadence r1.Interval) Standard {
+	s := Standard{Need: need, Bands: b, Liked: r1.EmptyInterval()}
+	switch {
+	case !liked.IsEmpty():
+		s.Liked, s.Basis = liked, ByBand
+	case !cadence.IsEmpty():
+		s.Liked, s.Basis = cadence, ByCadence
+	case !math.IsNaN(need):
+		s.Basis = ByReserve
+	}
+	return s
+}
+
+// byBand tells whether the torques liked decide, once the train runs at all.
+func (s *Standard) byBand() bool { return s.Basis == ByBand || s.Basis == ByCadence }
+
+// Judge is the verdict on the least and the mean torque of a run.
+func (s *Standard) Judge(least, mean float64) Code {
+	at := s.Limits()
+	switch {
+	case s.Basis == ByNothing:
+		return Unjudged
+	case s.stops(least):
+		return Stops
+	case s.byBand() && least < at[1], !s.byBand() && least/s.Need < s.Bands.Thin:
+		return Thin
+	case s.under(mean, at[2], s.Bands.Suits):
+		return Suits
+	case s.under(mean, at[3], s.Bands.Strong):
+		return Strong
+	}
+	return Overdriven
+}
+
+// stops is false when no need is known.
+func (s *Standard) stops(least float64) bool { return least/s.Need < s.Bands.Stops }
+
+// under compares a mean with a limit: as a torque, or as a reserve.
+func (s *Standard) under(mean, limit, reserve float64) bool {
+	if s.byBand() {
+		return mean <= limit
+	}
+	return mean/s.Need <= reserve
+}
+
+// Limits are the torques at which the verdict changes: the least below which the
+// train stops, the least below which it is thin, the mean up to which it suits and
+// up to which it is strong. NaN where not known.
+func (s *Standard) Limits() [4]float64 {
+	stops := s.Need * s.Bands.Stops
+	if s.byBand() {
+		return [4]float64{stops, s.Liked.Lo, s.Liked.Hi, strongBand * s.Liked.Hi}
+	}
+	return [4]float64{stops, s.Need * s.Bands.Thin, s.Need * s.Bands.Suits, s.Need * s.Bands.Strong}
+}
+
+// Margins tell how far a run is from each limit, as a share of it: the least
+// torque above what stops it and above what is thin, the mean above what suits and
+// above what is strong. They change smoothly where the inputs do, and the verdict
+// changes where one of them passes 0. NaN for a limit that is not known.
+func (s *Standard) Margins(least, mean float64) [4]float64 {
+	at := s.Limits()
+	return [4]float64{least/at[0] - 1, least/at[1] - 1, mean/at[2] - 1, mean/at[3] - 1}
+}
+
+// Suiting is the range of torque that suits: the least from its lower end, the mean
+// up to its upper one. Below the need nothing suits.
+func (s *Standard) Suiting() r1.Interval {
+	at := s.Limits()
+	lo := at[1]
+	if at[0] > lo {
+		lo = at[0]
+	}
+	return r1.Interval{Lo: lo, Hi: at[2]}
+}
+
+// Reserve is a torque over the need; NaN when that is not known.
+func (s *Standard) Reserve(torque float64) float64 { return torque / s.Need }

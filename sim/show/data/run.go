@@ -1,0 +1,173 @@
+package data
+
+import (
+	"io"
+	"math"
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/outcome"
+	"evenpull/sim/show/words"
+	"evenpull/train"
+)
+
+// Digest is what every study tells of a run: the verdict and every figure, named
+// and nested as in the JSON of a run.
+func Digest() Object[sim.Digest] {
+	o := Object[sim.Digest]{Sub("verdict", "the judgement of the drive", verdict(), func(d *sim.Digest) *sim.Digest { return d })}
+	return append(o, figures()...)
+}
+
+func verdict() Object[sim.Digest] {
+	return Object[sim.Digest]{
+		Text("code", "stops, thin, suits, strong or overdriven; null when no need is known", func(d *sim.Digest) string { return d.Verdict.Code.String() }),
+		Texts("reasons", "why, each with its figure; the first decided", words.Reasons),
+		Texts("faults", "what does not fit or is unsafe whatever the torque", words.Faults),
+		Text("loads_off", "the code with every load off; null without loads", func(d *sim.Digest) string { return d.Verdict.LoadsOff.String() }),
+		Texts("notes", "what else is worth knowing", words.Notes),
+	}
+}
+
+// figures are those of the table; names with a dot are nested.
+func figures() Object[sim.Digest] {
+	var o, group Object[sim.Digest]
+	all := outcome.All()
+	for i, f := range all {
+		table, key, nested := strings.Cut(f.Name, ".")
+		if !nested {
+			o = append(o, Number(f.Name, f.Words, f.Unit, f.Of))
+			continue
+		}
+		group = append(group, Number(key, f.Words, f.Unit, f.Of))
+		if i+1 < len(all) && strings.HasPrefix(all[i+1].Name, table+".") {
+			continue
+		}
+		o, group = append(o, Sub(table, "", group, func(d *sim.Digest) *sim.Digest { return d })), nil
+	}
+	return o
+}
+
+// RunDocument is the JSON of a run.
+func RunDocument() Object[sim.Clock] {
+	return Object[sim.Clock]{
+		Text("scenario", "title of the scenario", func(c *sim.Clock) string { return c.Title }),
+		Text("note", "what the scenario says of itself", func(c *sim.Clock) string { return c.Note }),
+		Texts("assumed", "every value that the scenario leaves out", func(c *sim.Clock) []string { return c.Assumed }),
+		List("trains", "each train", trainDocument(), func(c *sim.Clock) []sim.Result { return c.Trains }),
+		List("runs_down_first", "the trains whose hours are known, the one that stops or has run down first before the others", Object[sim.Digest]{
+			Text("name", "the train", func(d *sim.Digest) string { return d.Name }),
+			Number("goes_h", "hours that it goes before it stops or has run down", "h", (*sim.Digest).HoursGoing),
+		}, (*sim.Clock).DownFirst),
+		Texts("cautions", "what to mind before a spring is touched", func(c *sim.Clock) []string { return words.Cautions(c) }),
+	}
+}
+
+func trainDocument() Object[sim.Result] {
+	o := Object[sim.Result]{
+		Text("name", "the train", func(r *sim.Result) string { return r.Name }),
+		Text("kind", "going or striking", func(r *sim.Result) string { return r.Kind.String() }),
+	}
+	o = append(o, Within(Digest(), func(r *sim.Result) *sim.Digest { return &r.Digest })...)
+	return append(o,
+		Sub("strike", "what a striking train does with the torque; null for others", strike(), func(r *sim.Result) *sim.Result {
+			if !r.Strikes {
+				return nil
+			}
+			return r
+		}),
+		List("arbors", "the torque at every arbor, the fusee's first", arbor(), (*sim.Result).Arbors),
+		List("turns", "the rows", row(), rowsOf),
+	)
+}
+
+func arbor() Object[sim.Arbor] {
+	return Object[sim.Arbor]{
+		Text("name", "the arbor", func(a *sim.Arbor) string { return a.Name }),
+		Number("turns_per_fusee_turn", "turns for one of the fusee", "turns", func(a *sim.Arbor) float64 { return a.Speed }),
+		Sub("torque_nm", "the torque there over the run", spread("N·m"), func(a *sim.Arbor) *sim.Spread { return &a.Torque }),
+	}
+}
+
+// spread is a quantity over the run.
+func spread(unit string) Object[sim.Spread] {
+	return Object[sim.Spread]{
+		Number("mean", "mean", unit, func(s *sim.Spread) float64 { return s.Mean }),
+		Number("min", "least", unit, func(s *sim.Spread) float64 { return s.Min }),
+		Number("max", "greatest", unit, func(s *sim.Spread) float64 { return s.Max }),
+	}
+}
+
+// turn is a row with the run that it belongs to.
+type turn struct {
+	run *sim.Result
+	row *sim.Row
+}
+
+func rowsOf(r *sim.Result) []turn {
+	list := make([]turn, len(r.Rows))
+	for i := range r.Rows {
+		list[i] = turn{r, &r.Rows[i]}
+	}
+	return list
+}
+
+func row() Object[turn] {
+	var o Object[turn]
+	for _, c := range outcome.Columns() {
+		o = append(o, Number(c.Name, c.Words, c.Unit, func(t *turn) float64 { return c.Of(&t.run.Digest, t.row) }))
+	}
+	return o
+}
+
+// RunCSV writes the rows of every train, one below the other.
+func RunCSV(w io.Writer, c *sim.Clock) error {
+	o := append(Object[turn]{Text("train", "the train", func(t *turn) string { return t.run.Name })}, row()...)
+	var list []turn
+	for i := range c.Trains {
+		list = append(list, rowsOf(&c.Trains[i])...)
+	}
+	return o.CSV(w, list)
+}
+
+// strike is what a striking train does with the torque. Torques are at the fusee
+// arbor; the work of a blow is that at the mean torque.
+func strike() Object[sim.Result] {
+	of := func(f func(*sim.Striker) float64) func(*sim.Result) float64 {
+		return func(r *sim.Result) float64 { return f(&r.Train.Striker) }
+	}
+	return Object[sim.Result]{
+		Number("least_torque_nm", "torque from which on it strikes from rest", "N·m", of((*sim.Striker).Least)),
+		Number("slow_torque_nm", "torque for the slowest interval wanted", "N·m", of((*sim.Striker).Slow)),
+		Number("fast_torque_nm", "torque for the fastest interval wanted", "N·m", of((*sim.Striker).Fast)),
+		Number("blows_per_fusee_turn", "blows of a fusee turn", "blows", of(func(k *sim.Striker) float64 { return k.BlowsPerTurn() })),
+		Whole("blows_in_run", "blows of the run", func(r *sim.Result) int { return r.Train.Striker.BlowsInRun(r.GoesFor()) }),
+		Number("fly_radius_mm", "outer radius that the fly has", "mm", func(r *sim.Result) float64 { return r.Train.FlyRadius() * 1e3 }),
+		Number("fly_radius_middle_mm", "outer radius that would strike in the middle of the interval wanted", "mm", func(r *sim.Result) float64 { return r.MiddleFly() * 1e3 }),
+		Sub("work_of_a_blow_j", "where the work of a blow goes; null where it does not strike", blow(), blowOf),
+		Numbers("fly_energy_j", "energy of the fly, least and most within a blow", "J", func(r *sim.Result) []float64 {
+			if c := r.Train.Striker.Steady(r.Torque.Mean); c.Status == train.Strikes {
+				return []float64{c.KineticLeast, c.KineticMost}
+			}
+			return []float64{math.NaN(), math.NaN()}
+		}),
+	}
+}
+
+func blowOf(r *sim.Result) *train.BlowWork {
+	if r.Train.Striker.Steady(r.Torque.Mean).Status != train.Strikes {
+		return nil
+	}
+	w := r.Train.Striker.Power(r.Torque.Mean)
+	return &w
+}
+
+func blow() Object[train.BlowWork] {
+	return Object[train.BlowWork]{
+		Number("spring", "given by the spring", "J", func(w *train.BlowWork) float64 { return w.Spring }),
+		Number("hammers", "lifts hammers", "J", func(w *train.BlowWork) float64 { return w.Hammers }),
+		Number("tails", "friction at the tails", "J", func(w *train.BlowWork) float64 { return w.Tails }),
+		Number("fly", "the air takes", "J", func(w *train.BlowWork) float64 { return w.Fly }),
+		Number("wheels", "friction of the wheels", "J", func(w *train.BlowWork) float64 { return w.Wheels }),
+		Number("loads", "loads take", "J", func(w *train.BlowWork) float64 { return w.Loads }),
+	}
+}
