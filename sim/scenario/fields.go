@@ -5,7 +5,7 @@ type Field struct {
 	Table   string // as its header: [train.barrel], [[train.mesh]]; "" at the top
 	Key     string
 	Unit    string // "" for none
-	Type    string // number, whole number, text, name, choice, list, pair or KEY
+	Type    string // number, whole number, text, name, choice, list, pair, KEY or true or false
 	Default string // "required", "optional" or what stands for it
 	Accepts string // such as "a number from 0 to 60 turns"
 	Meaning string
@@ -14,7 +14,7 @@ type Field struct {
 // typeNames spells the kinds for Field.Type.
 var typeNames = [...]string{
 	number: "number", whole: "whole number", text: "text", choice: "choice", name: "name", list: "list", pair: "pair",
-	quantityKey: "KEY",
+	quantityKey: "KEY", flag: "true or false",
 }
 
 // Fields lists every key of the format in its order.

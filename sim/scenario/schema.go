@@ -20,6 +20,7 @@ const (
 	name                    // *string, a word that can stand in a KEY
 	list                    // *[]float64
 	pair                    // *Range
+	flag                    // *bool; false is the same as left out
 	quantityKey             // *string, the KEY of a quantity
 )
 
@@ -61,6 +62,7 @@ type table struct {
 	limit    int // of many
 	required bool
 	apart    bool // of the scenario, not of the clock: its numbers are no quantities
+	rules    bool // its defaults are rules and not listed as assumed of the clock
 	meaning  string
 	fields   []field
 	subs     []*table
@@ -127,6 +129,10 @@ func word[T any](key string, f func(*T) *string, meaning string, choices ...stri
 
 func named[T any](key string, f func(*T) *string, meaning string) field {
 	return field{key: key, kind: name, span: upTo(maxName), ref: at(f), meaning: meaning}
+}
+
+func truth[T any](key string, f func(*T) *bool, meaning string) field {
+	return field{key: key, kind: flag, need: assumed, preset: false, ref: at(f), meaning: meaning}
 }
 
 func both[T any](key, unit string, s span, f func(*T) *Range, meaning string) field {

@@ -29,7 +29,7 @@ func rootTable() *table {
 			{key: "note", kind: text, span: upTo(maxNote), need: optional, meaning: "anything worth saying about it",
 				ref: at(func(s *Scenario) *string { return &s.Note })},
 		},
-		subs: []*table{placeTable(), verdictTable(), trainTable(), toleranceTable()},
+		subs: []*table{placeTable(), verdictTable(), trainTable(), adviceTable(), toleranceTable()},
 	}
 }
 
@@ -87,7 +87,28 @@ func trainLabel(t any) string {
 
 // reserved are the names that begin the KEYs of the whole clock.
 func reserved(name string) bool {
-	return name == "title" || name == "note" || name == "place" || name == "verdict" || name == "tolerance"
+	return name == "title" || name == "note" || name == "place" || name == "verdict" || name == "advice" || name == "tolerance"
+}
+
+func adviceTable() *table {
+	portion := from(0, 1)
+	return &table{
+		key: "advice", apart: true, rules: true, meaning: "the rules by which something is advised; common practice, no source",
+		binding: embedded(func(s *Scenario) *Advice { return &s.Advice }),
+		fields: []field{
+			num("turns_to_spare", "turns", from(0, 20), func(a *Advice) *float64 { return &a.TurnsToSpare },
+				"turns that the spring is to have left when the fusee is wound: with fewer a caution, and nothing that leaves fewer is advised").or(1.0),
+			num("set_up_gain", "", portion, func(a *Advice) *float64 { return &a.SetUpGain },
+				"share of itself by which another set-up is to lower the unevenness, where it betters no verdict, to be advised").or(0.2),
+			num("set_up_gain_points", "", portion, func(a *Advice) *float64 { return &a.SetUpGainPoints },
+				"and by how much at least, 0.02 being two points of a hundred").or(0.02),
+			num("cut_at_most", "", portion, func(a *Advice) *float64 { return &a.CutAtMost },
+				"greatest share of the groove's diameter that may come off at any turn for a cut of the cone to be advised").or(0.1),
+			num("cut_gain", "", portion, func(a *Advice) *float64 { return &a.CutGain },
+				"share of itself to which a cut is to lower the unevenness, or below, to be advised").or(0.5),
+			truth("historic", func(a *Advice) *bool { return &a.Historic }, "true: the cone is kept, cutting it is never advised"),
+		},
+	}
 }
 
 func toleranceTable() *table {

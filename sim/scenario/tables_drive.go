@@ -46,6 +46,7 @@ func barrelTable() *table {
 			num("outside_length_mm", "mm", across, func(b *Barrel) *float64 { return &b.OutsideLengthMM },
 				"room for the line").orFrom("the inside height", func(t *Train) float64 { return t.Barrel.InsideHeightMM }),
 			num("set_up_turns", "turns", from(0, 60), func(b *Barrel) *float64 { return &b.SetUpTurns }, "turns of the spring left when the fusee has run down"),
+			count("clicks", from(1, 200), func(b *Barrel) *int { return &b.Clicks }, "teeth of the set-up ratchet; default: common practice, no source").or(12),
 			num("lay_mm", "mm", from(0.1, 100), func(b *Barrel) *float64 { return &b.LayMM },
 				"advance of the line along the barrel for each barrel turn").orNothing("follows the fusee"),
 		},
