@@ -21,7 +21,7 @@ var brokenInClock = []broken{
 	{"unknown table", []edit{{0, "[place]", "[plaice]"}},
 		":6: plaice: unknown key; did you mean place?"},
 	{"unknown table far off", []edit{{0, "[place]", "[weather]"}},
-		":6: weather: unknown key; the keys here are title, note, place, verdict, train, tolerance"},
+		":6: weather: unknown key; the keys here are title, note, place, verdict, train, advice, tolerance"},
 	{"gravity zero", []edit{{0, "9.80665", "0"}},
 		":7: place.gravity_m_s2: found 0; want a number from 1 to 30 m/s²"},
 	{"gravity a string", []edit{{0, "9.80665", `"9.80665"`}},

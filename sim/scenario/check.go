@@ -22,7 +22,8 @@ func (s *Scenario) Check() error {
 
 // CheckTrain is Check for one train, counted from 0, with the place and the
 // bands: for a study that varies the quantities of that train. The title, the
-// other trains, what names them apart and the tolerances are taken to be sound.
+// other trains, what names them apart, the rules of advice and the tolerances are
+// taken to be sound.
 // It allocates nothing when all is well.
 func (s *Scenario) CheckTrain(number int) error {
 	if number < 0 || number >= len(s.Trains) {
@@ -75,6 +76,8 @@ func (f *field) fine(v any) bool {
 		return f.span.holds(*v) || !Given(*v) && f.need == optional
 	case *int:
 		return f.span.holds(float64(*v))
+	case *bool:
+		return true
 	}
 	return false
 }

@@ -65,12 +65,19 @@ func (tr *trail) supply(f *field, item any) {
 		} else {
 			*v = f.preset.(float64)
 		}
+	case *int:
+		*v = f.preset.(int)
+	case *bool:
+		*v = f.preset.(bool)
 	case *string:
 		*v = f.preset.(string)
 	case *Range:
 		*v = f.preset.(Range)
 	}
 	tr.s.supplied[spot] = true
+	if tr.steps[tr.depth-1].t.rules {
+		return
+	}
 	tr.s.assume(tr, f.key, toml(v))
 }
 
@@ -93,6 +100,8 @@ func given(v any) bool {
 		return Given(*v)
 	case *int:
 		return *v != unset
+	case *bool:
+		return *v
 	case *string:
 		return *v != ""
 	case *[]float64:

@@ -9,15 +9,20 @@ import (
 
 // Quantity is one number of a scenario that may be varied.
 type Quantity struct {
-	Key    string  // as Set and Value take it
-	Unit   string  // "" for a pure number
-	Given  bool    // false: a default stands for it
-	Lo, Hi float64 // the range that Check accepts
+	Key    string       // as Set and Value take it
+	Words  string       // what it is, to follow "the": thickness of the going mainspring
+	Symbol string       // of the trade or the model, such as h; "" for none
+	Unit   string       // "" for a pure number
+	Given  bool         // false: a default stands for it
+	Lo, Hi float64      // the range that Check accepts
+	Usual  ReadingError // how far it may be off as it is usually read
 }
 
-// quantity is the Quantity that KEY names, a number of the field.
-func (f *field) quantity(key string, given bool) Quantity {
-	return Quantity{Key: key, Unit: f.unit, Given: given, Lo: f.span.lo, Hi: f.span.hi}
+// quantity is the Quantity that KEY names: a number of the field in the present
+// table, that at index in a list or pair (-1: the only one).
+func (tr *trail) quantity(f *field, index int, key string) Quantity {
+	return Quantity{Key: key, Words: tr.words(f, index), Symbol: f.symbol, Unit: f.unit, Given: !tr.s.supplied[tr.spot(f.key)],
+		Lo: f.span.lo, Hi: f.span.hi, Usual: f.readingError(tr.train())}
 }
 
 // Quantities lists every real number that the scenario has a value for, given
@@ -32,38 +37,35 @@ func (s *Scenario) Quantities() []Quantity {
 		}
 		for i := range t.fields {
 			f := &t.fields[i]
-			given := !s.supplied[tr.spot(f.key)]
-			for _, key := range f.numbers(item) {
-				all = append(all, f.quantity(tr.key(0, key), given))
+			one, several := f.numbers(item)
+			if one {
+				all = append(all, tr.quantity(f, -1, tr.key(0, f.key)))
+			}
+			for n := range several {
+				all = append(all, tr.quantity(f, n, tr.key(0, f.key+"."+strconv.Itoa(n))))
 			}
 		}
 	})
 	return all
 }
 
-// numbers lists the keys of the real numbers that a field has a value for.
-func (f *field) numbers(item any) []string {
+// numbers tells whether a field has a value that is one real number, or how many it
+// has in a list or pair.
+func (f *field) numbers(item any) (one bool, several int) {
 	if f.names {
-		return nil
+		return false, 0
 	}
-	n := 0
 	switch v := f.ref(item).(type) {
 	case *float64:
-		if Given(*v) {
-			return []string{f.key}
-		}
+		return Given(*v), 0
 	case *[]float64:
-		n = len(*v)
+		return false, len(*v)
 	case *Range:
 		if v.Given() {
-			n = 2
+			return false, 2
 		}
 	}
-	keys := make([]string, n)
-	for i := range keys {
-		keys[i] = f.key + "." + strconv.Itoa(i)
-	}
-	return keys
+	return false, 0
 }
 
 // Value gives the number that a KEY names, to be read or varied in place,
@@ -81,7 +83,7 @@ func (s *Scenario) Quantity(key string) (Quantity, error) {
 	if err != nil {
 		return Quantity{}, err
 	}
-	return tg.f.quantity(key, !s.supplied[tg.spot(tg.f.key)]), nil
+	return tg.trail.quantity(tg.f, tg.index, key), nil
 }
 
 // quantity finds the number that a KEY names. With an error comes how far the

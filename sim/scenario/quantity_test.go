@@ -25,15 +25,16 @@ func TestQuantities(t *testing.T) {
 		}
 	}
 	for _, want := range []Quantity{
-		{"place.gravity_m_s2", "m/s²", true, 1, 30},
-		{"verdict.thin_below", "", true, 0.01, 100},
-		{"going.mainspring.thickness_mm", "mm", true, 0.02, 10},
-		{"striking.mainspring.poisson", "", false, 0, 0.5},
-		{"going.fusee.diameters_mm.16", "mm", true, 0.5, 2000},
-		{"going.mesh.escape.efficiency", "", false, 0.01, 1},
-		{"going.pendulum.decay.periods", "periods", true, 1, 1e6},
-		{"striking.strike.hammers.1.lift_mm", "mm", true, 0.01, 1000},
-		{"striking.demand.torque_band_nm.1", "N·m", true, 1e-6, 1e4},
+		{"place.gravity_m_s2", "acceleration of gravity", "g", "m/s²", true, 1, 30, ReadingError{}},
+		{"verdict.thin_below", "least reserve below which a train is thin", "", "", true, 0.01, 100, ReadingError{}},
+		{"going.mainspring.thickness_mm", "thickness of the going mainspring", "h", "mm", true, 0.02, 10, within(0.01)},
+		{"striking.mainspring.poisson", "Poisson's ratio of the striking mainspring", "ν", "", false, 0, 0.5, ReadingError{}},
+		{"going.fusee.diameters_mm.16", "diameter of the going fusee at turn 16 from the small end", "", "mm", true, 0.5, 2000, within(0.1)},
+		{"going.mesh.escape.efficiency", "efficiency of the mesh that drives the escape arbor of the going train", "η", "", false, 0.01, 1, within(0.02)},
+		{"going.pendulum.decay.periods", "periods of the free swing of the going pendulum", "N", "periods", true, 1, 1e6, withinPercent(10)},
+		{"striking.strike.hammers.1.lift_mm", "lift of hammer 1 of the striking train", "", "mm", true, 0.01, 1000, withinPercent(3)},
+		{"striking.fly.drag_coefficient", "drag coefficient of the striking fly", "Cd", "", true, 0.01, 10, withinTimes(1.4)},
+		{"striking.demand.torque_band_nm.1", "greatest torque liked of the striking train", "", "N·m", true, 1e-6, 1e4, ReadingError{}},
 	} {
 		if got := byKey[want.Key]; got != want {
 			t.Errorf("got %+v, want %+v", got, want)
@@ -118,7 +119,7 @@ func TestFieldsAgreeWithTheFormat(t *testing.T) {
 			t.Errorf("%s is not in the full scenario", id)
 		}
 		delete(used, id)
-		if f.Meaning == "" || f.Accepts == "" || f.Type == "" || f.Default == "" {
+		if f.Meaning == "" || f.Accepts == "" || f.Type == "" || f.Default == "" || f.Words == "" || strings.ContainsAny(f.Words, "{}_") {
 			t.Errorf("%s is not fully described: %+v", id, f)
 		}
 	}
@@ -129,13 +130,17 @@ func TestFieldsAgreeWithTheFormat(t *testing.T) {
 
 func TestFieldsSample(t *testing.T) {
 	want := []Field{
-		{"[[train]]", "kind", "", "choice", "required", `"going" or "striking"`, "what the train does"},
-		{"[train.barrel]", "outside_length_mm", "mm", "number", "the inside height", "a number from 0.5 to 2000 mm", "room for the line"},
-		{"[train.barrel]", "lay_mm", "mm", "number", "follows the fusee", "a number from 0.1 to 100 mm", "advance of the line along the barrel for each barrel turn"},
-		{"[[train.mesh]]", "wheel", "", "whole number", "required", "a whole number from 2 to 10000", "teeth of the wheel"},
-		{"[train.mainspring]", "bending", "", "choice", `"strip"`, `"strip" or "plate"`, "whether the strip is held flat across its width"},
-		{"[train.demand]", "blow_interval_s", "s", "pair", "[ 0.8, 1.6 ]", "two rising numbers from 0.01 to 100 s, such as [ 0.8, 1.6 ]",
-			"striking: the cadence wanted, fastest and slowest; default: common practice, no source"},
+		{"[[train]]", "kind", "kind of the train", "", "", "choice", "required", `"going" or "striking"`, 0, 0, ReadingError{}, "what the train does"},
+		{"[train.barrel]", "outside_length_mm", "outside length of the barrel", "", "mm", "number", "the inside height", "a number from 0.5 to 2000 mm", 0.5, 2000,
+			ReadingError{}, "room for the line"},
+		{"[train.barrel]", "lay_mm", "lay of the line along the barrel", "", "mm", "number", "follows the fusee", "a number from 0.1 to 100 mm", 0.1, 100,
+			ReadingError{}, "advance of the line along the barrel for each barrel turn"},
+		{"[[train.mesh]]", "wheel", "teeth of the wheel of a mesh", "Z", "", "whole number", "required", "a whole number from 2 to 10000", 2, 10000, ReadingError{}, "teeth of the wheel"},
+		{"[train.mainspring]", "bending", "bending of the mainspring", "", "", "choice", `"strip"`, `"strip" or "plate"`, 0, 0, ReadingError{},
+			"whether the strip is held flat across its width"},
+		{"[train.demand]", "blow_interval_s", "blow interval wanted of the train", "", "s", "pair", "[ 0.8, 1.6 ]", "two rising numbers from 0.01 to 100 s, such as [ 0.8, 1.6 ]", 0.01, 100,
+			ReadingError{}, "striking: the cadence wanted, fastest and slowest; default: common practice, no source"},
+		{"[advice]", "historic", "rule that the cone is kept", "", "", "true or false", "false", "true or false", 0, 0, ReadingError{}, "true: the cone is kept, cutting it is never advised"},
 	}
 	all := Fields()
 	for _, w := range want {

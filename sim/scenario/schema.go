@@ -20,6 +20,7 @@ const (
 	name                    // *string, a word that can stand in a KEY
 	list                    // *[]float64
 	pair                    // *Range
+	flag                    // *bool; false is the same as left out
 	quantityKey             // *string, the KEY of a quantity
 )
 
@@ -41,8 +42,16 @@ type field struct {
 	choices []string // of a choice
 	need    need
 	meaning string
-	names   bool               // of a list: its numbers name things and are no quantities
-	ref     func(item any) any // pointer to the value in the table's struct
+
+	// What people read: see words.go.
+	phrase   string                    // such as "thickness", or the whole when it has a {
+	each     [2]string                 // phrases of the numbers in a list (the first) or a pair
+	symbol   string                    // "" for none
+	usual    ReadingError              // as the value is usually read
+	usualFor func(*Train) ReadingError // in place of usual, where it follows the train; nil: any train
+
+	names bool               // of a list: its numbers name things and are no quantities
+	ref   func(item any) any // pointer to the value in the table's struct
 
 	// What stands for a key left out: preset, or what derive computes, when
 	// when (nil: always) allows; or prose alone, the value staying NaN.
@@ -61,7 +70,10 @@ type table struct {
 	limit    int // of many
 	required bool
 	apart    bool // of the scenario, not of the clock: its numbers are no quantities
+	rules    bool // its defaults are rules and not listed as assumed of the clock
 	meaning  string
+	part     string // what it is a table of, as the words of its values name it
+	general  string // the same of any item of many
 	fields   []field
 	subs     []*table
 	label    func(item any) string // what a KEY calls an item of many; nil: its position
@@ -113,24 +125,28 @@ func at[T, V any](f func(*T) *V) func(any) any {
 	return func(p any) any { return f(p.(*T)) }
 }
 
-func num[T any](key, unit string, s span, f func(*T) *float64, meaning string) field {
-	return field{key: key, kind: number, unit: unit, span: s, ref: at(f), meaning: meaning}
+func num[T any](key, unit string, s span, f func(*T) *float64, phrase, meaning string) field {
+	return field{key: key, kind: number, unit: unit, span: s, ref: at(f), phrase: phrase, meaning: meaning}
 }
 
-func count[T any](key string, s span, f func(*T) *int, meaning string) field {
-	return field{key: key, kind: whole, span: s, ref: at(f), meaning: meaning}
+func count[T any](key string, s span, f func(*T) *int, phrase, meaning string) field {
+	return field{key: key, kind: whole, span: s, ref: at(f), phrase: phrase, meaning: meaning}
 }
 
-func word[T any](key string, f func(*T) *string, meaning string, choices ...string) field {
-	return field{key: key, kind: choice, choices: choices, ref: at(f), meaning: meaning}
+func word[T any](key string, f func(*T) *string, phrase, meaning string, choices ...string) field {
+	return field{key: key, kind: choice, choices: choices, ref: at(f), phrase: phrase, meaning: meaning}
 }
 
-func named[T any](key string, f func(*T) *string, meaning string) field {
-	return field{key: key, kind: name, span: upTo(maxName), ref: at(f), meaning: meaning}
+func named[T any](key string, f func(*T) *string, phrase, meaning string) field {
+	return field{key: key, kind: name, span: upTo(maxName), ref: at(f), phrase: phrase, meaning: meaning}
 }
 
-func both[T any](key, unit string, s span, f func(*T) *Range, meaning string) field {
-	return field{key: key, kind: pair, unit: unit, span: s, need: optional, ref: at(f), meaning: meaning}
+func truth[T any](key string, f func(*T) *bool, phrase, meaning string) field {
+	return field{key: key, kind: flag, need: assumed, preset: false, ref: at(f), phrase: phrase, meaning: meaning}
+}
+
+func both[T any](key, unit string, s span, f func(*T) *Range, phrase string, each [2]string, meaning string) field {
+	return field{key: key, kind: pair, unit: unit, span: s, need: optional, ref: at(f), phrase: phrase, each: each, meaning: meaning}
 }
 
 func (f field) optional() field { f.need = optional; return f }
@@ -145,6 +161,12 @@ func (f field) orFrom(words string, derive func(*Train) float64) field {
 func (f field) orNothing(prose string) field { f.need, f.prose = assumed, prose; return f }
 
 func (f field) only(when func(*Train, any) bool) field { f.when = when; return f }
+
+func (f field) as(symbol string) field { f.symbol = symbol; return f }
+
+func (f field) known(e ReadingError) field { f.usual = e; return f }
+
+func (f field) knownBy(of func(*Train) ReadingError) field { f.usualFor = of; return f }
 
 // field gives the key of this table called k, or nil.
 func (t *table) field(k string) *field {

@@ -91,7 +91,7 @@ func TestSetAndAssumptions(t *testing.T) {
 		{"least", "", "train going: mainspring", `: straight (never set); .modulus_gpa = 206; .bending = "strip"; .poisson = 0.3; .efficiency = 0.9`},
 		{"least", "going.mainspring.modulus_gpa=200", "train going: mainspring", `: straight (never set); .bending = "strip"; .poisson = 0.3; .efficiency = 0.9`},
 		{"least", "going.mainspring.free_coils=6", "train going: mainspring:", ""},
-		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41"},
+		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41; .clicks = 12"},
 		{"least", "going.barrel.inside_height_mm=43", "train going: barrel.outside", "_length_mm = 43"},
 		{"least", "going.mesh.centre.friction_coefficient=0.1", "train going: mesh", ".centre.drag_nm = 0"},
 		{"full-format", "going.mesh.third.efficiency=0.9", "train going: mesh.third", ".drag_nm = 0"},

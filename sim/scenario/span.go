@@ -90,6 +90,8 @@ func (f *field) accepts() string {
 		return "a name of up to " + figure(f.span.hi) + " letters, digits, - and _"
 	case quantityKey:
 		return "the KEY of a quantity, such as going.mainspring.thickness_mm"
+	case flag:
+		return "true or false"
 	case list:
 		return "a list of numbers " + f.span.String() + unit
 	case pair:

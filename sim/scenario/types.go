@@ -47,6 +47,7 @@ type Scenario struct {
 	Place      Place
 	Verdict    Bands
 	Trains     []Train
+	Advice     Advice
 	Tolerances []Tolerance
 	Assumed    []Assumption // every value left out and what was used for it
 
@@ -71,6 +72,16 @@ type Place struct {
 // Bands are the limits of the reserve by which a train is judged.
 type Bands struct {
 	StopsBelow, ThinBelow, SuitsUpTo, StrongUpTo float64
+}
+
+// Advice are the rules by which something is advised: common practice, no source.
+type Advice struct {
+	TurnsToSpare    float64 // turns left when the fusee is wound, 0 to 20
+	SetUpGain       float64 // share of the unevenness that another set-up takes away, 0 to 1
+	SetUpGainPoints float64 // and by how much at least, 0 to 1
+	CutAtMost       float64 // share of the groove's diameter that may come off, 0 to 1
+	CutGain         float64 // share of the unevenness that a cut may leave, 0 to 1
+	Historic        bool    // cutting is never advised
 }
 
 // Train is one train, from its mainspring to its escapement or fly.
@@ -109,6 +120,7 @@ type Barrel struct {
 	OutsideDiameterMM float64
 	OutsideLengthMM   float64
 	SetUpTurns        float64
+	Clicks            int     // teeth of the set-up ratchet, 1 to 200
 	LayMM             float64 // advance of the line for each barrel turn; NaN: the line follows the fusee
 }
 

@@ -66,6 +66,12 @@ func (f *field) assign(dst, v any) *wrong {
 			return &wrong{"found " + describe(v), f.wantWhole(v), -1}
 		}
 		*d = int(n)
+	case *bool:
+		is, ok := v.(bool)
+		if !ok {
+			return &wrong{"found " + describe(v), f.want(), -1}
+		}
+		*d = is
 	case *string:
 		s, ok := v.(string)
 		if !ok {
@@ -147,6 +153,12 @@ func toml(v any) string {
 		return figure(v)
 	case *int:
 		return strconv.Itoa(*v)
+	case int:
+		return strconv.Itoa(v)
+	case *bool:
+		return strconv.FormatBool(*v)
+	case bool:
+		return strconv.FormatBool(v)
 	case *string:
 		return strconv.Quote(*v)
 	case string:
