@@ -1,6 +1,9 @@
-package sim
+package sim_test
 
-import "testing"
+import (
+	. "evenpull/sim"
+	"testing"
+)
 
 // BenchmarkRunDown is an eight-day run from compiled inputs: a measured profile
 // of 17 diameters, a spring with set, three meshes, rows at each quarter turn,
@@ -18,7 +21,7 @@ func BenchmarkRunDown(b *testing.B) {
 			var res Result
 			b.ReportAllocs()
 			for b.Loop() {
-				if err := c.tr.Run(Options{}, &res); err != nil {
+				if err := c.tr.RunInto(&res, Options{}); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -32,7 +35,7 @@ func BenchmarkRunDownFresh(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		var res Result
-		if err := tr.Run(Options{}, &res); err != nil {
+		if err := tr.RunInto(&res, Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -42,7 +45,7 @@ func BenchmarkCompile(b *testing.B) {
 	s := readSample(b, "eight-day")
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Compile(s, ""); err != nil {
+		if _, err := Compile(s); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,11 +1,13 @@
-package sim
+package sim_test
 
 import (
+	. "evenpull/sim"
+	. "evenpull/sim/rules"
+	"evenpull/sim/show/words"
 	"math"
 	"strings"
 	"testing"
 
-	"evenpull/sim/show/words"
 	"evenpull/train"
 )
 
@@ -55,22 +57,23 @@ func TestQuickAndPleasant(t *testing.T) {
 func TestVerdictByCadence(t *testing.T) {
 	tr := sample(t, "strike-pleasant")[0]
 	k := tr.Striker
-	closeTo(t, "interval at the slow torque", k.Steady(k.Slow).Interval, 1.75, 1e-9)
-	closeTo(t, "interval at the fast torque", k.Steady(k.Fast).Interval, 1.15, 1e-9)
-	res := &Result{Train: &tr, Need: Need{Used: k.Least, Measured: math.NaN(), Predicted: k.Least}, Rows: []Row{{}}, stopsAt: math.NaN(), Cadence: noCadence}
+	closeTo(t, "interval at the slow torque", k.Steady(k.Slow()).Interval, 1.75, 1e-9)
+	closeTo(t, "interval at the fast torque", k.Steady(k.Fast()).Interval, 1.15, 1e-9)
+	res := run(t, tr, Options{})
+	res.StopsAt, res.Cadence = math.NaN(), NoCadence
 	for _, c := range []struct {
 		least, mean float64
 		want        Code
 		says        string
 	}{
-		{k.Least * 0.99, k.Fast * 0.9, Stops, "with less the hammer stalls it"},
-		{k.Slow * 0.999, k.Fast * 0.9, Thin, "strikes more slowly than every 1.75 s"},
-		{k.Slow * 1.001, k.Fast * 0.999, Suits, "does not strike faster than every 1.15 s"},
-		{k.Slow * 1.001, k.Fast * 1.249, Strong, "up to 1.25 times is strong"},
-		{k.Slow * 1.001, k.Fast * 1.251, Overdriven, "that strike every 1.15 s, the fastest wanted"},
+		{k.Least() * 0.99, k.Fast() * 0.9, Stops, "with less the hammer stalls it"},
+		{k.Slow() * 0.999, k.Fast() * 0.9, Thin, "strikes more slowly than every 1.75 s"},
+		{k.Slow() * 1.001, k.Fast() * 0.999, Suits, "does not strike faster than every 1.15 s"},
+		{k.Slow() * 1.001, k.Fast() * 1.249, Strong, "up to 1.25 times is strong"},
+		{k.Slow() * 1.001, k.Fast() * 1.251, Overdriven, "that strike every 1.15 s, the fastest wanted"},
 	} {
 		res.Torque = Summary{Mean: c.mean, Min: c.least}
-		res.judge()
+		res.Judge()
 		if why := words.Reasons(&res.Digest); res.Verdict.Code != c.want || !strings.Contains(why[0], c.says) {
 			t.Errorf("least %.4g, mean %.4g: %v, %q", c.least, c.mean, res.Verdict.Code, why)
 		}
@@ -86,13 +89,10 @@ func TestVerdictByCadence(t *testing.T) {
 func TestFlyRadius(t *testing.T) {
 	tr := sample(t, "strike-quick")[0]
 	res := run(t, tr, Options{})
-	radius, err := res.FlyRadius()
-	if err != nil {
-		t.Fatal(err)
-	}
+	radius := res.MiddleFly()
 	s := readSample(t, "strike-quick")
 	s.Trains[0].Fly.OuterRadiusMM = radius * 1e3
-	trains, err := Compile(s, "")
+	trains, err := Compile(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -151,12 +151,12 @@ func TestAlwaysByCadence(t *testing.T) {
 	} {
 		res := run(t, tr, Options{})
 		k := tr.Striker
-		if res.Standard.Basis != ByCadence || !(k.Least <= k.Slow && k.Slow <= k.Fast) {
-			t.Errorf("%s: %+v, least %g, slow %g, fast %g", name, res.Verdict, k.Least, k.Slow, k.Fast)
+		if res.Standard.Basis != ByCadence || !(k.Least() <= k.Slow() && k.Slow() <= k.Fast()) {
+			t.Errorf("%s: %+v, least %g, slow %g, fast %g", name, res.Verdict, k.Least(), k.Slow(), k.Fast())
 		}
 	}
 	small := run(t, sample(t, "strike-quick", "outer_radius_mm = 15.0", "outer_radius_mm = 0.7")[0], Options{})
-	if why := small.Reasons()[0]; small.Verdict.Code != Overdriven || !strings.Contains(why, "the fly is too small") {
+	if why := words.Reasons(&small.Digest)[0]; small.Verdict.Code != Overdriven || !strings.Contains(why, "the fly is too small") {
 		t.Errorf("%v: %s", small.Verdict, why)
 	}
 }
@@ -191,7 +191,7 @@ func TestStrikeBlamed(t *testing.T) {
 		"striking.strike.hammers":   {"pins          = 8", "pins = 1", "hammers       = [ {", "hammers = [ { mass_g = 1.0, lift_mm = 1.0, spring_n = 0.0 }, {"},
 		"striking.strike.pin_arbor": {`pin_arbor     = "pin"`, `pin_arbor = "fly"`},
 	} {
-		_, err := Compile(readSample(t, "strike-quick", edit...), "")
+		_, err := Compile(readSample(t, "strike-quick", edit...))
 		if err == nil || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "found") {
 			t.Errorf("%v, want %s", err, want)
 		}
@@ -209,7 +209,7 @@ func TestUnitsOfStriking(t *testing.T) {
 	closeTo(t, "drag", tr.Striker.Drag(), 0.5*1.1*1.2*2*0.024*math.Pow(0.015, 4)/4, 1e-12)
 	w := tr.Striker.Power(0.5)
 	closeTo(t, "hammer work", w.Hammers, (0.030*9.80665+0.4)*0.016, 1e-9)
-	closeTo(t, "fly radius", tr.FlyRadius, 0.015, 1e-12)
+	closeTo(t, "fly radius", tr.FlyRadius(), 0.015, 1e-12)
 }
 
 // BenchmarkStrikingRunDown has rows at each quarter turn, each with its strike
@@ -219,7 +219,7 @@ func BenchmarkStrikingRunDown(b *testing.B) {
 	var res Result
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := tr.Run(Options{}, &res); err != nil {
+		if err := tr.RunInto(&res, Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

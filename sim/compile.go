@@ -110,12 +110,12 @@ func (t *Train) judging(s *scenario.Scenario, in *scenario.Train) {
 		t.Demand.Band = r1.Interval{Lo: in.Demand.TorqueBandNM.Lo, Hi: in.Demand.TorqueBandNM.Hi}
 	}
 	t.Bands = rules.Bands{Stops: s.Verdict.StopsBelow, Thin: s.Verdict.ThinBelow, Suits: s.Verdict.SuitsUpTo, Strong: s.Verdict.StrongUpTo}
-	t.Advice = rules.DefaultAdvice()
+	t.Advice = rules.Advice(s.Advice)
 }
 
 // drive sets the drive in SI, but for the cone.
 func (t *Train) drive(in *scenario.Train) {
-	t.Clicks = 12
+	t.Clicks = float64(in.Barrel.Clicks)
 	d := &t.Drive
 	d.Spring = springOf(&in.Mainspring)
 	d.Housing = mainspring.Housing{Arbor: in.Barrel.ArborDiameterMM * mm / 2, Inside: in.Barrel.InsideDiameterMM * mm / 2}

@@ -1,7 +1,8 @@
-package sim
+package sim_test
 
 import (
 	"errors"
+	. "evenpull/sim"
 	"math"
 	"strings"
 	"testing"
@@ -86,14 +87,14 @@ func TestUnitsOfCones(t *testing.T) {
 // All trains' faults come together; only one train's when only it is asked for.
 func TestCompileTellsAll(t *testing.T) {
 	s := readSample(t, "three-trains", "set_up_turns        = 1.25", "set_up_turns = 9.5")
-	_, err := Compile(s, "")
+	_, err := Compile(s)
 	if err == nil || strings.Count(err.Error(), "set_up_turns") != 2 {
 		t.Errorf("%v", err)
 	}
 	if trains, err := Compile(s, "quarters"); err != nil || len(trains) != 1 {
 		t.Errorf("%d trains, %v", len(trains), err)
 	}
-	_, err = Compile(readSample(t, "three-trains", "large_diameter_mm  = 40.0", "small_diameter_mm = 15.0", "set_up_turns        = 1.0", "set_up_turns = 0.1"), "")
+	_, err = Compile(readSample(t, "three-trains", "large_diameter_mm  = 40.0", "small_diameter_mm = 15.0", "set_up_turns        = 1.0", "set_up_turns = 0.1"))
 	if !errors.Is(err, fusee.ErrCentre) || !strings.Contains(err.Error(), "centre_distance_mm") {
 		t.Errorf("%v", err)
 	}
@@ -108,14 +109,14 @@ func TestEscapementBlamed(t *testing.T) {
 		"going.escapement.margin_deg: found 89; want half the escaping arc, with the margin, of at most 90 deg; it is 91.5 deg":               {"escaping_arc_deg = 5.0", "escaping_arc_deg = 5.0\nmargin_deg = 89"},
 		"going.escapement.trip_deg: found 1; want more than the pendulum needs, half the escaping arc with the margin: 3 deg":                 {"escaping_arc_deg = 5.0", "escaping_arc_deg = 5.0\ntrip_deg = 1"},
 	} {
-		_, err := Compile(readSample(t, "eight-day", edit...), "")
+		_, err := Compile(readSample(t, "eight-day", edit...))
 		var blamed *Error
 		if !errors.As(err, &blamed) || blamed.Fault.Line == 0 || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %s", err, want)
 		}
 	}
 	// With a fault of the drive in the same train, both are told.
-	_, err := Compile(readSample(t, "eight-day", "escaping_arc_deg = 5.0", "escaping_arc_deg = 5.0\ntrip_deg = 1", "set_up_turns        = 1.25", "set_up_turns = 20"), "")
+	_, err := Compile(readSample(t, "eight-day", "escaping_arc_deg = 5.0", "escaping_arc_deg = 5.0\ntrip_deg = 1", "set_up_turns        = 1.25", "set_up_turns = 20"))
 	if err == nil || !strings.Contains(err.Error(), "trip_deg") || !strings.Contains(err.Error(), "set_up_turns") {
 		t.Errorf("%v", err)
 	}
@@ -126,5 +127,5 @@ func TestGravityOfPlace(t *testing.T) {
 	there := sample(t, "eight-day", "[[train]]", "[place]\ngravity_m_s2 = 9.78\n[[train]]")[0]
 	here := sample(t, "eight-day")[0]
 	closeTo(t, "gravity", there.Pendulum.Gravity, 9.78, 1e-12)
-	closeTo(t, "hours", there.HoursPerTurn/here.HoursPerTurn, math.Sqrt(9.80665/9.78), 1e-12)
+	closeTo(t, "hours", there.HoursPerTurn()/here.HoursPerTurn(), math.Sqrt(9.80665/9.78), 1e-12)
 }

@@ -64,9 +64,9 @@ func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
 	return w, err
 }
 
-// hoursPerTurn are the hours of a fusee turn, from the pendulum or the blows; NaN
+// HoursPerTurn are the hours of a fusee turn, from the pendulum or the blows; NaN
 // without either.
-func (t *Train) hoursPerTurn() float64 {
+func (t *Train) HoursPerTurn() float64 {
 	switch {
 	case t.Escapes:
 		return t.Wheels.SecondsPerTurn(t.Escapement.Teeth, t.Pendulum.Period()) / 3600

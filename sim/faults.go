@@ -20,7 +20,7 @@ const (
 	NearBreak               // the line is pulled with more than half of what breaks it
 	FleetAngle              // the line may climb out of its groove
 	PastSteel               // a stress that no strip bears
-	TightArbor              // the arbor bends the innermost coil too sharply
+	SharpArbor              // the arbor bends the innermost coil too sharply
 	NoFloat                 // the spring rubs on the caps
 	Trips                   // the pendulum swings past what the pallets allow
 	faultCount
@@ -78,7 +78,7 @@ func (d *Digest) look() {
 	note(NearBreak, d.Breaking != 0 && d.Line.MaxWindingTension >= rules.NearBreaking*d.Breaking)
 	note(FleetAngle, d.Line.FleetKnown && d.FleetMax != 0 && d.Line.MaxFleet > d.FleetMax)
 	note(PastSteel, d.pastSteel())
-	note(TightArbor, d.ArborRatio < rules.TightArbor)
+	note(SharpArbor, d.ArborRatio < rules.TightArbor)
 	note(NoFloat, !(d.Spring.EndFloat >= rules.LeastFloat))
 	note(Trips, d.Swing.Trips)
 	d.Faults = s

@@ -1,6 +1,7 @@
-package sim
+package sim_test
 
 import (
+	. "evenpull/sim"
 	"math"
 	"strings"
 	"testing"
@@ -13,7 +14,7 @@ import (
 // in pairs of old and new.
 func sample(t testing.TB, name string, replace ...string) []Train {
 	t.Helper()
-	trains, err := Compile(readSample(t, name, replace...), "")
+	trains, err := Compile(readSample(t, name, replace...))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,7 +52,7 @@ func readSampleText(t testing.TB, name string, replace ...string) string {
 func run(t testing.TB, tr Train, o Options) *Result {
 	t.Helper()
 	res := new(Result)
-	if err := tr.Run(o, res); err != nil {
+	if err := tr.RunInto(res, o); err != nil {
 		t.Fatal(err)
 	}
 	return res

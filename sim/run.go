@@ -76,7 +76,7 @@ func (t *Train) RunInto(res *Result, o Options) error {
 	if err != nil {
 		return err
 	}
-	hours := t.hoursPerTurn()
+	hours := t.HoursPerTurn()
 	rows := res.Rows[:0]
 	*res = Result{Train: t, Digest: Digest{TurnsLost: w.Start(), HoursPerTurn: hours, Runtime: hours * (w.Turns() - w.Start())}}
 	clock, err := t.clock()
@@ -216,7 +216,7 @@ func (t *Train) At(theta float64) (Row, error) {
 		return Row{}, err
 	}
 	var row Row
-	t.torque(&w, theta, t.hoursPerTurn(), &row)
+	t.torque(&w, theta, t.HoursPerTurn(), &row)
 	t.motion(&clock, &row)
 	return row, nil
 }

@@ -1,7 +1,8 @@
-package sim
+package sim_test
 
 import (
 	"errors"
+	. "evenpull/sim"
 	"math"
 	"strings"
 	"testing"
@@ -83,7 +84,7 @@ func TestResultUsedAgain(t *testing.T) {
 	strong, good := sample(t, "too-strong")[0], sample(t, "eight-day")[0]
 	var res Result
 	for _, tr := range []*Train{&strong, &good, &strong} {
-		if err := tr.Run(Options{}, &res); err != nil {
+		if err := tr.RunInto(&res, Options{}); err != nil {
 			t.Fatal(err)
 		}
 		fresh := run(t, *tr, Options{})
@@ -92,7 +93,7 @@ func TestResultUsedAgain(t *testing.T) {
 		}
 	}
 	if n := testing.AllocsPerRun(100, func() {
-		if err := good.Run(Options{}, &res); err != nil {
+		if err := good.RunInto(&res, Options{}); err != nil {
 			t.Fatal(err)
 		}
 	}); n != 0 {
@@ -144,7 +145,7 @@ func TestBlame(t *testing.T) {
 		{"three-trains", "fusee.small_diameter_mm", []string{"large_diameter_mm  = 40.0", "small_diameter_mm = 49.0", "centre_distance_mm = 66.0", ""}, fusee.ErrEven},
 	}
 	for _, c := range cases {
-		_, err := Compile(readSample(t, c.name, c.replace...), "")
+		_, err := Compile(readSample(t, c.name, c.replace...))
 		var blamed *Error
 		if !errors.As(err, &blamed) || !strings.HasSuffix(blamed.Fault.Key, c.key) || !errors.Is(err, c.err) {
 			t.Errorf("%v: %v, want one at %s", c.replace, err, c.key)

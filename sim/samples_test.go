@@ -1,4 +1,4 @@
-package sim
+package sim_test
 
 import (
 	"math"

@@ -1,12 +1,14 @@
-package sim
+package sim_test
 
 import (
+	. "evenpull/sim"
+	. "evenpull/sim/rules"
+	"evenpull/sim/show/words"
 	"math"
 	"strings"
 	"testing"
 
 	"evenpull/escapement"
-	"evenpull/sim/show/words"
 )
 
 // unmeasured is the default sample without the need found at the bench, so that
@@ -21,7 +23,7 @@ func unmeasured(t testing.TB, replace ...string) Train {
 func TestPredictedNeed(t *testing.T) {
 	tr := unmeasured(t)
 	res := run(t, tr, Options{})
-	clock, err := tr.clock()
+	clock, err := tr.Clock()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,7 +42,7 @@ func TestPredictedNeed(t *testing.T) {
 func TestRowsSwing(t *testing.T) {
 	tr := sample(t, "too-weak")[0]
 	res := run(t, tr, Options{})
-	clock, _ := tr.clock()
+	clock, _ := tr.Clock()
 	for _, row := range res.Rows {
 		g := clock.Going(row.LastTorque)
 		if row.Amplitude != g.Amplitude.Radians() || row.Rate != g.Rate.Total() {
@@ -69,7 +71,7 @@ func TestWander(t *testing.T) {
 	tr := sample(t, "too-weak")[0]
 	tr.Demand.Least = math.NaN() // else it stops on the way
 	fine := run(t, tr, Options{Step: 0.002})
-	closeTo(t, "wander", run(t, tr, Options{}).Swing.Wander, wanderOf(fine.Rows, tr.HoursPerTurn*3600), 0.02)
+	closeTo(t, "wander", run(t, tr, Options{}).Swing.Wander, wanderOf(fine.Rows, tr.HoursPerTurn()*3600), 0.02)
 	// A drive that is even does not move the rate at all.
 	even := unmeasured(t, `profile = "measured"`, `profile = "even"
 large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
@@ -89,7 +91,7 @@ func TestWanderToEitherSide(t *testing.T) {
 		}
 		return list
 	}
-	up, down := swingOf(rows(1), 1000, math.NaN()), swingOf(rows(-1), 1000, math.NaN())
+	up, down := SwingOf(rows(1), 1000, math.NaN()), SwingOf(rows(-1), 1000, math.NaN())
 	// ∫(rate − mean) dt of a straight rate is greatest half-way: slope·n²/8.
 	closeTo(t, "ahead last", up.Wander, 1e-6*64/8*1000, 1e-9)
 	closeTo(t, "behind last", down.Wander, up.Wander, 1e-12)
@@ -103,11 +105,11 @@ func TestSwingPassesOver(t *testing.T) {
 		{FuseeTurn: 0, Amplitude: 0.09, Rate: nan}, {FuseeTurn: 1, Amplitude: 0.08, Rate: 3}, {FuseeTurn: 2, Amplitude: 0.07, Rate: 1},
 		{FuseeTurn: 3, Amplitude: 0.09, Rate: nan}, {FuseeTurn: 4, Amplitude: 0.05, Rate: 2}, {FuseeTurn: 5}, {FuseeTurn: 6, Amplitude: 0.01, Rate: 9},
 	}
-	s := swingOf(rows, 1, nan)
+	s := SwingOf(rows, 1, nan)
 	if s.Amplitude.Min != 0.05 || s.Amplitude.Max != 0.08 || s.Rate.Min != 1 || s.Rate.Max != 3 || s.Rate.Mean != 2 {
 		t.Errorf("%+v", s)
 	}
-	if s := swingOf(rows, 1, 1.5); s.Amplitude.Min != 0.08 {
+	if s := SwingOf(rows, 1, 1.5); s.Amplitude.Min != 0.08 {
 		t.Errorf("past the stop: %+v", s)
 	}
 	// By the need measured the clock stops before it does by its pendulum.
@@ -170,15 +172,15 @@ func TestLoads(t *testing.T) {
 	closeTo(t, "loads off, drags on", both.Need.LoadsOff, dragged.Need.Predicted, 1e-12)
 	// A heavy let-off: thin with it, and it says what it would be without.
 	heavy := run(t, unmeasured(t, withLoad("0.006", "\nevery_h = 0.5\nlasts_min = 10")...), Options{})
-	if notes := strings.Join(heavy.Notes(), "\n"); heavy.Verdict.Code != Thin || !strings.Contains(notes, "the verdict: suits") || !strings.Contains(notes, "would settle at a semi-arc of") {
+	if notes := strings.Join(words.Notes(&heavy.Digest), "\n"); heavy.Verdict.Code != Thin || !strings.Contains(notes, "the verdict: suits") || !strings.Contains(notes, "would settle at a semi-arc of") {
 		t.Errorf("%v: %s", heavy.Verdict, notes)
 	}
 	dead := run(t, unmeasured(t, withLoad("0.03", "\nevery_h = 0.5\nlasts_min = 10")...), Options{})
 	least := &comes.Train.Wheels.Worst
-	clock, _ := comes.Train.clock()
+	clock, _ := comes.Train.Clock()
 	worst, _, _ := clock.Swing(least.Torque(least.Last(), comes.Torque.Min))
 	closeTo(t, "let-off at the weakest turn", comes.Swing.LetOff, worst.Radians(), 1e-12)
-	if notes := strings.Join(dead.Notes(), "\n"); dead.Swing.LetOff != 0 || !strings.Contains(notes, "it lives on its swing") {
+	if notes := strings.Join(words.Notes(&dead.Digest), "\n"); dead.Swing.LetOff != 0 || !strings.Contains(notes, "it lives on its swing") {
 		t.Errorf("%g: %s", dead.Swing.LetOff, notes)
 	}
 }
@@ -199,15 +201,15 @@ func TestShortOfTheMargin(t *testing.T) {
 	if res.Verdict.Code != Stops || !strings.Contains(why, "with its margin of 0.50°, and any disturbance stops the clock") || strings.Contains(why, "the train stops") {
 		t.Errorf("%v %s", res.Verdict, why)
 	}
-	if rough := run(t, unmeasured(t, "decay     = { from_deg = 4.0, to_deg = 2.0, periods = 40 }", "quality = 5"), Options{}); !strings.Contains(strings.Join(rough.Notes(), "\n"), "are rough") {
-		t.Errorf("%q", rough.Notes())
+	if rough := run(t, unmeasured(t, "decay     = { from_deg = 4.0, to_deg = 2.0, periods = 40 }", "quality = 5"), Options{}); !strings.Contains(strings.Join(words.Notes(&rough.Digest), "\n"), "are rough") {
+		t.Errorf("%q", words.Notes(&rough.Digest))
 	}
 }
 
 // Needs far apart are told, with what usually explains it.
 func TestNeedsApart(t *testing.T) {
 	for need, want := range map[string]string{"0.33": "", "0.45": "worn or dry pivots", "0.20": "with the escapement engaged"} {
-		notes := strings.Join(run(t, sample(t, "eight-day", "least_torque_nm = 0.33", "least_torque_nm = "+need)[0], Options{}).Notes(), "\n")
+		notes := strings.Join(words.Notes(&run(t, sample(t, "eight-day", "least_torque_nm = 0.33", "least_torque_nm = "+need)[0], Options{}).Digest), "\n")
 		if got := strings.Contains(notes, "predicted"); got != (want != "") || !strings.Contains(notes, want) {
 			t.Errorf("%s N·m measured: %q", need, notes)
 		}

@@ -1,6 +1,9 @@
-package sim
+package sim_test
 
 import (
+	. "evenpull/sim"
+	. "evenpull/sim/rules"
+	"evenpull/sim/show/words"
 	"fmt"
 	"math"
 	"slices"
@@ -9,7 +12,6 @@ import (
 
 	"evenpull/escapement"
 	"evenpull/fusee/mainspring"
-	"evenpull/sim/show/words"
 
 	"github.com/golang/geo/r1"
 	"github.com/golang/geo/s1"
@@ -17,16 +19,15 @@ import (
 
 // judged is a result with the given need, least and mean torque.
 func judged(kind Kind, need, least, mean float64, band r1.Interval) *Result {
-	r := &Result{
-		Train: &Train{Name: "t", Kind: kind, Bands: Bands{1, 1.15, 1.6, 2}, Demand: Demand{Least: need, Band: band}},
-		Need:  Need{Used: need}, Torque: Summary{Mean: mean, Min: least, Max: mean + (mean - least), MinAt: 3},
-		Rows: []Row{{}, {FuseeTurn: 16}}, HoursPerTurn: 12, Runtime: 192, stopsAt: math.NaN(),
-	}
-	r.Train.Drive.Cone.Turns = 16
+	r := &Result{Digest: Digest{
+		Setting: Setting{Name: "t", Kind: kind, Turns: 16, Standard: NewStandard(need, DefaultBands(), band, r1.EmptyInterval())},
+		Need:    Need{Used: need, Measured: need}, Torque: Summary{Mean: mean, Min: least, Max: mean + (mean - least), MinAt: 3},
+		HoursPerTurn: 12, Runtime: 192, StopsAt: math.NaN(),
+	}}
 	if least < need {
-		r.stopsAt = 2.5
+		r.StopsAt = 2.5
 	}
-	r.judge()
+	r.Judge()
 	return r
 }
 
@@ -82,23 +83,23 @@ func TestVerdicts(t *testing.T) {
 
 func TestReasonsTellWhere(t *testing.T) {
 	none := r1.EmptyInterval()
-	if why := judged(Going, 1, 0.9, 1.2, none).Reasons(); !slices.Contains(why, "running down it stops at turn 2.5 of 16 (day 2)") {
+	if why := words.Reasons(&judged(Going, 1, 0.9, 1.2, none).Digest); !slices.Contains(why, "running down it stops at turn 2.5 of 16 (day 2)") {
 		t.Errorf("%q", why)
 	}
 	r := judged(Going, 1, 0.5, 0.9, none)
-	r.stopsAt = 0
+	r.StopsAt = 0
 	if why := words.Reasons(&r.Digest); why[1] != "it would not even start when fully wound" {
 		t.Errorf("%q", why)
 	}
-	r.Train.Escapes, r.Need.Measured = true, math.NaN()
+	r.Escapes, r.Need.Measured = true, math.NaN()
 	if why := words.Reasons(&r.Digest); why[1] != "so it is from the start, fully wound" {
 		t.Errorf("%q", why)
 	}
-	r.stopsAt = 2.5
+	r.StopsAt = 2.5
 	if why := words.Reasons(&r.Digest); why[1] != "running down it comes to that at turn 2.5 of 16 (day 2)" {
 		t.Errorf("%q", why)
 	}
-	if why := judged(Going, 1, 1.16, 1.9, none).Reasons(); len(why) != 3 || !strings.Contains(why[2], "does not even this spring out") {
+	if why := words.Reasons(&judged(Going, 1, 1.16, 1.9, none).Digest); len(why) != 3 || !strings.Contains(why[2], "does not even this spring out") {
 		t.Errorf("%q", why)
 	}
 	r = judged(Going, 1, 1.05, 1.3, none)
@@ -113,8 +114,8 @@ func TestStopsWhere(t *testing.T) {
 	res := run(t, sample(t, "too-weak")[0], Options{})
 	fine := run(t, sample(t, "too-weak")[0], Options{Step: MinStep})
 	i := slices.IndexFunc(fine.Rows, func(r Row) bool { return r.FuseeTorque < fine.Need.Used })
-	if i < 1 || math.Abs(fine.Rows[i].FuseeTurn-res.stopsAt) > 0.01 {
-		t.Errorf("stops at %g, the fine rows cross at number %d", res.stopsAt, i)
+	if i < 1 || math.Abs(fine.Rows[i].FuseeTurn-res.StopsAt) > 0.01 {
+		t.Errorf("stops at %g, the fine rows cross at number %d", res.StopsAt, i)
 	}
 }
 
@@ -147,26 +148,6 @@ func TestFaults(t *testing.T) {
 		faults := words.Faults(&res.Digest)
 		if c.want == "" && len(faults) > 0 || c.want != "" && !strings.Contains(strings.Join(faults, "\n"), c.want) {
 			t.Errorf("%s: %q, want %q", c.name, faults, c.want)
-		}
-	}
-}
-
-func TestFigure(t *testing.T) {
-	for v, want := range map[float64]string{
-		0: "0", -3e-14: "0", 1234.5: "1234", 999.96: "1000", 99.96: "100", 12.345: "12.3", 9.996: "10.0", 1.2345: "1.23", 0.99951: "1.00",
-		0.12345: "0.123", 0.099951: "0.100", 0.012345: "0.0123", 0.0012345: "0.00123", 5.7e-5: "0.0000570", -0.5: "-0.500", math.NaN(): "–", math.Inf(1): "–",
-	} {
-		if got := Figure(v); got != want {
-			t.Errorf("Figure(%v) = %q, want %q", v, got, want)
-		}
-	}
-}
-
-func TestCaution(t *testing.T) {
-	said := Caution(9.80665)
-	for _, word := range []string{"9.81 J", "1.00 m", "let-down key", "winder", "eye protection", "never stand in line", "Local safety rules"} {
-		if !strings.Contains(said, word) {
-			t.Errorf("the caution lacks %q: %s", word, said)
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package outcome
+package outcome_test
 
 import (
 	"bytes"
@@ -8,8 +8,10 @@ import (
 	"testing"
 
 	"evenpull/scenarios"
+	"evenpull/sim"
 	"evenpull/sim/internal/trial"
-	"evenpull/sim/show/report"
+	. "evenpull/sim/outcome"
+	"evenpull/sim/show/data"
 )
 
 // Every name leads to the figure of that name in the JSON of a run.
@@ -19,7 +21,7 @@ func TestNamesAreThoseOfTheJSON(t *testing.T) {
 		s, trains := trial.Compile(t, name)
 		results := trial.Run(t, trains)
 		var text bytes.Buffer
-		if err := report.JSON(&text, &report.Run{Title: s.Title, Trains: results}); err != nil {
+		if err := data.Run().JSON(&text, &sim.Clock{Title: s.Title, Trains: results}); err != nil {
 			t.Fatal(err)
 		}
 		var doc struct{ Trains []map[string]any }
@@ -28,7 +30,7 @@ func TestNamesAreThoseOfTheJSON(t *testing.T) {
 		}
 		for i := range results {
 			for _, o := range All() {
-				got, want := o.Of(&results[i]), inJSON(t, doc.Trains[i], o.Name)
+				got, want := o.Of(&results[i].Digest), inJSON(t, doc.Trains[i], o.Name)
 				if !(math.Abs(got-want) <= 1e-12*math.Abs(want)) && !(math.IsNaN(got) && math.IsNaN(want)) {
 					t.Errorf("%s, %s: %v, in the JSON %v", name, o.Name, got, want)
 				}
@@ -86,17 +88,17 @@ func TestNamed(t *testing.T) {
 		t.Errorf("%+v, %v", o, err)
 	}
 	for name, says := range map[string]string{
-		"fusee_torque.mean": "did you mean fusee_torque_nm.mean?", "runtime": "did you mean runtime_h?", "colour": "there are turns_lost",
+		"fusee_torque.mean": "did you mean fusee_torque_nm.mean?", "runtime": "did you mean runtime_h?", "colour": "there are spring.turns_available",
 	} {
 		if _, err := Named(name); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, err := Several([]string{MeanTorque, "x"}); err == nil {
+	if _, err := Several(MeanTorque, "x"); err == nil {
 		t.Error("a name that is none was taken")
 	}
 	o, _ := Named(Unevenness)
-	if o.Show(0.0198) != "1.98 %" || o.Shown(0.5) != 50 || !strings.HasSuffix(o.Label(), ", %") {
+	if o.Shown(0.5) != 50 || !strings.HasSuffix(o.Label(), ", %") {
 		t.Error("a share is not shown in percent")
 	}
 }

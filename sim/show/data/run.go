@@ -47,8 +47,8 @@ func figures() Object[sim.Digest] {
 	return o
 }
 
-// RunDocument is the JSON of a run.
-func RunDocument() Object[sim.Clock] {
+// Run is the document of a run.
+func Run() Object[sim.Clock] {
 	return Object[sim.Clock]{
 		Text("scenario", "title of the scenario", func(c *sim.Clock) string { return c.Title }),
 		Text("note", "what the scenario says of itself", func(c *sim.Clock) string { return c.Note }),

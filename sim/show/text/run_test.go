@@ -1,4 +1,4 @@
-package text
+package text_test
 
 import (
 	"bytes"
@@ -12,18 +12,21 @@ import (
 	"testing"
 
 	"evenpull/scenarios"
+	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
 )
 
-func sample(t testing.TB, name string, replace ...string) *Run {
+func sample(t testing.TB, name string, replace ...string) *sim.Clock {
 	t.Helper()
-	s, trains := trial.Compile(t, name, replace...)
-	r := &Run{Title: s.Title, Note: s.Note, Trains: trial.Run(t, trains)}
-	for _, a := range s.Assumed {
-		r.Assumed = append(r.Assumed, a.String())
+	s, _ := trial.Compile(t, name, replace...)
+	c, err := sim.RunClock(s, sim.Options{})
+	if err != nil {
+		t.Fatal(err)
 	}
-	return r
+	return c
 }
 
 func written(t testing.TB, write func(*bytes.Buffer) error) string {
@@ -73,9 +76,9 @@ func paths(v any, at string, into map[string]any) {
 func TestJSONKeepsItsContract(t *testing.T) {
 	for _, name := range scenarios.Names() {
 		r := sample(t, name)
-		text := written(t, func(b *bytes.Buffer) error { return JSON(b, r) })
+		said := written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) })
 		var doc any
-		if err := json.Unmarshal([]byte(text), &doc); err != nil {
+		if err := json.Unmarshal([]byte(said), &doc); err != nil {
 			t.Fatal(err)
 		}
 		got := map[string]any{}
@@ -89,7 +92,7 @@ func TestJSONKeepsItsContract(t *testing.T) {
 				t.Errorf("%s: %s is the text %q", name, key, v)
 			}
 		}
-		if strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+		if strings.Contains(said, "NaN") || strings.Contains(said, "Inf") {
 			t.Errorf("%s: a number that JSON has not", name)
 		}
 	}
@@ -104,14 +107,14 @@ func TestFormatsAgree(t *testing.T) {
 			Turns []map[string]*float64
 		}
 	}
-	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return JSON(b, r) })), &doc); err != nil {
+	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) })), &doc); err != nil {
 		t.Fatal(err)
 	}
-	lines, err := csv.NewReader(strings.NewReader(written(t, func(b *bytes.Buffer) error { return CSV(b, r) }))).ReadAll()
+	lines, err := csv.NewReader(strings.NewReader(written(t, func(b *bytes.Buffer) error { return data.RunCSV(b, r) }))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, r) })
+	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{}) })
 	at := 1
 	for _, train := range doc.Trains {
 		for _, turn := range train.Turns {
@@ -132,7 +135,7 @@ func TestFormatsAgree(t *testing.T) {
 			}
 			if x := *turn["fusee_turn"]; x == math.Round(x) {
 				row := regexp.MustCompile(`(?m)^ +` + strconv.Itoa(int(x)) + ` .* ` + regexp.QuoteMeta(words.Figure(*turn["fusee_torque_nm"])) + ` `)
-				if !row.MatchString(text) {
+				if !row.MatchString(said) {
 					t.Errorf("the text has no row for turn %g with %s", x, words.Figure(*turn["fusee_torque_nm"]))
 				}
 			}
@@ -147,16 +150,16 @@ func TestFormatsAgree(t *testing.T) {
 // The verdict comes first, then its reasons, the faults, the figures, the rows,
 // what was assumed, and the caution last.
 func TestTextInOrder(t *testing.T) {
-	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, sample(t, "too-strong")) })
+	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, sample(t, "too-strong"), text.Options{}) })
 	at := 0
 	for _, piece := range []string{"going train: OVERDRIVEN", "  - the mean torque", "! fault: the spring binds solid", "torque at the fusee", "  arbor ", "  fusee  hours", "Assumed", "Caution: Wound"} {
-		i := strings.Index(text[at:], piece)
+		i := strings.Index(said[at:], piece)
 		if i < 0 {
-			t.Fatalf("no %q after what comes before it in\n%s", piece, text)
+			t.Fatalf("no %q after what comes before it in\n%s", piece, said)
 		}
 		at += i
 	}
-	for i, line := range strings.Split(text, "\n") {
+	for i, line := range strings.Split(said, "\n") {
 		if n := len([]rune(line)); n > 96 {
 			t.Errorf("line %d has %d columns: %s", i+1, n, line)
 		}
@@ -164,21 +167,21 @@ func TestTextInOrder(t *testing.T) {
 			t.Errorf("line %d ends in a blank", i+1)
 		}
 	}
-	if strings.Contains(text, "\x1b") {
+	if strings.Contains(said, "\x1b") {
 		t.Error("colour without being asked for")
 	}
-	coloured := written(t, func(b *bytes.Buffer) error { return Text{Colour: true}.Write(b, sample(t, "too-strong")) })
-	if plain := regexp.MustCompile("\x1b\\[[0-9;]*m").ReplaceAllString(coloured, ""); plain != text || plain == coloured {
+	coloured := written(t, func(b *bytes.Buffer) error { return text.Run(b, sample(t, "too-strong"), text.Options{Colour: true}) })
+	if plain := regexp.MustCompile("\x1b\\[[0-9;]*m").ReplaceAllString(coloured, ""); plain != said || plain == coloured {
 		t.Error("colour changes the words, or there is none")
 	}
 }
 
 // A drive alone, of which neither need nor hours are known.
 func TestTextOfDriveAlone(t *testing.T) {
-	text, _ := scenarios.Text("eight-day")
-	r := sample(t, "eight-day", text[strings.Index(text, "# The wheels"):], "")
+	whole, _ := scenarios.Text("eight-day")
+	r := sample(t, "eight-day", whole[strings.Index(whole, "# The wheels"):], "")
 	r.Assumed, r.Note = nil, ""
-	got := written(t, func(b *bytes.Buffer) error { return Text{AllRows: true}.Write(b, r) })
+	got := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{AllRows: true}) })
 	for _, want := range []string{"NOT JUDGED", "hours not known", "demand.least_torque_nm", "15.75"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in\n%s", want, got)
@@ -189,7 +192,7 @@ func TestTextOfDriveAlone(t *testing.T) {
 			t.Errorf("%q in\n%s", not, got)
 		}
 	}
-	if j := written(t, func(b *bytes.Buffer) error { return JSON(b, r) }); !strings.Contains(j, `"code": null`) || !strings.Contains(j, `"hours": null`) {
+	if j := written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) }); !strings.Contains(j, `"code": null`) || !strings.Contains(j, `"hours": null`) {
 		t.Error("what is not known must be null")
 	}
 }
@@ -197,16 +200,16 @@ func TestTextOfDriveAlone(t *testing.T) {
 // Of several trains the one that runs down first comes first.
 func TestWhichRunsDownFirst(t *testing.T) {
 	r := sample(t, "three-trains", "blows_per_12h = 120", "blows_per_12h = 144")
-	list := endings(r)
+	list := r.DownFirst()
 	if len(list) != 3 || list[0].Name != "quarters" || list[1].Name != "striking" || list[2].Name != "going" {
 		t.Errorf("%+v", list)
 	}
-	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, r) })
+	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{}) })
 	// 120 blows a turn at 144 in 12 hours: 10 hours a turn, 160 in all.
-	if !strings.Contains(text, "Which train runs down first") || !regexp.MustCompile(`quarters +160 +6.67 +–`).MatchString(text) || !regexp.MustCompile(`striking +192 +8.00 +32.0 h`).MatchString(text) {
-		t.Error(text)
+	if !strings.Contains(said, "Which train runs down first") || !regexp.MustCompile(`quarters +160 +6.67 +–`).MatchString(said) || !regexp.MustCompile(`striking +192 +8.00 +32.0 h`).MatchString(said) {
+		t.Error(said)
 	}
-	if one := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, sample(t, "eight-day")) }); strings.Contains(one, "runs down first") {
+	if one := written(t, func(b *bytes.Buffer) error { return text.Run(b, sample(t, "eight-day"), text.Options{}) }); strings.Contains(one, "runs down first") {
 		t.Error("one train alone runs down first")
 	}
 }
@@ -226,7 +229,7 @@ func TestStriking(t *testing.T) {
 			Turns []map[string]*float64
 		}
 	}
-	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return JSON(b, r) })), &doc); err != nil {
+	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) })), &doc); err != nil {
 		t.Fatal(err)
 	}
 	k := doc.Trains[0].Strike
@@ -247,32 +250,24 @@ func TestStriking(t *testing.T) {
 			t.Errorf("the rows have no %s", key)
 		}
 	}
-	text := written(t, func(b *bytes.Buffer) error { return Text{}.Write(b, r) })
+	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{}) })
 	for _, want := range []string{"a blow every", "twelve from rest in", "blows in the run", "mm outer radius in place of 15.0", "turns/s", "78 blows in 12 h (the hours by count)"} {
-		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
-			t.Errorf("no %q in\n%s", want, text)
+		if !strings.Contains(strings.Join(strings.Fields(said), " "), want) {
+			t.Errorf("no %q in\n%s", want, said)
 		}
 	}
 	stalled := written(t, func(b *bytes.Buffer) error {
-		return Text{}.Write(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
+		return text.Run(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"), text.Options{})
 	})
 	if !strings.Contains(stalled, "stalls at every turn") || strings.Contains(stalled, "NaN") {
 		t.Error(stalled)
 	}
 	stalledJSON := written(t, func(b *bytes.Buffer) error {
-		return JSON(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
+		return data.Run().JSON(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
 	})
-	for _, want := range []string{`"blows_in_run": 0`, `"hammers": null`, `"runtime_h": 0`} {
+	for _, want := range []string{`"blows_in_run": 0`, `"work_of_a_blow_j": null`, `"goes_h": 0`} {
 		if !strings.Contains(stalledJSON, want) {
 			t.Errorf("a train that stalls has no %s", want)
-		}
-	}
-}
-
-func TestCounted(t *testing.T) {
-	for blows, want := range map[float64]string{90: "90 blows in 12 h (the hours by count and one at each half)", 120: "120 blows in 12 h (the quarters by count)", 77: "77 blows in 12 h"} {
-		if got := counted(blows); got != want {
-			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }
@@ -286,13 +281,13 @@ var errFull = strconv.ErrRange
 
 func TestWritersTellErrors(t *testing.T) {
 	r := sample(t, "three-trains")
-	if err := JSON(failing{}, r); err == nil {
+	if err := data.Run().JSON(failing{}, r); err == nil {
 		t.Error("JSON")
 	}
-	if err := CSV(failing{}, r); err == nil {
+	if err := data.RunCSV(failing{}, r); err == nil {
 		t.Error("CSV")
 	}
-	if err := (Text{}).Write(failing{}, r); err == nil {
+	if err := text.Run(failing{}, r, text.Options{}); err == nil {
 		t.Error("text")
 	}
 }

@@ -12,7 +12,7 @@ import (
 // faultWords are the sentences of the faults.
 var faultWords = map[sim.Fault]func(*sim.Digest) string{
 	sim.Binds: binds, sim.NoSetUp: slack, sim.NoRoom: room, sim.Askew: askew, sim.NearBreak: tension,
-	sim.FleetAngle: fleet, sim.PastSteel: stress, sim.TightArbor: sharpness, sim.NoFloat: float, sim.Trips: trips,
+	sim.FleetAngle: fleet, sim.PastSteel: stress, sim.SharpArbor: sharpness, sim.NoFloat: float, sim.Trips: trips,
 }
 
 // Fault is one fault of a run in plain words, with its figure.
