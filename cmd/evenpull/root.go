@@ -94,7 +94,7 @@ writes a commented scenario to put your own measurements into.`,
 	root.SetOut(s.out)
 	root.SetErr(s.err)
 	root.SetFlagErrorFunc(flagFault)
-	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSamples(s), newInit(s), newMan(s))
+	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s))
 	return root
 }
 
@@ -119,7 +119,7 @@ func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if err := check(c, args); err != nil {
 			if c.HasSubCommands() && len(args) > 0 {
-				return usagef("there is no command %q; there are run, sweep, rank, spread, setup, record, assign, report, choose, cut, beat, samples, init, man and completion", args[0])
+				return usagef("there is no command %q; there are run, sweep, rank, spread, setup, record, assign, report, choose, cut, beat, schema, samples, init, man and completion", args[0])
 			}
 			return usageError{err}
 		}

@@ -4,6 +4,10 @@ import (
 	"io"
 
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 	"evenpull/sim/study/setup"
 
 	"github.com/spf13/cobra"
@@ -14,12 +18,16 @@ func newSetup(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "setup [SCENARIO]",
 		Short: "Find the set-up that makes the torque most even",
-		Long: `Setup tries every set-up of the spring from none to the most with which the fusee
-can still be wound fully, and tells which makes the torque at the fusee most
-even, what it gives beside the present one, and the range that stays within 10 %
-of the best, or below 0.1 % where the best is next to nothing. Set-up turns are
-those left in the spring when the fusee has run down, counted from rest at the
-barrel arbor.
+		Long: `Setup tries every click of the ratchet from no set-up to the most with which the
+fusee can still be wound fully. Of those that leave the spring turns to spare it
+tells which makes the torque at the fusee most even, what that gives beside the
+present one, and the range that stays within 10 % of the best, or below 0.1 % where
+the best is next to nothing. Set-up turns are those left in the spring when the
+fusee has run down, counted from rest at the barrel arbor.
+
+Another set-up is advised when it changes the verdict for the better, takes a fault
+away, or lowers the unevenness by enough to be worth it; [advice] in the scenario
+has the figures (common practice, no source).
 
 Unevenness is (greatest − least)/mean torque. More set-up also gives more torque:
 look at the verdict and the reserve.`,
@@ -45,9 +53,9 @@ func runSetup(c *cobra.Command, s streams, f *flags, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return setup.Plot(w, format, st) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.SetUp(w, format, st) }); err != nil {
 		return err
 	}
-	caution(s, f.format, st.Caution)
-	return writeAs(s, f.format, st, setup.Text{Colour: wantsColour(s.out)}.Write, setup.JSON, setup.CSV)
+	caution(s, f.format, words.Caution(st.Now.Spring.Stored))
+	return write(s, f.format, st, text.Options{}, text.SetUp, data.SetUp(), data.SetUpCSV)
 }
