@@ -13,7 +13,8 @@ import (
 // missingReading is what stands in a list for a reading that was not taken.
 const missingReading = "-"
 
-var torqueRange = entry.Range(0, 10000, "N·m")
+// torqueRange is that of every torque of a scenario.
+var torqueRange = entry.Input("load.torque_nm")
 
 const oneReading = "want at least one reading in each repeat"
 
@@ -22,7 +23,7 @@ func (t *table) torque() Torque {
 	t.Known("train", "spring", "running_down", "winding_up", "file", "winding_file", "meter_relative", "meter_resolution_nm")
 	return Torque{
 		Train:             t.name("train"),
-		Spring:            t.Text("spring", maxLabel, true),
+		Spring:            t.Text("spring", scenario.MaxName, true),
 		RunningDown:       t.readings("running_down", "file", true),
 		WindingUp:         t.readings("winding_up", "winding_file", false),
 		MeterRelative:     t.Number("meter_relative", entry.Range(0, 0.5, ""), 0),
