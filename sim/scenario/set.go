@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 )
 
@@ -82,7 +83,7 @@ func (tg *target) put(value string) *wrong {
 	if len(value) > maxValue {
 		return &wrong{found: "found " + plural(len(value), "byte"), want: "want at most " + strconv.Itoa(maxValue)}
 	}
-	v, err := parseValue(value)
+	v, err := document.Value(value)
 	if dst, ok := tg.v.(*string); ok {
 		if s, isText := v.(string); isText && err == nil {
 			*dst = s
@@ -97,30 +98,12 @@ func (tg *target) put(value string) *wrong {
 	}
 	if err != nil {
 		w := &wrong{found: "found " + strconv.Quote(keyline.Clip(value)), want: f.want()}
-		if DecimalComma(value) {
+		if document.DecimalComma(value) {
 			w.want += ", with a decimal point: " + strings.Replace(value, ",", ".", 1)
 		}
 		return w
 	}
 	return f.assign(dst, v)
-}
-
-// DecimalComma tells whether a text is a number once its comma is a point.
-func DecimalComma(text string) bool {
-	_, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-	return err == nil && strings.Count(text, ",") == 1
-}
-
-var errValue = errors.New("not one TOML value")
-
-// parseValue reads one TOML value.
-func parseValue(value string) (any, error) {
-	text := "v = " + value
-	if _, deep := keyline.Read(text); deep > 0 || strings.ContainsAny(value, "\n\r") {
-		return nil, errValue
-	}
-	tree, err := parse(text, "")
-	return tree["v"], err
 }
 
 // rivals clears what the key just set takes the place of.

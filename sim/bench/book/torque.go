@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/entry"
 	"evenpull/sim/scenario"
 )
@@ -70,7 +71,7 @@ func (t *table) lists(key string, v any, required bool) [][]float64 {
 		spot, name := key+"."+strconv.Itoa(i), key+"."+strconv.Itoa(i+1)
 		items, ok := repeat.([]any)
 		if !ok {
-			t.ReportAt(spot, name, "found "+scenario.Describe(repeat), want)
+			t.ReportAt(spot, name, "found "+document.Describe(repeat), want)
 			return nil // every number of a list that is not nested has this fault
 		}
 		lists = append(lists, t.list(spot, name, items))
@@ -91,10 +92,10 @@ func (t *table) list(spot, name string, items []any) []float64 {
 			continue
 		}
 		taken = true
-		n, ok := scenario.Number(item)
+		n, ok := document.Number(item)
 		if !ok || !torqueRange.Holds(n) {
 			at := "." + strconv.Itoa(i)
-			t.ReportAt(spot+at, name+at, "found "+scenario.Describe(item), torqueRange.Want(item)+`, or "-" for a missing reading`)
+			t.ReportAt(spot+at, name+at, "found "+document.Describe(item), torqueRange.Want(item)+`, or "-" for a missing reading`)
 			continue
 		}
 		list[i] = n

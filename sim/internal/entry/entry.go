@@ -4,6 +4,7 @@ package entry
 
 import (
 	"cmp"
+	"errors"
 	"io"
 	"maps"
 	"math"
@@ -12,6 +13,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 	"evenpull/sim/scenario"
 )
@@ -34,7 +36,11 @@ type file struct {
 // Read reads at most scenario.MaxBytes of TOML as the table of all others. Source
 // names it in messages, kind tells what it is to be.
 func Read(r io.Reader, source, kind string) (*Table, error) {
-	tree, lines, err := scenario.Tree(r, source, kind)
+	tree, lines, err := document.Read(r, source, kind, scenario.MaxBytes)
+	var f *document.Fault
+	if errors.As(err, &f) {
+		return nil, scenario.Faults{{Source: source, Line: f.Line, Found: f.Found, Want: f.Want}}
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -71,7 +77,7 @@ func (t *Table) ReportAt(spot, key, found, want string) {
 
 // Wrong reports a value that is not what is wanted.
 func (t *Table) Wrong(key string, v any, want string) {
-	t.Report(key, "found "+scenario.Describe(v), want)
+	t.Report(key, "found "+document.Describe(v), want)
 }
 
 // Known reports the keys that are none of those the table may hold.
@@ -143,7 +149,7 @@ func (t *Table) Number(key string, w Within, preset float64) float64 {
 		}
 		return preset
 	}
-	n, ok := scenario.Number(v)
+	n, ok := document.Number(v)
 	if !ok || !w.Holds(n) {
 		t.Wrong(key, v, w.Want(v))
 		return math.NaN()
@@ -194,7 +200,7 @@ func wrongText(text string, most int) (found, want string) {
 	if n := utf8.RuneCountInString(text); n > most {
 		return "found " + strconv.Itoa(n) + " characters", wantText(most)
 	}
-	if r := scenario.Unprintable(text); r != 0 {
+	if r := document.Unprintable(text, false); r != 0 {
 		return "found the control character " + strconv.QuoteRune(r), "want plain text"
 	}
 	return "", ""

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/scenario"
 )
 
@@ -32,7 +33,7 @@ func (w Within) Holds(v float64) bool { return v >= w.Lo && v <= w.Hi }
 
 // String says what is wanted: a number from 1 to 2 mm.
 func (w Within) String() string {
-	return strings.TrimSuffix("a number from "+scenario.Exactly(w.Lo)+" to "+scenario.Exactly(w.Hi)+" "+w.Unit, " ")
+	return strings.TrimSuffix("a number from "+document.Figure(w.Lo)+" to "+document.Figure(w.Hi)+" "+w.Unit, " ")
 }
 
 // Want says what is wanted in place of a value, and points at its quotes.
@@ -41,7 +42,7 @@ func (w Within) Want(v any) string {
 		if _, err := strconv.ParseFloat(s, 64); err == nil {
 			return "want " + w.String() + " without quotes"
 		}
-		if scenario.DecimalComma(s) {
+		if document.DecimalComma(s) {
 			return "want " + w.String() + " without quotes and with a decimal point"
 		}
 	}
