@@ -53,11 +53,23 @@ func (s *Scenario) Apply(sets []string) error {
 // its range and what it does to the rest by Check, so that several changes can
 // be made first.
 func (s *Scenario) Set(key, value string) error {
+	return s.change(key, func(tg *target) *wrong { return tg.put(value) })
+}
+
+// SetNumber is Set for a number, in the unit of its KEY:
+// SetNumber("going.mainspring.thickness_mm", 0.40). A number that can only be whole,
+// such as teeth, is taken only so, and in its range.
+func (s *Scenario) SetNumber(key string, v float64) error {
+	return s.change(key, func(tg *target) *wrong { return tg.putNumber(v) })
+}
+
+// change stores a value where a KEY says, and what follows from it.
+func (s *Scenario) change(key string, put func(*target) *wrong) error {
 	tg, err := s.resolve(key, true)
 	if err != nil {
 		return err
 	}
-	if w := tg.put(value); w != nil {
+	if w := put(tg); w != nil {
 		tg.undo()
 		return keyFault(key, w.found, w.want)
 	}
@@ -92,10 +104,7 @@ func (tg *target) put(value string) *wrong {
 		}
 		return nil
 	}
-	f, dst := tg.f, tg.v
-	if n := tg.number(); n != nil {
-		f, dst = &field{kind: number, unit: tg.f.unit, span: tg.f.span}, n
-	}
+	f, dst := tg.place()
 	if err != nil {
 		w := &wrong{found: "found " + strconv.Quote(keyline.Clip(value)), want: f.want()}
 		if document.DecimalComma(value) {
@@ -104,6 +113,33 @@ func (tg *target) put(value string) *wrong {
 		return w
 	}
 	return f.assign(dst, v)
+}
+
+// putNumber stores a number.
+func (tg *target) putNumber(v float64) *wrong {
+	f, dst := tg.place()
+	switch d := dst.(type) {
+	case *float64:
+		if !math.IsNaN(v) && !math.IsInf(v, 0) {
+			*d = v
+			return nil
+		}
+	case *int:
+		if f.span.wholes(v) {
+			*d = int(v)
+			return nil
+		}
+	}
+	return &wrong{found: "found " + document.Figure(v), want: f.want()}
+}
+
+// place is where a value goes and what it takes: one number of a list or pair takes a
+// number.
+func (tg *target) place() (*field, any) {
+	if n := tg.number(); n != nil {
+		return &field{kind: number, unit: tg.f.unit, span: tg.f.span}, n
+	}
+	return tg.f, tg.v
 }
 
 // rivals clears what the key just set takes the place of.
