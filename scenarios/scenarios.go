@@ -4,8 +4,11 @@ package scenarios
 
 import (
 	"embed"
+	"fmt"
 	"slices"
 	"strings"
+
+	"evenpull/sim/scenario"
 )
 
 // Default is the sample that runs when nothing else is named.
@@ -44,20 +47,33 @@ func namesIn(dir string) []string {
 	return names
 }
 
+// Text is the sample of the given name as TOML, and whether there is one.
+func Text(name string) (string, bool) { return textIn("", name) }
+
 // BenchText is the sample bench file of the given name, and whether there is one.
-func BenchText(name string) (string, bool) {
-	text, err := files.ReadFile("bench/" + name + ".toml")
-	return string(text), err == nil
-}
+func BenchText(name string) (string, bool) { return textIn("bench/", name) }
 
 // StockText is the sample stock list of the given name, and whether there is one.
-func StockText(name string) (string, bool) {
-	text, err := files.ReadFile("stock/" + name + ".toml")
+func StockText(name string) (string, bool) { return textIn("stock/", name) }
+
+func textIn(dir, name string) (string, bool) {
+	if strings.Contains(name, "/") { // another folder's
+		return "", false
+	}
+	text, err := files.ReadFile(dir + name + ".toml")
 	return string(text), err == nil
 }
 
-// Text is the sample of the given name as TOML, and whether there is one.
-func Text(name string) (string, bool) {
-	text, err := files.ReadFile(name + ".toml")
-	return string(text), err == nil
+// Load reads the sample scenario of the given name. It fails when there is none, and
+// says which there are.
+func Load(name string) (*scenario.Scenario, error) {
+	text, ok := Text(name)
+	if !ok {
+		hint := "the samples are " + strings.Join(Names(), ", ")
+		if near := scenario.Nearest(name, Names()); near != "" {
+			hint = "did you mean " + near + "? " + hint
+		}
+		return nil, fmt.Errorf("scenarios: there is no sample %q; %s", name, hint)
+	}
+	return scenario.Read(strings.NewReader(text), name)
 }

@@ -3,9 +3,9 @@ package scenario
 import (
 	"slices"
 	"strconv"
-	"unicode"
 	"unicode/utf8"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 )
 
@@ -109,14 +109,14 @@ func (tr *trail) checkField(f *field, v any) {
 
 func (tr *trail) checkNumber(f *field, v float64) {
 	if !f.span.holds(v) {
-		tr.report(f.key, "found "+figure(v), f.want())
+		tr.report(f.key, "found "+document.Figure(v), f.want())
 	}
 }
 
 func (tr *trail) checkList(f *field, list []float64) {
 	for i, v := range list {
 		if !f.span.holds(v) {
-			tr.report(f.key+"."+strconv.Itoa(i), "found "+figure(v), "want numbers "+f.span.String()+" "+f.unit)
+			tr.report(f.key+"."+strconv.Itoa(i), "found "+document.Figure(v), "want numbers "+f.span.String()+" "+f.unit)
 			tr.mark(tr.spot(f.key))
 		}
 	}
@@ -145,22 +145,8 @@ func (tr *trail) checkText(f *field, s string) {
 	default:
 		if n := utf8.RuneCountInString(s); n > int(f.span.hi) {
 			tr.report(f.key, "found "+plural(n, "character"), f.want())
-		} else if r := unprintable(s, f.need == optional); r != 0 {
+		} else if r := document.Unprintable(s, f.need == optional); r != 0 {
 			tr.report(f.key, "found the control character "+strconv.QuoteRune(r), "want plain text")
 		}
 	}
-}
-
-// unprintable gives the first character of a text that would upset a terminal
-// or a page, or 0. A note may have lines, a title is one line.
-func unprintable(s string, lines bool) rune {
-	for _, r := range s {
-		if r >= ' ' && r < 0x7f || lines && (r == '\n' || r == '\r' || r == '\t') {
-			continue
-		}
-		if unicode.IsControl(r) || r == utf8.RuneError {
-			return r
-		}
-	}
-	return 0
 }

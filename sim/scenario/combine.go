@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"evenpull/sim/internal/document"
 )
 
 // combine judges the values of one table against each other, and at a train
@@ -32,12 +34,12 @@ func (tr *trail) combine(item any) {
 		tr.decay(v)
 	case *Fly:
 		if v.OuterRadiusMM <= v.InnerRadiusMM && tr.sound("outer_radius_mm", "inner_radius_mm") {
-			tr.report("outer_radius_mm", "found "+figure(v.OuterRadiusMM),
-				"want more than inner_radius_mm, "+figure(v.InnerRadiusMM)+" mm", "inner_radius_mm")
+			tr.report("outer_radius_mm", "found "+document.Figure(v.OuterRadiusMM),
+				"want more than inner_radius_mm, "+document.Figure(v.InnerRadiusMM)+" mm", "inner_radius_mm")
 		}
 	case *Strike:
 		if v.LiftShare >= 1 && tr.sound("lift_share") {
-			tr.report("lift_share", "found "+figure(v.LiftShare)+", a pin that lifts longer than its pitch", "want a number from 0.001 to below 1")
+			tr.report("lift_share", "found "+document.Figure(v.LiftShare)+", a pin that lifts longer than its pitch", "want a number from 0.001 to below 1")
 		}
 		tr.pinSets(v)
 	case *Train:
@@ -58,11 +60,11 @@ func (tr *trail) pinSets(s *Strike) {
 		pins += p.Pins
 		for k, n := range p.Lifts {
 			if slices.Contains(p.Lifts[:k], n) && tr.sound("lifts") {
-				tr.report("lifts."+strconv.Itoa(k), "found "+figure(n)+" again", "want each hammer once")
+				tr.report("lifts."+strconv.Itoa(k), "found "+document.Figure(n)+" again", "want each hammer once")
 			}
 			lifted[n] = true
 			if (n != math.Trunc(n) || n > float64(len(s.Hammers))) && tr.sound("lifts") {
-				tr.report("lifts."+strconv.Itoa(k), "found "+figure(n), fmt.Sprintf("want the number of a hammer, 1 to %d", len(s.Hammers)))
+				tr.report("lifts."+strconv.Itoa(k), "found "+document.Figure(n), fmt.Sprintf("want the number of a hammer, 1 to %d", len(s.Hammers)))
 			}
 		}
 		tr.pop()
@@ -123,18 +125,18 @@ func (tr *trail) bands(b *Bands) {
 // rising refuses a band that ends before the one below it.
 func (tr *trail) rising(key, below string, v, least float64) {
 	if v < least {
-		tr.report(key, "found "+figure(v), "want at least "+below+", "+figure(least), below)
+		tr.report(key, "found "+document.Figure(v), "want at least "+below+", "+document.Figure(least), below)
 	}
 }
 
 func (tr *trail) barrel(b *Barrel) {
 	if b.ArborDiameterMM >= b.InsideDiameterMM && tr.sound("arbor_diameter_mm", "inside_diameter_mm") {
-		tr.report("arbor_diameter_mm", "found "+figure(b.ArborDiameterMM),
-			"want less than inside_diameter_mm, "+figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")
+		tr.report("arbor_diameter_mm", "found "+document.Figure(b.ArborDiameterMM),
+			"want less than inside_diameter_mm, "+document.Figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")
 	}
 	if b.OutsideDiameterMM <= b.InsideDiameterMM && tr.sound("outside_diameter_mm", "inside_diameter_mm") {
-		tr.report("outside_diameter_mm", "found "+figure(b.OutsideDiameterMM),
-			"want more than inside_diameter_mm, "+figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")
+		tr.report("outside_diameter_mm", "found "+document.Figure(b.OutsideDiameterMM),
+			"want more than inside_diameter_mm, "+document.Figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")
 	}
 }
 
@@ -148,7 +150,7 @@ func (tr *trail) mesh(m *Mesh) {
 	case !Given(e) && !Given(mu) && tr.sound("efficiency", "friction_coefficient"):
 		tr.report("efficiency", "missing", "want efficiency or friction_coefficient")
 	case tr.sound("wheel", "pinion") && m.frictionLoss() >= 1:
-		tr.report("friction_coefficient", "found "+figure(mu)+", which loses "+rounded(100*m.frictionLoss())+" % of the torque",
+		tr.report("friction_coefficient", "found "+document.Figure(mu)+", which loses "+rounded(100*m.frictionLoss())+" % of the torque",
 			"want less than "+rounded(mu/m.frictionLoss())+" with these teeth", "wheel", "pinion")
 	}
 }
@@ -177,11 +179,11 @@ func (tr *trail) decay(d *Decay) {
 		return
 	}
 	if d.ToDeg >= d.FromDeg {
-		tr.report("to_deg", "found "+figure(d.ToDeg), "want less than from_deg, "+figure(d.FromDeg)+" deg", "from_deg")
+		tr.report("to_deg", "found "+document.Figure(d.ToDeg), "want less than from_deg, "+document.Figure(d.FromDeg)+" deg", "from_deg")
 		return
 	}
 	if q := math.Pi * d.Periods / math.Log(d.FromDeg/d.ToDeg); !quality.holds(q) {
-		tr.report("periods", "found "+figure(d.Periods)+", which makes a quality of "+rounded(q),
+		tr.report("periods", "found "+document.Figure(d.Periods)+", which makes a quality of "+rounded(q),
 			"want what makes a quality "+quality.String(), "from_deg", "to_deg")
 	}
 }

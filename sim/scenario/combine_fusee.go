@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 )
 
@@ -53,7 +54,7 @@ func (tr *trail) diameters(f *Fusee) {
 	n := len(f.DiametersMM)
 	switch {
 	case f.Turns != math.Trunc(f.Turns):
-		tr.report("turns", "found "+figure(f.Turns), "want a whole number of turns for a measured profile", "profile")
+		tr.report("turns", "found "+document.Figure(f.Turns), "want a whole number of turns for a measured profile", "profile")
 	case n == 0:
 		tr.report("diameters_mm", "missing", fmt.Sprintf("want %g diameters, one more than the turns", f.Turns+1), "profile", "turns")
 	case float64(n) != f.Turns+1:

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 )
 
@@ -49,7 +50,7 @@ func (tr *trail) tolerance(t *Tolerance, seen map[*float64]bool) {
 	case seen[v]:
 		tr.report("key", "found "+own+" again", "want each quantity once")
 	case *v == 0 && Given(t.Percent) && tr.sound("percent") && !tr.suffers(tg):
-		tr.reportOf([]string{tr.spot("percent"), tg.fieldSpot()}, "percent", "found "+figure(t.Percent)+" of a value that is 0",
+		tr.reportOf([]string{tr.spot("percent"), tg.fieldSpot()}, "percent", "found "+document.Figure(t.Percent)+" of a value that is 0",
 			"want plus_minus: a percentage of 0 is nothing")
 	}
 	seen[v] = true

@@ -3,6 +3,8 @@ package scenario
 import (
 	"math"
 	"strconv"
+
+	"evenpull/sim/internal/document"
 )
 
 // whole judges the tables of a train against each other.
@@ -19,15 +21,15 @@ func (tr *trail) whole(t *Train) {
 // area edge on than there is between arbor and wall.
 func (tr *trail) springInBarrel(m *Mainspring, b *Barrel) {
 	if m.WidthMM > b.InsideHeightMM && tr.sound("mainspring.width_mm", "barrel.inside_height_mm") {
-		tr.report("mainspring.width_mm", "found "+figure(m.WidthMM)+", "+rounded(m.WidthMM-b.InsideHeightMM)+" mm too wide for the barrel",
-			"want at most barrel.inside_height_mm, "+figure(b.InsideHeightMM)+" mm", "barrel.inside_height_mm")
+		tr.report("mainspring.width_mm", "found "+document.Figure(m.WidthMM)+", "+rounded(m.WidthMM-b.InsideHeightMM)+" mm too wide for the barrel",
+			"want at most barrel.inside_height_mm, "+document.Figure(b.InsideHeightMM)+" mm", "barrel.inside_height_mm")
 	}
 	if !tr.sound("mainspring.thickness_mm", "mainspring.length_mm", "barrel.inside_diameter_mm", "barrel.arbor_diameter_mm") {
 		return
 	}
 	area := math.Pi / 4 * (b.InsideDiameterMM - b.ArborDiameterMM) * (b.InsideDiameterMM + b.ArborDiameterMM)
 	if room := area / m.ThicknessMM; m.LengthMM >= room {
-		tr.report("mainspring.length_mm", "found "+figure(m.LengthMM)+", "+rounded(m.LengthMM-room)+" mm too long for the barrel",
+		tr.report("mainspring.length_mm", "found "+document.Figure(m.LengthMM)+", "+rounded(m.LengthMM-room)+" mm too long for the barrel",
 			"want less than "+rounded(room)+" mm, which fills it solid at this thickness",
 			"mainspring.thickness_mm", "barrel.inside_diameter_mm", "barrel.arbor_diameter_mm")
 	}
@@ -42,8 +44,8 @@ func (tr *trail) groove(t *Train) {
 
 func (tr *trail) overlap(key string, advance, line float64) {
 	if advance < line && tr.sound(key, "line.thickness_mm") {
-		tr.report(key, "found "+figure(advance)+", so that turns of the line would overlap",
-			"want at least line.thickness_mm, "+figure(line)+" mm", "line.thickness_mm")
+		tr.report(key, "found "+document.Figure(advance)+", so that turns of the line would overlap",
+			"want at least line.thickness_mm, "+document.Figure(line)+" mm", "line.thickness_mm")
 	}
 }
 
@@ -55,7 +57,7 @@ func (tr *trail) centres(t *Train) {
 	}
 	least := (t.Fusee.greatest()+t.Barrel.OutsideDiameterMM)/2 + t.Line.ThicknessMM
 	if t.Fusee.CentreDistanceMM <= least {
-		tr.report("fusee.centre_distance_mm", "found "+figure(t.Fusee.CentreDistanceMM),
+		tr.report("fusee.centre_distance_mm", "found "+document.Figure(t.Fusee.CentreDistanceMM),
 			"want more than "+rounded(least)+" mm, where the line on the fusee meets the line on the barrel",
 			"fusee.diameters_mm", "fusee.small_diameter_mm", "fusee.large_diameter_mm", "line.thickness_mm", "barrel.outside_diameter_mm")
 	}
@@ -112,7 +114,7 @@ func (tr *trail) drivenArbors(t *Train) {
 func (tr *trail) comesAndGoes(l *Load) {
 	tr.together("every_h", "lasts_min", Given(l.EveryH), Given(l.LastsMin))
 	if l.LastsMin >= 60*l.EveryH && tr.sound("every_h", "lasts_min") {
-		tr.report("lasts_min", "found "+figure(l.LastsMin), "want less than every_h, "+figure(60*l.EveryH)+" min, or neither for a load that stands", "every_h")
+		tr.report("lasts_min", "found "+document.Figure(l.LastsMin), "want less than every_h, "+document.Figure(60*l.EveryH)+" min, or neither for a load that stands", "every_h")
 	}
 }
 

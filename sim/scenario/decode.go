@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 )
 
@@ -109,7 +110,7 @@ func (tr *trail) size(t *table, n int) bool {
 	case n == 0:
 		tr.report(t.key, "missing", "want at least one table "+t.header())
 	default:
-		tr.report(t.key, "found "+plural(n, "table"), "want at most "+figure(float64(t.limit)))
+		tr.report(t.key, "found "+plural(n, "table"), "want at most "+document.Figure(float64(t.limit)))
 	}
 	return false
 }
@@ -121,7 +122,7 @@ func (t *table) foundTable(v any) string {
 			return "found a single table"
 		}
 	}
-	return "found " + describe(v)
+	return "found " + document.Describe(v)
 }
 
 // shape says how the table is written.

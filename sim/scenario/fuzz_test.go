@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"evenpull/sim/internal/document"
 )
 
 func seeds(f *testing.F) []string {
@@ -63,7 +65,7 @@ func wantSound(t *testing.T, s *Scenario) {
 			t.Fatalf("%s = %v", q.Key, *v)
 		}
 		if i%16 == 0 {
-			if err := s.Clone().Set(q.Key, figure(*v)); err != nil {
+			if err := s.Clone().Set(q.Key, document.Figure(*v)); err != nil {
 				t.Fatalf("its own value refused: %v", err)
 			}
 		}

@@ -1,10 +1,13 @@
 package scenario
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"math"
 	"os"
+
+	"evenpull/sim/internal/document"
 )
 
 // ReadFile reads the scenario in a file and checks it. See Read.
@@ -21,7 +24,11 @@ func ReadFile(path string) (*Scenario, error) {
 // names it in messages. What is wrong with the scenario comes back as Faults,
 // all at once; any other error is the reader's own.
 func Read(r io.Reader, source string) (*Scenario, error) {
-	tree, lines, err := Tree(r, source, "scenario")
+	tree, lines, err := document.Read(r, source, "scenario", MaxBytes)
+	var f *document.Fault
+	if errors.As(err, &f) {
+		return nil, Faults{{Source: source, Line: f.Line, Found: f.Found, Want: f.Want}}
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -138,7 +138,7 @@ func word[T any](key string, f func(*T) *string, phrase, meaning string, choices
 }
 
 func named[T any](key string, f func(*T) *string, phrase, meaning string) field {
-	return field{key: key, kind: name, span: upTo(maxName), ref: at(f), phrase: phrase, meaning: meaning}
+	return field{key: key, kind: name, span: upTo(MaxName), ref: at(f), phrase: phrase, meaning: meaning}
 }
 
 func truth[T any](key string, f func(*T) *bool, phrase, meaning string) field {

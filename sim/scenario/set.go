@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 )
 
@@ -52,11 +53,23 @@ func (s *Scenario) Apply(sets []string) error {
 // its range and what it does to the rest by Check, so that several changes can
 // be made first.
 func (s *Scenario) Set(key, value string) error {
+	return s.change(key, func(tg *target) *wrong { return tg.put(value) })
+}
+
+// SetNumber is Set for a number, in the unit of its KEY:
+// SetNumber("going.mainspring.thickness_mm", 0.40). A number that can only be whole,
+// such as teeth, is taken only so, and in its range.
+func (s *Scenario) SetNumber(key string, v float64) error {
+	return s.change(key, func(tg *target) *wrong { return tg.putNumber(v) })
+}
+
+// change stores a value where a KEY says, and what follows from it.
+func (s *Scenario) change(key string, put func(*target) *wrong) error {
 	tg, err := s.resolve(key, true)
 	if err != nil {
 		return err
 	}
-	if w := tg.put(value); w != nil {
+	if w := put(tg); w != nil {
 		tg.undo()
 		return keyFault(key, w.found, w.want)
 	}
@@ -82,7 +95,7 @@ func (tg *target) put(value string) *wrong {
 	if len(value) > maxValue {
 		return &wrong{found: "found " + plural(len(value), "byte"), want: "want at most " + strconv.Itoa(maxValue)}
 	}
-	v, err := parseValue(value)
+	v, err := document.Value(value)
 	if dst, ok := tg.v.(*string); ok {
 		if s, isText := v.(string); isText && err == nil {
 			*dst = s
@@ -91,13 +104,10 @@ func (tg *target) put(value string) *wrong {
 		}
 		return nil
 	}
-	f, dst := tg.f, tg.v
-	if n := tg.number(); n != nil {
-		f, dst = &field{kind: number, unit: tg.f.unit, span: tg.f.span}, n
-	}
+	f, dst := tg.place()
 	if err != nil {
 		w := &wrong{found: "found " + strconv.Quote(keyline.Clip(value)), want: f.want()}
-		if DecimalComma(value) {
+		if document.DecimalComma(value) {
 			w.want += ", with a decimal point: " + strings.Replace(value, ",", ".", 1)
 		}
 		return w
@@ -105,22 +115,31 @@ func (tg *target) put(value string) *wrong {
 	return f.assign(dst, v)
 }
 
-// DecimalComma tells whether a text is a number once its comma is a point.
-func DecimalComma(text string) bool {
-	_, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-	return err == nil && strings.Count(text, ",") == 1
+// putNumber stores a number.
+func (tg *target) putNumber(v float64) *wrong {
+	f, dst := tg.place()
+	switch d := dst.(type) {
+	case *float64:
+		if !math.IsNaN(v) && !math.IsInf(v, 0) {
+			*d = v
+			return nil
+		}
+	case *int:
+		if f.span.wholes(v) {
+			*d = int(v)
+			return nil
+		}
+	}
+	return &wrong{found: "found " + document.Figure(v), want: f.want()}
 }
 
-var errValue = errors.New("not one TOML value")
-
-// parseValue reads one TOML value.
-func parseValue(value string) (any, error) {
-	text := "v = " + value
-	if _, deep := keyline.Read(text); deep > 0 || strings.ContainsAny(value, "\n\r") {
-		return nil, errValue
+// place is where a value goes and what it takes: one number of a list or pair takes a
+// number.
+func (tg *target) place() (*field, any) {
+	if n := tg.number(); n != nil {
+		return &field{kind: number, unit: tg.f.unit, span: tg.f.span}, n
 	}
-	tree, err := parse(text, "")
-	return tree["v"], err
+	return tg.f, tg.v
 }
 
 // rivals clears what the key just set takes the place of.

@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"evenpull/sim/internal/document"
 )
 
 // show spells the values behind KEYs, for comparison; NaN is "none".
@@ -18,7 +20,7 @@ func show(s *Scenario, keys ...string) string {
 		case tg.number() != nil && !Given(*tg.number()):
 			out = append(out, "none")
 		case tg.number() != nil:
-			out = append(out, figure(*tg.number()))
+			out = append(out, document.Figure(*tg.number()))
 		default:
 			out = append(out, strings.TrimPrefix(fmt.Sprint(reflect.ValueOf(tg.v).Elem()), "&"))
 		}

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/document"
 )
 
 // span is the range of values that a key accepts. Every span is bounded, and
@@ -25,7 +27,7 @@ func (s span) wholes(v float64) bool { return s.holds(v) && v == math.Trunc(v) }
 
 // String is such as "from 0 to 60" or "above 0 and up to 45".
 func (s span) String() string {
-	lo, hi := figure(s.lo), figure(s.hi)
+	lo, hi := document.Figure(s.lo), document.Figure(s.hi)
 	switch {
 	case s.above && s.below:
 		return "above " + lo + " and below " + hi
@@ -37,21 +39,13 @@ func (s span) String() string {
 	return "from " + lo + " to " + hi
 }
 
-// figure writes a number as one would type it, exactly.
-func figure(v float64) string {
-	if a := math.Abs(v); a != 0 && (a < 1e-7 || a >= 1e12) || math.IsNaN(v) || math.IsInf(v, 0) {
-		return strings.ToLower(strings.TrimPrefix(strconv.FormatFloat(v, 'g', -1, 64), "+"))
-	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
-}
-
 // rounded writes a computed number to four figures.
 func rounded(v float64) string {
 	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64)
 	if err != nil {
-		return figure(v)
+		return document.Figure(v)
 	}
-	return figure(r)
+	return document.Figure(r)
 }
 
 // unitNames spells out the units that are not words already.
@@ -87,7 +81,7 @@ func (f *field) accepts() string {
 	case choice:
 		return orList(quoted(f.choices))
 	case name:
-		return "a name of up to " + figure(f.span.hi) + " letters, digits, - and _"
+		return "a name of up to " + document.Figure(f.span.hi) + " letters, digits, - and _"
 	case quantityKey:
 		return "the KEY of a quantity, such as going.mainspring.thickness_mm"
 	case flag:
@@ -97,7 +91,7 @@ func (f *field) accepts() string {
 	case pair:
 		return "two rising numbers " + f.span.String() + unit + ", such as " + f.example()
 	}
-	return "a text of 1 to " + figure(f.span.hi) + " characters"
+	return "a text of 1 to " + document.Figure(f.span.hi) + " characters"
 }
 
 func (f *field) want() string { return "want " + f.accepts() }
@@ -110,7 +104,9 @@ func (f *field) example() string {
 	return Range{0.4, 0.6}.toml()
 }
 
-func (r Range) toml() string { return "[ " + figure(r.Lo) + ", " + figure(r.Hi) + " ]" }
+func (r Range) toml() string {
+	return "[ " + document.Figure(r.Lo) + ", " + document.Figure(r.Hi) + " ]"
+}
 
 func quoted(words []string) []string {
 	q := make([]string, len(words))

@@ -3,6 +3,8 @@ package scenario
 import (
 	"math"
 	"testing"
+
+	"evenpull/sim/internal/document"
 )
 
 func TestSuggest(t *testing.T) {
@@ -35,12 +37,12 @@ func TestDistance(t *testing.T) {
 
 func TestFigures(t *testing.T) {
 	for v, want := range map[float64]string{0: "0", -3: "-3", 0.1: "0.1", 1e6: "1000000", 1e-9: "1e-09", 2.5e14: "2.5e+14", math.Inf(1): "inf", math.Inf(-1): "-inf"} {
-		if got := figure(v); got != want {
+		if got := document.Figure(v); got != want {
 			t.Errorf("%v: %s, want %s", v, got, want)
 		}
 	}
-	if figure(math.NaN()) != "nan" || rounded(3.14159) != "3.142" || rounded(123456) != "123500" || rounded(math.Inf(1)) != "inf" {
-		t.Error("rounded or not a number:", figure(math.NaN()), rounded(3.14159), rounded(123456), rounded(math.Inf(1)))
+	if document.Figure(math.NaN()) != "nan" || rounded(3.14159) != "3.142" || rounded(123456) != "123500" || rounded(math.Inf(1)) != "inf" {
+		t.Error("rounded or not a number:", document.Figure(math.NaN()), rounded(3.14159), rounded(123456), rounded(math.Inf(1)))
 	}
 	for s, want := range map[span]string{
 		{lo: 1, hi: 2, above: true, below: true}: "above 1 and below 2", from(1, 2): "from 1 to 2", fromBelow(1, 2): "from 1 to below 2", aboveUpTo(1, 2): "above 1 and up to 2",

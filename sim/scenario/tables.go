@@ -10,9 +10,9 @@ const (
 	MaxHammers    = 64      // of a train
 	MaxTurns      = 64      // of a fusee
 	MaxTolerances = 256     // of a scenario
-	maxTitle      = 200     // characters
+	MaxTitle      = 200     // characters of a title
+	MaxName       = 64      // characters of a name
 	maxNote       = 4000    // characters
-	maxName       = 64      // characters
 	maxTeeth      = 10000   // of a wheel
 )
 
@@ -24,7 +24,7 @@ func rootTable() *table {
 		binding: embedded(func(s *Scenario) *Scenario { return s }),
 		meaning: "the clock",
 		fields: []field{
-			{key: "title", kind: text, phrase: "title", span: upTo(maxTitle), meaning: "what the scenario is, in one line",
+			{key: "title", kind: text, phrase: "title", span: upTo(MaxTitle), meaning: "what the scenario is, in one line",
 				ref: at(func(s *Scenario) *string { return &s.Title })},
 			{key: "note", kind: text, phrase: "note", span: upTo(maxNote), need: optional, meaning: "anything worth saying about it",
 				ref: at(func(s *Scenario) *string { return &s.Note })},

@@ -129,7 +129,7 @@ func (t *table) find(parent any, seg string) int {
 }
 
 func validName(s string) bool {
-	if s == "" || utf8.RuneCountInString(s) > maxName {
+	if s == "" || utf8.RuneCountInString(s) > MaxName {
 		return false
 	}
 	for _, r := range s {

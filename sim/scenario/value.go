@@ -1,47 +1,10 @@
 package scenario
 
 import (
-	"math"
 	"strconv"
-	"time"
 
-	"evenpull/sim/internal/keyline"
+	"evenpull/sim/internal/document"
 )
-
-// describe names a TOML value after the word "found".
-func describe(v any) string {
-	switch v := v.(type) {
-	case string:
-		return "the string " + strconv.Quote(keyline.Clip(v))
-	case bool:
-		return strconv.FormatBool(v)
-	case int64:
-		return strconv.FormatInt(v, 10)
-	case float64:
-		if v == math.Trunc(v) && math.Abs(v) < 1e9 {
-			return strconv.FormatFloat(v, 'f', 1, 64)
-		}
-		return figure(v)
-	case time.Time:
-		return "a date or time"
-	case map[string]any:
-		return "a table"
-	case []map[string]any:
-		return "an array of tables"
-	}
-	return "an array"
-}
-
-// toNumber takes an integer or a finite float.
-func toNumber(v any) (float64, bool) {
-	switch v := v.(type) {
-	case int64:
-		return float64(v), true
-	case float64:
-		return v, !math.IsNaN(v) && !math.IsInf(v, 0)
-	}
-	return math.NaN(), false
-}
 
 // wrong is a value of the wrong type: what was found, what is wanted and, in a
 // list, at which place from 0 (-1: it is the whole).
@@ -55,27 +18,27 @@ type wrong struct {
 func (f *field) assign(dst, v any) *wrong {
 	switch d := dst.(type) {
 	case *float64:
-		n, ok := toNumber(v)
+		n, ok := document.Number(v)
 		if !ok {
-			return &wrong{"found " + describe(v), f.wantNumber(v), -1}
+			return &wrong{"found " + document.Describe(v), f.wantNumber(v), -1}
 		}
 		*d = n
 	case *int:
 		n, ok := v.(int64)
 		if !ok {
-			return &wrong{"found " + describe(v), f.wantWhole(v), -1}
+			return &wrong{"found " + document.Describe(v), f.wantWhole(v), -1}
 		}
 		*d = int(n)
 	case *bool:
 		is, ok := v.(bool)
 		if !ok {
-			return &wrong{"found " + describe(v), f.want(), -1}
+			return &wrong{"found " + document.Describe(v), f.want(), -1}
 		}
 		*d = is
 	case *string:
 		s, ok := v.(string)
 		if !ok {
-			return &wrong{"found " + describe(v), f.want(), -1}
+			return &wrong{"found " + document.Describe(v), f.want(), -1}
 		}
 		*d = s
 	case *[]float64:
@@ -89,12 +52,12 @@ func (f *field) assign(dst, v any) *wrong {
 func (f *field) assignList(d *[]float64, v any) *wrong {
 	items, ok := v.([]any)
 	if !ok {
-		return &wrong{"found " + describe(v), f.want(), -1}
+		return &wrong{"found " + document.Describe(v), f.want(), -1}
 	}
 	numbers := make([]float64, len(items))
 	for i, item := range items {
-		if numbers[i], ok = toNumber(item); !ok {
-			return &wrong{"found " + describe(item), f.wantNumber(item), i}
+		if numbers[i], ok = document.Number(item); !ok {
+			return &wrong{"found " + document.Describe(item), f.wantNumber(item), i}
 		}
 	}
 	*d = numbers
@@ -148,9 +111,9 @@ func plural(n int, noun string) string {
 func toml(v any) string {
 	switch v := v.(type) {
 	case *float64:
-		return figure(*v)
+		return document.Figure(*v)
 	case float64:
-		return figure(v)
+		return document.Figure(v)
 	case *int:
 		return strconv.Itoa(*v)
 	case int:

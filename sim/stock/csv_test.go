@@ -54,7 +54,7 @@ func TestBrokenCSV(t *testing.T) {
 		{head + ",36,0.38,1650\n", `s.csv:2: label: found ""; want a text of 1 to 64 characters`},
 		{head + "A,36,0.38,1650\nB,36,0.38,1650\nA,30,0.4,1500\n", `s.csv:4: label: found "A" a second time, after line 2; want a label of its own for each spring`},
 		{head + strings.Repeat("x", 65) + ",36,0.38,1650\n", "s.csv:2: label: found 65 characters; want a text of 1 to 64 characters"},
-		{head + "a\x1bb,36,0.38,1650\n", `s.csv:2: label: found the control character '\x1b'; want a text of 1 to 64 characters`},
+		{head + "a\x1bb,36,0.38,1650\n", `s.csv:2: label: found the control character '\x1b'; want plain text`},
 		{sheetFull + "A,36,0.38,1650,49,501,no\n", `s.csv:2: yield_mpa: found "49"; want a number from 50 to 5000 MPa` + "\n" +
 			`s.csv:2: modulus_gpa: found "501"; want a number from 10 to 500 GPa` + "\n" + `s.csv:2: may_be_cut: found "no"; want true or false`},
 		{head + "A,36,0.38,\"1650\n", "s.csv:2: not valid CSV: "},

@@ -18,13 +18,13 @@ func wantSound(t *testing.T, st *Stock) {
 	labels := map[string]bool{}
 	for i := range st.Springs {
 		s := &st.Springs[i]
-		if strings.TrimSpace(s.Label) == "" || len([]rune(s.Label)) > maxLabel || labels[s.Label] {
+		if strings.TrimSpace(s.Label) == "" || len([]rune(s.Label)) > scenario.MaxName || labels[s.Label] {
 			t.Fatalf("accepted the label %q", s.Label)
 		}
 		labels[s.Label] = true
-		for key := widthKey; key < cutKey; key++ {
-			if v := *s.at(key); !ranges[key].Holds(v) && !(optional(key) && math.IsNaN(v)) {
-				t.Fatalf("accepted %s = %v", names[key], v)
+		for _, n := range numbers {
+			if v := *n.at(s); !n.within.Holds(v) && !(n.optional && math.IsNaN(v)) {
+				t.Fatalf("accepted %s = %v", n.key, v)
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/sim/internal/entry"
+	"evenpull/sim/scenario"
 )
 
 // Read reads a stock list of at most scenario.MaxBytes of TOML and checks it.
@@ -47,25 +48,18 @@ func read(top *entry.Table, source string) *Stock {
 		return nil
 	}
 	top.Known("title", "end_shake_mm", "spring")
-	st := &Stock{Source: source, EndShakeMM: EndShakeMM}
-	if _, given := top.Tree["title"]; given {
-		st.Title = top.Text("title", maxTitle, true)
-	}
-	if _, given := top.Tree["end_shake_mm"]; given {
-		st.EndShakeMM = top.Number("end_shake_mm", shakeRange, math.NaN())
-	}
+	st := &Stock{Source: source}
+	st.Title = top.Text("title", scenario.MaxTitle, false)
+	st.EndShakeMM = top.Number("end_shake_mm", shakeRange, EndShakeMM)
 	springs := top.Tables("spring", "tables [[spring]], each in double brackets", "springs", MaxSprings)
 	if len(springs) == 0 && top.Sound() {
 		top.Report("", "found no spring", wanted+", in a table [[spring]]")
 	}
-	first := make(map[string]int, len(springs))
+	first := labels{}
 	for i := range springs {
 		s := springOf(&springs[i])
-		if line, found := first[s.Label]; found && s.Label != "" {
-			what, want := again(s.Label, line)
-			springs[i].Report(names[labelKey], what, want)
-		} else {
-			first[s.Label] = springs[i].Line(names[labelKey])
+		if found, want := first.again(s.Label, springs[i].Line(names[labelKey])); found != "" {
+			springs[i].Report(names[labelKey], found, want)
 		}
 		st.Springs = append(st.Springs, s)
 	}
@@ -74,20 +68,14 @@ func read(top *entry.Table, source string) *Stock {
 
 // springOf reads one spring.
 func springOf(t *entry.Table) Spring {
-	t.Known(names[:]...)
+	t.Known(names...)
 	s := blank()
-	s.Label = t.Text(names[labelKey], maxLabel, true)
-	for key := widthKey; key < cutKey; key++ {
-		if _, given := t.Tree[names[key]]; given || !optional(key) {
-			*s.at(key) = t.Number(names[key], ranges[key], math.NaN())
+	s.Label = t.Text(names[labelKey], scenario.MaxName, true)
+	for _, n := range numbers {
+		if _, given := t.Tree[n.key]; given || !n.optional {
+			*n.at(&s) = t.Number(n.key, n.within, math.NaN())
 		}
 	}
-	if v, given := t.Tree[names[cutKey]]; given {
-		may, ok := v.(bool)
-		if !ok {
-			t.Wrong(names[cutKey], v, "want true or false")
-		}
-		s.MayBeCut = may
-	}
+	s.MayBeCut = t.Truth(names[cutKey], true)
 	return s
 }

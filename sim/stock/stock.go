@@ -10,7 +10,6 @@ import (
 	"math"
 
 	"evenpull/sim/internal/entry"
-	"evenpull/sim/scenario"
 )
 
 // MaxSprings is the greatest number of springs in a list.
@@ -19,11 +18,6 @@ const MaxSprings = 5000
 // EndShakeMM is the room (mm) left between spring and spacers together and the
 // caps of the barrel when a list says nothing else (common practice, no source).
 const EndShakeMM = 1.0
-
-const (
-	maxTitle = 200 // characters
-	maxLabel = 64
-)
 
 // Stock is a list of springs.
 type Stock struct {
@@ -44,24 +38,45 @@ type Spring struct {
 	MayBeCut    bool
 }
 
-// The keys of a spring, in the order in which messages list them.
+// number is a quantity of a spring: an input of scenarios, with its range and words.
+type number struct {
+	key      string
+	within   entry.Within
+	optional bool
+	at       func(*Spring) *float64
+}
+
+func of(key string, at func(*Spring) *float64) number {
+	return number{key: key, within: entry.Input("mainspring." + key), at: at}
+}
+
+func (n number) orNone() number { n.optional = true; return n }
+
+var numbers = []number{
+	of("width_mm", func(s *Spring) *float64 { return &s.WidthMM }),
+	of("thickness_mm", func(s *Spring) *float64 { return &s.ThicknessMM }),
+	of("length_mm", func(s *Spring) *float64 { return &s.LengthMM }),
+	of("yield_mpa", func(s *Spring) *float64 { return &s.YieldMPa }).orNone(),
+	of("modulus_gpa", func(s *Spring) *float64 { return &s.ModulusGPa }).orNone(),
+}
+
+// names are the keys of a spring in the order in which messages list them.
+var names = keys()
+
 const (
-	labelKey = iota
-	widthKey
-	thicknessKey
-	lengthKey
-	yieldKey
-	modulusKey
-	cutKey
-	keys
+	labelKey = 0
+	least    = 4 // names that have to be given, the first of them
 )
 
-var names = [keys]string{"label", "width_mm", "thickness_mm", "length_mm", "yield_mpa", "modulus_gpa", "may_be_cut"}
+// cutKey is the last, after the numbers.
+var cutKey = len(names) - 1
 
-// ranges are those of the same quantities in a scenario.
-var ranges = [keys]entry.Within{
-	widthKey: entry.Range(0.5, 500, "mm"), thicknessKey: entry.Range(0.02, 10, "mm"), lengthKey: entry.Range(20, 1e5, "mm"),
-	yieldKey: entry.Range(50, 5000, "MPa"), modulusKey: entry.Range(10, 500, "GPa"),
+func keys() []string {
+	all := []string{"label"}
+	for _, n := range numbers {
+		all = append(all, n.key)
+	}
+	return append(all, "may_be_cut")
 }
 
 // ShakeRange is the end shake (mm) that is accepted, its ends included.
@@ -69,30 +84,24 @@ func ShakeRange() (lo, hi float64) { return shakeRange.Lo, shakeRange.Hi }
 
 var shakeRange = entry.Range(0, 20, "mm")
 
-// optional tells whether a number may be left out.
-func optional(key int) bool { return key == yieldKey || key == modulusKey }
-
-// at is where the number of a key stands in a spring.
-func (s *Spring) at(key int) *float64 {
-	switch key {
-	case widthKey:
-		return &s.WidthMM
-	case thicknessKey:
-		return &s.ThicknessMM
-	case lengthKey:
-		return &s.LengthMM
-	case yieldKey:
-		return &s.YieldMPa
-	}
-	return &s.ModulusGPa
-}
-
 // wanted is what an empty list lacks.
 const wanted = "want at least one spring: its label, width_mm, thickness_mm and length_mm"
 
-// again is the fault of a label that an earlier spring has.
-func again(label string, first int) (found, want string) {
-	return fmt.Sprintf("found %q a second time, after line %d", label, first), "want a label of its own for each spring"
+// labels tells on which line each label stands.
+type labels map[string]int
+
+// again notes a label and gives the fault of one that an earlier spring has; "" for
+// none, and for a label that is at fault itself.
+func (l labels) again(label string, line int) (found, want string) {
+	before, twice := l[label]
+	switch {
+	case label == "":
+		return "", ""
+	case twice:
+		return fmt.Sprintf("found %q a second time, after line %d", label, before), "want a label of its own for each spring"
+	}
+	l[label] = line
+	return "", ""
 }
 
 // blank is a spring of which nothing is known yet.
@@ -100,16 +109,3 @@ func blank() Spring {
 	nan := math.NaN()
 	return Spring{WidthMM: nan, ThicknessMM: nan, LengthMM: nan, YieldMPa: nan, ModulusGPa: nan, MayBeCut: true}
 }
-
-// wrongLabel tells what is wrong with a label, "" when nothing is.
-func wrongLabel(s string) string {
-	switch n := len([]rune(s)); {
-	case n > maxLabel:
-		return fmt.Sprintf("found %d characters", n)
-	case scenario.Unprintable(s) != 0:
-		return fmt.Sprintf("found the control character %q", scenario.Unprintable(s))
-	}
-	return ""
-}
-
-var wantLabel = fmt.Sprintf("want a text of 1 to %d characters", maxLabel)

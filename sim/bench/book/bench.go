@@ -10,14 +10,16 @@ package book
 import (
 	"io"
 	"math"
+
+	"evenpull/sim/scenario"
 )
 
 // Bounds of a bench file, so that no text can make it large.
 const (
-	MaxTables  = 64  // of weights, and of torques
-	MaxTrials  = 200 // of a train by weights
-	MaxRepeats = 200 // of a run of readings
-	MaxTurns   = 65  // readings in a repeat: fusee turns 0 to 64
+	MaxTables  = 64                    // of weights, and of torques
+	MaxTrials  = 200                   // of a train by weights
+	MaxRepeats = 200                   // of a run of readings
+	MaxTurns   = scenario.MaxTurns + 1 // readings in a repeat: one at each fusee turn, from 0
 )
 
 // Book is a bench file.

@@ -6,11 +6,7 @@ import (
 	"math"
 
 	"evenpull/sim/internal/entry"
-)
-
-const (
-	maxTitle = 200 // characters
-	maxLabel = 64
+	"evenpull/sim/scenario"
 )
 
 // Read reads a bench file of at most scenario.MaxBytes of TOML and checks it.
@@ -34,7 +30,7 @@ func Read(r io.Reader, source string, open func(name string) (io.ReadCloser, err
 }
 
 func (t *table) book(source string) *Book {
-	b := &Book{Source: source, Title: t.Text("title", maxTitle, false)}
+	b := &Book{Source: source, Title: t.Text("title", scenario.MaxTitle, false)}
 	t.Known("title", "weights", "torque")
 	weights := t.tables("weights", "tables [[weights]], each in double brackets", "tables", MaxTables)
 	torques := t.tables("torque", "tables [[torque]], each in double brackets", "tables", MaxTables)
@@ -107,7 +103,7 @@ func (t *table) weights() Weights {
 func (t *table) trial() Trial {
 	t.Known("mass_g", "runs", "blow_interval_s")
 	tr := Trial{MassG: t.Number("mass_g", entry.Range(1, 1e5, "g"), math.NaN()), BlowIntervalS: math.NaN()}
-	runs, ran := t.Tree["runs"]
+	_, ran := t.Tree["runs"]
 	_, struck := t.Tree["blow_interval_s"]
 	switch {
 	case ran && struck:
@@ -115,11 +111,8 @@ func (t *table) trial() Trial {
 	case struck:
 		tr.BlowIntervalS = t.Number("blow_interval_s", entry.Range(0.05, 60, "s"), math.NaN())
 	case ran:
-		if is, ok := runs.(bool); ok {
-			tr.Runs = &is
-		} else {
-			t.Wrong("runs", runs, "want true or false")
-		}
+		goes := t.Truth("runs", false)
+		tr.Runs = &goes
 	default:
 		t.Report("", "found neither runs nor blow_interval_s", "want what the train did under this weight")
 	}

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"fmt"
+
 	"evenpull/sim/internal/entry"
 	"evenpull/sim/scenario"
 )
@@ -28,7 +30,7 @@ func (t *table) tables(key, header, name string, most int) []table {
 
 // name reads the name of a train.
 func (t *table) name(key string) string {
-	const want = "want the name of a train: up to 64 letters, digits, - and _"
+	want := fmt.Sprintf("want the name of a train: up to %d letters, digits, - and _", scenario.MaxName)
 	v, ok := t.Tree[key]
 	if !ok {
 		t.Report(key, "missing", want)

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/entry"
 	"evenpull/sim/scenario"
 )
@@ -13,7 +14,8 @@ import (
 // missingReading is what stands in a list for a reading that was not taken.
 const missingReading = "-"
 
-var torqueRange = entry.Range(0, 10000, "N·m")
+// torqueRange is that of every torque of a scenario.
+var torqueRange = entry.Input("load.torque_nm")
 
 const oneReading = "want at least one reading in each repeat"
 
@@ -22,7 +24,7 @@ func (t *table) torque() Torque {
 	t.Known("train", "spring", "running_down", "winding_up", "file", "winding_file", "meter_relative", "meter_resolution_nm")
 	return Torque{
 		Train:             t.name("train"),
-		Spring:            t.Text("spring", maxLabel, true),
+		Spring:            t.Text("spring", scenario.MaxName, true),
 		RunningDown:       t.readings("running_down", "file", true),
 		WindingUp:         t.readings("winding_up", "winding_file", false),
 		MeterRelative:     t.Number("meter_relative", entry.Range(0, 0.5, ""), 0),
@@ -69,7 +71,7 @@ func (t *table) lists(key string, v any, required bool) [][]float64 {
 		spot, name := key+"."+strconv.Itoa(i), key+"."+strconv.Itoa(i+1)
 		items, ok := repeat.([]any)
 		if !ok {
-			t.ReportAt(spot, name, "found "+scenario.Describe(repeat), want)
+			t.ReportAt(spot, name, "found "+document.Describe(repeat), want)
 			return nil // every number of a list that is not nested has this fault
 		}
 		lists = append(lists, t.list(spot, name, items))
@@ -90,10 +92,10 @@ func (t *table) list(spot, name string, items []any) []float64 {
 			continue
 		}
 		taken = true
-		n, ok := scenario.Number(item)
+		n, ok := document.Number(item)
 		if !ok || !torqueRange.Holds(n) {
 			at := "." + strconv.Itoa(i)
-			t.ReportAt(spot+at, name+at, "found "+scenario.Describe(item), torqueRange.Want(item)+`, or "-" for a missing reading`)
+			t.ReportAt(spot+at, name+at, "found "+document.Describe(item), torqueRange.Want(item)+`, or "-" for a missing reading`)
 			continue
 		}
 		list[i] = n

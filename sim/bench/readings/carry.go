@@ -42,7 +42,10 @@ func NewCarrier(s *scenario.Scenario) *Carrier {
 }
 
 // Number is that of the train of a name; −1 when there is none.
-func (c *Carrier) Number(train string) int { return trainNumber(c.s, train) }
+func (c *Carrier) Number(train string) int {
+	n, _ := c.s.Train(train)
+	return n
+}
 
 // Carry carries readings over to another train, with the given number. The spring
 // is taken to lie in the barrel of that train, which is what is in question when
@@ -53,9 +56,9 @@ func (c *Carrier) Number(train string) int { return trainNumber(c.s, train) }
 // readings, which gives a torque curve of the right kind. The readings' own
 // departure from it, against the turns of the spring, stays with the spring, so
 // that at turns it was read at the curve is the measured one. It fails with ErrCarry
-// or a NoTrainError.
+// or a scenario.NoTrainError.
 func (c *Carrier) Carry(sp Spring, to int) (Carried, error) {
-	from, err := trainOf(c.s, sp.Train)
+	from, err := c.s.Train(sp.Train)
 	if err != nil {
 		return Carried{}, err
 	}

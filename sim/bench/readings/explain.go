@@ -46,7 +46,7 @@ var (
 
 // Explain fits inputs of the train that readings were taken in, by weighted least
 // squares on the means of the turns, within the ranges that the scenario may
-// have. It fails with ErrInputs, ErrFew, a NoTrainError, when a key names no
+// have. It fails with ErrInputs, ErrFew, a scenario.NoTrainError, when a key names no
 // quantity of the train, and when the scenario as it is cannot be run.
 //
 // Standard errors come from the scatter of the readings, or from the residuals
@@ -59,7 +59,7 @@ func Explain(sp Spring, s *scenario.Scenario, keys []string) (*Explanation, erro
 
 // explain is Explain with another cone in the train, if one is given.
 func explain(sp Spring, s *scenario.Scenario, keys []string, cone *fusee.Cone) (*Explanation, error) {
-	n, err := trainOf(s, sp.Train)
+	n, err := s.Train(sp.Train)
 	if err != nil {
 		return nil, err
 	}

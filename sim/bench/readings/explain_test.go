@@ -132,7 +132,7 @@ func TestCarryRefuses(t *testing.T) {
 	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
 	lost := with(t, s, "striking.mainspring.length_mm=1000", "striking.mainspring.thickness_mm=0.3")
 	sp.Train = "chimes"
-	var none *NoTrainError
+	var none *scenario.NoTrainError
 	if _, err := NewCarrier(s).Carry(sp, 1); !errors.As(err, &none) {
 		t.Errorf("%v", err)
 	}

@@ -3,9 +3,7 @@
 package readings
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/measure"
@@ -50,46 +48,8 @@ type Spring struct {
 	MeterResolution float64 // N·m
 }
 
-// trainNumber is the train of a scenario that the readings were taken in; −1 when
-// there is none of that name.
-func trainNumber(s *scenario.Scenario, train string) int {
-	for i := range s.Trains {
-		if s.Trains[i].Name == train {
-			return i
-		}
-	}
-	return -1
-}
-
-// NoTrainError tells that a scenario has no train of the name that readings give.
-type NoTrainError struct {
-	Train string
-	Has   []string
-}
-
-// Error says it.
-func (e *NoTrainError) Error() string {
-	hint := "it has " + strings.Join(e.Has, ", ")
-	if near := scenario.Nearest(e.Train, e.Has); near != "" {
-		hint = "did you mean " + near + "?"
-	}
-	return fmt.Sprintf("the scenario has no train %q; %s", e.Train, hint)
-}
-
-func trainOf(s *scenario.Scenario, name string) (int, error) {
-	n := trainNumber(s, name)
-	if n >= 0 {
-		return n, nil
-	}
-	has := make([]string, len(s.Trains))
-	for i := range has {
-		has[i] = s.Trains[i].Name
-	}
-	return -1, &NoTrainError{name, has}
-}
-
 // Compare sets the readings of a spring beside the scenario's own prediction for
-// the train they were taken in. It fails with a NoTrainError, and when that train
+// the train they were taken in. It fails with a scenario.NoTrainError, and when that train
 // cannot be run.
 func Compare(sp Spring, s *scenario.Scenario) (*Comparison, error) {
 	c, _, err := compare(sp, s)
@@ -98,7 +58,7 @@ func Compare(sp Spring, s *scenario.Scenario) (*Comparison, error) {
 
 // compare is Compare with the predicted run.
 func compare(sp Spring, s *scenario.Scenario) (*Comparison, *sim.Result, error) {
-	n, err := trainOf(s, sp.Train)
+	n, err := s.Train(sp.Train)
 	if err != nil {
 		return nil, nil, err
 	}

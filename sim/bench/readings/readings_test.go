@@ -98,7 +98,7 @@ func TestCompare(t *testing.T) {
 	closeTo(t, "χ²", c.ChiSquarePerDOF, squares/17*12/(0.012*0.012), 1e-9)
 	closeTo(t, "meter", c.Meter, 0.01/math.Sqrt(3), 1e-12)
 	closeTo(t, "least reserve", c.Reserve.Min, 1.05*r.Torque.Min/0.33, 1e-9)
-	var none *NoTrainError
+	var none *scenario.NoTrainError
 	if _, err := Compare(springOf(read(r, "chimes", 2, false, same)), s); !errors.As(err, &none) || !strings.Contains(err.Error(), "going") {
 		t.Errorf("%v", err)
 	}

@@ -15,7 +15,7 @@ import (
 // (common practice, no source).
 func Wanted(s *scenario.Scenario, train string) r1.Interval {
 	if s != nil {
-		if n := trainNumber(s, train); n >= 0 && s.Trains[n].Demand.BlowIntervalS.Given() {
+		if n, err := s.Train(train); err == nil && s.Trains[n].Demand.BlowIntervalS.Given() {
 			r := s.Trains[n].Demand.BlowIntervalS
 			return r1.Interval{Lo: r.Lo, Hi: r.Hi}
 		}

@@ -1,16 +1,19 @@
-// Package entry reads TOML tables key by key and collects all that is wrong with
-// them.
+// Package entry reads TOML tables key by key and comma-separated values row by row,
+// and collects all that is wrong with them.
 package entry
 
 import (
 	"cmp"
+	"errors"
 	"io"
 	"maps"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 	"evenpull/sim/scenario"
 )
@@ -33,7 +36,11 @@ type file struct {
 // Read reads at most scenario.MaxBytes of TOML as the table of all others. Source
 // names it in messages, kind tells what it is to be.
 func Read(r io.Reader, source, kind string) (*Table, error) {
-	tree, lines, err := scenario.Tree(r, source, kind)
+	tree, lines, err := document.Read(r, source, kind, scenario.MaxBytes)
+	var f *document.Fault
+	if errors.As(err, &f) {
+		return nil, scenario.Faults{{Source: source, Line: f.Line, Found: f.Found, Want: f.Want}}
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -70,7 +77,7 @@ func (t *Table) ReportAt(spot, key, found, want string) {
 
 // Wrong reports a value that is not what is wanted.
 func (t *Table) Wrong(key string, v any, want string) {
-	t.Report(key, "found "+scenario.Describe(v), want)
+	t.Report(key, "found "+document.Describe(v), want)
 }
 
 // Known reports the keys that are none of those the table may hold.
@@ -132,47 +139,17 @@ func TreesOf(v any) ([]map[string]any, bool) {
 	return nil, false
 }
 
-// Within is the range of a number, its ends included.
-type Within struct {
-	Lo, Hi float64
-	Unit   string
-}
-
-// Range is the range from lo to hi in a unit, "" for none.
-func Range(lo, hi float64, unit string) Within { return Within{lo, hi, unit} }
-
-// Holds tells whether a number lies in it.
-func (w Within) Holds(v float64) bool { return v >= w.Lo && v <= w.Hi }
-
-// String says what is wanted: a number from 1 to 2 mm.
-func (w Within) String() string {
-	return strings.TrimSuffix("a number from "+scenario.Exactly(w.Lo)+" to "+scenario.Exactly(w.Hi)+" "+w.Unit, " ")
-}
-
-// Want says what is wanted in place of a value, and points at its quotes.
-func (w Within) Want(v any) string {
-	if s, ok := v.(string); ok {
-		if _, err := strconv.ParseFloat(s, 64); err == nil {
-			return "want " + w.String() + " without quotes"
-		}
-		if scenario.DecimalComma(s) {
-			return "want " + w.String() + " without quotes and with a decimal point"
-		}
-	}
-	return "want " + w.String()
-}
-
 // Number reads a number. One left out is the preset; it is missing when that is
 // NaN.
 func (t *Table) Number(key string, w Within, preset float64) float64 {
 	v, ok := t.Tree[key]
 	if !ok {
 		if math.IsNaN(preset) {
-			t.Report(key, "missing", "want "+w.String())
+			t.Report(key, "missing", w.wantMissing())
 		}
 		return preset
 	}
-	n, ok := scenario.Number(v)
+	n, ok := document.Number(v)
 	if !ok || !w.Holds(n) {
 		t.Wrong(key, v, w.Want(v))
 		return math.NaN()
@@ -180,26 +157,51 @@ func (t *Table) Number(key string, w Within, preset float64) float64 {
 	return n
 }
 
+// Truth reads true or false; one left out is the preset.
+func (t *Table) Truth(key string, preset bool) bool {
+	v, given := t.Tree[key]
+	if !given {
+		return preset
+	}
+	is, ok := v.(bool)
+	if !ok {
+		t.Wrong(key, v, wantTruth)
+	}
+	return is
+}
+
+const wantTruth = "want true or false"
+
 // Text reads a text of one line.
 func (t *Table) Text(key string, most int, required bool) string {
-	want := "want a text of 1 to " + strconv.Itoa(most) + " characters"
 	v, ok := t.Tree[key]
 	if !ok {
 		if required {
-			t.Report(key, "missing", want)
+			t.Report(key, "missing", wantText(most))
 		}
 		return ""
 	}
-	s, ok := v.(string)
-	switch {
-	case !ok || strings.TrimSpace(s) == "":
-		t.Wrong(key, v, want)
-	case len([]rune(s)) > most:
-		t.Report(key, "found "+strconv.Itoa(len([]rune(s)))+" characters", want)
-	case scenario.Unprintable(s) != 0:
-		t.Report(key, "found the control character "+strconv.QuoteRune(scenario.Unprintable(s)), "want plain text")
+	text, ok := v.(string)
+	switch found, want := wrongText(text, most); {
+	case !ok || strings.TrimSpace(text) == "":
+		t.Wrong(key, v, wantText(most))
+	case found != "":
+		t.Report(key, found, want)
 	default:
-		return s
+		return text
 	}
 	return ""
+}
+
+func wantText(most int) string { return "want a text of 1 to " + strconv.Itoa(most) + " characters" }
+
+// wrongText tells what is wrong with a text of one line, "" when nothing is.
+func wrongText(text string, most int) (found, want string) {
+	if n := utf8.RuneCountInString(text); n > most {
+		return "found " + strconv.Itoa(n) + " characters", wantText(most)
+	}
+	if r := document.Unprintable(text, false); r != 0 {
+		return "found the control character " + strconv.QuoteRune(r), "want plain text"
+	}
+	return "", ""
 }

@@ -1,0 +1,93 @@
+// Package document reads a TOML text into plain values, tells where its keys stand and
+// spells values in messages.
+package document
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+
+	"evenpull/sim/internal/keyline"
+
+	parser "github.com/BurntSushi/toml"
+)
+
+// Fault is what is wrong with a text as a whole.
+type Fault struct {
+	Line        int // counted from 1; 0 when there is none
+	Found, Want string
+}
+
+// Error says what was found.
+func (f *Fault) Error() string { return f.Found }
+
+// Read reads at most so many bytes of TOML and tells where its keys stand, before any
+// of them is judged. Source names the text in messages, noun what it is. What is wrong
+// with it comes back as a Fault; any other error is the reader's own.
+func Read(r io.Reader, source, noun string, most int) (map[string]any, keyline.Index, error) {
+	data, err := io.ReadAll(io.LimitReader(r, int64(most)+1))
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: reading %s: %w", noun, source, err)
+	}
+	if len(data) > most {
+		return nil, nil, &Fault{Found: fmt.Sprintf("found more than %d bytes", most), Want: fmt.Sprintf("want a %s of at most %d bytes", noun, most)}
+	}
+	text := string(data)
+	lines, deep := keyline.Read(text)
+	if deep > 0 { // the parser's time grows with the square of the depth
+		return nil, nil, &Fault{Line: deep, Found: "found keys or values nested too deep", Want: fmt.Sprintf("want at most %d levels", keyline.MaxNesting)}
+	}
+	tree, err := parse(text)
+	if err != nil {
+		return nil, nil, err
+	}
+	return tree, lines, nil
+}
+
+var errValue = errors.New("not one TOML value")
+
+// Value reads one TOML value.
+func Value(text string) (any, error) {
+	text = "v = " + text
+	if _, deep := keyline.Read(text); deep > 0 || strings.ContainsAny(text, "\n\r") {
+		return nil, errValue
+	}
+	tree, err := parse(text)
+	return tree["v"], err
+}
+
+// decimalComma is a value with a comma where TOML has a point.
+var decimalComma = regexp.MustCompile(`=\s*[-+]?[0-9]+,[0-9]`)
+
+// line gives the line with a number, counted from 1, or nothing.
+func line(text string, number int) string {
+	lines := strings.Split(text, "\n")
+	if number < 1 || number > len(lines) {
+		return ""
+	}
+	return lines[number-1]
+}
+
+// parse reads TOML. A panic of the parser is its own fault, not the user's,
+// yet no input may end the program.
+func parse(text string) (tree map[string]any, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			tree, err = nil, &Fault{Found: fmt.Sprintf("not valid TOML: %v", r)}
+		}
+	}()
+	if _, err := parser.Decode(text, &tree); err != nil {
+		f := &Fault{Found: "not valid TOML: " + err.Error()}
+		var pe parser.ParseError
+		if errors.As(err, &pe) {
+			f.Line, f.Found = pe.Position.Line, "not valid TOML: "+strings.TrimSpace(pe.Message)
+			if decimalComma.MatchString(line(text, f.Line)) {
+				f.Want = "want a decimal point, as in 0.38, not a comma"
+			}
+		}
+		return nil, f
+	}
+	return tree, nil
+}

@@ -1,0 +1,220 @@
+package entry
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evenpull/sim/internal/keyline"
+	"evenpull/sim/scenario"
+)
+
+// Columns is what a file of comma-separated values (RFC 4180) may hold.
+type Columns struct {
+	Kind  string   // what it is to be: "stock list"
+	Noun  string   // the same after "want": "a stock list"
+	Names []string // of the columns, in the order in which messages list them
+	Least int      // how many of the first have to be there
+}
+
+// Row is a row of such a file.
+type Row struct {
+	Line  int
+	cells []string
+	rows  *rows
+}
+
+// rows is a file on its way in.
+type rows struct {
+	Columns
+	source string
+	at     []int // where each column stands; −1: there is none
+	width  int   // columns of the header
+	faults scenario.Faults
+}
+
+const commas = "want commas between columns and a decimal point"
+
+// Read reads a file of at most scenario.MaxBytes: a header with the columns in any
+// order, then a row after the other, which take is called with until it says false.
+// End is called after the last row when nothing was wrong. Source names the file in
+// messages. What is wrong comes back as scenario.Faults, all at once; any other error
+// is the reader's own.
+func (c Columns) Read(r io.Reader, source string, take func(*Row) bool, end func(*Row)) error {
+	data, err := io.ReadAll(io.LimitReader(r, scenario.MaxBytes+1))
+	if err != nil {
+		return fmt.Errorf("%s: reading %s: %w", c.Kind, source, err)
+	}
+	s := &rows{Columns: c, source: source}
+	if whole := (&Row{rows: s}); len(data) > scenario.MaxBytes {
+		whole.Report(-1, fmt.Sprintf("found more than %d bytes", scenario.MaxBytes), fmt.Sprintf("want %s of at most %d bytes", c.Noun, scenario.MaxBytes))
+	} else if s.read(strings.TrimPrefix(string(data), "\ufeff"), take); len(s.faults) == 0 {
+		end(whole)
+	}
+	if len(s.faults) > 0 {
+		return s.faults
+	}
+	return nil
+}
+
+func (s *rows) read(text string, take func(*Row) bool) {
+	c := csv.NewReader(strings.NewReader(text))
+	c.FieldsPerRecord, c.ReuseRecord = -1, true
+	header := s.next(c)
+	switch {
+	case header == nil && len(s.faults) == 0:
+		(&Row{Line: 1, rows: s}).Report(-1, "found no line", "want the header "+strings.Join(s.Names, ","))
+		return
+	case header == nil || !header.header():
+		return
+	}
+	for row := s.next(c); row != nil; row = s.next(c) {
+		if row.whole() && !take(row) {
+			return
+		}
+	}
+}
+
+// next is the next row, nil at the end or at what is no CSV.
+func (s *rows) next(c *csv.Reader) *Row {
+	cells, err := c.Read()
+	var bad *csv.ParseError
+	if errors.As(err, &bad) {
+		(&Row{Line: bad.Line, rows: s}).Report(-1, "not valid CSV: "+bad.Err.Error(), "want quotes only around a whole cell")
+	}
+	if err != nil {
+		return nil
+	}
+	line, _ := c.FieldPos(0)
+	return &Row{Line: line, cells: cells, rows: s}
+}
+
+// header finds the columns.
+func (r *Row) header() bool {
+	s := r.rows
+	s.width, s.at = len(r.cells), slices.Repeat([]int{-1}, len(s.Names))
+	if len(r.cells) == 1 && strings.ContainsAny(r.cells[0], ";\t") {
+		r.Report(-1, "found "+strconv.Quote(keyline.Clip(r.cells[0])), commas)
+		return false
+	}
+	for i, cell := range r.cells {
+		name := strings.TrimSpace(cell)
+		switch k := slices.Index(s.Names, name); {
+		case k < 0:
+			r.report(keyline.Plain(name), "unknown column", Meant(name, s.Names, "the columns are "))
+		case s.at[k] >= 0:
+			r.Report(k, "found the column a second time", "want each column once")
+		default:
+			s.at[k] = i
+		}
+	}
+	for k := range s.Least {
+		if s.at[k] < 0 && len(s.faults) == 0 {
+			r.Report(k, "missing", "want the columns "+strings.Join(s.Names[:s.Least], ", "))
+		}
+	}
+	return len(s.faults) == 0
+}
+
+// whole tells whether a row has as many cells as the header.
+func (r *Row) whole() bool {
+	found, width := len(r.cells), r.rows.width
+	if found == width {
+		return true
+	}
+	want := "want " + strconv.Itoa(width) + ", as in the header"
+	if found > width {
+		want += ": " + strings.TrimPrefix(commas, "want ")
+	}
+	noun := " columns"
+	if found == 1 {
+		noun = " column"
+	}
+	r.Report(-1, "found "+strconv.Itoa(found)+noun, want)
+	return false
+}
+
+// Report notes a fault in a column of the row; −1 is the row itself.
+func (r *Row) Report(column int, found, want string) {
+	key := ""
+	if column >= 0 {
+		key = r.rows.Names[column]
+	}
+	r.report(key, found, want)
+}
+
+func (r *Row) report(key, found, want string) {
+	r.rows.faults = append(r.rows.faults, scenario.Fault{Source: r.rows.source, Line: r.Line, Key: key, Found: found, Want: want})
+}
+
+// wrong reports a cell that is not what is wanted.
+func (r *Row) wrong(column int, want string) {
+	r.Report(column, "found "+strconv.Quote(keyline.Clip(r.Cell(column))), want)
+}
+
+// Cell is that of a column without the spaces around it, "" where there is no such
+// column.
+func (r *Row) Cell(column int) string {
+	if at := r.rows.at[column]; at >= 0 {
+		return strings.TrimSpace(r.cells[at])
+	}
+	return ""
+}
+
+// Number reads a number and tells whether it is one in range. Or is what else the
+// column takes, to end a message with.
+func (r *Row) Number(column int, w Within, or string) (float64, bool) {
+	cell := r.Cell(column)
+	v, err := strconv.ParseFloat(cell, 64)
+	switch {
+	case err == nil && w.Holds(v):
+		return v, true
+	case strings.ContainsAny(cell, ",;"):
+		r.wrong(column, commas)
+	default:
+		r.wrong(column, "want "+w.String()+or)
+	}
+	return 0, false
+}
+
+// Whole reads a whole number from lo to hi and tells whether it is one.
+func (r *Row) Whole(column, lo, hi int) (int, bool) {
+	n, err := strconv.Atoi(r.Cell(column))
+	if err != nil || n < lo || n > hi {
+		r.wrong(column, fmt.Sprintf("want a whole number from %d to %d", lo, hi))
+		return 0, false
+	}
+	return n, true
+}
+
+// Truth reads true or false; an empty cell is the preset.
+func (r *Row) Truth(column int, preset bool) bool {
+	switch r.Cell(column) {
+	case "true":
+		return true
+	case "false":
+		return false
+	case "":
+	default:
+		r.wrong(column, wantTruth)
+	}
+	return preset
+}
+
+// Text reads a text of one line, "" when it is at fault.
+func (r *Row) Text(column, most int) string {
+	text := r.Cell(column)
+	switch found, want := wrongText(text, most); {
+	case text == "":
+		r.wrong(column, wantText(most))
+	case found != "":
+		r.Report(column, found, want)
+	default:
+		return text
+	}
+	return ""
+}
