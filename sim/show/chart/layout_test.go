@@ -87,7 +87,7 @@ func checkWords(t *testing.T, list []word) {
 func many() *Graph {
 	g := everything()
 	for _, name := range []string{"the seventh of the curves", "the eighth of the curves", "the ninth of the curves, which is long", "the tenth"} {
-		g.Lines = append(g.Lines, Curve{name, curve(math.Sqrt)})
+		g.Lines = append(g.Lines, Curve{Label: name, Points: curve(math.Sqrt)})
 	}
 	return g
 }
@@ -120,7 +120,7 @@ func TestLegendLiesBelow(t *testing.T) {
 // its stripe is left out.
 func TestNamesOfStripes(t *testing.T) {
 	for n := 1; n <= 40; n++ {
-		g := &Graph{X: "x", Y: "y", From: 0, To: 1, Lines: []Curve{{"line", curve(func(x float64) float64 { return x })}}}
+		g := &Graph{X: "x", Y: "y", From: 0, To: 1, Lines: []Curve{{Label: "line", Points: curve(func(x float64) float64 { return x })}}}
 		for k := range n {
 			g.Stripes = append(g.Stripes, Stripe{From: float64(k) / float64(n), To: float64(k+1) / float64(n), Code: sim.Overdriven})
 		}
@@ -188,7 +188,7 @@ func TestWidestGap(t *testing.T) {
 	across := func(y ...float64) plotter.XYs {
 		return plotter.XYs{{X: 0, Y: y[0]}, {X: 5, Y: y[1]}, {X: 10, Y: y[2]}}
 	}
-	g := &Graph{Lines: []Curve{{"need", across(2, 2, 2)}, {"mean", across(3, 5, 8)}}, Areas: []Area{{"spread", across(2.5, 4, 7), across(4, 6, 9)}}}
+	g := &Graph{Lines: []Curve{{Label: "need", Points: across(2, 2, 2)}, {Label: "mean", Points: across(3, 5, 8)}}, Areas: []Area{{"spread", across(2.5, 4, 7), across(4, 6, 9)}}}
 	for _, c := range []struct{ from, to, lo, hi float64 }{
 		{0, 1, 4, 10}, {9, 10, 2, 7}, {4, 10, 0, 2}, {0, 10, 0, 2}, {6, 7, 0, 10},
 	} {

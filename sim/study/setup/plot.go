@@ -42,9 +42,9 @@ func (st *Study) points(of func(*Point) float64) plotter.XYs {
 
 // marks are the present set-up, when the fusee can be wound with it, and the best.
 func (st *Study) marks(of func(*Point) float64) []chart.Mark {
-	best := chart.Mark{Label: "best, " + turns(st.Best.SetUp) + " turns", X: st.Best.SetUp, Y: of(&st.Best)}
+	best := chart.Mark{Role: chart.Best, Label: "best, " + turns(st.Best.SetUp) + " turns", X: st.Best.SetUp, Y: of(&st.Best)}
 	if st.Now.SetUp > st.Most || st.Now.SetUp == st.Best.SetUp {
 		return []chart.Mark{best}
 	}
-	return []chart.Mark{{Label: "now, " + turns(st.Now.SetUp) + " turns", X: st.Now.SetUp, Y: of(&st.Now)}, best}
+	return []chart.Mark{{Role: chart.Now, Label: "now, " + turns(st.Now.SetUp) + " turns", X: st.Now.SetUp, Y: of(&st.Now)}, best}
 }

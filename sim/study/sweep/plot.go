@@ -29,7 +29,7 @@ func Plot(w io.Writer, format string, st *Study) error {
 	case t.Escapes:
 		least := (t.Escapement.Reach() + t.Escapement.Margin).Degrees()
 		pictures = append(pictures, st.panel("semi-arc, degrees", "mean semi-arc of the pendulum",
-			func(p *Point) float64 { return sim.Degrees(p.Amplitude) }, chart.Level{Label: "least wanted: to escape, with the margin", At: least}))
+			func(p *Point) float64 { return sim.Degrees(p.Amplitude) }, chart.Level{Label: "least wanted: to escape, with the margin", At: least, Role: chart.Need}))
 	case t.Strikes:
 		var wanted []chart.Level
 		if i := t.Striker.Interval; !i.IsEmpty() {
@@ -72,7 +72,7 @@ func (st *Study) torque() *chart.Graph {
 		Lines: []chart.Curve{{Label: "mean over the run", Points: st.curve(func(p *Point) float64 { return p.Torque.Mean })}},
 	}
 	if !math.IsNaN(st.Own.Need) {
-		g.Lines = append(g.Lines, chart.Curve{Label: "least torque needed", Points: st.curve(func(p *Point) float64 { return p.Need })})
+		g.Lines = append(g.Lines, chart.Curve{Label: "least torque needed", Points: st.curve(func(p *Point) float64 { return p.Need }), Role: chart.Need})
 	}
 	g.Marks = st.mark(st.Own.Torque.Mean)
 	return g
@@ -99,7 +99,7 @@ func (st *Study) mark(y float64) []chart.Mark {
 	if v := st.Over.Value; v < st.Over.From || v > st.Over.To || math.IsNaN(y) {
 		return nil
 	}
-	return []chart.Mark{{Label: "as the scenario has it", X: st.Over.Value, Y: y}}
+	return []chart.Mark{{Label: "as the scenario has it", X: st.Over.Value, Y: y, Role: chart.Now}}
 }
 
 func (st *Study) reserve() *chart.Graph {
