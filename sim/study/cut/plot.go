@@ -64,7 +64,7 @@ func (st *Study) removal(gutter bool) *chart.Graph {
 		return 2e3 * clean(is-be)
 	})
 	label := "to remove"
-	if st.Missing > leastCount {
+	if st.Missing > LeastCount {
 		label = "to remove; below 0: metal is missing"
 	}
 	return &chart.Graph{X: turnsAxis, Y: "mm of diameter", Low: true, To: st.Cut.Drive.Cone.Turns, Gutter: gutter, Lines: []chart.Curve{{Label: label, Points: off}}}

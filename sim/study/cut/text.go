@@ -63,13 +63,13 @@ func (st *Study) ways(p *text.Page) {
 	}
 	g.Right(1, 2, 3, 4, 5, 6)
 	g.Write(p)
-	for _, s := range st.wayFaults() {
+	for _, s := range st.WayFaults() {
 		p.Wrap("  ! ", s)
 	}
 }
 
-// wayFaults tells what is wrong with the ways.
-func (st *Study) wayFaults() []string {
+// WayFaults tells what is wrong with the ways.
+func (st *Study) WayFaults() []string {
 	var list []string
 	told := st.Refused
 	for i, w := range []*Way{&st.SetUp, &st.Present, &st.Least} {
@@ -142,7 +142,7 @@ func (st *Study) sayCut(add func(format string, args ...any)) {
 	}
 	most := fmt.Sprintf("up to %s mm of diameter come off, at fusee turn %s", sim.Figure(st.Deepest*1e3), sim.Turns(st.DeepestAt))
 	switch {
-	case st.Deepest <= leastCount:
+	case st.Deepest <= LeastCount:
 	case st.FromBlank:
 		add("against the present cone %s", most)
 	case math.IsNaN(st.After.Touch):
@@ -150,7 +150,7 @@ func (st *Study) sayCut(add func(format string, args ...any)) {
 	default:
 		add("%s, and nothing at turn %s", most, sim.Turns(st.After.Touch))
 	}
-	if st.Between && st.Deepest > leastCount {
+	if st.Between && st.Deepest > LeastCount {
 		add("turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", sim.Turns(st.DeepestAt))
 	}
 }

@@ -22,7 +22,7 @@ func (st *Study) Warnings() []string {
 		return append(list, st.Faults...)
 	}
 	st.warnOfStrength(add)
-	if st.Missing > leastCount {
+	if st.Missing > LeastCount {
 		add("metal is missing: the new cone is up to %s mm thicker than the present one, at fusee turn %s; it takes a new blank", sim.Figure(st.Missing*1e3), sim.Turns(st.MissingAt))
 	}
 	if st.After.Spare < spare-1e-3 {
