@@ -141,8 +141,8 @@ func (s *sheet) fusee(at spot, d *trainDrawing) {
 	s.helix(at, &d.cone, d.land, -1)
 	last := len(profile) - 1
 	s.line(middle, spot{at.x - 5, at.y}, spot{at.x + profile[last].x + 5, at.y})
-	for i, x := range map[int]int{0: 0, last: -1} {
-		diameter := 2e3 * (profile[i].y/s.scale/1e3 - d.land)
-		s.words(spot{at.x + profile[i].x, at.y + profile[i].y + 4}, x, normal, fmt.Sprintf("Ø %s mm", sim.Figure(diameter)))
+	for x, p := range []spot{profile[last], profile[0]} { // words end at the large end, and are centred over the small one
+		diameter := 2e3 * (p.y/s.paper(1) - d.land)
+		s.words(spot{at.x + p.x, at.y + p.y + 4}, x-1, normal, fmt.Sprintf("Ø %s mm", sim.Figure(diameter)))
 	}
 }
