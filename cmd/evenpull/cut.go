@@ -11,6 +11,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
+	"evenpull/sim/show/drawing"
 	"evenpull/sim/study/cut"
 
 	"github.com/spf13/cobra"
@@ -94,7 +95,7 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return cut.Plot(w, format, st) }); err != nil {
 		return err
 	}
-	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return cut.Drawing(w, format, st) }); err != nil {
+	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return drawing.Cone(w, format, st) }); err != nil {
 		return err
 	}
 	caution(s, f.format, st.Cautions()...)

@@ -20,7 +20,7 @@ func Plot(w io.Writer, format string, st *Study) error {
 		g := &chart.Graph{
 			Title: n.Train + " train: mean torque of each spring", X: "spring", Y: "torque, N·m", Low: true, Ticks: ticks,
 			From: 0.4, To: float64(len(st.Springs)) + 0.6,
-			Levels: []chart.Level{{Label: "least needed", At: n.Least}},
+			Levels: []chart.Level{{Label: "least needed", At: n.Least, Role: chart.Need}},
 		}
 		liked := n.Liked
 		if liked.IsEmpty() {
@@ -31,7 +31,7 @@ func Plot(w io.Writer, format string, st *Study) error {
 			p := &st.Pairs[i*len(st.Needs)+k]
 			g.Bars = append(g.Bars, chart.Bar{From: float64(i) + 0.7, To: float64(i) + 1.3, Height: p.Mean})
 			if slices.Contains(st.Best, Choice{p.Spring, p.Train}) {
-				g.Marks = []chart.Mark{{Label: "the choice", X: float64(i) + 1, Y: p.Mean}}
+				g.Marks = []chart.Mark{{Label: "the choice", X: float64(i) + 1, Y: p.Mean, Role: chart.Best}}
 			}
 		}
 		pictures = append(pictures, g)

@@ -48,7 +48,7 @@ func (st *Study) readings(i int, b *book.Book) *chart.Graph {
 		g.Lines = append(g.Lines, chart.Curve{Label: "with the fitted inputs", Points: predictions(e.After, false)})
 	}
 	if need := r.Need.Used; need == need { // known
-		g.Levels = []chart.Level{{Label: "least torque needed", At: need}}
+		g.Levels = []chart.Level{{Label: "least torque needed", At: need, Role: chart.Need}}
 	}
 	return g
 }

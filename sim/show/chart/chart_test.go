@@ -93,18 +93,18 @@ large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
 func TestBands(t *testing.T) {
 	for _, name := range scenarios.Names() {
 		for i, res := range results(t, name) {
-			bands := bandsOf(&res)
-			if len(bands) == 0 || bands[0].lo != 0 || !math.IsInf(bands[len(bands)-1].hi, 1) {
+			bands := TorqueBands(&res.Digest)
+			if len(bands) == 0 || bands[0].Lo != 0 || !math.IsInf(bands[len(bands)-1].Hi, 1) {
 				t.Errorf("%s %d: %v", name, i, bands)
 			}
 			for k := 1; k < len(bands); k++ {
-				if bands[k].lo != bands[k-1].hi || bands[k].hi < bands[k].lo {
+				if bands[k].Lo != bands[k-1].Hi || bands[k].Hi < bands[k].Lo {
 					t.Errorf("%s %d: a gap between %v and %v", name, i, bands[k-1], bands[k])
 				}
-				a, b := shade[bands[k].code], shade[bands[k-1].code]
+				a, b := tints[bands[k].Code], tints[bands[k-1].Code]
 				grey := func(r, g, b uint8) float64 { return 0.299*float64(r) + 0.587*float64(g) + 0.114*float64(b) }
 				if math.Abs(grey(a.R, a.G, a.B)-grey(b.R, b.G, b.B)) < 12 {
-					t.Errorf("in grey %v looks like %v", bands[k].code, bands[k-1].code)
+					t.Errorf("in grey %v looks like %v", bands[k].Code, bands[k-1].Code)
 				}
 			}
 		}
@@ -114,12 +114,12 @@ func TestBands(t *testing.T) {
 // What is liked below the need is no band: there the train stops.
 func TestBandsBelowTheNeed(t *testing.T) {
 	res := results(t, "strike-quick", "blow_interval_s = [ 1.15, 1.75 ]", "least_torque_nm = 0.7\ntorque_band_nm = [ 0.1, 0.2 ]")
-	bands := bandsOf(&res[0])
-	if bands[0].code != rules.Stops || bands[0].hi != 0.7 {
+	bands := TorqueBands(&res[0])
+	if bands[0].Code != rules.Stops || bands[0].Hi != 0.7 {
 		t.Errorf("%v", bands)
 	}
 	for k := 1; k < len(bands); k++ {
-		if bands[k].lo != bands[k-1].hi || bands[k].hi < bands[k].lo {
+		if bands[k].Lo != bands[k-1].Hi || bands[k].Hi < bands[k].Lo {
 			t.Errorf("a gap between %v and %v", bands[k-1], bands[k])
 		}
 	}

@@ -2,7 +2,9 @@ package chart
 
 import "gonum.org/v1/plot/plotter"
 
-// lattice is a quantity on a rectangular grid.
+// lattice is a quantity on a rectangular grid. Its contours are made here and not by
+// plotter.Contour, which gives them in another order each time and joins only ends
+// that are equal to the last bit, so that dashes break.
 type lattice struct {
 	xs, ys []float64
 	at     func(i, j int) float64

@@ -1,12 +1,11 @@
 package chart
 
 import (
+	"evenpull/sim/rules"
 	"io"
 	"math"
 	"strings"
 	"testing"
-
-	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot/plotter"
 )
@@ -17,21 +16,21 @@ func straight(x float64) float64 { return x }
 
 // Values that are none, and ranges without a length, make a picture and no fuss.
 func TestPicturesOfOddValues(t *testing.T) {
-	line := Curve{"line", curve(straight)}
+	line := Curve{Label: "line", Points: curve(straight)}
 	g := grid(5)
 	for name, p := range map[string]Picture{
 		"no end to the axis":   &Graph{From: -inf, To: inf, Lines: []Curve{line}},
 		"an axis of one ulp":   &Graph{From: 0.38, To: math.Nextafter(0.38, 1), Lines: []Curve{line}},
 		"a level axis":         &Graph{From: 1e15, To: 1e15 + 1, Lines: []Curve{line}},
-		"limits that are none": &Graph{Lines: []Curve{line}, Uprights: []Upright{{"u", nan}, {"v", inf}}, Levels: []Level{{"l", nan}, {"k", -inf}}},
+		"limits that are none": &Graph{Lines: []Curve{line}, Uprights: []Upright{{Label: "u", At: nan}, {Label: "v", At: inf}}, Levels: []Level{{Label: "l", At: nan, Always: true}, {Label: "k", At: -inf, Always: true}}},
 		"bars that are none":   &Graph{Bars: []Bar{{1, 0, 3}, {0, 1, -3}, {0, inf, 2}, {nan, 1, 1}}},
 		"endless stripe":       &Graph{From: 0, To: 1, Stripes: []Stripe{{From: -inf, To: inf, Code: rules.Thin}}},
-		"infinite points":      &Graph{Lines: []Curve{{"l", plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}}}}},
-		"level below stripes":  &Graph{Lines: []Curve{{"l", plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}}}}, Stripes: []Stripe{{From: 0, To: 1, Code: rules.Suits}}},
+		"infinite points":      &Graph{Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}}}}},
+		"level below stripes":  &Graph{Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}}}}, Stripes: []Stripe{{From: 0, To: 1, Code: rules.Suits}}},
 		"no bars":              &Tornado{},
 		"infinite bars":        &Tornado{Bars: []TornadoBar{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}},
 		"holes in the map":     &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return []float64{1, inf, nan, -inf, 2}[i] }},
-		"a mark beside":        &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return float64(i) }, Mark: &Mark{"beside", 99, 0}},
+		"a mark beside":        &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return float64(i) }, Mark: &Mark{Label: "beside", X: 99}},
 		"two points by five":   &Map{Xs: grid(2), Ys: g, At: func(i, j int) float64 { return float64(i * j) }},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -1,16 +1,10 @@
 package chart
 
 import (
-	"image/color"
-	"math"
-	"slices"
-
 	"evenpull/sim/rules"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
 // Graph is lines, areas and marks over a common axis. What is empty is left out;
@@ -19,19 +13,21 @@ type Graph struct {
 	Title, X, Y string
 	Low         bool      // a low panel
 	From, To    float64   // range of the x axis; both 0: that of the data
+	Least       float64   // least length of the y axis: what differs by less is level
+	Gutter      bool      // room at the right, as beside a graph with bands
 	Ticks       []Tick    // along the x axis; nil: at round values
 	Stripes     []Stripe  // from bottom to top, behind everything
-	Bands       []Band    // from side to side, behind everything
+	Bands       []Band    // from side to side, behind everything; rising
 	Areas       []Area    // between two curves
 	Bars        []Bar     // of a histogram
 	Lines       []Curve   // told apart by width and dash
 	Levels      []Level   // dashed, from side to side
 	Uprights    []Upright // thin, from bottom to top
 	Dots        []Dots    // points with error bars
-	Marks       []Mark    // ringed points
+	Marks       []Mark    // points that stand out
 }
 
-// Stripe is a range of the x axis in the shade of a verdict; rules.Unjudged is dark:
+// Stripe is a range of the x axis in the tint of a verdict; rules.Unjudged is dark:
 // what cannot be built. Its name stands above the data; "" is the verdict's own. A
 // plain one is grey, and its name stands in the legend.
 type Stripe struct {
@@ -41,31 +37,36 @@ type Stripe struct {
 	Plain    bool
 }
 
+// Band is a range of the y axis in the tint of a verdict. Its name stands in the
+// gutter.
+type Band struct {
+	Lo, Hi float64 // Hi may be +Inf
+	Code   rules.Code
+}
+
 // Area lies between two curves of as many points.
 type Area struct {
 	Label        string
 	Lower, Upper plotter.XYs
 }
 
-// Tick is a name at a place of the x axis.
-type Tick struct {
-	At    float64
-	Label string
-}
+// Bar stands on the x axis.
+type Bar struct{ From, To, Height float64 }
 
 // Curve is a line with its label.
 type Curve struct {
 	Label  string
 	Points plotter.XYs
+	Role   Role
 }
 
-// Bar stands on the x axis.
-type Bar struct{ From, To, Height float64 }
-
-// Level is a limit to compare with. One far from the data is left out.
+// Level is a limit to compare with. One far from the data is left out, unless it is
+// always to be seen.
 type Level struct {
-	Label string
-	At    float64
+	Label  string
+	At     float64
+	Role   Role
+	Always bool
 }
 
 // Upright is a value of the x axis to compare with. One without a label goes with
@@ -73,133 +74,98 @@ type Level struct {
 type Upright struct {
 	Label string
 	At    float64
+	Role  Role
+}
+
+// Dots are measured points; Half is half the length of their error bars, nil for
+// none, NaN where one is not known.
+type Dots struct {
+	Label  string
+	Points plotter.XYs
+	Half   []float64
+	Small  bool // single readings behind their means
 }
 
 // Mark is a point that stands out.
 type Mark struct {
 	Label string
 	X, Y  float64
+	Role  Role
 }
-
-var (
-	areaFill  = color.Gray{0xc2}
-	plainFill = color.Gray{0xde}
-	barFill   = color.RGBA{0x9d, 0xa9, 0xbb, 0xff}
-	unbuilt   = color.Gray{0x8c}
-	curveInks = []draw.LineStyle{
-		{Color: ink, Width: vg.Points(2)},
-		{Color: needInk, Width: vg.Points(1.4), Dashes: []vg.Length{8, 4}},
-		{Color: ink, Width: vg.Points(1), Dashes: []vg.Length{2, 3}},
-	}
-	uprightInks = []draw.LineStyle{
-		{Color: needInk, Width: vg.Points(1.2), Dashes: []vg.Length{6, 3}},
-		{Color: ink, Width: vg.Points(1.2)},
-		{Color: ink, Width: vg.Points(1.2), Dashes: []vg.Length{2, 3}},
-	}
-)
-
-// levelInks tell levels apart, and from the lines.
-var levelInks = []draw.LineStyle{
-	{Color: color.Gray{0x50}, Width: vg.Points(1.1), Dashes: []vg.Length{10, 3, 2, 3}},
-	{Color: color.Gray{0x50}, Width: vg.Points(1.1), Dashes: []vg.Length{1.5, 3}},
-	{Color: color.Gray{0x50}, Width: vg.Points(1.1), Dashes: []vg.Length{6, 4}},
-}
-
-// highGraph is the height of a graph that is not low.
-const highGraph = 12 * vg.Centimeter
 
 func (g *Graph) height() vg.Length {
 	if g.Low {
-		return SwingHeight
+		return lowGraph
 	}
 	return highGraph
 }
 
-// names is the share of the height above the data that is kept for the names of
-// the stripes.
-const names = 0.09
+// gutter is the room at the right for the names of bands, as a share of the x axis
+// before it.
+const gutter = 0.13
 
-func (g *Graph) draw(panel draw.Canvas) error {
-	p := plainPlot(g.Title, g.X, g.Y)
-	if g.Ticks != nil {
-		ticks := make([]plot.Tick, len(g.Ticks))
-		for i, t := range g.Ticks {
-			ticks[i] = plot.Tick{Value: t.At, Label: t.Label}
-		}
-		p.X.Tick.Marker = plot.ConstantTicks(ticks)
-	}
-	x, y := g.extents()
-	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = x.lo, x.hi, y.lo, y.hi
-	if slices.ContainsFunc(g.Stripes, func(s Stripe) bool { return !s.Plain }) {
-		p.Y.Max += names * (y.hi - y.lo)
-	}
-	inner := p.DataCanvas(panel)
-	d := graphDrawing{p: p, x: x, y: y, top: p.Y.Max, width: inner.Max.X - inner.Min.X}
-	for _, add := range []func(*Graph) error{d.stripes, d.bands, d.areas, d.bars, d.lines, d.levels, d.uprights, d.dots, d.marks} {
-		if err := add(g); err != nil {
-			return err
+// extents are the ranges of both axes, and where the gutter begins.
+func (g *Graph) extents() (x, y extent, end float64) {
+	data, x := noExtent(), noExtent()
+	for _, pt := range g.points() {
+		if finite(pt.X) && finite(pt.Y) {
+			x.hold(pt.X)
+			data.hold(pt.Y)
 		}
 	}
-	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = x.lo, x.hi, y.lo, d.top
-	rows := rowsOf(d.entries, panel.Max.X-panel.Min.X)
-	p.Draw(draw.Crop(panel, 0, 0, legendRow*vg.Length(len(rows)), 0))
-	drawRows(panel, rows)
-	return nil
+	y = data
+	for _, l := range g.Levels {
+		if l.Always || data.near(l.At) {
+			y.hold(l.At)
+		}
+	}
+	for i, b := range g.Bands {
+		if i > 0 && data.near(b.Lo) {
+			y.hold(b.Lo)
+		}
+	}
+	y = y.roomy()
+	if y = y.atLeast(g.Least); len(g.Bands) > 0 {
+		y = y.atLeast(1.08 * y.length()) // the bands at both ends are to hold their names
+	}
+	if len(g.Bars) > 0 && data.lo >= 0 {
+		y.lo = 0
+	}
+	if asked := (extent{g.From, g.To}); g.From < g.To && finite(asked.length()) {
+		if x = asked; asked.level() {
+			x = asked.roomy()
+		}
+	} else {
+		x = x.roomy()
+	}
+	end = x.hi
+	if g.Gutter || len(g.Bands) > 0 {
+		x.hi += gutter * x.length()
+	}
+	return x, y, end
 }
 
-// extents are the ranges of both axes.
-func (g *Graph) extents() (x, y extent) {
-	dx, dy := noExtent(), noExtent()
-	see := func(points plotter.XYs) {
-		for _, run := range runs(points) {
-			for _, pt := range run {
-				dx.hold(pt.X)
-				dy.hold(pt.Y)
-			}
-		}
-	}
+// points are all those that the axes have to hold, numbers or not.
+func (g *Graph) points() plotter.XYs {
+	var all plotter.XYs
 	for _, l := range g.Lines {
-		see(l.Points)
+		all = append(all, l.Points...)
 	}
 	for _, a := range g.Areas {
-		see(a.Lower)
-		see(a.Upper)
+		all = append(append(all, a.Lower...), a.Upper...)
 	}
 	for _, s := range g.Dots {
-		see(s.Points)
+		all = append(all, s.Points...)
 		for i, half := range s.Half[:min(len(s.Half), len(s.Points))] {
-			see(plotter.XYs{{X: s.Points[i].X, Y: s.Points[i].Y - half}, {X: s.Points[i].X, Y: s.Points[i].Y + half}})
+			pt := s.Points[i]
+			all = append(all, plotter.XY{X: pt.X, Y: pt.Y - half}, plotter.XY{X: pt.X, Y: pt.Y + half})
 		}
 	}
 	for _, m := range g.Marks {
-		see(plotter.XYs{{X: m.X, Y: m.Y}})
+		all = append(all, plotter.XY{X: m.X, Y: m.Y})
 	}
 	for _, b := range g.Bars {
-		see(plotter.XYs{{X: b.From, Y: b.Height}, {X: b.To, Y: 0}})
+		all = append(all, plotter.XY{X: b.From, Y: b.Height}, plotter.XY{X: b.To, Y: 0})
 	}
-	for _, l := range g.Levels {
-		if near(dy, l.At) {
-			dy.hold(l.At)
-		}
-	}
-	x, y = dx.roomy(), dy.roomy()
-	if len(g.Bars) > 0 && dy.lo >= 0 {
-		y.lo = 0
-	}
-	if asked := (extent{g.From, g.To}); g.From < g.To && finite(g.To-g.From) {
-		x = asked
-		if asked.level() {
-			x = asked.roomy()
-		}
-	}
-	if len(g.Bands) > 0 {
-		x.hi += gutter * (x.hi - x.lo)
-	}
-	return x, y
-}
-
-// near tells whether a level is near enough to the data not to flatten it.
-func near(data extent, at float64) bool {
-	room := 1.5 * math.Max(data.hi-data.lo, 0.05*math.Abs(data.hi))
-	return data.empty() || at > data.lo-room && at < data.hi+room
+	return all
 }

@@ -1,181 +1,153 @@
 package chart
 
 import (
-	"cmp"
-	"image/color"
 	"math"
 	"slices"
 
-	"evenpull/sim/rules"
-
-	"github.com/golang/geo/r1"
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// graphDrawing is a graph on its way to the canvas.
+// graphDrawing is a graph on its way to the page.
 type graphDrawing struct {
-	p       *plot.Plot
-	x, y    extent
-	top     float64   // of the y axis, the names of the stripes included
-	width   vg.Length // between the axis at the left and the right edge
-	entries []entry
+	*board
+	*Graph
+	x, y  extent
+	end   float64   // of the x axis before the gutter
+	top   float64   // of the y axis, the names of the stripes included
+	width vg.Length // of the x axis
 }
 
-func (d *graphDrawing) entry(label string, thumb plot.Thumbnailer) {
-	if label != "" {
-		d.entries = append(d.entries, entry{label, thumb})
+// names is the share of the height above the data that is kept for the names of
+// the stripes.
+const names = 0.09
+
+func (g *Graph) draw(panel draw.Canvas) error {
+	d := graphDrawing{board: newBoard(g.Title, g.X, g.Y), Graph: g}
+	d.x, d.y, d.end = g.extents()
+	d.top = d.y.hi
+	if slices.ContainsFunc(g.Stripes, func(s Stripe) bool { return !s.Plain }) {
+		d.top += names * d.y.length()
 	}
+	if g.Ticks != nil {
+		named(&d.board.X, g.Ticks)
+	}
+	whole := extent{d.y.lo, d.top}
+	d.board.Y.Min, d.board.Y.Max = whole.lo, whole.hi // the width depends on the words beside the axis
+	inner := d.DataCanvas(panel)
+	d.width = inner.Max.X - inner.Min.X
+	for _, add := range []func(){d.stripes, d.bands, d.areas, d.bars, d.curves, d.levels, d.uprights, d.dots, d.marks} {
+		add()
+	}
+	d.finish(panel, d.x, whole, 0)
+	return nil
 }
 
-func (d *graphDrawing) stripes(g *Graph) error {
-	var named []Stripe
-	for _, s := range g.Stripes {
-		from, to := math.Max(s.From, d.x.lo), math.Min(s.To, d.x.hi)
-		if !(from < to) {
+func (d *graphDrawing) bars() {
+	for _, b := range d.Bars {
+		if !finite(b.From+b.To+b.Height) || b.Height <= 0 {
 			continue
 		}
-		area, err := addArea(d.p, box(from, d.y.lo, to, d.top), s.fill(), edgeInk, 0.4)
-		if err != nil {
-			return err
+		if b.To == b.From { // one value only
+			b.To += 0.01 * d.x.length()
 		}
-		if s.Plain {
-			d.entry(s.Name, area)
-		} else {
-			named = append(named, Stripe{From: from, To: to, Code: s.Code, Name: s.Name})
-		}
+		d.area("", box(b.From, 0, b.To, b.Height), barFill, outline)
 	}
-	for _, s := range named { // over all the shades
-		if err := d.nameStripe(g, s); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
-func (s *Stripe) fill() color.Color {
-	switch {
-	case s.Plain:
-		return plainFill
-	case s.Code == rules.Unjudged:
-		return unbuilt
+func (d *graphDrawing) curves() {
+	style := picker[draw.LineStyle]{own: roleLines, others: curveLines}
+	for _, l := range d.Lines {
+		d.line(l.Label, l.Points, style.style(l.Role))
 	}
-	return shade[s.Code]
 }
 
-// nameStripe writes the name above the data where it fits, else upright, in the
-// widest room that the data leave, where that does.
-func (d *graphDrawing) nameStripe(g *Graph, s Stripe) error {
-	name := s.Name
-	if name == "" {
-		name = s.Code.String()
+func (d *graphDrawing) levels() {
+	style := picker[draw.LineStyle]{own: roleLines, others: limitLines}
+	for _, l := range d.Levels {
+		if line := style.style(l.Role); d.y.has(l.At) {
+			d.line(l.Label, plotter.XYs{{X: d.x.lo, Y: l.At}, {X: d.end, Y: l.At}}, line)
+		}
 	}
-	middle := (s.From + s.To) / 2
-	switch room := d.width * vg.Length((s.To-s.From)/(d.x.hi-d.x.lo)); {
-	case wide(name)+6 <= room:
-		return addText(d.p, middle, d.y.hi+(d.top-d.y.hi)/2, name)
-	case textSize+2 <= room:
-		lo, hi := g.widestGap(s, d.y.lo, d.top)
-		return addUpright(d.p, middle, (lo+hi)/2, name)
-	}
-	return nil
 }
 
-// widestGap is the widest room over a stripe, from lo to hi, that no curve and no
-// area passes.
-func (g *Graph) widestGap(s Stripe, lo, hi float64) (from, to float64) {
-	var taken []r1.Interval
-	take := func(curves ...plotter.XYs) {
-		all := r1.EmptyInterval()
-		for _, points := range curves {
-			for _, p := range points {
-				if p.X >= s.From && p.X <= s.To && !math.IsNaN(p.Y) {
-					all = all.AddPoint(p.Y)
-				}
+func (d *graphDrawing) uprights() {
+	style := picker[draw.LineStyle]{own: roleLines, others: limitLines}
+	var line draw.LineStyle
+	for i, u := range d.Uprights {
+		if i == 0 || u.Label != "" {
+			line = style.style(u.Role)
+		}
+		if d.x.has(u.At) {
+			d.line(u.Label, plotter.XYs{{X: u.At, Y: d.y.lo}, {X: u.At, Y: d.y.hi}}, line)
+		}
+	}
+}
+
+func (d *graphDrawing) dots() {
+	for i, s := range d.Dots {
+		style := dotMarks[i%len(dotMarks)]
+		if s.Small {
+			style = smallDot
+		}
+		for k, half := range s.Half[:min(len(s.Half), len(s.Points))] {
+			if pt := s.Points[k]; half > 0 && finite(pt.X+pt.Y+half) {
+				d.Add(&plotter.YErrorBars{XYs: plotter.XYs{pt}, YErrors: plotter.YErrors{{Low: half, High: half}}, LineStyle: errorLine, CapWidth: 6})
 			}
 		}
-		if !all.IsEmpty() {
-			taken = append(taken, all)
-		}
+		d.board.points(s.Label, s.Points, style)
 	}
-	for _, l := range g.Lines {
-		take(l.Points)
-	}
-	for _, a := range g.Areas {
-		take(a.Lower, a.Upper)
-	}
-	slices.SortFunc(taken, func(a, b r1.Interval) int { return cmp.Compare(a.Lo, b.Lo) })
-	for _, t := range append(taken, r1.Interval{Lo: hi, Hi: hi}) {
-		if t.Lo-lo > to-from {
-			from, to = lo, t.Lo
-		}
-		lo = math.Max(lo, t.Hi)
-	}
-	return from, to
 }
 
-func (d *graphDrawing) lines(g *Graph) error {
-	for i, l := range g.Lines {
-		for k, run := range runs(l.Points) {
-			line, err := addLine(d.p, run, curveInks[i%len(curveInks)])
-			if err != nil {
-				return err
-			}
-			if k == 0 {
-				d.entry(l.Label, line)
-			}
+func (d *graphDrawing) marks() {
+	style := picker[draw.GlyphStyle]{own: roleMarks, others: otherMarks}
+	for _, m := range d.Marks {
+		if glyph := style.style(m.Role); d.x.has(m.X) {
+			d.board.points(m.Label, plotter.XYs{{X: m.X, Y: m.Y}}, glyph)
 		}
 	}
-	return nil
 }
 
-func (d *graphDrawing) levels(g *Graph) error {
-	for i, l := range g.Levels {
-		if !(l.At >= d.y.lo && l.At <= d.y.hi) {
+func (d *graphDrawing) areas() {
+	for _, a := range d.Areas {
+		label := a.Label
+		for _, o := range a.outlines() {
+			d.area(label, o, areaFill, outline)
+			label = "" // once is enough
+		}
+	}
+}
+
+// outlines go along the lower curve and back along the upper one, once for each
+// stretch over which both have numbers.
+func (a *Area) outlines() []plotter.XYs {
+	var list []plotter.XYs
+	from, n := 0, min(len(a.Lower), len(a.Upper))
+	for k := 0; k <= n; k++ {
+		if k < n && finite(a.Lower[k].X+a.Lower[k].Y+a.Upper[k].X+a.Upper[k].Y) {
 			continue
 		}
-		line, err := addLine(d.p, plotter.XYs{{X: d.x.lo, Y: l.At}, {X: d.x.hi, Y: l.At}}, levelInks[i%len(levelInks)])
-		if err != nil {
-			return err
+		if from < k {
+			back := slices.Clone(a.Upper[from:k])
+			slices.Reverse(back)
+			list = append(list, append(slices.Clone(a.Lower[from:k]), back...))
 		}
-		d.entry(l.Label, line)
+		from = k + 1
 	}
-	return nil
+	return list
 }
 
-func (d *graphDrawing) uprights(g *Graph) error {
-	style := -1
-	for _, u := range g.Uprights {
-		if u.Label != "" {
-			style++
-		}
-		if !(u.At >= d.x.lo && u.At <= d.x.hi) {
+// bands tints those that are to be seen and names them in the gutter.
+func (d *graphDrawing) bands() {
+	for _, b := range d.Bands {
+		lo, hi := math.Max(b.Lo, d.y.lo), math.Min(b.Hi, d.top)
+		if !(lo < hi) {
 			continue
 		}
-		line, err := addLine(d.p, plotter.XYs{{X: u.At, Y: d.y.lo}, {X: u.At, Y: d.y.hi}}, uprightInks[max(style, 0)%len(uprightInks)])
-		if err != nil {
-			return err
+		d.area("", box(d.x.lo, lo, d.x.hi, hi), tints[b.Code], tintLine)
+		if hi-lo >= 0.04*(d.top-d.y.lo) { // high enough for its name
+			d.words((d.end+d.x.hi)/2, (lo+hi)/2, b.Code.String(), nil)
 		}
-		d.entry(u.Label, line)
 	}
-	return nil
-}
-
-func (d *graphDrawing) marks(g *Graph) error {
-	shapes := []draw.GlyphDrawer{draw.RingGlyph{}, draw.SquareGlyph{}, draw.TriangleGlyph{}}
-	for i, m := range g.Marks {
-		if !finite(m.X+m.Y) || m.X < d.x.lo || m.X > d.x.hi {
-			continue
-		}
-		dot, err := plotter.NewScatter(plotter.XYs{{X: m.X, Y: m.Y}})
-		if err != nil {
-			return err
-		}
-		dot.GlyphStyle = draw.GlyphStyle{Color: ink, Radius: 5, Shape: shapes[i%len(shapes)]}
-		d.p.Add(dot)
-		d.entry(m.Label, dot)
-	}
-	return nil
 }

@@ -27,9 +27,9 @@ type word struct {
 	base, top vg.Length // up the page; top is about that of its capitals
 }
 
-// words are the level texts of a picture that is drawn on a page of the usual
+// levelTexts are the level texts of a picture that is drawn on a page of the usual
 // width, with the margins that a page has.
-func words(t testing.TB, p Picture) []word {
+func levelTexts(t testing.TB, p Picture) []word {
 	t.Helper()
 	var rec recorder.Canvas
 	page := draw.NewCanvas(&rec, Width, p.height())
@@ -87,7 +87,7 @@ func checkWords(t *testing.T, list []word) {
 func many() *Graph {
 	g := everything()
 	for _, name := range []string{"the seventh of the curves", "the eighth of the curves", "the ninth of the curves, which is long", "the tenth"} {
-		g.Lines = append(g.Lines, Curve{name, curve(math.Sqrt)})
+		g.Lines = append(g.Lines, Curve{Label: name, Points: curve(math.Sqrt)})
 	}
 	return g
 }
@@ -105,7 +105,7 @@ func TestLegendLiesBelow(t *testing.T) {
 		"map":     {hill(21), "east", []string{"cannot be built", "shore", "here"}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			list := words(t, c.p)
+			list := levelTexts(t, c.p)
 			checkWords(t, list)
 			for _, e := range c.entries {
 				if w := find(t, list, e); w.top > find(t, list, c.axis).base {
@@ -120,11 +120,11 @@ func TestLegendLiesBelow(t *testing.T) {
 // its stripe is left out.
 func TestNamesOfStripes(t *testing.T) {
 	for n := 1; n <= 40; n++ {
-		g := &Graph{X: "x", Y: "y", From: 0, To: 1, Lines: []Curve{{"line", curve(func(x float64) float64 { return x })}}}
+		g := &Graph{X: "x", Y: "y", From: 0, To: 1, Lines: []Curve{{Label: "line", Points: curve(func(x float64) float64 { return x })}}}
 		for k := range n {
 			g.Stripes = append(g.Stripes, Stripe{From: float64(k) / float64(n), To: float64(k+1) / float64(n), Code: rules.Overdriven})
 		}
-		list := words(t, g)
+		list := levelTexts(t, g)
 		checkWords(t, list)
 		named := 0
 		for _, w := range list {
@@ -144,7 +144,7 @@ func TestUnbuiltBesideTheBar(t *testing.T) {
 		bar  TornadoBar
 		left bool
 	}{{TornadoBar{"a", -1, nan}, false}, {TornadoBar{"a", nan, 1}, true}, {TornadoBar{"a", nan, -1}, false}, {TornadoBar{"a", nan, nan}, false}} {
-		list := words(t, &Tornado{Bars: []TornadoBar{c.bar, {"b", -1, 1}}, X: "x"})
+		list := levelTexts(t, &Tornado{Bars: []TornadoBar{c.bar, {"b", -1, 1}}, X: "x"})
 		w, zero := find(t, list, "cannot be built"), find(t, list, "0.0")
 		if at := (zero.from + zero.to) / 2; c.left != (w.to < at) || !c.left != (w.from > at) {
 			t.Errorf("%+v: from %.0f to %.0f, 0 at %.0f", c.bar, w.from, w.to, at)
@@ -172,7 +172,7 @@ func TestNarrowBandNamed(t *testing.T) {
 	if err := Stack(&svg, "svg", g); err != nil {
 		t.Fatal(err)
 	}
-	lying := words(t, g)
+	lying := levelTexts(t, g)
 	for code, want := range map[rules.Code][2]bool{rules.Suits: {true, true}, rules.Thin: {false, true}, rules.Strong: {false, false}, rules.Overdriven: {true, true}} {
 		name := code.String()
 		lies := slices.ContainsFunc(lying, func(w word) bool { return w.text == name })
@@ -188,7 +188,7 @@ func TestWidestGap(t *testing.T) {
 	across := func(y ...float64) plotter.XYs {
 		return plotter.XYs{{X: 0, Y: y[0]}, {X: 5, Y: y[1]}, {X: 10, Y: y[2]}}
 	}
-	g := &Graph{Lines: []Curve{{"need", across(2, 2, 2)}, {"mean", across(3, 5, 8)}}, Areas: []Area{{"spread", across(2.5, 4, 7), across(4, 6, 9)}}}
+	g := &Graph{Lines: []Curve{{Label: "need", Points: across(2, 2, 2)}, {Label: "mean", Points: across(3, 5, 8)}}, Areas: []Area{{"spread", across(2.5, 4, 7), across(4, 6, 9)}}}
 	for _, c := range []struct{ from, to, lo, hi float64 }{
 		{0, 1, 4, 10}, {9, 10, 2, 7}, {4, 10, 0, 2}, {0, 10, 0, 2}, {6, 7, 0, 10},
 	} {

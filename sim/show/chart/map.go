@@ -4,7 +4,6 @@ import (
 	"image/color"
 	"math"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -27,51 +26,30 @@ type Border struct {
 	At    func(i, j int) float64
 }
 
-var (
-	borderInks = []draw.LineStyle{
-		{Color: color.Black, Width: vg.Points(2.6), Dashes: []vg.Length{2, 3}},
-		{Color: color.Black, Width: vg.Points(2.6), Dashes: []vg.Length{9, 4}},
-		{Color: color.Black, Width: vg.Points(2.6)},
-		{Color: color.Black, Width: vg.Points(2.6), Dashes: []vg.Length{12, 3, 2, 3}},
-	}
-	stepLine = draw.LineStyle{Color: color.Gray{0x60}, Width: vg.Points(0.4)}
-	lightest = color.RGBA{0xf7, 0xf4, 0xe8, 0xff}
-	darkest  = color.RGBA{0x54, 0x70, 0x8c, 0xff}
-)
-
-const (
-	mapHeight  = 16 * vg.Centimeter
-	scaleWidth = 3 * vg.Centimeter
-)
-
 func (m *Map) height() vg.Length { return mapHeight }
 
 func (m *Map) draw(panel draw.Canvas) error {
 	if err := m.check(); err != nil {
 		return err
 	}
-	d := mapDrawing{Map: m, p: plainPlot(m.Title, m.X, m.Y), grid: lattice{m.Xs, m.Ys, m.At}}
+	d := mapDrawing{Map: m, board: newBoard(m.Title, m.X, m.Y), grid: lattice{m.Xs, m.Ys, m.At}}
 	d.measure()
-	for _, add := range []func() error{d.cells, d.stepLines, d.borders, d.mark} {
-		if err := add(); err != nil {
-			return err
-		}
+	for _, add := range []func(){d.cells, d.crosses, d.stepLines, d.borders, d.mark} {
+		add()
 	}
-	d.p.X.Min, d.p.X.Max, d.p.Y.Min, d.p.Y.Max = m.Xs[0], m.Xs[len(m.Xs)-1], m.Ys[0], m.Ys[len(m.Ys)-1]
-	rows := rowsOf(d.entries, panel.Max.X-panel.Min.X)
-	below := legendRow * vg.Length(len(rows))
-	d.p.Draw(draw.Crop(panel, 0, -scaleWidth, below, 0))
-	drawRows(panel, rows)
-	return d.scale(draw.Crop(panel, panel.Max.X-panel.Min.X-scaleWidth, 0, below, 0))
+	above := d.finish(panel, ends(m.Xs), ends(m.Ys), scaleWidth)
+	d.scale(draw.Crop(above, panel.Max.X-panel.Min.X-scaleWidth, 0, 0, 0))
+	return nil
 }
 
-// mapDrawing is a map on its way to the canvas.
+func ends(values []float64) extent { return extent{values[0], values[len(values)-1]} }
+
+// mapDrawing is a map on its way to the page.
 type mapDrawing struct {
 	*Map
-	p       *plot.Plot
-	grid    lattice
-	levels  []float64 // between the steps, and below and above them all
-	entries []entry
+	*board
+	grid   lattice
+	levels []float64 // between the steps, and below and above them all
 }
 
 // measure finds the steps of the shade: at round values over what there is.
@@ -82,7 +60,9 @@ func (d *mapDrawing) measure() {
 			z.hold(d.At(i, j))
 		}
 	}
-	z = z.steps()
+	if z.empty() || z.level() {
+		z = z.roomy()
+	}
 	step := roundStep((z.hi - z.lo) / 11)
 	for k := math.Floor(z.lo/step + 1e-9); ; k++ {
 		d.levels = append(d.levels, k*step)
@@ -90,14 +70,6 @@ func (d *mapDrawing) measure() {
 			return
 		}
 	}
-}
-
-// steps is a range that can be divided: a level one is widened.
-func (e extent) steps() extent {
-	if !e.empty() && !e.level() {
-		return e
-	}
-	return e.roomy()
 }
 
 // step is the number of the step that a value falls in; −1 for none.
@@ -117,15 +89,12 @@ func (d *mapDrawing) tone(step int) color.Color {
 	return color.RGBA{mix(lightest.R, darkest.R), mix(lightest.G, darkest.G), mix(lightest.B, darkest.B), 0xff}
 }
 
-func (d *mapDrawing) stepLines() error {
+func (d *mapDrawing) stepLines() {
 	for _, level := range d.levels {
 		for _, line := range d.grid.contour(level) {
-			if _, err := addLine(d.p, line, stepLine); err != nil {
-				return err
-			}
+			d.line("", line, stepLine)
 		}
 	}
-	return nil
 }
 
 // border is the quantity of a border, where the train can be built.
@@ -138,48 +107,34 @@ func (m *Map) border(b *Border) *lattice {
 	}}
 }
 
-func (d *mapDrawing) borders() error {
+func (d *mapDrawing) borders() {
 	for i, b := range d.Borders {
-		for k, line := range d.border(&b).contour(0) {
-			drawn, err := addLine(d.p, line, borderInks[i%len(borderInks)])
-			if err != nil {
-				return err
-			}
-			if k == 0 {
-				d.entries = append(d.entries, entry{b.Label, drawn})
-			}
+		label := b.Label
+		for _, line := range d.border(&b).contour(0) {
+			d.line(label, line, borderLines[i%len(borderLines)])
+			label = "" // once is enough
 		}
 	}
-	return nil
 }
 
-func (d *mapDrawing) mark() error {
-	beside := func(v float64, axis []float64) bool { return !(v >= axis[0] && v <= axis[len(axis)-1]) }
-	if d.Mark == nil || beside(d.Mark.X, d.Xs) || beside(d.Mark.Y, d.Ys) {
-		return nil
+func (d *mapDrawing) mark() {
+	x, y := ends(d.Xs), ends(d.Ys)
+	if m := d.Mark; m != nil && x.has(m.X) && y.has(m.Y) {
+		style := picker[draw.GlyphStyle]{own: roleMarks, others: otherMarks}
+		d.points(m.Label, plotter.XYs{{X: m.X, Y: m.Y}}, style.style(m.Role))
 	}
-	dot, err := plotter.NewScatter(plotter.XYs{{X: d.Mark.X, Y: d.Mark.Y}})
-	if err != nil {
-		return err
-	}
-	dot.GlyphStyle = draw.GlyphStyle{Color: color.Black, Radius: 5, Shape: draw.RingGlyph{}}
-	d.p.Add(dot)
-	d.entries = append(d.entries, entry{d.Mark.Label, dot})
-	return nil
 }
 
-// scale draws what the shades mean.
-func (d *mapDrawing) scale(panel draw.Canvas) error {
-	p := plainPlot("|", "|", d.Z) // unseen, so that it is as high as the map
-	p.Title.TextStyle.Color, p.X.Label.TextStyle.Color = color.Transparent, color.Transparent
+// scale draws what the tones mean.
+func (d *mapDrawing) scale(panel draw.Canvas) {
+	b := newBoard("|", "|", d.Z) // unseen, so that it is as high as the map
 	for k := range len(d.levels) - 1 {
-		if _, err := addArea(p, box(0, d.levels[k], 1, d.levels[k+1]), d.tone(k), color.Gray{0x60}, 0.4); err != nil {
-			return err
-		}
+		b.area("", box(0, d.levels[k], 1, d.levels[k+1]), d.tone(k), stepLine)
 	}
-	p.X.Tick.Marker = plot.ConstantTicks([]plot.Tick{{Value: 0.5, Label: "0"}})
-	p.X.Tick.Label.Color, p.X.Tick.LineStyle.Color, p.X.LineStyle.Color = color.Transparent, color.Transparent, color.Transparent
-	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0, 1, d.levels[0], d.levels[len(d.levels)-1]
-	p.Draw(panel)
-	return nil
+	named(&b.X, []Tick{{0.5, "0"}})
+	x := &b.X
+	for _, unseen := range []*color.Color{&b.Title.TextStyle.Color, &x.Label.TextStyle.Color, &x.Tick.Label.Color, &x.Tick.LineStyle.Color, &x.LineStyle.Color} {
+		*unseen = color.Transparent
+	}
+	b.finish(panel, extent{0, 1}, ends(d.levels), 0)
 }

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"fmt"
-	"image/color"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
@@ -35,7 +34,7 @@ func (m *Map) check() error {
 
 // cells fills the map with boxes finer than the grid; neighbours of one step along
 // a row are one box. Each reaches into the row above, which covers the seam.
-func (d *mapDrawing) cells() error {
+func (d *mapDrawing) cells() {
 	fine := func(n int) int { return (n - 1) * max(1, fineRows/(n-1)) }
 	nx, ny := fine(len(d.Xs)), fine(len(d.Ys))
 	x := func(i int) float64 { return along(d.Xs, i, nx) }
@@ -47,22 +46,18 @@ func (d *mapDrawing) cells() error {
 			for i < nx && step(i) == s {
 				i++
 			}
-			if s < 0 {
-				continue
-			}
-			if _, err := addArea(d.p, box(x(from), y0, x(i), y1), d.tone(s), d.tone(s), 0); err != nil {
-				return err
+			if s >= 0 {
+				d.area("", box(x(from), y0, x(i), y1), d.tone(s), draw.LineStyle{})
 			}
 		}
 	}
-	return d.crosses()
 }
 
 // mostCrosses is about the number of crosses along an axis.
 const mostCrosses = 24
 
 // crosses marks the grid points that cannot be built, or some of them.
-func (d *mapDrawing) crosses() error {
+func (d *mapDrawing) crosses() {
 	var at plotter.XYs
 	every := func(n int) int { return max(1, n/mostCrosses) }
 	for j := 0; j < len(d.Ys); j += every(len(d.Ys)) {
@@ -72,17 +67,7 @@ func (d *mapDrawing) crosses() error {
 			}
 		}
 	}
-	if len(at) == 0 {
-		return nil
-	}
-	points, err := plotter.NewScatter(at)
-	if err != nil {
-		return err
-	}
-	points.GlyphStyle = draw.GlyphStyle{Color: color.Gray{0x70}, Radius: 2.2, Shape: draw.CrossGlyph{}}
-	d.p.Add(points)
-	d.entries = append(d.entries, entry{"cannot be built", points})
-	return nil
+	d.points("cannot be built", at, unbuiltDot)
 }
 
 // along is the value at part i of n equal shares of a grid.

@@ -45,12 +45,12 @@ func overSetUp(st *setup.Study, of func(*sim.Digest) float64) plotter.XYs {
 // setUpMarks are the present set-up, when the fusee can be wound with it, and the
 // best.
 func setUpMarks(st *setup.Study, of func(*sim.Digest) float64) []Mark {
-	at := func(name string, d *sim.Digest) Mark {
-		return Mark{Label: name + ", " + words.Two(d.Spring.SetUp) + " turns", X: d.Spring.SetUp, Y: of(d)}
+	at := func(name string, role Role, d *sim.Digest) Mark {
+		return Mark{Label: name + ", " + words.Two(d.Spring.SetUp) + " turns", X: d.Spring.SetUp, Y: of(d), Role: role}
 	}
-	best := at("best", &st.Best)
+	best := at("best", Best, &st.Best)
 	if now := st.Now.Spring.SetUp; now > st.Most || now == st.Best.Spring.SetUp {
 		return []Mark{best}
 	}
-	return []Mark{at("now", &st.Now), best}
+	return []Mark{at("now", Now, &st.Now), best}
 }

@@ -1,13 +1,11 @@
 package drawing
 
 import (
+	"image/color"
 	"math"
 
 	"evenpull/fusee"
 	"evenpull/sim"
-
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
 // barrel is a barrel with its spring, m.
@@ -30,8 +28,8 @@ func (b *barrel) width() float64 { return 2 * (b.outside + b.line) }
 
 // coils tells how the strip lies with the given turns on it: a length of it packed
 // on the arbor, the rest packed on the wall, with one free coil between them. That
-// is what an eye sees, to scale; where coils really leave each other hangs on their
-// set, and is worked out in package mainspring.
+// is what an eye sees, to scale; where coils really leave each other depends on
+// their set, and is worked out in package mainspring.
 func (b *barrel) coils(turns float64) (onArbor, inner, outer float64) {
 	onWall := func(s float64) float64 { return math.Sqrt(math.Max(b.inside*b.inside-b.h*s/math.Pi, 0)) }
 	around := func(s float64) float64 { return math.Sqrt(b.arbor*b.arbor + b.h*s/math.Pi) }
@@ -53,50 +51,36 @@ func (b *barrel) coils(turns float64) (onArbor, inner, outer float64) {
 	return lo, inner, outer
 }
 
-func (b *barrel) draw(c draw.Canvas, at vg.Point, s *sheet, turns float64) {
-	outside := circle(at, s.paper(b.outside))
-	fill(c, outside, metal)
-	inside := circle(at, s.paper(b.inside))
-	fill(c, inside, white)
-	stroke(c, circle(at, s.paper(b.outside+b.line)), dashed) // the line's outside
-	stroke(c, outside, outline)
-	stroke(c, inside, outline)
+// barrel draws a barrel about a spot, the spring with the given turns on it.
+func (s *sheet) barrel(at spot, b *barrel, turns float64) {
+	s.circle(at, s.paper(b.outside+b.line), nil, middle) // the line's outside
+	s.circle(at, s.paper(b.outside), metal, solid)
+	s.circle(at, s.paper(b.inside), color.White, solid)
+	strip := thin
+	strip.Width = length(s.paper(b.h) * 0.4)
+	strip.Width = max(0.25, min(strip.Width, 0.6))
 	_, inner, outer := b.coils(turns)
-	b.spiral(c, at, s, inner, outer)
-	arbor := circle(at, s.paper(b.arbor))
-	fill(c, arbor, metal)
-	stroke(c, arbor, outline)
+	s.line(strip, s.spiral(at, b, inner, outer)...)
+	s.circle(at, s.paper(b.arbor), metal, solid)
 }
 
-// spiral draws the middle of the strip: coils on the arbor, a free one, coils on
-// the wall.
-func (b *barrel) spiral(c draw.Canvas, at vg.Point, s *sheet, inner, outer float64) {
-	var p vg.Path
-	angle := 0.0
-	to := func(radius float64) {
-		pt := vg.Point{X: at.X + s.paper(radius*math.Cos(angle)), Y: at.Y + s.paper(radius*math.Sin(angle))}
-		if len(p) == 0 {
-			p.Move(pt)
-		} else {
-			p.Line(pt)
-		}
-	}
+// spiral is the middle of the strip: coils on the arbor, a free one, coils on the
+// wall.
+func (s *sheet) spiral(at spot, b *barrel, inner, outer float64) []spot {
 	const perCoil = 48
-	run := func(from, end, coils float64) {
-		n := max(int(coils*perCoil), 1)
+	var list []spot
+	angle, half := 0.0, b.h/2
+	for _, part := range []struct{ from, to, coils float64 }{
+		{b.arbor + half, inner + half, (inner - b.arbor) / b.h}, {inner + half, outer + half, 1}, {outer + half, b.inside - half, (b.inside - outer) / b.h},
+	} {
+		n := max(int(part.coils*perCoil), 1)
 		for i := range n + 1 {
 			u := float64(i) / float64(n)
-			to(from + u*(end-from))
-			if i < n {
-				angle += coils * 2 * math.Pi / float64(n)
-			}
+			sin, cos := math.Sincos(angle + part.coils*2*math.Pi*u)
+			radius := s.paper(part.from + u*(part.to-part.from))
+			list = append(list, spot{at.x + radius*cos, at.y + radius*sin})
 		}
+		angle += part.coils * 2 * math.Pi
 	}
-	half := b.h / 2
-	run(b.arbor+half, inner+half, (inner-b.arbor)/b.h)
-	run(inner+half, outer+half, 1)
-	run(outer+half, b.inside-half, (b.inside-outer)/b.h)
-	line := fine
-	line.Width = vg.Length(math.Max(0.25, math.Min(0.6, float64(s.paper(b.h))*0.4)))
-	stroke(c, p, line)
+	return list
 }

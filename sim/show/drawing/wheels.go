@@ -5,68 +5,48 @@ import (
 	"math"
 
 	"evenpull/sim"
-
-	"gonum.org/v1/plot/text"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
-// drawWheels draws the pitch circles of a train in a row, all of one module: their
-// radii go with the tooth counts. Each wheel meets the pinion that it drives.
-func drawWheels(c draw.Canvas, r *sim.Result, top, room vg.Length) {
-	meshes := r.Train.Meshes()
-	middle := top - room/2
-	// From the first arbor to the last the centres stand in line.
-	teeth, high := 0.0, 0.0
-	for i, m := range meshes {
-		teeth += float64(m.Wheel + m.Pinion)
-		if i == 0 {
-			teeth += float64(m.Wheel)
-		}
-		high = math.Max(high, float64(m.Wheel))
-	}
-	teeth += float64(meshes[len(meshes)-1].Pinion)
-	const lastName = 60 // points for the last one's at its right
-	const label = 30    // points for names above and below
-	module := math.Min(float64(c.Max.X-c.Min.X-lastName)/teeth, float64(room-2*label)/high)
-	radius := func(n int) vg.Length { return vg.Length(module * float64(n) / 2) }
-	x := c.Min.X + radius(meshes[0].Wheel)
-	for i, name := range r.Train.Arbors {
-		at := vg.Point{X: x, Y: middle}
-		says := ""
-		reach := vg.Length(0)
-		if i > 0 {
-			stroke(c, circle(at, radius(meshes[i-1].Pinion)), outline)
-			says, reach = fmt.Sprintf("pinion %d", meshes[i-1].Pinion), radius(meshes[i-1].Pinion)
-		}
-		if i < len(meshes) {
-			stroke(c, circle(at, radius(meshes[i].Wheel)), outline)
-			if says != "" {
-				says += ", "
-			}
-			says, reach = says+fmt.Sprintf("wheel %d", meshes[i].Wheel), radius(meshes[i].Wheel)
-		}
-		dot := circle(at, 1.6)
-		fill(c, dot, ink)
-		nameArbor(c, at, reach, name, says, i%2 == 1, i == len(meshes))
-		if i < len(meshes) {
-			x += radius(meshes[i].Wheel) + radius(meshes[i].Pinion)
-		}
-	}
-}
+// Room about the wheels, mm.
+const (
+	lastName  = 21.0 // for that of the last arbor, at its right
+	arborName = 10.5 // for those of the others, above and below
+)
 
-// nameArbor names an arbor beyond the reach of its circles: above, below every
-// other time so that neighbours do not meet, and the last one at its right.
-func nameArbor(c draw.Canvas, at vg.Point, reach vg.Length, name, says string, below, last bool) {
-	if last {
-		label(c, vg.Point{X: at.X + reach + 12, Y: at.Y + 6}, name, text.XLeft)
-		label(c, vg.Point{X: at.X + reach + 12, Y: at.Y - 6}, says, text.XLeft)
-		return
+// wheels draws the pitch circles of a train in a row, all of one module: their radii
+// go with the tooth counts. Each wheel meets the pinion that it drives, and from the
+// first arbor to the last the centres stand in line.
+func (s *sheet) wheels(at spot, r *sim.Result, width, height float64) {
+	meshes := r.Train.Meshes()
+	teeth, most := meshes[0].Wheel+meshes[len(meshes)-1].Pinion, 0
+	for _, m := range meshes {
+		teeth += m.Wheel + m.Pinion
+		most = max(most, m.Wheel)
 	}
-	up := vg.Length(1)
-	if below {
-		up = -1
+	module := math.Min((width-lastName)/float64(teeth), (height-2*arborName)/float64(most))
+	radius := func(teeth int) float64 { return module * float64(teeth) / 2 }
+	at.x += radius(meshes[0].Wheel)
+	for i, name := range r.Train.Arbors {
+		says, reach := "", 0.0
+		if i > 0 {
+			reach = radius(meshes[i-1].Pinion)
+			s.circle(at, reach, nil, solid)
+			says = fmt.Sprintf("pinion %d", meshes[i-1].Pinion)
+		}
+		s.circle(at, 0.5, black, solid)
+		if i == len(meshes) {
+			s.words(spot{at.x + reach + 4, at.y + 2}, 1, normal, name)
+			s.words(spot{at.x + reach + 4, at.y - 2}, 1, normal, says)
+			return
+		}
+		if says != "" {
+			says += ", "
+		}
+		reach = radius(meshes[i].Wheel)
+		s.circle(at, reach, nil, solid)
+		up := float64(1 - 2*(i%2)) // below every other time, so that neighbours do not meet
+		s.words(spot{at.x, at.y + up*(reach+7)}, 0, normal, name)
+		s.words(spot{at.x, at.y + up*(reach+3)}, 0, normal, says+fmt.Sprintf("wheel %d", meshes[i].Wheel))
+		at.x += reach + radius(meshes[i].Pinion)
 	}
-	label(c, vg.Point{X: at.X, Y: at.Y + up*(reach+20)}, name, text.XCenter)
-	label(c, vg.Point{X: at.X, Y: at.Y + up*(reach+9)}, says, text.XCenter)
 }

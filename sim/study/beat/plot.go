@@ -23,7 +23,7 @@ func Plot(w io.Writer, format string, r *Result) error {
 	if g := r.Averaged; g.Status.Goes() {
 		last := r.Approach[len(r.Approach)-1].Period
 		level := g.Amplitude.Degrees()
-		approach.Lines = append(approach.Lines, chart.Curve{Label: "by the averages", Points: plotter.XYs{{X: 0, Y: level}, {X: max(last, 1), Y: level}}})
+		approach.Lines = append(approach.Lines, chart.Curve{Label: "by the averages", Points: plotter.XYs{{X: 0, Y: level}, {X: max(last, 1), Y: level}}, Role: chart.Mean})
 	}
 	phase := &chart.Graph{
 		Title: "Phase portrait", X: "angle, degrees", Y: "velocity, degrees a second",

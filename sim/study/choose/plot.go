@@ -27,7 +27,7 @@ func (st *Study) graph() *chart.Graph {
 		Title: st.title(), X: "fusee turns paid out", Y: "torque at the fusee, N·m",
 	}
 	if !math.IsNaN(st.Target.Need) {
-		g.Levels = append(g.Levels, chart.Level{Label: "least torque needed", At: st.Target.Need})
+		g.Levels = append(g.Levels, chart.Level{Label: "least torque needed", At: st.Target.Need, Role: chart.Need})
 		g.Areas = []chart.Area{st.belowNeed()}
 	}
 	f := newFitter(st.shop)

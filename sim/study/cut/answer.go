@@ -57,10 +57,11 @@ func (st *Study) Advised() bool { return !st.Nothing && st.After.good() }
 
 // headline is the answer in words.
 func (st *Study) headline() string {
-	return fmt.Sprintf("%s train: does this cone suit this spring? %s", st.Train.Name, st.answer())
+	return fmt.Sprintf("%s train: does this cone suit this spring? %s", st.Train.Name, st.Answered())
 }
 
-func (st *Study) answer() string {
+// Answered is the answer in words.
+func (st *Study) Answered() string {
 	switch st.Suits() {
 	case AsItIs:
 		if st.Nothing && st.Refused == "" {

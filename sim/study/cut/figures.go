@@ -141,7 +141,7 @@ func (st *Study) rows(now, cut *fusee.Wound) {
 		}
 		is, _, _ := old.At(theta)
 		be, _, _ := cone.Profile.At(theta)
-		if over := be - is; !st.FromBlank && over > 0 && over < leastCount {
+		if over := be - is; !st.FromBlank && over > 0 && over < LeastCount {
 			be = is // metal only comes off
 		}
 		after := cut.At(math.Max(theta, cut.Start()))

@@ -10,10 +10,6 @@ import (
 	"gonum.org/v1/plot/plotter"
 )
 
-// besideBands is the room that a graph with bands keeps for their names, as a share
-// of the turns: the other panels keep it too, so that turns stand below each other.
-const besideBands = 0.13
-
 // Plot draws the diameters over the turns, now and cut, what comes off, and below
 // them the torque with the bands of the verdict.
 func Plot(w io.Writer, format string, st *Study) error {
@@ -33,22 +29,19 @@ func Plot(w io.Writer, format string, st *Study) error {
 			curve(n, now.Start(), func(theta float64) float64 { return now.At(theta).Torque })),
 	}
 	if !math.IsNaN(st.Need) {
-		torque.Levels = []chart.Level{{Label: "least torque needed", At: st.Need}}
+		torque.Levels = []chart.Level{{Label: "least torque needed", At: st.Need, Role: chart.Need}}
 	}
-	to := n
-	if len(torque.Bands) > 0 {
-		to *= 1 + besideBands
-	}
+	gutter := len(torque.Bands) > 0 // turns stand below each other
 	title := map[bool]string{false: "cut within the present cone", true: "cut from blank"}[st.FromBlank]
 	if st.Nothing {
 		title = "nothing to cut"
 	}
 	pictures := []chart.Picture{&chart.Graph{
-		Title: st.Train.Name + " train: even cone for its spring, " + title, X: turnsAxis, Y: "diameter over the groove bottom, mm", To: to,
+		Title: st.Train.Name + " train: even cone for its spring, " + title, X: turnsAxis, Y: "diameter over the groove bottom, mm", To: n, Gutter: gutter,
 		Lines: st.lines(diameters(&st.Cut.Drive.Cone), diameters(&st.Train.Drive.Cone)),
 	}}
 	if !st.Nothing {
-		pictures = append(pictures, st.removal(to))
+		pictures = append(pictures, st.removal(gutter))
 	}
 	return chart.Stack(w, format, append(pictures, torque)...)
 }
@@ -58,23 +51,23 @@ const turnsAxis = "fusee turns paid out"
 // lines are those of the cone to cut and of the present one, unless they are one.
 func (st *Study) lines(cut, now plotter.XYs) []chart.Curve {
 	if st.Nothing {
-		return []chart.Curve{{Label: "as it is", Points: now}}
+		return []chart.Curve{{Label: "as it is", Points: now, Role: chart.Now}}
 	}
-	return []chart.Curve{{Label: "cut", Points: cut}, {Label: "as it is", Points: now}}
+	return []chart.Curve{{Label: "cut", Points: cut}, {Label: "as it is", Points: now, Role: chart.Now}}
 }
 
 // removal is what comes off.
-func (st *Study) removal(to float64) *chart.Graph {
+func (st *Study) removal(gutter bool) *chart.Graph {
 	off := curve(st.Cut.Drive.Cone.Turns, 0, func(theta float64) float64 {
 		is, _, _ := st.Train.Drive.Cone.Profile.At(theta)
 		be, _, _ := st.Cut.Drive.Cone.Profile.At(theta)
 		return 2e3 * clean(is-be)
 	})
 	label := "to remove"
-	if st.Missing > leastCount {
+	if st.Missing > LeastCount {
 		label = "to remove; below 0: metal is missing"
 	}
-	return &chart.Graph{X: turnsAxis, Y: "mm of diameter", Low: true, To: to, Lines: []chart.Curve{{Label: label, Points: off}}}
+	return &chart.Graph{X: turnsAxis, Y: "mm of diameter", Low: true, To: st.Cut.Drive.Cone.Turns, Gutter: gutter, Lines: []chart.Curve{{Label: label, Points: off}}}
 }
 
 func diameters(c *fusee.Cone) plotter.XYs {

@@ -139,8 +139,8 @@ func (r *Row) figures() [9]float64 {
 	return [9]float64{settled(r.FuseeTurn), settled(r.Along * 1e3), diameter, now, settled(now - diameter), r.TorqueBefore, r.Torque, r.Span * 1e3, words.Degrees(r.Fleet)}
 }
 
-// leastCount is what no gauge tells from nothing (m): a ten thousandth of a millimetre.
-const leastCount = 1e-7
+// LeastCount is what no gauge tells from nothing (m): a ten thousandth of a millimetre.
+const LeastCount = 1e-7
 
 // settled is a figure to 1e-9: what is less is rounding.
 func settled(v float64) float64 {

@@ -51,7 +51,7 @@ func (st *Study) histogram(d *Distribution) *chart.Graph {
 		{Label: "", At: d.Of.Shown(d.Quantile(0.95))},
 	}
 	if !math.IsNaN(d.Own) {
-		g.Uprights = append(g.Uprights, chart.Upright{Label: "as the scenario has it", At: d.Of.Shown(d.Own)})
+		g.Uprights = append(g.Uprights, chart.Upright{Label: "as the scenario has it", At: d.Of.Shown(d.Own), Role: chart.Now})
 	}
 	return g
 }

@@ -21,7 +21,7 @@ func (st *Study) chartMap() *chart.Map {
 		m.At = st.of(func(p *Point) float64 { return p.Torque.Mean })
 	}
 	if a.Value >= a.From && a.Value <= a.To && b.Value >= b.From && b.Value <= b.To {
-		m.Mark = &chart.Mark{Label: "as the scenario has it", X: a.Value, Y: b.Value}
+		m.Mark = &chart.Mark{Label: "as the scenario has it", X: a.Value, Y: b.Value, Role: chart.Now}
 	}
 	if st.Own.Verdict != rules.Unjudged {
 		m.Borders = st.verdictBorders()

@@ -1,12 +1,10 @@
-package cut
+package drawing
 
 import (
 	"fmt"
-	"strings"
 
 	"evenpull/sim/show/words"
-
-	"gonum.org/v1/plot/vg"
+	"evenpull/sim/study/cut"
 )
 
 // The table of the drawing, mm, and its rows in a column.
@@ -17,57 +15,9 @@ const (
 	mostColumns = 4 // more rows make them longer
 )
 
-// paragraphs are lines of words below one another.
-type paragraphs []struct {
-	size  vg.Length
-	words string
-}
-
-// add breaks words to a width (mm) and adds the lines.
-func (b *paragraphs) add(width float64, size vg.Length, words string) {
-	line := ""
-	flush := func() {
-		*b = append(*b, struct {
-			size  vg.Length
-			words string
-		}{size, line})
-	}
-	style := letters(size)
-	for _, word := range strings.Fields(words) {
-		longer := strings.TrimSpace(line + " " + word)
-		if line != "" && style.Width(longer) > vg.Length(width)*vg.Millimeter {
-			flush()
-			longer = word
-		}
-		line = longer
-	}
-	if line != "" {
-		flush()
-	}
-}
-
-// tall is the height (mm) that a line of letters takes.
-func tall(size vg.Length) float64 { return 1.25 * float64(size/vg.Millimeter) }
-
-func (b paragraphs) height() float64 {
-	sum := 0.0
-	for _, l := range b {
-		sum += tall(l.size)
-	}
-	return sum
-}
-
-// on writes the lines with the upper left corner at the spot.
-func (b paragraphs) on(s *sheet, at spot) {
-	for _, l := range b {
-		at.y -= tall(l.size)
-		s.words(spot{at.x, at.y + tall(l.size)/2}, 1, l.size, l.words)
-	}
-}
-
 // headOf is what stands above the cone: whose it is, the verdict, and what is to be
 // minded first.
-func headOf(st *Study, width float64) paragraphs {
+func headOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
 	what := "cone to cut"
 	switch {
@@ -82,7 +32,7 @@ func headOf(st *Study, width float64) paragraphs {
 	}
 	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, what))
 	b.add(width, normal, st.Title)
-	b.add(width, normal, "Does this cone suit this spring? "+st.answer())
+	b.add(width, normal, "Does this cone suit this spring? "+st.Answered())
 	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.SetUp))
 	if !st.Nothing {
 		solid := "to cut"
@@ -93,20 +43,20 @@ func headOf(st *Study, width float64) paragraphs {
 		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.SetUp), solid)
 	}
 	b.add(width, normal, lines)
-	for _, w := range append(st.wayFaults(), st.Warnings()...) {
+	for _, w := range append(st.WayFaults(), st.Warnings()...) {
 		b.add(width, small, "! "+w)
 	}
 	return b
 }
 
 // footOf is the small print.
-func footOf(st *Study, width float64) paragraphs {
+func footOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
 	for _, c := range st.Cautions() {
 		b.add(width, tiny, "Caution: "+c)
 	}
 	note := "All sizes are in mm, diameters over the groove bottoms."
-	if st.Missing > leastCount {
+	if st.Missing > cut.LeastCount {
 		note += " A negative size to remove is metal that the present cone lacks."
 	}
 	b.add(width, tiny, note)
@@ -114,7 +64,7 @@ func footOf(st *Study, width float64) paragraphs {
 }
 
 // list is the table of the diameters, its upper left corner at the spot.
-func (s *sheet) list(at spot, st *Study, perColumn int) {
+func (s *sheet) list(at spot, st *cut.Study, perColumn int) {
 	heads := []string{"turn", "along", "Ø to cut", "Ø now", "to remove"}
 	switch {
 	case st.Nothing:
@@ -131,12 +81,12 @@ func (s *sheet) list(at spot, st *Study, perColumn int) {
 			s.line(thin, spot{x, y + 2.7}, spot{x + 15*float64(len(heads)) - 4, y + 2.7})
 		}
 		r := &st.Rows[i]
-		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along, 2), inMM(r.Diameter, 2), inMM(r.Now, 2), words.Minus(inMM(clean(r.Remove), 2))}
+		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along), inMM(r.Diameter), inMM(r.Now), inMM(r.Remove)}
 		for k, v := range cells[:len(heads)] {
 			s.words(spot{x + 10 + 15*float64(k), y}, -1, small, v)
 		}
 	}
 }
 
-// inMM is a length in mm with so many decimals.
-func inMM(v float64, decimals int) string { return fmt.Sprintf("%.*f", decimals, v*1e3) }
+// inMM is a length (m) in mm.
+func inMM(v float64) string { return words.Minus(words.Two(v * 1e3)) }

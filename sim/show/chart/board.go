@@ -1,0 +1,149 @@
+package chart
+
+import (
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// board is a plot on its way to the page, with the legend that goes below it. What
+// is drawn without a label has no entry in the legend.
+type board struct {
+	*plot.Plot
+	entries []entry
+}
+
+// entry is one name of the legend.
+type entry struct {
+	label string
+	thumb plot.Thumbnailer
+}
+
+func newBoard(title, x, y string) *board { return &board{Plot: newPlot(title, x, y)} }
+
+func (b *board) entry(label string, thumb plot.Thumbnailer) {
+	if label != "" {
+		b.entries = append(b.entries, entry{label, thumb})
+	}
+}
+
+// finish draws the plot over the given ranges, with some room free at the right, and
+// the legend below it. It gives the part of the panel above the legend.
+func (b *board) finish(panel draw.Canvas, x, y extent, right vg.Length) draw.Canvas {
+	b.X.Min, b.X.Max, b.Y.Min, b.Y.Max = x.lo, x.hi, y.lo, y.hi
+	rows := rowsOf(b.entries, panel.Max.X-panel.Min.X)
+	above := draw.Crop(panel, 0, 0, legendRow*vg.Length(len(rows)), 0)
+	b.Draw(draw.Crop(above, 0, -right, 0, 0))
+	drawRows(panel, rows)
+	return above
+}
+
+// line adds a line that breaks where its points are no numbers.
+func (b *board) line(label string, points plotter.XYs, style draw.LineStyle) {
+	for _, run := range runs(points) {
+		l := &plotter.Line{XYs: run, LineStyle: style}
+		b.Add(l)
+		b.entry(label, l)
+		label = "" // once is enough
+	}
+}
+
+// area adds a filled outline.
+func (b *board) area(label string, outline plotter.XYs, fill color.Color, edge draw.LineStyle) {
+	p := &plotter.Polygon{XYs: []plotter.XYs{outline}, Color: fill, LineStyle: edge}
+	b.Add(p)
+	b.entry(label, p)
+}
+
+// points adds marks where the points are numbers.
+func (b *board) points(label string, points plotter.XYs, style draw.GlyphStyle) {
+	for _, run := range runs(points) {
+		s := &plotter.Scatter{XYs: run, GlyphStyle: style}
+		b.Add(s)
+		b.entry(label, s)
+		label = ""
+	}
+}
+
+// words adds words with their middle at a place, unless change has it otherwise.
+func (b *board) words(x, y float64, words string, change func(style *text.Style, offset *vg.Point)) {
+	style := letters
+	style.XAlign, style.YAlign = text.XCenter, text.YCenter
+	l := &plotter.Labels{XYs: plotter.XYs{{X: x, Y: y}}, Labels: []string{words}, TextStyle: []text.Style{style}}
+	if change != nil {
+		change(&l.TextStyle[0], &l.Offset)
+	}
+	b.Add(l)
+}
+
+// upwards turns words to run up the page.
+func upwards(style *text.Style, _ *vg.Point) { style.Rotation = math.Pi / 2 }
+
+func box(x0, y0, x1, y1 float64) plotter.XYs {
+	return plotter.XYs{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+}
+
+// runs are the stretches of points that are numbers.
+func runs(points plotter.XYs) []plotter.XYs {
+	var list []plotter.XYs
+	open := false
+	for _, pt := range points {
+		ok := finite(pt.X) && finite(pt.Y)
+		switch {
+		case ok && !open:
+			list = append(list, plotter.XYs{pt})
+		case ok:
+			list[len(list)-1] = append(list[len(list)-1], pt)
+		}
+		open = ok
+	}
+	return list
+}
+
+var letters = text.Style{Font: font.From(plot.DefaultFont, textSize), Handler: plot.DefaultTextHandler}
+
+// Sizes of a legend's parts, in points.
+const (
+	legendRow  = 18
+	thumbWidth = 34
+	legendLeft = 40
+	besideName = 8 + 24 // between thumbnail and name, and to the next
+)
+
+// wide is how wide an entry of the legend is.
+func (e *entry) wide() vg.Length { return thumbWidth + besideName + letters.Width(e.label) }
+
+// rowsOf lays the entries of a legend out in as many rows as the width asks for.
+func rowsOf(entries []entry, width vg.Length) [][]entry {
+	var rows [][]entry
+	at := width
+	for _, e := range entries {
+		if at+e.wide() > width {
+			rows, at = append(rows, nil), legendLeft
+		}
+		rows[len(rows)-1] = append(rows[len(rows)-1], e)
+		at += e.wide()
+	}
+	return rows
+}
+
+// drawRows draws the rows of a legend along the bottom of the panel.
+func drawRows(panel draw.Canvas, rows [][]entry) {
+	for i, row := range rows {
+		at, below := vg.Length(legendLeft), legendRow*vg.Length(len(rows)-1-i)
+		for _, e := range row {
+			l := plot.NewLegend()
+			l.TextStyle.Font.Size = textSize
+			l.Left, l.ThumbnailWidth = true, thumbWidth
+			l.Add(e.label, e.thumb)
+			l.Draw(draw.Crop(panel, at, 0, below, 0))
+			at += e.wide()
+		}
+	}
+}

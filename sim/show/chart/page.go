@@ -1,0 +1,78 @@
+// Package chart draws quantities: lines, bands and marks over a common axis (Graph),
+// a quantity over two inputs (Map), what moves a result (Tornado), and the panels of
+// a run-down made of them. An axis is made in axis.go, and what a line or a mark
+// looks like stands in marks.go. Lines differ in dash and bands in lightness and by
+// a name, so that a chart reads without colour.
+package chart
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	// The formats a chart can be written in register themselves.
+	_ "gonum.org/v1/plot/vg/vgimg"
+	_ "gonum.org/v1/plot/vg/vgpdf"
+	_ "gonum.org/v1/plot/vg/vgsvg"
+)
+
+// Formats are the file formats a chart can be written in.
+func Formats() []string { return []string{"svg", "png", "pdf"} }
+
+// FormatOf is the format that a file's name asks for by its ending.
+func FormatOf(name string) (string, error) {
+	ending := strings.ToLower(name[strings.LastIndexByte(name, '.')+1:])
+	if !strings.Contains(name, ".") || !slices.Contains(Formats(), ending) {
+		return "", fmt.Errorf("%s: a plot is written as .svg, .png or .pdf; give the file one of these endings", name)
+	}
+	return ending, nil
+}
+
+// Sizes on the page.
+const (
+	Width      = 24 * vg.Centimeter
+	margin     = 10 // points, around each picture
+	highGraph  = 12 * vg.Centimeter
+	lowGraph   = 7 * vg.Centimeter
+	mapHeight  = 16 * vg.Centimeter
+	scaleWidth = 3 * vg.Centimeter // the scale beside a map
+	textSize   = 11
+	titleSize  = 14
+)
+
+// Picture is what can stand on a page.
+type Picture interface {
+	height() vg.Length
+	draw(panel draw.Canvas) error
+}
+
+// Stack draws pictures one below the other in the given format. It fails for no
+// picture, a format that is none, and a picture that cannot be drawn.
+func Stack(w io.Writer, format string, pictures ...Picture) error {
+	if len(pictures) == 0 {
+		return errors.New("there is nothing to draw: a page takes at least one picture")
+	}
+	var height vg.Length
+	for _, p := range pictures {
+		height += p.height()
+	}
+	c, err := draw.NewFormattedCanvas(Width, height, format)
+	if err != nil {
+		return err
+	}
+	page, top := draw.New(c), height
+	for _, p := range pictures {
+		h := p.height()
+		if err := p.draw(draw.Crop(page, margin, -margin, top-h+margin, top-height-margin)); err != nil {
+			return err
+		}
+		top -= h
+	}
+	_, err = c.WriteTo(w)
+	return err
+}

@@ -1,0 +1,177 @@
+package chart
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"evenpull/escapement"
+	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
+	"evenpull/train"
+
+	"gonum.org/v1/plot/plotter"
+)
+
+// Write draws the panels of every train, one below the other, in the given format.
+func Write(w io.Writer, format string, trains []sim.Result) error {
+	var pictures []Picture
+	for i := range trains {
+		pictures = append(pictures, panels(&trains[i])...)
+	}
+	return Stack(w, format, pictures...)
+}
+
+// panels are the pictures that a train has: the torque with the need and the bands
+// of the verdict, and below it what the drive does to the pendulum's arc and rate,
+// or to the blows of a striking train.
+func panels(r *sim.Result) []Picture {
+	list := []Picture{torque(r)}
+	if !math.IsNaN(r.Swing.Rate.Mean) {
+		list = append(list, arc(r), rate(r))
+	}
+	if r.Train.Strikes {
+		if !math.IsNaN(r.Cadence.Interval.Mean) {
+			list = append(list, cadence(r))
+		}
+		list = append(list, twelve(r))
+	}
+	return list
+}
+
+// overTurns is an empty graph over the turns of a run, with its hours below them.
+func overTurns(r *sim.Result, quantity string) *Graph {
+	from, to := r.Rows[0].FuseeTurn, r.Rows[len(r.Rows)-1].FuseeTurn
+	g := &Graph{X: "fusee turns paid out", Y: quantity, From: from, To: to, Gutter: true}
+	timed := !math.IsNaN(r.HoursPerTurn)
+	if timed {
+		g.X += " (below: hours from the start of the run)"
+	}
+	every := math.Max(1, math.Ceil((to-from)/9))
+	for turn := math.Ceil(from); turn <= to+1e-9; turn++ {
+		label := ""
+		if math.Mod(turn, every) == 0 {
+			label = fmt.Sprintf("%.0f", turn)
+			if timed {
+				label += fmt.Sprintf("\n%.0f h", (turn-from)*r.HoursPerTurn)
+			}
+		}
+		g.Ticks = append(g.Ticks, Tick{turn, label})
+	}
+	return g
+}
+
+// ofRows is a figure over the turns.
+func ofRows(r *sim.Result, of func(*sim.Row) float64) plotter.XYs {
+	xys := make(plotter.XYs, len(r.Rows))
+	for i := range r.Rows {
+		xys[i] = plotter.XY{X: r.Rows[i].FuseeTurn, Y: of(&r.Rows[i])}
+	}
+	return xys
+}
+
+func torque(r *sim.Result) *Graph {
+	g := overTurns(r, "torque at the fusee, N·m")
+	g.Title, g.Bands, g.Least = title(r), TorqueBands(&r.Digest), 0.1*r.Torque.Max
+	g.Lines = []Curve{
+		{Label: "torque at the fusee", Points: ofRows(r, func(row *sim.Row) float64 { return row.FuseeTorque })},
+		{Label: "its mean over the run", Points: plotter.XYs{{X: g.From, Y: r.Torque.Mean}, {X: g.To, Y: r.Torque.Mean}}, Role: Mean},
+	}
+	g.Levels = []Level{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
+	return g
+}
+
+func title(r *sim.Result) string {
+	s := fmt.Sprintf("%s train: %s (mean %s, least %s N·m", r.Name, words.Verdict(r.Verdict.Code), words.Figure(r.Torque.Mean), words.Figure(r.Torque.Min))
+	if !math.IsNaN(r.Need.Used) {
+		s += fmt.Sprintf("; need %s", words.Figure(r.Need.Used))
+	}
+	return s + ")"
+}
+
+// TorqueBands are the bands in which the torques of a run are judged, N·m, rising
+// from 0 without gaps; none when nothing is known.
+func TorqueBands(d *sim.Digest) []Band {
+	if d.Standard.Basis == rules.ByNothing {
+		return nil
+	}
+	codes := []rules.Code{rules.Stops, rules.Thin, rules.Suits, rules.Strong, rules.Overdriven}
+	at := d.Standard.Limits()
+	limits := at[:]
+	if math.IsNaN(at[0]) {
+		codes, limits = codes[1:], limits[1:]
+	}
+	bands, lo := make([]Band, len(codes)), 0.0
+	for i, hi := range append(limits, math.Inf(1)) {
+		hi = math.Max(lo, hi) // below the need it stops, whatever else is liked there
+		bands[i] = Band{lo, hi, codes[i]}
+		lo = hi
+	}
+	return bands
+}
+
+// leastLength is the least length of an axis, in degrees, seconds or seconds a day:
+// less of any of them is nothing to a clock.
+const leastLength = 0.01
+
+// arc is the pendulum's semi-arc where the clock goes, and the least that is wanted.
+func arc(r *sim.Result) *Graph {
+	g := overTurns(r, "semi-arc, degrees")
+	g.Low, g.Least = true, leastLength
+	g.Lines = []Curve{{Label: "semi-arc of the pendulum", Points: ofRows(r, func(row *sim.Row) float64 {
+		if math.IsNaN(row.Rate) { // it trips or stands
+			return math.NaN()
+		}
+		return words.Degrees(row.Amplitude)
+	})}}
+	least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
+	g.Levels = []Level{{Label: "least wanted: to escape, with the margin", At: least, Role: Need, Always: true}}
+	return g
+}
+
+// rate is the rate off its mean: regulation takes away the mean.
+func rate(r *sim.Result) *Graph {
+	g := overTurns(r, "rate off its mean, s/day")
+	g.Low, g.Least = true, leastLength
+	g.Lines = []Curve{{Label: "rate, + gaining", Points: ofRows(r, func(row *sim.Row) float64 {
+		return (row.Rate - r.Swing.Rate.Mean) * escapement.SecondsPerDay
+	})}}
+	return g
+}
+
+// cadence is the interval between blows, and those wanted.
+func cadence(r *sim.Result) *Graph {
+	g := overTurns(r, "s from blow to blow")
+	g.Low, g.Least = true, leastLength
+	g.Lines = []Curve{{Label: "interval between blows", Points: ofRows(r, func(row *sim.Row) float64 { return row.BlowInterval })}}
+	if w := r.Wanted; !w.IsEmpty() {
+		g.Levels = []Level{{Label: "slowest wanted", At: w.Hi, Always: true}, {Label: "fastest wanted", At: w.Lo, Always: true}}
+	}
+	return g
+}
+
+// twelve is a strike of twelve from rest at the mean torque: the speed of the fly
+// against time, each lift a fall.
+func twelve(r *sim.Result) *Graph {
+	var speed plotter.XYs
+	blows := 0
+	run := r.Train.Striker.Blows(r.Torque.Mean, 12, func(p train.Phase) {
+		const n = 12
+		for k := range n + 1 {
+			t := p.Seconds * float64(k) / n
+			speed = append(speed, plotter.XY{X: p.Start + t, Y: p.At(t) / (2 * math.Pi)})
+		}
+		if p.Lifting && !p.Stalled {
+			blows++
+		}
+	})
+	end := words.Figure(run.Seconds) + " s"
+	if run.Status != train.Strikes {
+		end = fmt.Sprintf("it stalls after %d blows", blows)
+	}
+	return &Graph{
+		Title: "A strike of twelve from rest at the mean torque: " + end, X: "s from the release", Y: "turns a second", Low: true,
+		Lines: []Curve{{Label: "turns of the fly a second; each fall lifts the hammer", Points: speed}},
+	}
+}

@@ -1,0 +1,107 @@
+package drawing
+
+import (
+	"fmt"
+	"image/color"
+	"io"
+	"math"
+
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/cut"
+)
+
+// The page, mm: A4 lying (ISO 216), wider where the cone asks for it.
+const (
+	pageWidth  = 297
+	pageHeight = 210
+	edge       = 12.0
+	leftRoom   = 34.0 // for the dimension of the small end
+	rightRoom  = 40.0 // for that of the large end
+	belowCone  = 32.0 // for the dimensions along the axis
+	barHeight  = 12.0
+)
+
+// Cone draws the cone of a study at its true size from the side, with its dimensions,
+// the present outline dashed and what comes off shaded, a bar to check the scale by,
+// and what is to be minded, in a format of package chart.
+func Cone(w io.Writer, format string, st *cut.Study) error {
+	c, now := &st.Cut.Drive.Cone, &st.Train.Drive.Cone
+	full := &sheet{scale: 1}
+	d := coneDrawing{Study: st, cut: full.profile(c, 0), now: full.profile(now, 0)}
+	d.end = d.cut[len(d.cut)-1]
+	d.radius = math.Max(widest(d.cut), widest(d.now))
+	perColumn := max(leastRows, (len(st.Rows)+mostColumns-1)/mostColumns)
+	columns := float64((len(st.Rows) + perColumn - 1) / perColumn)
+	width := math.Max(pageWidth, edge+leftRoom+d.end.x+rightRoom+columns*columnWide+edge)
+	table := width - edge - columns*columnWide
+	head, foot := headOf(st, table-edge-4), footOf(st, width-2*edge)
+	bar := edge/2 + foot.height()
+	low := bar + barHeight
+	s, err := newSheet(format, width, max(pageHeight, low+belowCone+2*d.radius+head.height()+edge, low+float64(perColumn)*rowHeight+1.5*edge))
+	if err != nil {
+		return err
+	}
+	top := s.height - edge
+	s.paragraphs(spot{edge, top}, head)
+	s.cones(spot{(edge + leftRoom + table - rightRoom - d.end.x) / 2, (low + belowCone + top - head.height()) / 2}, &d)
+	s.list(spot{table, top - 8}, st, perColumn)
+	s.paragraphs(spot{edge, bar}, foot)
+	s.bar(spot{edge, bar + 3}, 0.05, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
+	return s.writeTo(w)
+}
+
+// coneDrawing is a study with what is drawn of it, mm.
+type coneDrawing struct {
+	*cut.Study
+	cut, now []spot // profiles
+	end      spot   // of the profile to cut
+	radius   float64
+}
+
+// cones draws both outlines, what comes off, the groove and the dimensions, with the
+// middle of the first end at the spot.
+func (s *sheet) cones(at spot, d *coneDrawing) {
+	over := make([]spot, len(d.cut))
+	for i := range over {
+		over[i] = spot{d.now[i].x, math.Max(d.now[i].y, d.cut[i].y)}
+	}
+	cut, now := around(at, d.cut), around(at, d.now)
+	s.fill(waste, around(at, over))
+	s.fill(color.White, cut)
+	s.line(dashed, now...)
+	s.line(solid, cut...)
+	s.helix(at, &d.Cut.Drive.Cone, 0, 1)
+	s.line(middle, spot{at.x - 9, at.y}, spot{at.x + d.end.x + 9, at.y})
+	s.dimensions(at, d)
+}
+
+// dimensions gives both ends, the length, and the turns along it.
+func (s *sheet) dimensions(at spot, d *coneDrawing) {
+	c, first, last := &d.Cut.Drive.Cone, &d.Rows[0], &d.Rows[len(d.Rows)-1]
+	end := at.x + d.end.x
+	small, large := first.Diameter*1e3/2, last.Diameter*1e3/2
+	s.upright(at.x, at.x-8, at.y-small, at.y+small, endWords(first)...)
+	s.upright(end, end+8, at.y-large, at.y+large, endWords(last)...)
+	low, pitch := at.y-d.radius-3, c.Pitch*1e3
+	for theta := 0.0; theta <= c.Turns; theta += math.Max(1, math.Ceil(7/pitch)) {
+		x := at.x + theta*pitch
+		s.line(thin, spot{x, low}, spot{x, low - 1.5})
+		s.words(spot{x, low - 3.5}, 0, tiny, words.Turns(theta))
+	}
+	s.words(spot{at.x - 4, low - 3.5}, -1, tiny, "fusee turn")
+	s.level(at.x, end, low-5, low-10, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", d.end.x, words.Turns(c.Turns), pitch))
+	says := fmt.Sprintf("Groove: round, %.2f mm wide, %.2f mm deep.", d.Groove.Width*1e3, d.Groove.Depth*1e3)
+	if d.Groove.Square {
+		says = fmt.Sprintf("Groove: square, %.2f mm wide.", d.Groove.Width*1e3)
+	}
+	s.words(spot{at.x - 20, low - 20}, 1, normal, says)
+}
+
+// endWords are the diameter of an end, and the present one where it differs.
+func endWords(r *cut.Row) []string {
+	words := []string{fmt.Sprintf("Ø %.2f", r.Diameter*1e3)}
+	if math.Abs(r.Remove) >= 5e-6 {
+		words = append(words, fmt.Sprintf("now %.2f", r.Now*1e3))
+	}
+	return words
+}

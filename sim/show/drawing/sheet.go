@@ -1,0 +1,196 @@
+package drawing
+
+import (
+	"fmt"
+	"image/color"
+	"io"
+	"math"
+	"strings"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// sheet is a page on which a millimetre is a millimetre: x to the right and y up
+// from the lower left corner, both in mm.
+type sheet struct {
+	c             vg.CanvasWriterTo
+	on            draw.Canvas
+	width, height float64
+	scale         float64 // of what is drawn over what it shows
+}
+
+// newSheet is an empty page in a format of package chart, for drawings at true size.
+func newSheet(format string, width, height float64) (*sheet, error) {
+	c, err := draw.NewFormattedCanvas(length(width), length(height), format)
+	if err != nil {
+		return nil, err
+	}
+	return &sheet{c: c, on: draw.New(c), width: width, height: height, scale: 1}, nil
+}
+
+func (s *sheet) writeTo(w io.Writer) error {
+	_, err := s.c.WriteTo(w)
+	return err
+}
+
+// paper is a true length (m) on the sheet, mm.
+func (s *sheet) paper(m float64) float64 { return 1e3 * m * s.scale }
+
+var (
+	black  = color.Gray{0x10}
+	grey   = color.Gray{0x78}
+	waste  = color.Gray{0xd0} // metal that comes off
+	metal  = color.Gray{0xe6}
+	solid  = draw.LineStyle{Color: black, Width: vg.Points(1.1)}
+	thin   = draw.LineStyle{Color: black, Width: vg.Points(0.4)}
+	groove = draw.LineStyle{Color: grey, Width: vg.Points(0.4)}
+	dashed = draw.LineStyle{Color: black, Width: vg.Points(0.7), Dashes: []vg.Length{4, 2}}
+	middle = draw.LineStyle{Color: black, Width: vg.Points(0.4), Dashes: []vg.Length{10, 2, 2, 2}} // ISO 128: long dash, dot
+)
+
+type spot struct{ x, y float64 }
+
+func length(mm float64) vg.Length { return vg.Length(mm) * vg.Millimeter }
+
+func (p spot) point() vg.Point { return vg.Point{X: length(p.x), Y: length(p.y)} }
+
+func points(spots []spot) []vg.Point {
+	list := make([]vg.Point, len(spots))
+	for i, p := range spots {
+		list[i] = p.point()
+	}
+	return list
+}
+
+func (s *sheet) line(style draw.LineStyle, spots ...spot) { s.on.StrokeLines(style, points(spots)) }
+
+func (s *sheet) fill(shade color.Color, spots []spot) { s.on.FillPolygon(shade, points(spots)) }
+
+// circle fills a circle, unless fill is nil, and draws its edge.
+func (s *sheet) circle(at spot, radius float64, fill color.Color, edge draw.LineStyle) {
+	var p vg.Path
+	p.Move(spot{at.x + radius, at.y}.point())
+	p.Arc(at.point(), length(radius), 0, 2*math.Pi)
+	p.Close()
+	if fill != nil {
+		s.on.SetColor(fill)
+		s.on.Fill(p)
+	}
+	s.on.SetLineStyle(edge)
+	s.on.Stroke(p)
+}
+
+// Sizes of letters in points.
+const (
+	tiny   = 7
+	small  = 8
+	normal = 9
+	large  = 13
+)
+
+func letters(size vg.Length) text.Style {
+	return text.Style{Color: color.Black, Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler, YAlign: text.YCenter}
+}
+
+// words writes a text beside a spot: x is −1, 0 or 1 for one that ends there, is
+// centred there, or begins there.
+func (s *sheet) words(at spot, x int, size vg.Length, words string) {
+	style := letters(size)
+	style.XAlign = [...]text.XAlignment{text.XRight, text.XCenter, text.XLeft}[x+1]
+	s.on.FillText(style, at.point(), words)
+}
+
+// paragraphs are lines of words below one another.
+type paragraphs []struct {
+	size  vg.Length
+	words string
+}
+
+// add breaks words to a width (mm) and adds the lines.
+func (b *paragraphs) add(width float64, size vg.Length, words string) {
+	style, first := letters(size), len(*b)
+	for _, word := range strings.Fields(words) {
+		if last := len(*b) - 1; last >= first {
+			if longer := (*b)[last].words + " " + word; style.Width(longer) <= length(width) {
+				(*b)[last].words = longer
+				continue
+			}
+		}
+		*b = append(*b, struct {
+			size  vg.Length
+			words string
+		}{size, word})
+	}
+}
+
+// tall is the height (mm) that a line of letters takes.
+func tall(size vg.Length) float64 { return 1.25 * float64(size/vg.Millimeter) }
+
+func (b paragraphs) height() float64 {
+	sum := 0.0
+	for _, l := range b {
+		sum += tall(l.size)
+	}
+	return sum
+}
+
+// paragraphs writes the lines with the upper left corner at the spot.
+func (s *sheet) paragraphs(at spot, b paragraphs) {
+	for _, l := range b {
+		at.y -= tall(l.size)
+		s.words(spot{at.x, at.y + tall(l.size)/2}, 1, l.size, l.words)
+	}
+}
+
+const (
+	tick   = 1.2 // mm, half a slash at the end of a dimension line
+	beyond = 1.5 // mm, extension lines go past the dimension line
+	clear  = 1.0 // mm, and begin off the outline
+)
+
+// upright dimensions the distance between two heights, from an edge at x, with the
+// dimension line at at and the words beside it, away from the edge.
+func (s *sheet) upright(edge, at, low, high float64, words ...string) {
+	way := math.Copysign(1, at-edge)
+	for _, y := range []float64{low, high} {
+		s.line(thin, spot{edge + way*clear, y}, spot{at + way*beyond, y})
+		s.line(thin, spot{at - tick, y - tick}, spot{at + tick, y + tick})
+	}
+	s.line(thin, spot{at, low}, spot{at, high})
+	for i, w := range words {
+		s.words(spot{at + way*2.5, (low+high)/2 + 4*(float64(len(words)-1)/2-float64(i))}, int(way), normal, w)
+	}
+}
+
+// level dimensions the distance between two places at one height, with the words
+// below the dimension line.
+func (s *sheet) level(from, to, edge, at float64, words string) {
+	for _, x := range []float64{from, to} {
+		s.line(thin, spot{x, edge - clear}, spot{x, at - beyond})
+		s.line(thin, spot{x - tick, at - tick}, spot{x + tick, at + tick})
+	}
+	s.line(thin, spot{from, at}, spot{to, at})
+	s.words(spot{(from + to) / 2, at - 3.2}, 0, normal, words)
+}
+
+// bar is a scale bar of five blocks that shows a true length (m), its left end at the
+// spot, with words at its right.
+func (s *sheet) bar(at spot, shows float64, words string) {
+	const height = 2.5
+	long := s.paper(shows)
+	for i := range 5 {
+		from, to := at.x+long*float64(i)/5, at.x+long*float64(i+1)/5
+		if i%2 == 0 {
+			s.fill(black, []spot{{from, at.y}, {to, at.y}, {to, at.y + height}, {from, at.y + height}})
+		}
+		s.line(thin, spot{to, at.y}, spot{to, at.y + height})
+		s.words(spot{from, at.y + height + 2.5}, 0, small, fmt.Sprintf("%g", shows*1e3*float64(i)/5))
+	}
+	s.line(thin, at, spot{at.x + long, at.y}, spot{at.x + long, at.y + height}, spot{at.x, at.y + height}, at)
+	s.words(spot{at.x + long, at.y + height + 2.5}, 0, small, fmt.Sprintf("%g mm", shows*1e3))
+	s.words(spot{at.x + long + 8, at.y + height/2}, 1, normal, words)
+}

@@ -1,0 +1,149 @@
+// Package drawing draws metal: the trains of a clock to scale, each barrel with the
+// coils of its spring run down and wound, the fusee with its grooves, and the wheels
+// as pitch circles by their tooth counts; and the cone to cut at its true size. What
+// a line of a drawing looks like stands in sheet.go.
+package drawing
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"evenpull/fusee"
+	"evenpull/sim"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/words"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// Sizes on the sheet, mm.
+const (
+	trainWidth = float64(chart.Width / vg.Millimeter)
+	margin     = 8.0
+	gap        = 12.0
+	heading    = 12.0
+	caption    = 12.0 // below each part
+	wheelRoom  = 62.0
+	barRoom    = 13.0
+)
+
+// scales are the sizes on the sheet over true ones that a drawing may have.
+var scales = []float64{2, 1, 0.5, 0.2, 0.1, 0.05}
+
+// Write draws the trains of runs, one below the other, in a format of package
+// chart.
+func Write(w io.Writer, format string, trains []sim.Result) error {
+	if len(trains) == 0 {
+		return fmt.Errorf("there is no train to draw")
+	}
+	list, height := make([]trainDrawing, len(trains)), 0.0
+	for i := range trains {
+		if err := list[i].measure(&trains[i]); err != nil {
+			return err
+		}
+		height += list[i].height
+	}
+	s, err := newSheet(format, trainWidth, height)
+	if err != nil {
+		return err
+	}
+	top := height
+	for i := range list {
+		s.scale = list[i].scale
+		s.train(&list[i], top)
+		top -= list[i].height
+	}
+	return s.writeTo(w)
+}
+
+// trainDrawing is a train with what is drawn of it.
+type trainDrawing struct {
+	*sim.Result
+	barrel        barrel
+	cone          fusee.Cone
+	land          float64 // m, over the groove bottoms
+	scale         float64 // of the drawing over the train
+	parts, height float64 // mm, of barrels and fusee, and of all
+}
+
+// measure takes the sizes of a train and finds the scale at which it fits the sheet.
+func (d *trainDrawing) measure(r *sim.Result) error {
+	wound, err := r.Train.Drive.Wind()
+	if err != nil {
+		return err
+	}
+	line := r.Train.Drive.Line.Thickness
+	*d = trainDrawing{Result: r, barrel: newBarrel(r, &wound), cone: wound.CutCone(), land: line / 3} // a groove a third as deep as the line is thick (common practice, no source)
+	for _, d.scale = range scales {
+		if s := (sheet{scale: d.scale}); 2*s.paper(d.barrel.width())+s.paper(d.coneLength()) <= trainWidth-2*margin-2*gap {
+			break
+		}
+	}
+	s := sheet{scale: d.scale}
+	d.parts = math.Max(s.paper(d.barrel.width()), 2*widest(s.profile(&d.cone, line)))
+	d.height = heading + d.parts + caption + barRoom + gap
+	if len(r.Train.Arbors) > 1 {
+		d.height += wheelRoom
+	}
+	return nil
+}
+
+// coneLength is the length of the fusee with half a turn beside the groove at both ends.
+func (d *trainDrawing) coneLength() float64 { return d.cone.Pitch * (d.cone.Turns + 1) }
+
+// train draws a train below the given height.
+func (s *sheet) train(d *trainDrawing, top float64) {
+	ratio := fmt.Sprintf("1 : %g", 1/s.scale)
+	if s.scale > 1 {
+		ratio = fmt.Sprintf("%g : 1", s.scale)
+	}
+	// The ratio holds only when nothing is scaled on the way to paper; the bar always.
+	s.words(spot{margin, top - heading/2}, 1, large, fmt.Sprintf("%s train, to scale: %s when printed at its own size, else by the bar", d.Train.Name, ratio))
+	at := spot{margin, top - heading - d.parts/2}
+	below := at.y - d.parts/2 - caption/2
+	half := s.paper(d.barrel.width()) / 2
+	for _, state := range []struct {
+		turns float64
+		words string
+	}{{d.Spring.SetUp, "barrel run down, set-up " + words.Turns(d.Spring.SetUp)}, {d.Spring.SetUp + d.Spring.Used, "barrel wound"}} {
+		s.barrel(spot{at.x + half, at.y}, &d.barrel, state.turns)
+		s.words(spot{at.x + half, below}, 0, normal, state.words)
+		at.x += 2*half + gap
+	}
+	s.fusee(spot{at.x + s.paper(d.cone.Pitch)/2, at.y}, d)
+	s.words(spot{at.x + s.paper(d.coneLength())/2, below}, 0, normal, fmt.Sprintf("fusee: %s turns, line at the left when wound", words.Turns(d.cone.Turns)))
+	below -= caption/2 + barRoom
+	s.bar(spot{margin, below + 4}, s.roundLength(), "")
+	if len(d.Train.Arbors) > 1 {
+		s.wheels(spot{margin, below - wheelRoom/2}, d.Result, s.width-2*margin, wheelRoom)
+	}
+}
+
+// roundLength is a true length (m) that is easily read off the sheet.
+func (s *sheet) roundLength() float64 {
+	m := 0.05
+	for s.paper(m) > 90 {
+		m /= 2
+	}
+	for s.paper(m) < 20 {
+		m *= 2
+	}
+	return m
+}
+
+// fusee draws the cone with its small end at the left, over the lands, with the
+// diameters over the groove bottoms at both ends.
+func (s *sheet) fusee(at spot, d *trainDrawing) {
+	profile := s.profile(&d.cone, d.land)
+	outline := around(at, profile)
+	s.fill(metal, outline)
+	s.line(solid, outline...)
+	s.helix(at, &d.cone, d.land, -1)
+	last := len(profile) - 1
+	s.line(middle, spot{at.x - 5, at.y}, spot{at.x + profile[last].x + 5, at.y})
+	for x, p := range []spot{profile[last], profile[0]} { // words end at the large end, and are centred over the small one
+		diameter := 2e3 * (p.y/s.paper(1) - d.land)
+		s.words(spot{at.x + p.x, at.y + p.y + 4}, x-1, normal, fmt.Sprintf("Ø %s mm", words.Figure(diameter)))
+	}
+}
