@@ -114,7 +114,7 @@ func TestBands(t *testing.T) {
 // What is liked below the need is no band: there the train stops.
 func TestBandsBelowTheNeed(t *testing.T) {
 	res := results(t, "strike-quick", "blow_interval_s = [ 1.15, 1.75 ]", "least_torque_nm = 0.7\ntorque_band_nm = [ 0.1, 0.2 ]")
-	bands := TorqueBands(&res[0])
+	bands := TorqueBands(&res[0].Digest)
 	if bands[0].Code != rules.Stops || bands[0].Hi != 0.7 {
 		t.Errorf("%v", bands)
 	}
