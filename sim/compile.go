@@ -2,10 +2,8 @@ package sim
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"evenpull/fusee"
 	"evenpull/fusee/mainspring"
@@ -23,12 +21,12 @@ const (
 )
 
 // Compile turns the trains of a checked scenario into SI, ready to run: those of
-// the given names, or all when none is given. A name that no train has is an
-// ErrNoTrain. The faults of all come back joined, each an *Error.
+// the given names, or all when none is given. A name that no train has is a
+// scenario.NoTrainError. The faults of all come back joined, each an *Error.
 func Compile(s *scenario.Scenario, names ...string) ([]Train, error) {
 	for _, name := range names {
-		if !slices.ContainsFunc(s.Trains, func(t scenario.Train) bool { return t.Name == name }) {
-			return nil, noTrain(s, name)
+		if _, err := s.Train(name); err != nil {
+			return nil, err
 		}
 	}
 	var trains []Train
@@ -49,17 +47,6 @@ func Compile(s *scenario.Scenario, names ...string) ([]Train, error) {
 		return nil, err
 	}
 	return trains, nil
-}
-
-// ErrNoTrain tells that a scenario has no train of a name.
-var ErrNoTrain = errors.New("the scenario has no such train")
-
-func noTrain(s *scenario.Scenario, name string) error {
-	has := make([]string, len(s.Trains))
-	for i := range has {
-		has[i] = s.Trains[i].Name
-	}
-	return fmt.Errorf("%q: %w; it has: %s", name, ErrNoTrain, strings.Join(has, ", "))
 }
 
 // CompileTrain turns the train with the given number into SI. It does not wind
