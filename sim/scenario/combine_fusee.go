@@ -46,7 +46,8 @@ func (tr *trail) coneEnd(key string, v float64) {
 	}
 }
 
-// diameters wants one for each whole turn and one for where the count begins.
+// diameters refuses any number but one for each whole turn and one for where the count
+// begins.
 func (tr *trail) diameters(f *Fusee) {
 	if !tr.sound("turns", "diameters_mm") {
 		return

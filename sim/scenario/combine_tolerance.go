@@ -13,7 +13,7 @@ import (
 
 var tolerances = root.sub("tolerance")
 
-// byHowMuch wants one of the two ways to say how far.
+// byHowMuch refuses both, or neither, of the two ways to say how far.
 func (tr *trail) byHowMuch(t *Tolerance) {
 	tr.exclusive("percent", "plus_minus", t.Percent, t.PlusMinus)
 	if !Given(t.Percent) && !Given(t.PlusMinus) && tr.sound("plus_minus", "percent") {
@@ -43,13 +43,13 @@ func (tr *trail) tolerance(t *Tolerance, seen map[*float64]bool) {
 	switch own := strconv.Quote(t.Key); {
 	case errors.As(err, &f):
 		around := tr.s.setAround(tg)
-		if !tr.suffers(tg) && !(len(around) > 0 && tg.gaveWay()) {
+		if !tr.faultTold(tg) && !(len(around) > 0 && tg.mayBeReplaced()) {
 			spots := append([]string{tr.spot("key")}, around...)
 			tr.reportOf(spots, "key", "found "+own+": "+strings.TrimPrefix(f.Found, "found "), f.Want)
 		}
 	case seen[v]:
 		tr.report("key", "found "+own+" again", "want each quantity once")
-	case *v == 0 && Given(t.Percent) && tr.sound("percent") && !tr.suffers(tg):
+	case *v == 0 && Given(t.Percent) && tr.sound("percent") && !tr.faultTold(tg):
 		tr.reportOf([]string{tr.spot("percent"), tg.fieldSpot()}, "percent", "found "+document.Figure(t.Percent)+" of a value that is 0",
 			"want plus_minus: a percentage of 0 is nothing")
 	}
@@ -57,18 +57,18 @@ func (tr *trail) tolerance(t *Tolerance, seen map[*float64]bool) {
 }
 
 // setAround lists the spots changed by Set that may be why a KEY names no
-// quantity any more: a name on the way to it, or what its value gave way to.
+// quantity any more: a name on the way to it, or what replaced its value.
 func (s *Scenario) setAround(tg *target) []string {
 	var all []string
 	for _, spot := range slices.Sorted(maps.Keys(s.set)) {
-		if tg.mayHangOn(spot) {
+		if tg.mayDependOn(spot) {
 			all = append(all, spot)
 		}
 	}
 	return all
 }
 
-func (tg *target) mayHangOn(spot string) bool {
+func (tg *target) mayDependOn(spot string) bool {
 	table := tg.spot("")
 	switch {
 	case tg.depth == 1:
@@ -79,10 +79,10 @@ func (tg *target) mayHangOn(spot string) bool {
 	return keyline.Enclosing(spot) == table
 }
 
-// gaveWay tells whether what a KEY names is known but has no value: a change of
-// another key may have taken its place. Its tolerance then rests, so that trying
+// mayBeReplaced tells whether what a KEY names is known but has no value: a change of
+// another key may have taken its place. Its tolerance is then ignored, so that trying
 // another way to say something is not refused for it.
-func (tg *target) gaveWay() bool {
+func (tg *target) mayBeReplaced() bool {
 	if tg.f != nil || len(tg.rest) == 0 {
 		return tg.f != nil
 	}
@@ -90,9 +90,9 @@ func (tg *target) gaveWay() bool {
 	return sub != nil && !sub.many
 }
 
-// suffers tells whether a KEY may name no quantity only because of a fault that
+// faultTold tells whether a KEY may name no quantity only because of a fault that
 // was told already: in what it names, or in a name on the way to it.
-func (tr *trail) suffers(tg *target) bool {
+func (tr *trail) faultTold(tg *target) bool {
 	switch {
 	case len(tr.bad) == 0:
 		return false

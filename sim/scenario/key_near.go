@@ -22,7 +22,7 @@ func (tg *target) unknownKey(key string) error {
 	if slices.Contains(absent, key) {
 		return keyFault(key, "found no value", "want one set first: the scenario has no such table")
 	}
-	near := cmp.Or(leaps(understood, strings.Join(rest, "."), present), suggest(key, present), suggest(key, absent))
+	near := cmp.Or(withoutTable(understood, strings.Join(rest, "."), present), suggest(key, present), suggest(key, absent))
 	if near != "" {
 		return keyFault(key, "unknown key", "did you mean "+near+"?")
 	}
@@ -36,8 +36,8 @@ func (tg *target) unknownKey(key string) error {
 	return keyFault(key, "unknown key", want+strings.Join(options, ", "))
 }
 
-// leaps gives the KEY that one leaves out a table of, or "".
-func leaps(understood, rest string, keys []string) string {
+// withoutTable gives the KEY that was meant when a table in it is left out, or "".
+func withoutTable(understood, rest string, keys []string) string {
 	for _, k := range keys {
 		if strings.HasPrefix(k, understood+".") && endsIn(k, rest) {
 			return k

@@ -48,8 +48,8 @@ func (s *Scenario) Apply(sets []string) error {
 // place.gravity_m_s2 or title. The value is TOML; a text may stand without
 // quotes.
 //
-// Of keys that exclude each other the one set stands and the other goes. What
-// hangs on a default follows. The value's type is judged at once, as a Fault,
+// Of keys that exclude each other the one set stays and the other is cleared. What
+// is derived from a default follows. The value's type is judged at once, as a Fault,
 // its range and what it does to the rest by Check, so that several changes can
 // be made first.
 func (s *Scenario) Set(key, value string) error {
@@ -73,7 +73,7 @@ func (s *Scenario) change(key string, put func(*target) *wrong) error {
 		tg.undo()
 		return keyFault(key, w.found, w.want)
 	}
-	tg.rivals()
+	tg.dropAlternatives()
 	spot := tg.fieldSpot()
 	s.record(spot, key)
 	delete(s.supplied, tg.spot(tg.f.key))
@@ -142,8 +142,8 @@ func (tg *target) place() (*field, any) {
 	return tg.f, tg.v
 }
 
-// rivals clears what the key just set takes the place of.
-func (tg *target) rivals() {
+// dropAlternatives clears what the key just set replaces.
+func (tg *target) dropAlternatives() {
 	st := &tg.steps[tg.depth-1]
 	switch v := st.item.(type) {
 	case *Mainspring:

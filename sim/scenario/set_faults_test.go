@@ -37,7 +37,7 @@ func TestSetFaults(t *testing.T) {
 		{"going.fusee.diameters_mm.3=0", "--set going.fusee.diameters_mm.3: found 0; want numbers from 0.5 to 2000 mm"},
 		{"going.line.kind=hair", `--set going.line.kind: found "hair"; want "gut", "wire" or "chain"`},
 		{"title=", `--set title: found ""; want a text of 1 to 200 characters`},
-		// the change is blamed for what another key then has to suffer
+		// a fault of another key is laid to the change that causes it
 		{"going.barrel.inside_height_mm=37", "--set going.barrel.inside_height_mm: going.mainspring.width_mm: found 38, 1 mm too wide for the barrel; want at most barrel.inside_height_mm, 37 mm"},
 		{"striking.fusee.profile=even", "--set striking.fusee.profile: striking.fusee.large_diameter_mm: found together with small_diameter_mm; want one of the two"},
 		{"going.fusee.profile=cone", "--set going.fusee.profile: going.fusee.small_diameter_mm: missing; want a number from 0.5 to 2000 mm for a cone\n" +

@@ -86,8 +86,8 @@ func assumedOf(s *Scenario, prefix string) string {
 	return strings.Join(out, "; ")
 }
 
-// TestSetAndAssumptions: what is set is no longer assumed, and what hangs on a
-// default follows.
+// TestSetAndAssumptions: what is set is no longer assumed, and what is derived
+// from a default follows.
 func TestSetAndAssumptions(t *testing.T) {
 	for _, c := range []struct{ file, sets, prefix, want string }{
 		{"least", "", "train going: mainspring", `: straight (never set); .modulus_gpa = 206; .bending = "strip"; .poisson = 0.3; .efficiency = 0.9`},

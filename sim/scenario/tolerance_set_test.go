@@ -22,10 +22,10 @@ func TestSetTolerances(t *testing.T) {
 		{[]string{"tolerance.2.key=going.mainspring.thickness_mm"}, `--set tolerance.2.key: found "going.mainspring.thickness_mm" again; want each quantity once`},
 		{[]string{"tolerance.2.key=tolerance.1.percent"},
 			`--set tolerance.2.key: found "tolerance.1.percent": no quantity of the clock; want the key of a quantity that can vary`},
-		// the tolerance of what gave way to a change rests
+		// the tolerance of what a change replaced is ignored
 		{[]string{"going.pendulum.quality=150"}, "going.mainspring.thickness_mm 0.01 none normal"},
 		{[]string{"going.mesh.centre.friction_coefficient=0.1"}, "going.mainspring.thickness_mm 0.01 none normal"},
-		// the change is blamed for what the tolerance then has to suffer
+		// a fault of the tolerance is laid to the change that causes it
 		{[]string{"going.mesh.centre.drives=second", "going.load.centre.arbor=second"}, `--set going.mesh.centre.drives: tolerance.4.key: found "going.mesh.centre.efficiency": unknown key; did you mean going.mesh.second.efficiency?`},
 		{[]string{"striking.name=hours"}, `--set striking.name: tolerance.2.key: found "striking.fusee.pitch_mm": unknown key; did you mean going.fusee.pitch_mm?`},
 		{[]string{"tolerance.4.key=striking.fly.inner_radius_mm", "tolerance.4.percent=1"}, "--set tolerance.4.percent: found 1 of a value that is 0; want plus_minus: a percentage of 0 is nothing"},

@@ -49,6 +49,7 @@ func (tr *trail) train() *Train {
 // spot spells the place of a key of the present table; "" is the table itself.
 func (tr *trail) spot(key string) string {
 	var b strings.Builder
+	b.Grow(48)
 	for _, st := range tr.steps[:tr.depth] {
 		if st.t == root {
 			continue
@@ -66,6 +67,7 @@ func (tr *trail) spot(key string) string {
 // steps.
 func (tr *trail) key(first int, key string) string {
 	var b strings.Builder
+	b.Grow(48)
 	for _, st := range tr.steps[first:tr.depth] {
 		if st.t == root {
 			continue
