@@ -49,7 +49,10 @@ func setUpMarks(st *setup.Study, of func(*sim.Digest) float64) []Mark {
 		return Mark{Label: name + ", " + words.Two(d.Spring.SetUp) + " turns", X: d.Spring.SetUp, Y: of(d), Role: role}
 	}
 	best := at("best", Best, &st.Best)
-	if now := st.Now.Spring.SetUp; now > st.Most || now == st.Best.Spring.SetUp {
+	switch now := st.Now.Spring.SetUp; {
+	case now == st.Best.Spring.SetUp:
+		return []Mark{at("now and best", Best, &st.Best)}
+	case now > st.Most:
 		return []Mark{best}
 	}
 	return []Mark{at("now", Now, &st.Now), best}

@@ -12,11 +12,11 @@ import (
 // SetUpHead is what the search for a set-up found, in a line; shown writes the
 // verdict.
 func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
-	that := ""
+	best := TurnsAndClicks(&st.Best) + " of set-up"
 	if st.Best.Spring.SetUp == st.Now.Spring.SetUp {
-		that = " that it has"
+		best = "the " + best + " that it has"
 	}
-	return fmt.Sprintf("%s train: most even with the %s of set-up%s, where it %s", st.Now.Name, TurnsAndClicks(&st.Best), that, DoesLoudly(st.Best.Verdict.Code, shown))
+	return fmt.Sprintf("%s train: most even with %s, where it %s", st.Now.Name, best, DoesLoudly(st.Best.Verdict.Code, shown))
 }
 
 // TurnsAndClicks is a set-up as it is told: turns, and clicks of the ratchet where

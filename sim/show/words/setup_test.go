@@ -1,0 +1,90 @@
+package words
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
+	"evenpull/sim/study/setup"
+)
+
+func searched(t testing.TB, name string, number int, replace ...string) *setup.Study {
+	t.Helper()
+	s, _ := trial.Compile(t, name, replace...)
+	st, err := setup.Run(context.Background(), s, number)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+// Every finding on a set-up is told with its rule and its figure.
+func TestSetUpAdvice(t *testing.T) {
+	now := "set_up_turns        = 1.25"
+	for _, c := range []struct {
+		name    string
+		number  int
+		replace []string
+		says    string
+	}{
+		{"eight-day", 0, nil, "leave the set-up as it is: it is the most even"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 1.24"}, "leave the set-up as it is: the most even takes only 0."},
+		{"eight-day", 0, []string{now, "set_up_turns        = 1.24"}, "of the mean off the unevenness; from 2.00 % on it would be worth it (advice.set_up_gain_points)"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 1.17"}, "advised: 1.25 turns (15 clicks) in place of 1.17 turns, which takes 60.3 % off the unevenness; from 20.0 % on that is worth it (advice.set_up_gain)"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 2.25"}, "advised: 1.25 turns (15 clicks) in place of 2.25 turns (27 clicks), which leaves the spring 1.68 turns to spare instead of 0.684 (advice.turns_to_spare 1.00)"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 0.75"}, "with which the train suits and has no fault, instead of: stops, has no fault"},
+		{"too-strong", 0, nil, "leave the set-up as it is: the most even leaves only 0."},
+		{"too-strong", 0, nil, "turns to spare, and 1.00 are wanted (advice.turns_to_spare)"},
+		{"three-trains", 2, nil, "leave the set-up as it is: it is the most even"},
+	} {
+		if got := SetUpAdvice(searched(t, c.name, c.number, c.replace...)); !strings.Contains(got, c.says) {
+			t.Errorf("%s %q: %q, want %q", c.name, c.replace, got, c.says)
+		}
+	}
+	st := searched(t, "eight-day", 0, now, "set_up_turns        = 1.17")
+	for rule, says := range map[rules.Rule]string{rules.SetUpGain: "takes only 60.3 % off the unevenness", rules.BetterVerdict: "no better by its verdict and its faults"} {
+		st.Finding.Rule, st.Advised = rule, nil
+		if got := SetUpAdvice(st); !strings.Contains(got, says) {
+			t.Errorf("%v: %q", rule, got)
+		}
+	}
+}
+
+func TestSetUpSays(t *testing.T) {
+	strong := searched(t, "too-strong", 0)
+	if head := SetUpHead(strong, Verdict); head != "going train: most even with 0.67 turns (8 clicks) of set-up, where it is OVERDRIVEN" {
+		t.Error(head)
+	}
+	if warns := strings.Join(SetUpWarns(strong), "\n"); !strings.Contains(warns, "do not set it up so far: only 0.") || !strings.Contains(warns, "the spring binds before the fusee is wound, and 1.") {
+		t.Error(warns)
+	}
+	even := searched(t, "three-trains", 2)
+	if head := SetUpHead(even, Verdict); !strings.Contains(head, "of set-up that it has, where it SUITS") {
+		t.Error(head)
+	}
+	if says := SetUpSays(even); len(says) != 4 || says[0] != "unevenness < 0.01 % there" || !strings.Contains(says[2], "below 0.1 %") {
+		t.Errorf("%q", says)
+	}
+	plain := searched(t, "eight-day", 0, "set_up_turns        = 1.25", "set_up_turns        = 1.5")
+	if says := SetUpSays(plain); !strings.Contains(says[0], "unevenness 1.98 % there, 7.") || !strings.Contains(says[0], "with the 1.50 turns (18 clicks) it has now") || !strings.Contains(says[2], "from 1.25 to 1.25 turns it stays within 10 %") ||
+		!strings.Contains(says[3], "up to 2.93 turns of set-up") || len(SetUpWarns(plain)) != 0 {
+		t.Errorf("%q", says)
+	}
+}
+
+// A note tells when too few turns are left, and no other command is needed for it.
+func TestFewTurnsLeft(t *testing.T) {
+	for setUp, want := range map[string]bool{"1.25": false, "1.93": false, "1.94": true, "2.9": true} {
+		_, trains := trial.Compile(t, "eight-day", "set_up_turns        = 1.25", "set_up_turns = "+setUp)
+		r := trial.Run(t, trains)[0]
+		notes := strings.Join(Notes(&r.Digest), "\n")
+		if got := strings.Contains(notes, "turns of the spring are to spare when the fusee is wound"); got != want {
+			t.Errorf("%s turns of set-up leave %v: %q", setUp, r.Left(), notes)
+		}
+		if want && !strings.Contains(notes, "1.00 to spare are wanted (advice.turns_to_spare") {
+			t.Error(notes)
+		}
+	}
+}
