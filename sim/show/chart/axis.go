@@ -34,7 +34,7 @@ func (evenTicks) Ticks(lo, hi float64) []plot.Tick {
 	var ticks []plot.Tick
 	first := math.Ceil(lo / step)
 	for k := range 10 { // counted: first + 1 may be first, where lo and hi are all but one
-		v := (first+float64(k))*step + 0 // not the negative zero that Ceil may give
+		v := (first + float64(k)) * step
 		if !(v <= hi) {
 			break
 		}

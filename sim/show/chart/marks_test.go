@@ -152,3 +152,25 @@ func TestErrorBars(t *testing.T) {
 		t.Errorf("%d strokes", bars)
 	}
 }
+
+// Words that are turned run straight up the page.
+func TestWordsRunUp(t *testing.T) {
+	g := everything()
+	g.Stripes = []Stripe{{From: 0, To: 9.7, Code: sim.Suits}, {From: 9.7, To: 10, Code: sim.Thin}}
+	var rec recorder.Canvas
+	if err := g.draw(draw.NewCanvas(&rec, Width, g.height())); err != nil {
+		t.Fatal(err)
+	}
+	turned := 0
+	for _, a := range rec.Actions {
+		if a, ok := a.(*recorder.Rotate); ok {
+			turned++
+			if math.Abs(a.Angle-math.Pi/2) > 1e-9 {
+				t.Errorf("words at %v", a.Angle)
+			}
+		}
+	}
+	if turned != 2 { // beside the y axis, and in the narrow stripe
+		t.Errorf("%d words are turned", turned)
+	}
+}
