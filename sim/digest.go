@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"reflect"
 
 	"evenpull/fusee"
 	"evenpull/fusee/mainspring"
@@ -135,9 +136,34 @@ func (d *Digest) Standing() rules.Standing {
 // rules.Standard.Margins.
 func (d *Digest) Margins() [4]float64 { return d.Standard.Margins(d.Torque.Min, d.Torque.Mean) }
 
+// Unknown is a digest of which nothing is known yet: every figure is NaN.
+func Unknown() Digest {
+	var d Digest
+	unknown(reflect.ValueOf(&d).Elem())
+	d.Wanted, d.Standard.Liked = r1.EmptyInterval(), r1.EmptyInterval()
+	return d
+}
+
+func unknown(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Float64:
+		v.SetFloat(math.NaN())
+	case reflect.Struct:
+		for i := range v.NumField() {
+			unknown(v.Field(i))
+		}
+	}
+}
+
+// JudgeBy judges the run by another standard than the train's own.
+func (d *Digest) JudgeBy(s rules.Standard) {
+	d.Standard = s
+	d.judge()
+}
+
 // judge sets the verdict, also as it would be with every load off.
 func (d *Digest) judge() {
-	d.Verdict.Code = d.Standard.Judge(d.Torque.Min, d.Torque.Mean)
+	d.Verdict = Verdict{Code: d.Standard.Judge(d.Torque.Min, d.Torque.Mean)}
 	if d.Standard.Basis == rules.ByReserve && d.Need.LoadsOff < d.Need.Used {
 		off := d.Standard
 		off.Need = max(d.Need.LoadsOff, 0)

@@ -106,6 +106,16 @@ func NewStandard(need float64, b Bands, liked, cadence r1.Interval) Standard {
 	return s
 }
 
+// Timed is the standard with the torques that were found at the bench to strike as
+// fast as wanted in place of computed ones; an empty interval changes nothing. The
+// torques liked stand before both.
+func (s Standard) Timed(cadence r1.Interval) Standard {
+	if s.Basis == ByBand || cadence.IsEmpty() {
+		return s
+	}
+	return NewStandard(s.Need, s.Bands, r1.EmptyInterval(), cadence)
+}
+
 // byBand tells whether the torques liked decide, once the train runs at all.
 func (s *Standard) byBand() bool { return s.Basis == ByBand || s.Basis == ByCadence }
 

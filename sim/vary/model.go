@@ -126,6 +126,10 @@ func (m *Model) Copy() (*Model, error) {
 // several times as fast; torques, need and verdict are the same. Copies have it too.
 func (m *Model) DriveOnly() { m.options.TorqueOnly = true }
 
+// Depart makes the runs to come those of a spring whose torque departs from what is
+// computed for it: see sim.Options. Copies have it too.
+func (m *Model) Depart(departure func(springTurns float64) float64) { m.options.Departure = departure }
+
 // Nominal are the values of the keys in the scenario.
 func (m *Model) Nominal() []float64 { return m.nominal }
 

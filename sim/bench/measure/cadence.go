@@ -42,6 +42,11 @@ const (
 	StopsBefore             // the train stops before it strikes as slowly: the least that strikes
 )
 
+var hows = [...]string{"unknown", "interpolated", "extrapolated", "stops_before"}
+
+// String is the origin as results write it.
+func (h How) String() string { return hows[min(int(h), len(hows)-1)] }
+
 // Pace is the torque for an interval.
 type Pace struct {
 	Torque float64 // N·m; NaN when Unknown

@@ -2,7 +2,6 @@ package measure
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"evenpull/sim/bench/book"
@@ -22,16 +21,6 @@ func wantNear(t *testing.T, what string, got, want, tolerance float64) {
 	if !near(got, want, tolerance) {
 		t.Errorf("%s: %v, want %v", what, got, want)
 	}
-}
-
-func wantNote(t *testing.T, notes []string, says string) {
-	t.Helper()
-	for _, n := range notes {
-		if strings.Contains(n, says) {
-			return
-		}
-	}
-	t.Errorf("no note says %q: %q", says, notes)
 }
 
 func down(lists ...[]float64) *book.Torque {

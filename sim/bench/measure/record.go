@@ -1,8 +1,7 @@
 // Package measure works out what a bench record says: what trains need, from
 // weights, and what springs give, from torques, each with its uncertainty.
 //
-// Everything is SI. What is not known is NaN. Sentences come from the methods
-// Notes; nothing else here is for reading.
+// Everything is SI. What is not known is NaN.
 package measure
 
 import "evenpull/sim/bench/book"

@@ -14,7 +14,8 @@ type Supply struct {
 	Repeats       []Repeat // one a run of readings
 	Apart         bool     // repeats cannot all be compared: some share no turn with the rest, directly or through others
 	Mean          Mean
-	Unevenness    float64 // (greatest − least)/mean of the turns' means; NaN when the mean is 0
+	Min, Max      float64 // N·m, least and greatest of the turns' means; NaN without any
+	Unevenness    float64 // (Max − Min)/mean; NaN when the mean is 0
 	Drift         Drift
 	Winding       []Turn // while winding, likewise; nil when not read
 	Efficiency    Efficiency
@@ -59,7 +60,7 @@ func SupplyOf(t *book.Torque) Supply {
 		s.Mean.Scatter, s.Mean.HalfWidth = math.NaN(), math.NaN()
 		s.Drift = driftOf(nil)
 	}
-	s.Unevenness = unevenness(s.Turns, s.Mean.Value)
+	s.span()
 	s.Efficiency = efficiencyOf(s.Turns, s.Winding)
 	return s
 }
@@ -89,13 +90,17 @@ func turnsOf(lists [][]float64, m meter, known tables) (turns []Turn, unread []i
 	return turns, unread
 }
 
-func unevenness(turns []Turn, mean float64) float64 {
-	if len(turns) == 0 || !(mean > 0) {
-		return math.NaN()
+// span finds the least and the greatest turn.
+func (s *Supply) span() {
+	s.Min, s.Max, s.Unevenness = math.NaN(), math.NaN(), math.NaN()
+	for i := range s.Turns {
+		v := s.Turns[i].Mean
+		if i == 0 {
+			s.Min, s.Max = v, v
+		}
+		s.Min, s.Max = min(s.Min, v), max(s.Max, v)
 	}
-	least, most := turns[0].Mean, turns[0].Mean
-	for i := range turns {
-		least, most = min(least, turns[i].Mean), max(most, turns[i].Mean)
+	if s.Mean.Value > 0 {
+		s.Unevenness = (s.Max - s.Min) / s.Mean.Value
 	}
-	return (most - least) / mean
 }

@@ -1,27 +1,25 @@
-package measure
+package words
 
 import (
 	"fmt"
 
-	"evenpull/sim/show/words"
+	"evenpull/sim/bench/measure"
 )
 
-// Notes are what is worth knowing beside the figures, in plain words.
-func (s *Supply) Notes() []string {
+// SupplyNotes are what is worth knowing beside what a spring was found to give.
+func SupplyNotes(s *measure.Supply) []string {
 	notes := []string{}
-	for _, look := range []func(*Supply) []string{
-		(*Supply).gaps, (*Supply).single, (*Supply).exact, (*Supply).drifts, (*Supply).outliers, (*Supply).losses,
-	} {
+	for _, look := range []func(*measure.Supply) []string{missingReadings, oneReading, tooExact, drifting, outlying, oddLosses} {
 		notes = append(notes, look(s)...)
 	}
 	return notes
 }
 
-// gaps tells of readings that are missing.
-func (s *Supply) gaps() []string {
+// missingReadings tells of readings that are missing.
+func missingReadings(s *measure.Supply) []string {
 	var notes []string
 	if len(s.Unread) > 0 {
-		notes = append(notes, "no reading at "+turns(s.Unread)+": left out of every figure")
+		notes = append(notes, "no reading at "+fuseeTurns(s.Unread)+": left out of every figure")
 	}
 	unequal := false
 	for i := range s.Repeats {
@@ -36,8 +34,8 @@ func (s *Supply) gaps() []string {
 	return notes
 }
 
-// single tells where scatter is not known.
-func (s *Supply) single() []string {
+// oneReading tells where scatter is not known.
+func oneReading(s *measure.Supply) []string {
 	if len(s.Repeats) == 1 {
 		return []string{"one repeat alone tells nothing of how far repeats differ: there is no interval; repeat the readings at least twice more"}
 	}
@@ -50,11 +48,11 @@ func (s *Supply) single() []string {
 	if len(at) == 0 {
 		return nil
 	}
-	return []string{"one reading only at " + turns(at) + ": no interval there"}
+	return []string{"one reading only at " + fuseeTurns(at) + ": no interval there"}
 }
 
-// exact tells of intervals that are too good to be true.
-func (s *Supply) exact() []string {
+// tooExact tells of intervals that are too good to be true.
+func tooExact(s *measure.Supply) []string {
 	var at []int
 	for i := range s.Turns {
 		if s.Turns[i].HalfWidth == 0 {
@@ -64,10 +62,10 @@ func (s *Supply) exact() []string {
 	if len(at) == 0 {
 		return nil
 	}
-	return []string{"all repeats read the same at " + turns(at) + " and no error of the meter is given: the interval of 0 there is not to be believed; give meter_relative and meter_resolution_nm"}
+	return []string{"all repeats read the same at " + fuseeTurns(at) + " and no error of the meter is given: the interval of 0 there is not to be believed; give meter_relative and meter_resolution_nm"}
 }
 
-func (s *Supply) drifts() []string {
+func drifting(s *measure.Supply) []string {
 	if !s.Drift.Found {
 		return nil
 	}
@@ -80,11 +78,11 @@ func (s *Supply) drifts() []string {
 		chance = "p < 0.001"
 	}
 	return []string{fmt.Sprintf("the mean %s by %s N·m from repeat to repeat, more than chance explains (%s): look for a spring that is still setting, or a meter that wanders",
-		way, words.Figure(by), chance)}
+		way, Figure(by), chance)}
 }
 
-// outliers tells of readings far off the others.
-func (s *Supply) outliers() []string {
+// outlying tells of readings far off the others.
+func outlying(s *measure.Supply) []string {
 	var notes []string
 	found := 0
 	for i := range s.Turns {
@@ -94,7 +92,7 @@ func (s *Supply) outliers() []string {
 		}
 		if found++; found <= mostTold {
 			notes = append(notes, fmt.Sprintf("at fusee turn %d repeat %d read %s N·m, further from the others than chance explains (Grubbs' test, 5 %%): look at it again; it stays in every figure",
-				s.Turns[i].FuseeTurn, o.Repeat, words.Figure(o.Value)))
+				s.Turns[i].FuseeTurn, o.Repeat, Figure(o.Value)))
 		}
 	}
 	if found > mostTold {
@@ -106,14 +104,14 @@ func (s *Supply) outliers() []string {
 	return notes
 }
 
-// losses tells what is odd about winding against running down.
-func (s *Supply) losses() []string {
+// oddLosses tells what is odd about winding against running down.
+func oddLosses(s *measure.Supply) []string {
 	e := &s.Efficiency
 	switch {
 	case len(s.Winding) > 0 && len(e.Turns) == 0:
 		return []string{"winding up and running down were read at no common turn: no efficiency follows"}
 	case len(e.Above) > 0:
-		return []string{"at " + turns(e.Above) + " running down gave more torque than winding up took, which cannot be: were the readings mixed up?"}
+		return []string{"at " + fuseeTurns(e.Above) + " running down gave more torque than winding up took, which cannot be: were the readings mixed up?"}
 	}
 	return nil
 }
