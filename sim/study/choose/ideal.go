@@ -83,23 +83,28 @@ func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 		Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Digest.Torque.Mean*p.Width/width)}
 	present := int(math.Round(f.present))
 	first := 0 // what is set up less has more turns for the fusee
-	guess, ok := m.thickness(st.Target.Mean, id.Thumb, first)
+	h, ok := m.thickness(st.Target.Mean, id.Thumb, first)
 	if !ok {
 		first = present
-		guess, ok = m.thickness(st.Target.Mean, id.Thumb, first)
+		h, ok = m.thickness(st.Target.Mean, id.Thumb, first)
 	}
 	var list []sim.Digest
 	var thick []float64
-	for click := first; ok && m.result.TurnsLost == 0 && float64(click) <= setup.MostTurns*f.train.Clicks; {
-		list, thick = append(list, m.result.Digest), append(thick, guess)
-		click++
-		guess, ok = m.thickness(st.Target.Mean, guess, click)
+	spares := true
+	for click := first; ok && spares && click <= setup.MostTurns*int(f.train.Clicks); click++ {
+		r, err := m.run(h, click, sim.Options{TorqueOnly: true})
+		if err != nil || r.TurnsLost > 0 {
+			break
+		}
+		list, thick = append(list, r.Digest), append(thick, h)
+		spares = f.advice.Spares(r.Left()) || !f.advice.Spares(list[0].Left())
+		h, ok = m.thickness(st.Target.Mean, h, click+1)
 	}
 	if len(list) == 0 {
 		return id
 	}
 	at := setup.Fitted(list, present-first)
-	r, err := m.whole(thick[at], m.length(thick[at]), list[at].Spring.SetUp)
+	r, err := m.run(thick[at], first+at, sim.Options{})
 	if err != nil {
 		return id
 	}
@@ -144,26 +149,26 @@ func (m *made) length(thickness float64) float64 {
 	return m.fill * s.LongestFor(m.train.Drive.Housing) / mm
 }
 
-// whole runs the whole train down with a strip of a size in mm.
-func (m *made) whole(thickness, length, setUp float64) (*sim.Result, error) {
-	m.strip = m.madeOf(m.width, thickness, length)
-	return m.run(setUp, sim.Options{})
+// run runs the train down with a strip of a thickness in mm and a set-up in clicks.
+func (m *made) run(thickness float64, click int, o sim.Options) (*sim.Result, error) {
+	m.strip = m.madeOf(m.width, thickness, m.length(thickness))
+	return m.fitter.run(float64(click)/m.train.Clicks, o)
 }
 
 // mean is the mean torque (N·m) with a thickness and a set-up; NaN when it cannot be
 // run.
 func (m *made) mean(thickness, setUp float64) float64 {
-	m.strip = m.madeOf(m.width, thickness, m.length(thickness))
-	r, err := m.run(setUp, sim.Options{TorqueOnly: true})
+	d := &m.train.Drive
+	d.Spring, d.Barrel.SetUp = m.madeOf(m.width, thickness, m.length(thickness)), setUp
+	w, err := d.Wind()
 	if err != nil {
 		return math.NaN()
 	}
-	return r.Torque.Mean
+	return w.MeanTorque()
 }
 
 // thickness finds the one (mm) that gives a mean torque with a click, near a guess:
 // the torque grows with it, until so few turns are left that nothing can be wound.
-// The result of its run is left behind.
 func (m *made) thickness(mean, guess float64, click int) (h float64, ok bool) {
 	setUp := float64(click) / m.train.Clicks
 	over := func(x float64) float64 { // what cannot be run is too thick
@@ -189,15 +194,15 @@ func (m *made) thickness(mean, guess float64, click int) (h float64, ok bool) {
 	return h, math.Abs(m.mean(h, setUp)/mean-1) < 1e-6
 }
 
-// root is where a function that rises comes to 0, by false positions whose end that
-// stays is given half its weight (the Illinois rule).
+// root is where a function that rises comes to 0, to 1e-11 of it, by false positions
+// whose end that stays is given half its weight (the Illinois rule).
 func root(lo, hi float64, f func(float64) float64) float64 {
 	a, b := f(lo), f(hi)
 	for range 60 {
 		x := (lo*b - hi*a) / (b - a)
 		y := f(x)
 		switch {
-		case math.Abs(y) < 1e-13 || hi-lo < 1e-14 || !(x > lo && x < hi):
+		case math.Abs(y) < 1e-11 || !(x > lo && x < hi):
 			return x
 		case y > 0:
 			hi, b, a = x, y, a/2
