@@ -1,5 +1,11 @@
 package rules
 
+import (
+	"cmp"
+	"fmt"
+	"math"
+)
+
 // Advice are the figures of the rules by which something is advised.
 type Advice struct {
 	TurnsToSpare    float64 // turns of the spring that are to be left when the fusee is wound
@@ -61,6 +67,8 @@ const (
 	HistoricCone       // a historic cone is not cut
 	CutAtMost          // what comes off a cone
 	CutGain            // what cutting leaves of the unevenness
+	LeastChange        // of springs the one with the least change of the present set-up
+	LeastUneven        // then the least uneven
 )
 
 // Finding is what the rules say of a proposal: whether it is advised, and the rule
@@ -71,8 +79,8 @@ type Finding struct {
 	Figure, Limit float64
 }
 
-// rounding is what turns may fall short of those to spare: less is the last digit
-// of a search.
+// rounding is what turns may fall short of those to spare, and clicks differ: less is
+// the last digit of a search.
 const rounding = 1e-6
 
 // Spares tells whether enough turns are left when the fusee is wound.
@@ -108,6 +116,16 @@ const (
 	AnotherSetUp       // which costs nothing
 	AnotherSpring      // which comes before a cone is cut
 )
+
+var stepNames = [...]string{"nothing", "another set-up", "another spring"}
+
+// String is the step in a word or two.
+func (s Step) String() string {
+	if int(s) < len(stepNames) {
+		return stepNames[s]
+	}
+	return fmt.Sprintf("step %d", uint8(s))
+}
 
 // First tells what is tried first: nothing where the drive suits without a fault,
 // then another set-up where that is advised and cures, then another spring. Of a
@@ -164,23 +182,23 @@ func (a *Advice) Cutting(now, setUp, after *Standing, off float64) Finding {
 // verdict, those without a fault first, those with turns to spare first, the least
 // change of the present set-up (in clicks), then the least uneven.
 func (a *Advice) Compare(present float64, s, t *Standing) int {
+	order, _ := a.Decide(present, s, t)
+	return order
+}
+
+// Decide is Compare with the rule that decided; NoRule where none did.
+func (a *Advice) Decide(present float64, s, t *Standing) (order int, by Rule) {
 	rank := func(s *Standing) [5]float64 {
-		change := s.Clicks - present
-		if change < 0 {
-			change = -change
-		}
+		change := math.Round(math.Abs(s.Clicks-present)/rounding) * rounding
 		return [5]float64{float64(s.Code.Place()), flag(s.Faults > 0), flag(!a.Spares(s.Left)), change, s.Unevenness}
 	}
 	x, y := rank(s), rank(t)
-	for i := range x {
-		switch {
-		case x[i] < y[i]:
-			return -1
-		case x[i] > y[i]:
-			return 1
+	for i, rule := range [5]Rule{BetterVerdict, BetterVerdict, TurnsToSpare, LeastChange, LeastUneven} {
+		if order := cmp.Compare(x[i], y[i]); order != 0 {
+			return order, rule
 		}
 	}
-	return 0
+	return 0, NoRule
 }
 
 func flag(b bool) float64 {

@@ -2,9 +2,10 @@
 // train, and which one ought to be ordered.
 //
 // Each candidate is fitted as it would be at the bench: spacers beside it that
-// leave the end shake, cut to the length and set up by the turns that make the run
-// most even, with the set that its own steel takes. Then the train is run down
-// with it and judged as any other.
+// leave the end shake, with the set that its own steel takes, set up by the whole
+// clicks that the search for a set-up would advise, and cut shorter only where that
+// changes the verdict for the better. Then the train is run down with it and judged
+// as any other.
 package choose
 
 import (
@@ -12,21 +13,16 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"runtime"
 	"sync"
-	"sync/atomic"
 
+	"evenpull/fusee/mainspring"
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/words"
 	"evenpull/sim/stock"
+	"evenpull/sim/study/setup"
 	"evenpull/sim/vary"
 )
-
-// DefaultReserve is the mean reserve to aim at when none is asked for: within what
-// suits, with room on both sides (common practice, no source).
-const DefaultReserve = 1.3
 
 // MaxReserve is the greatest mean reserve that can be asked for.
 const MaxReserve = 100
@@ -35,7 +31,7 @@ const MaxReserve = 100
 type Options struct {
 	// Reserve is the mean torque to aim at over the least needed, above 0 and up to
 	// MaxReserve. NaN stands for the middle of the torques liked where a striking train
-	// is judged by these, else for DefaultReserve.
+	// is judged by these, else for rules.TargetReserve.
 	Reserve float64
 	// EndShake (mm) takes the place of that of the stock list; NaN leaves it.
 	EndShake float64
@@ -43,46 +39,22 @@ type Options struct {
 	Progress func(done int)
 }
 
-// Candidate is a spring of the stock in the train.
-type Candidate struct {
-	stock.Spring
-	Rank    int     // from 1
-	Refused string  // why it cannot be fitted, "" when it can
-	Miss    float64 // by how much it cannot, as a share of what it would have to be
-	Fitted  bool    // the figures below apply; also of some that are refused
-
-	Spacers    float64 // mm, beside the spring in all
-	CutTo      float64 // mm
-	SetUp      float64 // turns
-	Verdict    rules.Code
-	Reasons    []string
-	Faults     []string
-	Mean       float64 // N·m at the fusee
-	Least      float64
-	Reserve    sim.Spread
-	Unevenness float64
-	Available  float64 // turns of the spring
-	Left       float64 // of them, when the fusee is fully wound
-	Lost       float64 // fusee turns that the binding spring does not let be wound
-	Stored     float64 // J
-	Loses      string  // the first reason why it stands behind the best; "" for that one
-
-	place int // in the list
-}
-
 // Study is a choice carried out.
 type Study struct {
-	Train      *sim.Train // as the scenario has it, its cone cut
-	Stock      *stock.Stock
-	Asked      int // springs in the list; more than the candidates when it was stopped
-	EndShake   float64
+	Stock      *stock.Stock // nil when only springs to have made were asked for
+	Asked      int          // springs in the list; more than the candidates when it was stopped
+	EndShake   float64      // mm
+	Height     float64      // mm, of the barrel inside
+	Takes      float64      // turns of the spring that the fusee takes
+	Steel      float64      // Pa, from which on a spring sets whose own steel is not known; NaN: never
+	ByCoils    bool         // that is inferred from the coils that the present spring shows
 	Target     Target
 	Present    Present
-	Candidates []Candidate // the best first
-	Tolerance  Tolerance   // of the best, as it is fitted
-	Ideals     []Ideal     // for the full width of the barrel, then for narrower ones
-	Notes      []string    // what to mind of what was asked for
-	Cautions   []string
+	SetUp      *setup.Study // of the present spring; nil where with any set-up it binds
+	First      rules.Step   // what is tried first
+	Candidates []Candidate  // the best first
+	Tolerance  Tolerance    // of the best, as it is fitted
+	Ideals     []Ideal      // as wide as the barrel takes, then narrower
 
 	shop shop
 }
@@ -103,101 +75,105 @@ var (
 // only when that is none. It fails also with ErrNoNeed, ErrReserve, ErrShake,
 // ErrEmpty, and when the scenario as it is cannot be run.
 func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stock, o Options) (*Study, error) {
-	st := &Study{Stock: list, Asked: len(list.Springs), EndShake: list.EndShakeMM}
-	if !math.IsNaN(o.EndShake) {
-		st.EndShake = o.EndShake
-	}
-	lo, hi := stock.ShakeRange()
-	switch {
-	case len(list.Springs) == 0:
+	if len(list.Springs) == 0 {
 		return nil, ErrEmpty
-	case !(st.EndShake >= lo && st.EndShake <= hi):
-		return nil, fmt.Errorf("%s mm: %w", words.Figure(st.EndShake), ErrShake)
 	}
-	if err := st.prepare(s, number, o); err != nil {
+	st := &Study{Stock: list, Asked: len(list.Springs), EndShake: list.EndShakeMM, Tolerance: noTolerance}
+	m, err := st.prepare(ctx, s, number, o)
+	if err != nil {
 		return nil, err
 	}
-	if err := st.try(ctx, o.Progress); err != nil {
+	if err := st.try(ctx, m, o.Progress); err != nil {
 		return nil, err
 	}
 	st.rank()
+	st.tolerate()
 	st.ideals()
-	st.cautions()
 	return st, nil
 }
 
 // ToHave finds the springs to have made, without a stock list: a study without
 // candidates. It fails as Run does.
-func ToHave(s *scenario.Scenario, number int, o Options) (*Study, error) {
-	st := &Study{EndShake: stock.EndShakeMM}
-	if !math.IsNaN(o.EndShake) {
-		st.EndShake = o.EndShake
-	}
-	if err := st.prepare(s, number, o); err != nil {
+func ToHave(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
+	st := &Study{EndShake: stock.EndShakeMM, Tolerance: noTolerance}
+	if _, err := st.prepare(ctx, s, number, o); err != nil {
 		return nil, err
 	}
 	st.ideals()
 	return st, nil
 }
 
-// prepare works out what every spring is tried in, and what is aimed at.
-func (st *Study) prepare(s *scenario.Scenario, number int, o Options) error {
+// prepare works out what every spring is tried in, what is aimed at, and what is to
+// be done with the present spring first.
+func (st *Study) prepare(ctx context.Context, s *scenario.Scenario, number int, o Options) (*vary.Model, error) {
+	if !math.IsNaN(o.EndShake) {
+		st.EndShake = o.EndShake
+	}
+	if lo, hi := stock.ShakeRange(); !(st.EndShake >= lo && st.EndShake <= hi) {
+		return nil, fmt.Errorf("%.3g mm: %w", st.EndShake, ErrShake)
+	}
 	m, err := vary.New(s, number, vary.Fill, s.Trains[number].Name+".mainspring.thickness_mm")
 	if err != nil {
-		return err
+		return nil, err
 	}
-	st.Train, _ = m.Own()
-	st.shop = shopOf(st.Train, &s.Trains[number], st.EndShake)
-	if err := st.present(m); err != nil {
-		return err
+	train, now := m.Own()
+	st.Height = s.Trains[number].Barrel.InsideHeightMM
+	if st.Target, err = targetOf(now, o.Reserve); err != nil {
+		return nil, err
 	}
-	if st.Target, err = targetOf(st.Train, st.Present.Need, o.Reserve); err != nil {
-		return err
+	st.shop = shopOf(train, now, st.Height, st.EndShake)
+	st.Takes, st.Steel, st.ByCoils = st.shop.takes, math.NaN(), train.Drive.Spring.Form == mainspring.Coils
+	if st.shop.steel.Form == mainspring.Set {
+		st.Steel = st.shop.steel.Yield
 	}
-	st.notes()
-	if err := st.noteSetUp(s, number); err != nil {
-		return err
+	st.Present = presentOf(m, &st.shop)
+	if st.SetUp, err = setup.Run(ctx, s, number); errors.Is(err, setup.ErrNoRoom) {
+		is := now.Standing()
+		st.First = now.Advice.First(&is, &is)
+		return m, nil
+	} else if err != nil {
+		return m, err
 	}
-	st.Present.exponents(m, &st.shop)
-	return nil
+	st.First = st.SetUp.First()
+	return m, nil
 }
 
 // try fits the springs on all cores. What becomes of each hangs on nothing but
 // itself, so the number of cores changes nothing.
-func (st *Study) try(ctx context.Context, progress func(done int)) error {
+func (st *Study) try(ctx context.Context, m *vary.Model, progress func(done int)) error {
 	springs := st.Stock.Springs
 	all, done := make([]Candidate, len(springs)), make([]bool, len(springs))
-	var next atomic.Int64
-	var group sync.WaitGroup
+	fitters := sync.Pool{New: func() any { return newFitter(&st.shop) }}
 	var told sync.Mutex
 	finished := 0
-	for range min(runtime.GOMAXPROCS(0), len(springs)) {
-		f := newFitter(st.shop)
-		group.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= len(springs) {
-					return
-				}
-				all[i] = f.fit(springs[i])
-				all[i].place, done[i] = i, true
-				if progress != nil {
-					told.Lock()
-					finished++
-					progress(finished)
-					told.Unlock()
-				}
-			}
-		})
-	}
-	group.Wait()
+	stopped := m.Each(ctx, len(springs), func(_ *vary.Model, i int) {
+		f := fitters.Get().(*fitter)
+		all[i] = f.fit(springs[i])
+		fitters.Put(f)
+		all[i].place, done[i] = i, true
+		if progress != nil {
+			told.Lock()
+			finished++
+			progress(finished)
+			told.Unlock()
+		}
+	})
 	for i := range all {
 		if done[i] {
 			st.Candidates = append(st.Candidates, all[i])
 		}
 	}
 	if len(st.Candidates) == 0 {
-		return ctx.Err()
+		return stopped
 	}
 	return nil
+}
+
+// Fine runs the train down with a candidate that can be fitted, at steps too fine to
+// see.
+func (st *Study) Fine(c *Candidate) (*sim.Result, error) {
+	f := newFitter(&st.shop)
+	f.strip = f.stripOf(&c.Spring)
+	f.strip.Length = c.Length() * mm
+	return f.run(c.Digest.Spring.SetUp, sim.Options{Step: min(sim.QuarterTurn, f.train.Drive.Cone.Turns/240)})
 }

@@ -1,46 +1,82 @@
 package choose
 
 import (
-	"fmt"
 	"math"
 
 	"evenpull/fusee/mainspring"
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/words"
 	"evenpull/sim/stock"
+	"evenpull/sim/study/setup"
 )
 
 const (
 	mm  = 1e-3
 	mpa = 1e6
 	gpa = 1e9
-)
-
-const (
-	// spare are the turns that a spring is to have beyond those taken by fusee and
-	// set-up, since coils do not pack perfectly (common practice, no source).
-	spare = 0.5
-	// fullest is the share of the barrel that a strip may fill: the rest goes to coils
-	// that do not pack perfectly, and to the hooks (common practice, no source).
-	fullest = 0.95
 	// shortest is the least length (mm) of a strip in a scenario.
 	shortest = 20
 )
 
-// shop is the train that springs are tried in.
-type shop struct {
-	train  sim.Train        // whole, its cone cut; its spring and set-up are those tried last
-	base   mainspring.Strip // the scenario's own spring
-	setUp  float64          // turns, the scenario's own
-	steel  mainspring.Strip // form and yield stress of a spring whose own is not known
-	takes  float64          // turns of the spring that the fusee takes
-	height float64          // mm, of the barrel inside
-	shake  float64          // mm
+// Candidate is a spring of the stock in the train.
+type Candidate struct {
+	stock.Spring
+	Rank    int // from 1
+	Refused Refusal
+	Spacers float64    // mm, beside the spring in all; negative of one too wide
+	CutTo   float64    // mm; NaN for the whole length
+	Digest  sim.Digest // as it is fitted; the zero value of one that is refused
+	Behind  rules.Rule // that put it behind the best; NoRule of the best and of its equals
+
+	place int // in the list
 }
 
-func shopOf(train *sim.Train, in *scenario.Train, shake float64) shop {
-	s := shop{train: *train, base: train.Drive.Spring, setUp: train.Drive.Barrel.SetUp, height: in.Barrel.InsideHeightMM, shake: shake, steel: steelOf(train)}
+// Length is that at which the spring is fitted, in mm.
+func (c *Candidate) Length() float64 {
+	if math.IsNaN(c.CutTo) {
+		return c.LengthMM
+	}
+	return c.CutTo
+}
+
+// Fits tells whether the spring can be fitted.
+func (c *Candidate) Fits() bool { return c.Refused.Why == NotRefused }
+
+// Why a spring cannot be fitted.
+type Why uint8
+
+const (
+	NotRefused  Why = iota
+	TooWide         // by Figure mm
+	TooLong         // Figure mm go in, and it may not be cut
+	TooThick        // only Figure mm go in
+	TooFewTurns     // it has Figure turns, cut to CutTo where that is more than whole
+	Unfit           // as Err says
+)
+
+// Refusal tells why a spring cannot be fitted.
+type Refusal struct {
+	Why    Why
+	Figure float64
+	CutTo  float64 // mm; NaN: whole
+	Miss   float64 // by how much it cannot, as a share of what it would have to be
+	Err    error
+}
+
+// shop is the train that springs are tried in.
+type shop struct {
+	train   sim.Train // whole, its cone cut
+	advice  *rules.Advice
+	present float64          // set-up that it has, in clicks
+	steel   mainspring.Strip // form and yield stress of a spring whose own is not known
+	takes   float64          // turns of the spring that the fusee takes
+	height  float64          // mm, of the barrel inside
+	shake   float64          // mm
+}
+
+func shopOf(train *sim.Train, now *sim.Digest, height, shake float64) shop {
+	s := shop{train: *train, advice: &train.Advice, present: now.Standing().Clicks, height: height, shake: shake, steel: steelOf(train)}
 	d := &train.Drive
 	_, _, area := d.Cone.Profile.At(d.Cone.Turns)
 	s.takes = (area + d.Cone.Turns*d.Line.Thickness/2) / (d.Barrel.Radius + d.Line.Thickness/2)
@@ -63,36 +99,23 @@ func steelOf(train *sim.Train) mainspring.Strip {
 	return mainspring.Strip{Form: mainspring.Straight}
 }
 
-// fitter tries springs one after the other. It is for one goroutine.
-type fitter struct {
-	shop
-	drive  sim.Train // without what hangs on the wheels: for torques alone, several times as fast
-	result sim.Result
-
-	strip   mainspring.Strip // of the candidate; its length and set-up change
-	longest float64          // mm, that it can have
-	lo, hi  int              // whole mm, of the lengths that cover the turns
-	spare   float64          // turns that are kept
-	fill    float64          // share of the barrel that strips to be made fill
-}
-
-func newFitter(s shop) *fitter {
-	f := &fitter{shop: s, drive: s.train, fill: s.base.Fill(s.train.Drive.Housing)}
-	f.drive.Escapes, f.drive.Strikes = false, false
-	return f
-}
-
 // stripOf is the strip as it is sold, of its own steel or else of the scenario's.
 func (s *shop) stripOf(sp *stock.Spring) mainspring.Strip {
-	strip := s.base
-	strip.Width, strip.Thickness, strip.Length = sp.WidthMM*mm, sp.ThicknessMM*mm, sp.LengthMM*mm
-	strip.Form, strip.Yield, strip.FreeCoils = s.steel.Form, s.steel.Yield, 0
+	strip := s.madeOf(sp.WidthMM, sp.ThicknessMM, sp.LengthMM)
 	if scenario.Given(sp.YieldMPa) {
 		strip.Form, strip.Yield = mainspring.Set, sp.YieldMPa*mpa
 	}
 	if scenario.Given(sp.ModulusGPa) {
 		strip.Modulus = sp.ModulusGPa * gpa
 	}
+	return strip
+}
+
+// madeOf is a strip of the scenario's steel, its size in mm.
+func (s *shop) madeOf(width, thickness, length float64) mainspring.Strip {
+	strip := s.train.Drive.Spring
+	strip.Width, strip.Thickness, strip.Length = width*mm, thickness*mm, length*mm
+	strip.Form, strip.Yield, strip.FreeCoils = s.steel.Form, s.steel.Yield, 0
 	return strip
 }
 
@@ -103,76 +126,112 @@ func (s *shop) spacersFor(width float64) float64 { return micro(s.height - width
 // micro takes the rounding of binary fractions off a length in mm.
 func micro(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
+// fitter tries springs one after the other. It is for one goroutine.
+type fitter struct {
+	*shop
+	strip  mainspring.Strip // that is tried; its length changes
+	train  sim.Train        // its spring and set-up are those tried last
+	result sim.Result
+	curve  []sim.Digest
+}
+
+func newFitter(s *shop) *fitter { return &fitter{shop: s, train: s.train} }
+
+// run runs the train down with the strip at hand and a set-up in turns. The result
+// holds until the next run.
+func (f *fitter) run(setUp float64, o sim.Options) (*sim.Result, error) {
+	f.train.Drive.Spring, f.train.Drive.Barrel.SetUp = f.strip, setUp
+	return &f.result, f.train.RunInto(&f.result, o)
+}
+
+// turns are those that the strip has at a length in mm.
+func (f *fitter) turns(length float64) float64 {
+	s := f.strip
+	s.Length = length * mm
+	c, err := mainspring.New(s, f.train.Drive.Housing)
+	if err != nil {
+		return 0
+	}
+	return c.Turns()
+}
+
 // fit fits a spring and runs the train down with it.
 func (f *fitter) fit(sp stock.Spring) Candidate {
-	c := Candidate{Spring: sp, Spacers: f.spacersFor(sp.WidthMM), CutTo: math.NaN(), SetUp: math.NaN()}
+	c := Candidate{Spring: sp, Spacers: f.spacersFor(sp.WidthMM), CutTo: math.NaN()}
 	f.strip = f.stripOf(&sp)
-	f.longest = sp.LengthMM
-	goesIn := f.strip.LongestFor(f.train.Drive.Housing) / mm * fullest
+	length := sp.LengthMM
+	goesIn := f.strip.LongestFor(f.train.Drive.Housing) / mm * rules.Fullest
 	switch {
 	case c.Spacers < 0:
-		c.Miss = -c.Spacers / f.height
-		c.Refused = fmt.Sprintf("too wide by %s mm: the barrel is %s mm high inside, less %s mm of end shake", words.Figure(-c.Spacers), plain(f.height), plain(f.shake))
+		c.refuse(TooWide, -c.Spacers, -c.Spacers/f.height)
 		return c
-	case sp.LengthMM > goesIn && !sp.MayBeCut:
-		c.Miss = sp.LengthMM/goesIn - 1
-		c.Refused = fmt.Sprintf("too long by %s mm, and it may not be cut: the barrel takes %.0f mm of it when it is %.0f %% full", words.Figure(sp.LengthMM-goesIn), math.Floor(goesIn), 100*fullest)
+	case length > goesIn && !sp.MayBeCut:
+		c.refuse(TooLong, math.Floor(goesIn), length/goesIn-1)
 		return c
-	case sp.LengthMM > goesIn:
-		f.longest = math.Floor(goesIn)
+	case length > goesIn:
+		if length = math.Floor(goesIn); length < shortest {
+			c.refuse(TooThick, goesIn, shortest/goesIn-1)
+			return c
+		}
 	}
-	if f.longest < shortest {
-		c.Miss, c.Refused = shortest/f.longest-1, fmt.Sprintf("too thick: the barrel takes only %s mm of it", words.Figure(f.longest))
-		return c
+	turns := f.turns(length)
+	if sp.MayBeCut {
+		length, turns = f.cut(length, turns)
 	}
-	f.cover(sp.MayBeCut)
-	at, turns := f.hi, f.turns(f.hi)
 	if turns < f.takes {
-		c.SetUp = min(f.setUp, math.Floor(turns*stepsPerTurn/2)/stepsPerTurn)
-		c.Miss = f.takes/turns - 1
-		c.Refused = f.tooFew(&c, turns, f.lengthAt(at))
-		f.run(&c, f.lengthAt(at), c.SetUp)
+		c.refuse(TooFewTurns, turns, f.takes/turns-1)
+		if length != sp.LengthMM {
+			c.Refused.CutTo = length
+		}
 		return c
 	}
-	best := f.search()
-	f.run(&c, f.lengthAt(best.length), float64(best.setUp)/stepsPerTurn)
+	if length != sp.LengthMM {
+		c.CutTo = length
+	}
+	f.strip.Length = length * mm
+	at, err := f.setUp()
+	if err != nil {
+		c.refuse(Unfit, math.NaN(), math.Inf(1))
+		c.Refused.Err = err
+		return c
+	}
+	c.Digest = *at
 	return c
 }
 
-// tooFew says that the spring cannot drive the turns.
-func (f *fitter) tooFew(c *Candidate, turns, length float64) string {
-	at := "at its length, which may not be cut"
-	if c.MayBeCut {
-		at = fmt.Sprintf("at the most, %.0f mm long", length)
-	}
-	return fmt.Sprintf("too few turns: it has %s %s, and the fusee takes %s without any set-up", words.Figure(turns), at, words.Figure(f.takes))
+func (c *Candidate) refuse(why Why, figure, miss float64) {
+	c.Refused = Refusal{Why: why, Figure: figure, CutTo: math.NaN(), Miss: miss}
 }
 
-// run runs the whole train down with the spring at a length (mm) and set-up.
-func (f *fitter) run(c *Candidate, length, setUp float64) {
-	d := &f.train.Drive
-	d.Spring = f.strip
-	d.Spring.Length, d.Barrel.SetUp = length*mm, setUp
-	err := f.train.Run(sim.Options{}, &f.result)
-	if err != nil {
-		if c.Refused == "" {
-			c.Refused, c.Miss = err.Error(), math.MaxFloat64
+// clicks is the number of set-ups worth trying with the strip at a length: those
+// that leave the turns to spare; where none does, all with which the fusee can be
+// wound.
+func (f *fitter) clicks(length float64) int {
+	room := f.turns(length) - f.takes
+	if n := setup.Clicks(room-f.advice.TurnsToSpare, f.train.Clicks); n > 0 {
+		return n
+	}
+	return setup.Clicks(room, f.train.Clicks)
+}
+
+// setUp finds the set-up of the strip at hand as the search for a set-up would have
+// it, and runs the train down with it. Arcs take most of the time and are left out of
+// the search; where by them the escapement trips it is made again with them.
+func (f *fitter) setUp() (*sim.Digest, error) {
+	f.train.Drive.Spring = f.strip
+	n := f.clicks(f.strip.Length / mm)
+	for _, o := range [2]sim.Options{{TorqueOnly: true}, {}} {
+		var err error
+		if f.curve, err = setup.Curve(&f.train, n, o, &f.result, f.curve); err != nil {
+			return nil, err
 		}
-		return
+		at := f.curve[setup.Fitted(f.curve, int(math.Round(f.present)))].Spring.SetUp
+		if _, err := f.run(at, sim.Options{}); err != nil {
+			return nil, err
+		}
+		if !f.result.Swing.Trips {
+			break
+		}
 	}
-	r := &f.result
-	c.Fitted, c.CutTo, c.SetUp = true, length, setUp
-	c.Verdict, c.Reasons, c.Faults = r.Verdict.Code, words.Reasons(&r.Digest), words.Faults(&r.Digest)
-	c.Mean, c.Least, c.Unevenness = r.Torque.Mean, r.Torque.Min, r.Torque.Unevenness
-	c.Reserve = sim.Spread{Mean: r.Reserve(r.Torque.Mean), Min: r.Reserve(r.Torque.Min), Max: r.Reserve(r.Torque.Max)}
-	c.Available, c.Left = r.Spring.Available, r.Spring.Available-r.Spring.Used-setUp
-	c.Lost, c.Stored = r.TurnsLost, r.Spring.Stored
-	if c.Refused == "" && f.spare < spare {
-		c.Faults = append(c.Faults, fewLeft(c.Left))
-	}
-}
-
-// fewLeft is the fault of having fewer turns left than are wanted.
-func fewLeft(left float64) string {
-	return fmt.Sprintf("only %s turns are left when the fusee is wound, and coils that do not pack perfectly take about %s (common practice, no source)", words.Figure(left), plain(spare))
+	return &f.result.Digest, nil
 }

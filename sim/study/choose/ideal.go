@@ -1,50 +1,55 @@
 package choose
 
 import (
-	"fmt"
 	"math"
 
 	"evenpull/sim"
-	"evenpull/sim/rules"
-	"evenpull/sim/show/words"
+	"evenpull/sim/study/setup"
 )
 
-// Ideal is the spring that brings the mean torque to the target, of a width, set up
-// to be most even with the spare turns left, cut so that it fills the barrel as the
-// present one does; where its turns hold the set-up back and that is more even, half
-// of the barrel, which gives the most turns.
+// Ideal is the spring that brings the mean torque to the target, of a width, cut so
+// that it fills the barrel as the present one does; where its turns hold the set-up
+// back and that is better, half of the barrel, which gives the most turns.
 type Ideal struct {
-	Width      float64 // mm
-	Fill       float64 // share of the barrel
-	Thickness  float64 // mm; NaN when none does
-	Length     float64 // mm
-	Thumb      float64 // mm, the thickness by the rule of thumb
-	Spacers    float64 // mm
-	SetUp      float64 // turns
-	Left       float64 // turns of the spring when the fusee is wound
-	Mean       float64 // N·m
-	Reserve    sim.Spread
-	Unevenness float64
-	Verdict    rules.Code
-	Reasons    []string
-	Faults     []string
-	Tolerance  Tolerance // each strip cut to the same fill
-	Fault      string    // why there is none
+	Width     float64 // mm
+	Spacers   float64 // mm
+	Fill      float64 // share of the barrel
+	Thumb     float64 // mm, the thickness by the rule of thumb
+	Thickness float64 // mm; NaN when none brings the mean torque to the target
+	Length    float64 // mm
+	Digest    sim.Digest
+	Ordered   Ordered // where it can be ordered
 }
 
-// shares are the widths looked at, as shares of the barrel's full width.
+// Found tells whether there is such a spring.
+func (id *Ideal) Found() bool { return id.Thickness > 0 }
+
+// Ordered is an ideal spring in the sizes that strips are sold in, which the figures
+// are of: hundredths of a millimetre of thickness (common practice, no source), or
+// thousandths where these are too coarse, and whole millimetres of length.
+type Ordered struct {
+	Thickness, Length float64 // mm
+	Decimals          int     // of the thickness
+	Digest            sim.Digest
+	Tolerance         Tolerance // each strip cut to the same fill
+}
+
+// Known tells whether the spring can be ordered.
+func (o *Ordered) Known() bool { return o.Thickness > 0 }
+
+// shares are the widths looked at, as shares of the greatest that the barrel takes.
 var shares = [...]float64{1, 0.9, 0.8, 0.7}
 
 const (
 	thinnest, thickest = 0.02, 10 // mm, of a strip in a scenario
 	narrowest          = 0.5      // mm
+	half               = 0.5      // share of the barrel at which a spring has the most turns
 )
 
-// ideals finds the ideal springs, and what tolerance the best candidate allows, if
-// there is one.
+// ideals finds the springs to have made.
 func (st *Study) ideals() {
-	f := newFitter(st.shop)
-	full := micro(st.shop.height - st.shop.shake)
+	f := newFitter(&st.shop)
+	full := micro(st.Height - st.EndShake)
 	for i, share := range shares {
 		width := full
 		if i > 0 {
@@ -54,91 +59,215 @@ func (st *Study) ideals() {
 			st.Ideals = append(st.Ideals, st.ideal(f, width))
 		}
 	}
-	st.Tolerance = noTolerance
-	if len(st.Candidates) > 0 && st.Candidates[0].Refused == "" {
-		c := &st.Candidates[0]
-		f.strip = f.stripOf(&c.Spring)
-		st.Tolerance = around(c.ThicknessMM, func(h float64) bool {
-			return f.suits(c.WidthMM, h, c.CutTo, c.SetUp)
-		})
-	}
 }
 
-// half is the share of the barrel at which a spring has the most turns.
-const half = 0.5
-
-// ideal finds the thickness and the set-up for a width.
+// ideal finds thickness and set-up for a width, and what of it can be ordered.
 func (st *Study) ideal(f *fitter, width float64) Ideal {
-	id := st.filling(f, width, st.Present.Fill)
-	if id.Fault == "" && id.Left > spare+1.0/stepsPerTurn {
-		return id
+	id := st.filling(f, width, st.Present.Digest.Spring.Fill)
+	if !id.Found() || !f.advice.Spares(id.Digest.Left()-1/f.train.Clicks) { // the turns hold the set-up back
+		if other := st.filling(f, width, half); other.Found() && (!id.Found() || setup.Preferred([]sim.Digest{id.Digest, other.Digest}) == 1) {
+			id = other
+		}
 	}
-	// The turns hold the set-up back.
-	other := st.filling(f, width, half)
-	switch {
-	case other.Fault != "":
-		return id
-	case id.Fault != "" || id.scant() && !other.scant(), other.scant() == id.scant() && other.Unevenness < id.Unevenness:
-		return other
+	if is := id.Digest.Standing(); id.Found() && f.advice.Order(&is).Advised {
+		id.order(&made{fitter: f, width: width, fill: id.Fill})
 	}
 	return id
 }
 
-// scant tells that fewer turns are left than are wanted, but for the rounding of
-// the last thickness.
-func (id *Ideal) scant() bool { return id.Left < spare-1e-6 }
-
-// filling is ideal for a share of the barrel that is filled.
+// filling is ideal for a share of the barrel that is filled: of the strips that give
+// the mean torque, each with another set-up, the one that the rules prefer.
 func (st *Study) filling(f *fitter, width, fill float64) Ideal {
-	p, nan := &st.Present, math.NaN()
-	f.fill, f.setUp = fill, st.shop.setUp
-	id := Ideal{Width: width, Fill: fill, Thickness: nan, Length: nan, SetUp: nan, Left: nan, Mean: nan, Unevenness: nan, Tolerance: noTolerance,
-		Reserve: sim.Spread{Mean: nan, Min: nan, Max: nan},
-		Spacers: st.shop.spacersFor(width), Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Mean*p.Width/width)}
-	m := f.settle(st.Target.Mean, width, id.Thumb)
-	if !m.ok || m.binds {
-		id.Fault = fmt.Sprintf("no thickness brings the mean torque to %s N·m: a spring thick enough has too few turns", words.Figure(st.Target.Mean))
+	p, m := &st.Present, made{fitter: f, width: width, fill: fill}
+	id := Ideal{Width: width, Spacers: f.spacersFor(width), Fill: fill, Thickness: math.NaN(), Length: math.NaN(),
+		Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Digest.Torque.Mean*p.Width/width)}
+	present := int(math.Round(f.present))
+	first := 0 // what is set up less has more turns for the fusee
+	h, ok := m.thickness(st.Target.Mean, id.Thumb, first)
+	if !ok {
+		first = present
+		h, ok = m.thickness(st.Target.Mean, id.Thumb, first)
+	}
+	var list []sim.Digest
+	var thick []float64
+	spares := true
+	for click := first; ok && spares && click <= setup.MostTurns*int(f.train.Clicks); click++ {
+		r, err := m.run(h, click, sim.Options{TorqueOnly: true})
+		if err != nil || r.TurnsLost > 0 {
+			break
+		}
+		list, thick = append(list, r.Digest), append(thick, h)
+		spares = f.advice.Spares(r.Left()) || !f.advice.Spares(list[0].Left())
+		h, ok = m.thickness(st.Target.Mean, h, click+1)
+	}
+	if len(list) == 0 {
 		return id
 	}
-	h := m.thickness
-	f.setUp = float64(m.setUp) / stepsPerTurn
-	f.own()
-	r := f.whole(width, h, f.lengthFor(h), f.setUp)
-	if r == nil {
-		id.Fault = "it cannot be run"
+	at := setup.Fitted(list, present-first)
+	r, err := m.run(thick[at], first+at, sim.Options{})
+	if err != nil {
 		return id
 	}
-	id.Thickness, id.Length, id.SetUp = h, f.lengthFor(h), f.setUp
-	id.judged(r)
-	id.Tolerance = around(h, func(h float64) bool { return f.suits(width, h, f.lengthFor(h), f.setUp) })
+	id.Thickness, id.Length, id.Digest = thick[at], m.length(thick[at]), r.Digest
 	return id
 }
 
-// judged takes over what a run tells.
-func (id *Ideal) judged(r *sim.Result) {
-	id.Mean, id.Unevenness = r.Torque.Mean, r.Torque.Unevenness
-	id.Left = r.Spring.Available - r.Spring.Used - id.SetUp
-	id.Verdict, id.Reasons, id.Faults = r.Verdict.Code, words.Reasons(&r.Digest), words.Faults(&r.Digest)
-	id.Reserve = sim.Spread{Mean: r.Reserve(r.Torque.Mean), Min: r.Reserve(r.Torque.Min), Max: r.Reserve(r.Torque.Max)}
-	if id.scant() {
-		id.Faults = append(id.Faults, fewLeft(id.Left))
+// order rounds the spring to sizes that are sold, and sets it up as any other.
+func (id *Ideal) order(m *made) {
+	for decimals := 2; decimals <= 3 && !id.Ordered.Known(); decimals++ {
+		scale := math.Pow10(decimals)
+		o := Ordered{Decimals: decimals, Thickness: math.Round(id.Thickness*scale) / scale}
+		if o.Thickness < 0.1 && decimals == 2 {
+			continue
+		}
+		o.Length = math.Round(m.length(o.Thickness))
+		m.strip = m.madeOf(m.width, o.Thickness, o.Length)
+		d, err := m.fitter.setUp()
+		if err != nil {
+			continue
+		}
+		o.Digest = *d
+		if o.Tolerance = around(o.Thickness, func(h float64) bool {
+			m.strip = m.madeOf(m.width, h, m.length(h))
+			return m.orders(o.Digest.Spring.SetUp)
+		}); o.Tolerance.Known() {
+			id.Ordered = o
+		}
 	}
 }
 
-// sound tells whether the spring can be ordered as it stands.
-func (id *Ideal) sound() bool {
-	return id.Fault == "" && id.Verdict == rules.Suits && len(id.Faults) == 0
+// made makes strips of the scenario's steel, of a width (mm), each as long as fills a
+// share of the barrel.
+type made struct {
+	*fitter
+	width, fill float64
 }
 
-// whole runs the whole train down with the strip at hand at a size in mm; nil when
-// it cannot be run.
-func (f *fitter) whole(width, thickness, length, setUp float64) *sim.Result {
-	d := &f.train.Drive
-	d.Spring = f.strip
-	d.Spring.Width, d.Spring.Thickness, d.Spring.Length = width*mm, thickness*mm, length*mm
-	d.Barrel.SetUp = setUp
-	if err := f.train.Run(sim.Options{}, &f.result); err != nil {
-		return nil
+// length is that (mm) of a strip of a thickness.
+func (m *made) length(thickness float64) float64 {
+	s := m.madeOf(m.width, thickness, 0)
+	return m.fill * s.LongestFor(m.train.Drive.Housing) / mm
+}
+
+// run runs the train down with a strip of a thickness in mm and a set-up in clicks.
+func (m *made) run(thickness float64, click int, o sim.Options) (*sim.Result, error) {
+	m.strip = m.madeOf(m.width, thickness, m.length(thickness))
+	return m.fitter.run(float64(click)/m.train.Clicks, o)
+}
+
+// mean is the mean torque (N·m) with a thickness and a set-up; NaN when it cannot be
+// run.
+func (m *made) mean(thickness, setUp float64) float64 {
+	d := &m.train.Drive
+	d.Spring, d.Barrel.SetUp = m.madeOf(m.width, thickness, m.length(thickness)), setUp
+	w, err := d.Wind()
+	if err != nil {
+		return math.NaN()
 	}
-	return &f.result
+	return w.MeanTorque()
+}
+
+// thickness finds the one (mm) that gives a mean torque with a click, near a guess:
+// the torque grows with it, until so few turns are left that nothing can be wound.
+func (m *made) thickness(mean, guess float64, click int) (h float64, ok bool) {
+	setUp := float64(click) / m.train.Clicks
+	over := func(x float64) float64 { // what cannot be run is too thick
+		if v := math.Log(m.mean(math.Exp(x), setUp) / mean); !math.IsNaN(v) {
+			return v
+		}
+		return 1
+	}
+	const step = 0.02
+	lo := math.Log(max(thinnest, min(guess, thickest)))
+	for ; over(lo) > 0; lo -= step {
+		if lo <= math.Log(thinnest) {
+			return 0, false
+		}
+	}
+	hi := lo
+	for ; !(over(hi) > 0); hi += step {
+		if hi >= math.Log(thickest) {
+			return 0, false
+		}
+	}
+	h = math.Exp(root(hi-step, hi, over))
+	return h, math.Abs(m.mean(h, setUp)/mean-1) < 1e-6
+}
+
+// root is where a function that rises comes to 0, to 1e-11 of it, by false positions
+// whose end that stays is given half its weight (the Illinois rule).
+func root(lo, hi float64, f func(float64) float64) float64 {
+	a, b := f(lo), f(hi)
+	for range 60 {
+		x := (lo*b - hi*a) / (b - a)
+		y := f(x)
+		switch {
+		case math.Abs(y) < 1e-11 || !(x > lo && x < hi):
+			return x
+		case y > 0:
+			hi, b, a = x, y, a/2
+		default:
+			lo, a, b = x, y, b/2
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// Tolerance is the range of thickness (mm) over which a spring can still be ordered;
+// NaN for both ends when it cannot itself.
+type Tolerance struct{ From, To float64 }
+
+// Known tells whether there is such a range.
+func (t Tolerance) Known() bool { return t.From < t.To }
+
+var noTolerance = Tolerance{math.NaN(), math.NaN()}
+
+// tolerate finds what tolerance the best candidate allows.
+func (st *Study) tolerate() {
+	c := &st.Candidates[0]
+	if !c.Order().Advised {
+		return
+	}
+	f := newFitter(&st.shop)
+	st.Tolerance = around(c.ThicknessMM, func(h float64) bool {
+		sp := c.Spring
+		sp.ThicknessMM, sp.LengthMM = h, c.Length()
+		f.strip = f.stripOf(&sp)
+		return f.orders(c.Digest.Spring.SetUp)
+	})
+}
+
+// orders tells whether the strip at hand could be ordered for a set-up.
+func (f *fitter) orders(setUp float64) bool {
+	r, err := f.run(setUp, sim.Options{})
+	if err != nil {
+		return false
+	}
+	is := r.Standing()
+	return f.advice.Order(&is).Advised
+}
+
+// around finds the range about a thickness in which it is good, to a millionth of
+// it; it goes no farther than to a half and to twice of it.
+func around(h float64, good func(h float64) bool) Tolerance {
+	if !good(h) {
+		return noTolerance
+	}
+	end := func(factor float64) float64 {
+		in, out := h, h*factor
+		for good(out) {
+			if in, out = out, out*factor; math.Abs(math.Log(out/h)) > math.Ln2 {
+				return in
+			}
+		}
+		for math.Abs(out-in) > 1e-6*h {
+			if mid := (in + out) / 2; good(mid) {
+				in = mid
+			} else {
+				out = mid
+			}
+		}
+		return in
+	}
+	return Tolerance{From: end(1 / 1.01), To: end(1.01)}
 }

@@ -77,7 +77,7 @@ func (st *Study) most(m *vary.Model) error {
 
 func (st *Study) curve(ctx context.Context, m *vary.Model) error {
 	clicks := st.Now.Clicks
-	st.Curve = make([]sim.Digest, int(st.Most*clicks*(1+1e-9))+1)
+	st.Curve = make([]sim.Digest, Clicks(st.Most, clicks))
 	faults := make([]error, len(st.Curve))
 	err := m.Each(ctx, len(st.Curve), func(m *vary.Model, i int) {
 		r, err := m.Run([]float64{float64(i) / clicks})
@@ -117,19 +117,12 @@ func (st *Study) best() {
 	}
 }
 
-// advise looks for a set-up that the rules advise: of the best verdict and the
-// fewest faults that can be had, the least uneven.
+// advise looks whether the set-up that the rules prefer is advised in place of the
+// present one.
 func (st *Study) advise() {
 	advice, now, best := &st.Now.Advice, st.Now.Standing(), st.Best.Standing()
 	st.Finding = advice.AnotherSetUp(&now, &best)
-	to := st.Best
-	for i := range st.Curve {
-		d := &st.Curve[i]
-		a, b := d.Standing(), to.Standing()
-		if st.spares(d) && (a.Beats(&b) || !b.Beats(&a) && d.Torque.Unevenness < to.Torque.Unevenness) {
-			to = *d
-		}
-	}
+	to := st.Curve[Preferred(st.Curve)]
 	then := to.Standing()
 	if f := advice.AnotherSetUp(&now, &then); f.Advised {
 		st.Finding, st.Advised = f, &to
