@@ -40,7 +40,7 @@ func try(t testing.TB, name string, number int, o Options, replace ...string) (*
 // run runs the first train of a scenario down.
 func run(t testing.TB, s *scenario.Scenario) *sim.Result {
 	t.Helper()
-	trains, err := sim.Compile(s, "")
+	trains, err := sim.Compile(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -105,7 +105,7 @@ func TestSensitivity(t *testing.T) {
 	for by, off := range map[float64]Off{-0.01: st.Sensitivity.Thinner, 0.01: st.Sensitivity.Thicker} {
 		s, _ := trial.Compile(t, "eight-day")
 		s.Trains[0].Mainspring.ThicknessMM += by
-		trains, err := sim.Compile(s, "")
+		trains, err := sim.Compile(s)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,10 +1,11 @@
-package cut
+package cone
 
 import (
 	"fmt"
 	"strings"
 
 	"evenpull/sim/show/words"
+	"evenpull/sim/study/cut"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -67,13 +68,13 @@ func (b paragraphs) on(s *sheet, at spot) {
 
 // headOf is what stands above the cone: whose it is, the verdict, and what is to be
 // minded first.
-func headOf(st *Study, width float64) paragraphs {
+func headOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
 	what := "cone to cut"
 	switch {
 	case st.FromBlank:
 		what = "cone from blank"
-	case st.Refused != "":
+	case st.Refused != nil:
 		what = "cone as it is: none can be cut"
 	case st.Nothing:
 		what = "cone as it is: nothing to cut"
@@ -82,31 +83,31 @@ func headOf(st *Study, width float64) paragraphs {
 	}
 	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, what))
 	b.add(width, normal, st.Title)
-	b.add(width, normal, "Does this cone suit this spring? "+st.answer())
-	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.SetUp))
+	b.add(width, normal, "Does this cone suit this spring? "+words.CutAnswer(st, words.Verdict))
+	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.Spring.SetUp))
 	if !st.Nothing {
 		solid := "to cut"
 		if !st.Advised() {
 			solid = "an even cone"
 		}
 		b.add(width, normal, "Take the line and the spring off first.")
-		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.SetUp), solid)
+		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.Spring.SetUp), solid)
 	}
 	b.add(width, normal, lines)
-	for _, w := range append(st.wayFaults(), st.Warnings()...) {
+	for _, w := range append(words.CutWayFaults(st), words.CutWarns(st)...) {
 		b.add(width, small, "! "+w)
 	}
 	return b
 }
 
 // footOf is the small print.
-func footOf(st *Study, width float64) paragraphs {
+func footOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
-	for _, c := range st.Cautions() {
+	for _, c := range words.CutCautions(st) {
 		b.add(width, tiny, "Caution: "+c)
 	}
 	note := "All sizes are in mm, diameters over the groove bottoms."
-	if st.Missing > leastCount {
+	if st.After.Missing > cut.LeastCount {
 		note += " A negative size to remove is metal that the present cone lacks."
 	}
 	b.add(width, tiny, note)
@@ -114,7 +115,7 @@ func footOf(st *Study, width float64) paragraphs {
 }
 
 // list is the table of the diameters, its upper left corner at the spot.
-func (s *sheet) list(at spot, st *Study, perColumn int) {
+func (s *sheet) list(at spot, st *cut.Study, perColumn int) {
 	heads := []string{"turn", "along", "Ø to cut", "Ø now", "to remove"}
 	switch {
 	case st.Nothing:
@@ -131,7 +132,7 @@ func (s *sheet) list(at spot, st *Study, perColumn int) {
 			s.line(thin, spot{x, y + 2.7}, spot{x + 15*float64(len(heads)) - 4, y + 2.7})
 		}
 		r := &st.Rows[i]
-		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along, 2), inMM(r.Diameter, 2), inMM(r.Now, 2), words.Minus(inMM(clean(r.Remove), 2))}
+		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along, 2), inMM(r.Diameter, 2), inMM(r.Now, 2), words.Minus(words.Two(r.Remove*1e3))}
 		for k, v := range cells[:len(heads)] {
 			s.words(spot{x + 10 + 15*float64(k), y}, -1, small, v)
 		}

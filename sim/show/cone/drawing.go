@@ -1,4 +1,5 @@
-package cut
+// Package cone draws a cone at its true size.
+package cone
 
 import (
 	"fmt"
@@ -7,6 +8,9 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/sim/show/words"
+	"evenpull/sim/study/cut"
+
+	"gonum.org/v1/plot/plotter"
 )
 
 // The page, mm: A4 lying (ISO 216), wider where the cone asks for it.
@@ -23,7 +27,7 @@ const (
 // Drawing draws the cone at its true size from the side, with its dimensions, the
 // present outline dashed and what comes off shaded, a bar to check the scale by, and
 // what is to be minded.
-func Drawing(w io.Writer, format string, st *Study) error {
+func Drawing(w io.Writer, format string, st *cut.Study) error {
 	c := &st.Cut.Drive.Cone
 	length := c.Turns * c.Pitch * 1e3
 	perColumn := max(leastRows, (len(st.Rows)+mostColumns-1)/mostColumns)
@@ -50,6 +54,18 @@ func Drawing(w io.Writer, format string, st *Study) error {
 	return s.writeTo(w)
 }
 
+// diameters are those (mm) of a cone over its turns.
+func diameters(c *fusee.Cone) plotter.XYs {
+	const steps = 320
+	xys := make(plotter.XYs, steps+1)
+	for i := range xys {
+		theta := c.Turns * float64(i) / steps
+		r, _, _ := c.Profile.At(theta)
+		xys[i] = plotter.XY{X: theta, Y: 2e3 * r}
+	}
+	return xys
+}
+
 // greatest is the greatest diameter of a cone, mm.
 func greatest(c *fusee.Cone) float64 {
 	most := 0.0
@@ -60,7 +76,7 @@ func greatest(c *fusee.Cone) float64 {
 }
 
 // cone draws both outlines, what comes off and the groove.
-func (s *sheet) cone(at spot, st *Study) {
+func (s *sheet) cone(at spot, st *cut.Study) {
 	cut, now := outline(at, &st.Cut.Drive.Cone), outline(at, &st.Train.Drive.Cone)
 	for _, side := range []float64{1, -1} {
 		var off, inner, outer []spot
@@ -118,7 +134,7 @@ func (s *sheet) helix(at spot, c *fusee.Cone) {
 }
 
 // dimensions gives both ends, the length, and the turns along it.
-func (s *sheet) dimensions(at spot, st *Study, radius float64) {
+func (s *sheet) dimensions(at spot, st *cut.Study, radius float64) {
 	c, first, last := &st.Cut.Drive.Cone, &st.Rows[0], &st.Rows[len(st.Rows)-1]
 	end := at.x + c.Turns*c.Pitch*1e3
 	small, large := first.Diameter*1e3/2, last.Diameter*1e3/2
@@ -141,7 +157,7 @@ func (s *sheet) dimensions(at spot, st *Study, radius float64) {
 	s.words(spot{at.x - 20, low - 20}, 1, normal, fmt.Sprintf("Groove: round, %.2f mm wide, %.2f mm deep.", g.Width*1e3, g.Depth*1e3))
 }
 
-func endWords(r *Row) []string {
+func endWords(r *cut.Row) []string {
 	words := []string{fmt.Sprintf("Ø %.2f", r.Diameter*1e3)}
 	if math.Abs(r.Remove) >= 5e-6 {
 		words = append(words, fmt.Sprintf("now %.2f", r.Now*1e3))

@@ -1,4 +1,4 @@
-package cut
+package cone
 
 import (
 	"image/color"
