@@ -132,7 +132,7 @@ func (s *sheet) list(at spot, st *cut.Study, perColumn int) {
 			s.line(thin, spot{x, y + 2.7}, spot{x + 15*float64(len(heads)) - 4, y + 2.7})
 		}
 		r := &st.Rows[i]
-		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along, 2), inMM(r.Diameter, 2), inMM(r.Now, 2), words.Minus(words.Two(r.Remove*1e3))}
+		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along, 2), inMM(r.Diameter, 2), inMM(r.Now, 2), words.Minus(words.Two(r.Remove * 1e3))}
 		for k, v := range cells[:len(heads)] {
 			s.words(spot{x + 10 + 15*float64(k), y}, -1, small, v)
 		}

@@ -124,16 +124,18 @@ func (k *worker) asItIs(ctx context.Context) error {
 }
 
 // drive is the train with a cone, already cut, and a set-up.
-func (k *worker) drive(cone fusee.Cone, setUp float64) (*vary.Model, Way, error) {
+func (k *worker) drive(cone fusee.Cone, setUp float64) (Way, error) {
 	m, err := vary.WithCone(k.s, k.number, cone, k.keys...)
 	if err != nil {
-		return nil, Way{}, err
+		return Way{}, err
 	}
 	r, err := m.Run([]float64{setUp, m.Nominal()[1]})
 	if err != nil {
-		return nil, Way{}, err
+		return Way{}, err
 	}
-	return m, Way{Digest: r.Digest, Removal: removal(&k.st.Train.Drive.Cone, &cone)}, nil
+	way := Way{Digest: r.Digest, Removal: removal(&k.st.Train.Drive.Cone, &cone)}
+	way.Line.OnFusee = cone.GrooveLength(r.Train.Drive.Line.Thickness) // a steep end is more than a run's steps see
+	return way, nil
 }
 
 // fault lays an error at a key of the scenario.

@@ -7,6 +7,8 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/sim/scenario"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // within finds the largest even profile inside the cone, with the present set-up
@@ -18,8 +20,13 @@ func (k *worker) within() error {
 		st.Present, st.Least = st.After, st.After
 		return nil
 	}
-	present, noPresent := k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.Within(st.Now.Spring.SetUp, spare) })
-	least, noLeast := k.sparing(k.leastCut)
+	var present, least fusee.Cutting
+	var noPresent, noLeast error
+	both(
+		func() {
+			present, noPresent = k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.Within(st.Now.Spring.SetUp, spare) })
+		},
+		func() { least, noLeast = k.sparing(k.leastCut) })
 	var err error
 	if st.Present, err = k.cutting(&present, noPresent); err != nil {
 		return err
@@ -86,14 +93,27 @@ func (k *worker) leastCut(spare float64) (fusee.Cutting, error) {
 		return best, err
 	}
 	clicks := k.st.Now.Clicks
-	low, high := math.Floor(best.SetUp*clicks), math.Ceil(best.SetUp*clicks)
-	best, err = k.wound.Within(high/clicks, spare)
-	if low < high && low/clicks >= fusee.LeastSetUp {
-		if less, fault := k.wound.Within(low/clicks, spare); fault == nil && (err != nil || less.Removed < best.Removed) {
-			return less, nil
-		}
+	low, high := math.Floor(best.SetUp*clicks)/clicks, math.Ceil(best.SetUp*clicks)/clicks
+	if low < fusee.LeastSetUp || low == high {
+		return k.wound.Within(high, spare)
 	}
-	return best, err
+	var fewer, more fusee.Cutting
+	var noFewer, noMore error
+	both(
+		func() { fewer, noFewer = k.wound.Within(low, spare) },
+		func() { more, noMore = k.wound.Within(high, spare) })
+	if noMore != nil || noFewer == nil && fewer.Removed < more.Removed {
+		return fewer, noFewer
+	}
+	return more, nil
+}
+
+// both does two things at once.
+func both(one, other func()) {
+	var g errgroup.Group
+	g.Go(func() error { one(); return nil })
+	other()
+	_ = g.Wait() // which has none of its own
 }
 
 // cutting runs the train with a cutting, or says why there is none.
@@ -101,7 +121,7 @@ func (k *worker) cutting(c *fusee.Cutting, err error) (Way, error) {
 	if err != nil {
 		return Way{Fault: err}, nil
 	}
-	_, way, err := k.drive(c.Drive.Cone, c.SetUp)
+	way, err := k.drive(c.Drive.Cone, c.SetUp)
 	way.Removed, way.Touch = c.Removed, c.Touch
 	return way, err
 }
@@ -139,7 +159,7 @@ func (k *worker) blank() error {
 		return k.endFault(key, &asked, err)
 	}
 	k.cone = d.Cone
-	_, st.After, err = k.drive(k.cone, d.Barrel.SetUp)
+	st.After, err = k.drive(k.cone, d.Barrel.SetUp)
 	return err
 }
 
