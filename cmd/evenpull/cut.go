@@ -12,6 +12,9 @@ import (
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/drawing"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
 
 	"github.com/spf13/cobra"
@@ -30,20 +33,19 @@ func newCut(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "cut [SCENARIO]",
 		Short: "Work out the cone for a spring",
-		Long: `Cut tells whether the cone of a fusee suits its spring: how even the torque is as
-it is, how even with the best set-up alone and nothing cut, and how even once the
-cone is cut. Then it gives the cone turn by turn: the diameter to cut, what comes
-off, the torque before and after, the free line and its fleet angle; and the
-groove, the line, and how uneven the cone becomes when the spring turns out
-0.01 mm off its thickness.
+		Long: `Cut tells whether the cone of a fusee suits its spring, by the verdict that run
+gives: as it is, with another set-up as setup advises it, or not, and then another
+spring comes first. It tells how even the torque is as it is, with another set-up
+and nothing cut, and once the cone is cut; whether cutting is advised, with the
+rules that decide; and the cone turn by turn: the diameter to cut, what comes off,
+the torque before and after, the free line and its fleet angle; and the groove, the
+line, and what the train does when the spring turns out 0.01 mm off its thickness.
 
 Metal only comes off an existing cone. Of the even profiles that fit inside it the
-largest is taken, and of the set-ups from 0.25 turns up the one that takes the
-least metal off while it leaves the spring a turn to spare, where there is one; the
-scenario's set-up is kept where the train suits with it alone, and with
---keep-set-up. The answer is YES only when the train suits too, as far as its need
-is known; when it would not suit even once cut, nothing is advised to be cut. A
-cone asked to be even is cut for its spring already.
+largest is taken, and of the set-ups in whole clicks, from 0.25 turns up, the one
+that takes the least metal off while it leaves the spring the turns to spare, where
+there is one; the scenario's set-up is kept where the verdict is better with it, and
+with --keep-set-up. A cone asked to be even is cut for its spring already.
 
 --from-blank makes a new cone, for the set-up of the scenario: from the end that the
 scenario gives when it asks for an even cone, else from the large end it has, or
@@ -92,14 +94,14 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	if err != nil {
 		return f.endFault(c, err)
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return cut.Plot(w, format, st) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Cut(w, format, st) }); err != nil {
 		return err
 	}
 	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return drawing.Cone(w, format, st) }); err != nil {
 		return err
 	}
-	caution(s, f.format, st.Cautions()...)
-	return writeAs(s, f.format, st, cut.Text{Colour: wantsColour(s.out)}.Write, cut.JSON, cut.CSV)
+	caution(s, f.format, words.CutCautions(st)...)
+	return write(s, f.format, st, text.Options{}, text.Cut, data.Cut(), data.CutCSV)
 }
 
 // check judges the flags that are cut's own.

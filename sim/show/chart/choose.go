@@ -41,18 +41,15 @@ func chooseGraph(st *choose.Study) (*Graph, error) {
 		if err != nil {
 			return nil, err
 		}
-		g.Bands = TorqueBands(r)
-		g.Lines = append(g.Lines, Curve{Label: fmt.Sprintf("%d. %s", c.Rank, c.Label), Points: overTurns(r)})
+		g.Bands = TorqueBands(&r.Digest)
+		g.Lines = append(g.Lines, Curve{Label: fmt.Sprintf("%d. %s", c.Rank, c.Label), Points: ofRows(r, func(row *sim.Row) float64 { return row.FuseeTorque })})
 	}
 	if len(g.Lines) == 0 {
 		return g, nil
 	}
 	g.X, g.Y = "fusee turns paid out", "torque at the fusee, N·m"
 	if need := st.Target.Need; !math.IsNaN(need) {
-		g.Levels = append(g.Levels, Level{Label: "least torque needed", At: need})
-		// An area of no size, so that the picture reaches down to the need.
-		point := plotter.XY{X: 0, Y: 0.95 * need}
-		g.Areas = []Area{{Lower: plotter.XYs{point, point}, Upper: plotter.XYs{point, point}}}
+		g.Levels = append(g.Levels, Level{Label: "least torque needed", At: need, Role: Need, Always: true})
 	}
 	g.aim(st)
 	return g, nil
@@ -93,12 +90,4 @@ func chooseTitle(st *choose.Study) string {
 	default:
 		return fmt.Sprintf("%s train: %s %s", train, best.Label, words.Does(code))
 	}
-}
-
-func overTurns(r *sim.Result) plotter.XYs {
-	xys := make(plotter.XYs, len(r.Rows))
-	for i := range r.Rows {
-		xys[i] = plotter.XY{X: r.Rows[i].FuseeTurn, Y: r.Rows[i].FuseeTorque}
-	}
-	return xys
 }

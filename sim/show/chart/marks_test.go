@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -156,7 +157,7 @@ func TestErrorBars(t *testing.T) {
 // Words that are turned run straight up the page.
 func TestWordsRunUp(t *testing.T) {
 	g := everything()
-	g.Stripes = []Stripe{{From: 0, To: 9.7, Code: sim.Suits}, {From: 9.7, To: 10, Code: sim.Thin}}
+	g.Stripes = []Stripe{{From: 0, To: 9.7, Code: rules.Suits}, {From: 9.7, To: 10, Code: rules.Thin}}
 	var rec recorder.Canvas
 	if err := g.draw(draw.NewCanvas(&rec, Width, g.height())); err != nil {
 		t.Fatal(err)

@@ -93,9 +93,9 @@ func TestDrawingWords(t *testing.T) {
 		st        *cut.Study
 		has, lack []string
 	}{
-		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "only when it is cut", "! more than a tenth", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: to cut", "to remove"}, nil},
+		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "NO: as it is the train is OVERDRIVEN", "Another spring comes first", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: an even cone", "to remove"}, []string{"Solid: to cut"}},
 		{study(t, "three-trains", 2, cut.Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø to cut", "off first"}},
-		{study(t, "strike-quick", 0, cut.Options{}), []string{"NO: fit another spring", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
+		{study(t, "strike-quick", 0, cut.Options{}), []string{"NO: as it is the train", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
 		{study(t, "eight-day", 0, cut.Options{Step: 0.5}), []string{">15.5<", ">34.10<"}, []string{">15.25<"}},
 	} {
 		svg := string(trial.Picture(t, "svg", draws(c.st)))

@@ -23,7 +23,7 @@ func headOf(st *cut.Study, width float64) paragraphs {
 	switch {
 	case st.FromBlank:
 		what = "cone from blank"
-	case st.Refused != "":
+	case st.Refused != nil:
 		what = "cone as it is: none can be cut"
 	case st.Nothing:
 		what = "cone as it is: nothing to cut"
@@ -32,18 +32,18 @@ func headOf(st *cut.Study, width float64) paragraphs {
 	}
 	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, what))
 	b.add(width, normal, st.Title)
-	b.add(width, normal, "Does this cone suit this spring? "+st.Answered())
-	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.SetUp))
+	b.add(width, normal, "Does this cone suit this spring? "+words.CutAnswer(st, words.Verdict))
+	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.Spring.SetUp))
 	if !st.Nothing {
 		solid := "to cut"
 		if !st.Advised() {
 			solid = "an even cone"
 		}
 		b.add(width, normal, "Take the line and the spring off first.")
-		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.SetUp), solid)
+		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.Spring.SetUp), solid)
 	}
 	b.add(width, normal, lines)
-	for _, w := range append(st.WayFaults(), st.Warnings()...) {
+	for _, w := range append(words.CutWayFaults(st), words.CutWarns(st)...) {
 		b.add(width, small, "! "+w)
 	}
 	return b
@@ -52,11 +52,11 @@ func headOf(st *cut.Study, width float64) paragraphs {
 // footOf is the small print.
 func footOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
-	for _, c := range st.Cautions() {
+	for _, c := range words.CutCautions(st) {
 		b.add(width, tiny, "Caution: "+c)
 	}
 	note := "All sizes are in mm, diameters over the groove bottoms."
-	if st.Missing > cut.LeastCount {
+	if st.After.Missing > cut.LeastCount {
 		note += " A negative size to remove is metal that the present cone lacks."
 	}
 	b.add(width, tiny, note)

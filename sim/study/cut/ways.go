@@ -4,32 +4,29 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"sync"
 
 	"evenpull/fusee"
-	"evenpull/sim"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/words"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // within finds the largest even profile inside the cone, with the present set-up
 // and with the one that takes the least metal off.
 func (k *worker) within() error {
 	st := k.st
-	if k.even {
-		st.Nothing = true
-		k.cone, k.set = st.Train.Drive.Cone, st.AsItIs.SetUp
-		st.Present, st.Least = st.AsItIs, st.AsItIs
+	if k.s.Trains[k.number].Fusee.Profile == scenario.Even && st.Now.TurnsLost == 0 {
+		k.leave()
+		st.Present, st.Least = st.After, st.After
 		return nil
 	}
 	var present, least fusee.Cutting
 	var noPresent, noLeast error
-	var both sync.WaitGroup
-	both.Go(func() {
-		present, noPresent = sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.Within(st.AsItIs.SetUp, spare) })
-	})
-	least, noLeast = sparing(k.wound.LeastCut)
-	both.Wait()
+	both(
+		func() {
+			present, noPresent = k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.Within(st.Now.Spring.SetUp, spare) })
+		},
+		func() { least, noLeast = k.sparing(k.leastCut) })
 	var err error
 	if st.Present, err = k.cutting(&present, noPresent); err != nil {
 		return err
@@ -38,52 +35,93 @@ func (k *worker) within() error {
 		return err
 	}
 	chosen, fault := &least, noLeast
-	if st.Kept = st.KeepSetUp || noPresent == nil && st.Present.good() && !st.Least.good(); st.Kept {
-		chosen, fault = &present, noPresent
+	st.After = st.Least
+	if st.Kept = st.KeepSetUp || st.better(&st.Present, &st.Least); st.Kept {
+		chosen, fault, st.After = &present, noPresent, st.Present
 	}
 	switch {
-	case errors.Is(fault, fusee.ErrSlack) || errors.Is(fault, fusee.ErrSetUp):
-		return k.fault("fusee", fault.Error(), k.wanted(chosen, fault), fault)
+	case errors.Is(fault, fusee.ErrSlack):
+		return k.fault("fusee", fault.Error(), "want some set-up, or leave --keep-set-up out", fault)
+	case errors.Is(fault, fusee.ErrSetUp):
+		return k.fault("fusee", fault.Error(), "want a spring with more turns, or less set-up", fault)
 	case fault != nil: // too thin: whether it suits with nothing cut can be told yet
-		st.Refused = fmt.Sprintf("%v; %s", fault, k.wanted(chosen, fault))
-		if noLeast == nil {
-			st.Refused += "; or leave --keep-set-up out"
-		}
-		st.Nothing, st.Kept = true, true
-		k.cone, k.set = st.Train.Drive.Cone, st.AsItIs.SetUp
+		st.Refused, st.Binding = fault, math.IsNaN(chosen.Touch)
+		k.leave()
 		return nil
 	}
-	k.cone, k.set = chosen.Drive.Cone, chosen.SetUp
+	k.cone = chosen.Drive.Cone
 	return nil
 }
 
-// wanted is what would let a cone be cut that could not be.
-func (k *worker) wanted(c *fusee.Cutting, fault error) string {
-	switch {
-	case errors.Is(fault, fusee.ErrSlack):
-		return "want some set-up, or leave --keep-set-up out"
-	case errors.Is(fault, fusee.ErrThin) && math.IsNaN(c.Touch):
-		return fmt.Sprintf("want a spring with more turns than %s, or fewer fusee turns: it is the spring that leaves no room for a larger cone", words.Figure(k.wound.Curve.Turns()))
-	}
-	return "want a larger cone, or a spring that suits this one"
+// leave leaves the cone as it is.
+func (k *worker) leave() {
+	st := k.st
+	st.Nothing, st.Kept = true, st.Refused != nil
+	st.After = Way{Digest: st.Now, Removal: Removal{Touch: math.NaN()}}
+	k.cone = st.Train.Drive.Cone
 }
 
-// sparing cuts with a turn to spare, or where the spring has not so many with hardly
-// any.
-func sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.Cutting, error) {
-	c, err := cut(spare)
+// better tells whether a way of cutting is to be taken although the other takes less
+// metal off: its verdict is better, or it alone is advised.
+func (st *Study) better(a, b *Way) bool {
+	if a.Fault != nil || b.Fault != nil {
+		return a.Fault == nil
+	}
+	x, y := a.Standing(), b.Standing()
+	return x.Beats(&y) || !y.Beats(&x) && st.finding(a).Advised && !st.finding(b).Advised
+}
+
+// rounded are the turns by which a run down the cone that was cut may leave fewer to
+// spare than the energy of the spring says.
+const rounded = 1e-4
+
+// sparing cuts with the turns to spare, or where the spring has not so many with
+// hardly any.
+func (k *worker) sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.Cutting, error) {
+	c, err := cut(math.Max(k.st.Now.Advice.TurnsToSpare, leastSpare) + rounded)
 	if errors.Is(err, fusee.ErrThin) || errors.Is(err, fusee.ErrSetUp) {
 		return cut(leastSpare)
 	}
 	return c, err
 }
 
+// leastCut is the set-up in whole clicks with which the least metal comes off: one
+// of the two beside the set-up that would take the least.
+func (k *worker) leastCut(spare float64) (fusee.Cutting, error) {
+	best, err := k.wound.LeastCut(spare)
+	if err != nil {
+		return best, err
+	}
+	clicks := k.st.Now.Clicks
+	low, high := math.Floor(best.SetUp*clicks)/clicks, math.Ceil(best.SetUp*clicks)/clicks
+	if low < fusee.LeastSetUp || low == high {
+		return k.wound.Within(high, spare)
+	}
+	var fewer, more fusee.Cutting
+	var noFewer, noMore error
+	both(
+		func() { fewer, noFewer = k.wound.Within(low, spare) },
+		func() { more, noMore = k.wound.Within(high, spare) })
+	if noMore != nil || noFewer == nil && fewer.Removed < more.Removed {
+		return fewer, noFewer
+	}
+	return more, nil
+}
+
+// both does two things at once.
+func both(one, other func()) {
+	var g errgroup.Group
+	g.Go(func() error { one(); return nil })
+	other()
+	_ = g.Wait() // which has none of its own
+}
+
 // cutting runs the train with a cutting, or says why there is none.
 func (k *worker) cutting(c *fusee.Cutting, err error) (Way, error) {
 	if err != nil {
-		return Way{Fault: err.Error()}, nil
+		return Way{Fault: err}, nil
 	}
-	_, way, err := k.drive(c.Drive.Cone, c.SetUp)
+	way, err := k.drive(c.Drive.Cone, c.SetUp)
 	way.Removed, way.Touch = c.Removed, c.Touch
 	return way, err
 }
@@ -113,20 +151,16 @@ func (k *worker) blank() error {
 		return k.endFault(key, &d, err)
 	}
 	if left := w.Curve.Turns() - d.Barrel.SetUp - w.SpringTurns(); left < leastSpare {
-		return k.endFault(key, &d, fmt.Errorf("the spring has %s turns, and with an even cone this large it binds before the fusee is wound or just then", words.Figure(w.Curve.Turns())))
+		return k.endFault(key, &d, fmt.Errorf("the spring has %.3g turns, and with an even cone this large it binds before the fusee is wound or just then", w.Curve.Turns()))
 	}
 	asked := d
 	d.Cone = w.CutCone()
 	if err := d.Stout(); err != nil {
 		return k.endFault(key, &asked, err)
 	}
-	k.cone, k.set = d.Cone, d.Barrel.SetUp
-	if _, st.Present, err = k.drive(k.cone, k.set); err != nil {
-		return err
-	}
-	st.Present.Removed = math.NaN()
-	st.Least = st.Present
-	return nil
+	k.cone = d.Cone
+	st.After, err = k.drive(k.cone, d.Barrel.SetUp)
+	return err
 }
 
 // endFault tells why no even cone comes from an end, and which ends would do.
@@ -137,44 +171,11 @@ func (k *worker) endFault(key string, d *fusee.Drive, err error) error {
 		what, fits = "small", small
 	}
 	if errors.Is(err, fusee.ErrCentre) {
-		found = fmt.Sprintf("with a %s end of %s mm fusee and barrel would meet: their arbors stand %s mm apart", what, words.Figure(2e3*d.Cone.End), words.Figure(1e3*d.Cone.Centre))
+		found = fmt.Sprintf("with a %s end of %.4g mm fusee and barrel would meet: their arbors stand %.1f mm apart", what, d.Cone.End*2/mm, d.Cone.Centre/mm)
 	}
 	want := "want another set-up, fewer fusee turns, or a spring with more turns: with these no end will do"
 	if !fits.IsEmpty() {
 		want = fmt.Sprintf("want a %s end from %.1f to %.1f mm, another set-up, fewer fusee turns, or a spring with more turns", what, math.Ceil(2e4*fits.Lo-1e-6)/10, math.Floor(2e4*fits.Hi+1e-6)/10)
 	}
 	return k.fault(key, found, want, err)
-}
-
-// fault lays an error at a key of the scenario.
-func (k *worker) fault(key, found, want string, err error) error {
-	return &sim.Error{Fault: k.s.FaultAt(k.number, key, found, want), Err: err}
-}
-
-// judge runs the train with the cone to cut, and with the spring off its thickness.
-func (k *worker) judge() error {
-	m, way, err := k.drive(k.cone, k.set)
-	if err != nil {
-		return err
-	}
-	from := &k.st.Least
-	if k.st.Kept {
-		from = &k.st.Present
-	}
-	way.Removed, way.Touch = from.Removed, from.Touch
-	if k.st.After = way; k.st.Refused != "" {
-		k.st.After.Removed = 0
-	}
-	r, err := m.Run([]float64{k.set, m.Nominal()[1]})
-	if err != nil {
-		return err
-	}
-	k.st.Line, k.st.Cut, k.st.Faults = r.Line, *r.Train, words.Faults(&r.Digest)
-	k.st.judged = *r
-	k.st.judged.Train, k.st.judged.Rows = &k.st.Cut, nil
-	if k.st.AsItIs.Stored < way.Stored {
-		k.st.Caution = words.Caution(way.Stored)
-	}
-	k.st.sense(m, k.set)
-	return nil
 }

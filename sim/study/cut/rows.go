@@ -23,7 +23,7 @@ const (
 	chain       = "chain" // as scenarios write it
 	grooveRoom  = 0.1e-3  // m wider than a round line
 	grooveDepth = 1.0 / 3 // of the thickness of a round line
-	leastLand   = 0.2e-3  // m, below which the groove breaks out
+	LeastLand   = 0.2e-3  // m, below which the groove breaks out (common practice, no source)
 )
 
 func grooveOf(kind string, thickness, pitch float64) Groove {
@@ -55,48 +55,49 @@ type Sensitivity struct {
 	Thinner, Thicker Off
 }
 
-// Off is a spring off its thickness.
+// Off is the train with the cone that was cut and a spring off its thickness.
 type Off struct {
-	Unevenness float64
-	Mean       float64 // N·m
-	Lost       float64 // fusee turns
-	Fault      string  // why it cannot be built
+	sim.Digest
+	Fault error // why it cannot be built
 }
 
 // offBy is how closely a spring's thickness is measured, mm (common practice, no
 // source).
 const offBy = 0.01
 
-func (st *Study) sense(m *vary.Model, setUp float64) {
-	off := func(by float64) Off {
-		r, err := m.Run([]float64{setUp, m.Nominal()[1] + by})
-		if err != nil {
-			return Off{Unevenness: math.NaN(), Mean: math.NaN(), Lost: math.NaN(), Fault: vary.Why(err)}
-		}
-		return Off{Unevenness: r.Torque.Unevenness, Mean: r.Torque.Mean, Lost: r.TurnsLost}
+// sense runs the train with the cone to cut and the spring off its thickness.
+func (k *worker) sense() error {
+	m, err := vary.WithCone(k.s, k.number, k.cone, k.keys...)
+	if err != nil {
+		return err
 	}
-	m.DriveOnly()
-	st.Sensitivity = Sensitivity{By: offBy * mm, Thinner: off(-offBy), Thicker: off(offBy)}
+	off := func(by float64) Off {
+		r, err := m.Run([]float64{k.st.After.Spring.SetUp, m.Nominal()[1] + by})
+		if err != nil {
+			return Off{Fault: err}
+		}
+		return Off{Digest: r.Digest}
+	}
+	k.st.Sensitivity = Sensitivity{By: offBy * mm, Thinner: off(-offBy), Thicker: off(offBy)}
+	return nil
 }
 
 // figures fills in the rows and what goes with them.
 func (k *worker) figures() error {
-	st := k.st
-	in := &k.s.Trains[k.number]
-	st.Cut.Drive.Cone, st.Cut.Drive.Barrel.SetUp = k.cone, k.set
+	st, in := k.st, &k.s.Trains[k.number]
+	st.Cut = *st.Train
 	d := &st.Cut.Drive
+	d.Cone, d.Barrel.SetUp = k.cone, st.After.Spring.SetUp
 	w, err := d.Wind()
 	if err != nil {
 		return sim.Blame(k.s, k.number, err)
 	}
 	st.Groove = grooveOf(in.Line.Kind, d.Line.Thickness, d.Cone.Pitch)
-	st.Line.OnFusee = d.Cone.GrooveLength(d.Line.Thickness)
 	st.Span = spanOf(&w, 0)
 	st.rows(&k.wound, &w)
-	st.extremes()
-	_, part := math.Modf(st.DeepestAt)
+	_, part := math.Modf(st.After.DeepestAt)
 	st.Between = in.Fusee.Profile == scenario.Measured && math.Abs(part-0.5) < 0.5-atTurn
-	if st.Whole = math.NaN(); st.Refused == "" {
+	if st.Whole = math.NaN(); st.Refused == nil {
 		st.Whole = wholeTurns(st.Cut)
 	}
 	return nil
@@ -105,21 +106,37 @@ func (k *worker) figures() error {
 // atTurn is how near to a whole turn a place counts as measured, turns.
 const atTurn = 0.02
 
-// extremes finds where most comes off and where most is missing.
-func (st *Study) extremes() {
+// Removal is what comes off a cone. SI.
+type Removal struct {
+	Removed   float64 // m³; NaN of a new cone
+	Touch     float64 // fusee turn at which nothing comes off; NaN where there is none
+	Deepest   float64 // m of diameter that comes off at the most
+	DeepestAt float64 // fusee turn
+	Share     float64 // of the present diameter that comes off at the most
+	Missing   float64 // m of diameter by which the present cone is too thin at the most
+	MissingAt float64 // fusee turn
+}
+
+// removal compares a cone to cut with the present one.
+func removal(now, cut *fusee.Cone) Removal {
 	const steps = 512
+	r := Removal{Removed: math.NaN(), Touch: math.NaN()}
 	for i := range steps + 1 {
-		theta := st.Cut.Drive.Cone.Turns * float64(i) / steps
-		is, _, _ := st.Train.Drive.Cone.Profile.At(theta)
-		be, _, _ := st.Cut.Drive.Cone.Profile.At(theta)
-		st.Share = math.Max(st.Share, (is-be)/is)
-		if off := 2 * (is - be); off > st.Deepest {
-			st.Deepest, st.DeepestAt = off, theta
-		} else if -off > st.Missing {
-			st.Missing, st.MissingAt = -off, theta
+		theta := cut.Turns * float64(i) / steps
+		is, _, _ := now.Profile.At(theta)
+		be, _, _ := cut.Profile.At(theta)
+		r.Share = math.Max(r.Share, (is-be)/is)
+		if off := 2 * (is - be); off > r.Deepest {
+			r.Deepest, r.DeepestAt = off, theta
+		} else if -off > r.Missing {
+			r.Missing, r.MissingAt = -off, theta
 		}
 	}
+	return r
 }
+
+// LeastCount is what no gauge tells from nothing (m): a ten thousandth of a millimetre.
+const LeastCount = 1e-7
 
 // spanOf is the free line; NaN when the centre distance is not known.
 func spanOf(w *fusee.Wound, theta float64) float64 {

@@ -1,0 +1,134 @@
+package data
+
+import (
+	"io"
+	"math"
+
+	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/cut"
+	"evenpull/sim/vary"
+)
+
+// Cut is the document of the cone for a spring.
+func Cut() Object[cut.Study] {
+	within := func(way func(*cut.Study) *cut.Way) func(*cut.Study) *cut.Way {
+		return func(st *cut.Study) *cut.Way {
+			if st.FromBlank {
+				return nil
+			}
+			return way(st)
+		}
+	}
+	return Object[cut.Study]{
+		Text("train", "the train", func(st *cut.Study) string { return st.Now.Name }),
+		Flag("from_blank", "a new cone, rather than one cut within the present one", func(st *cut.Study) bool { return st.FromBlank }),
+		Text("suits", "whether the cone suits the spring: as it is, with another set-up, no, or not judged", func(st *cut.Study) string { return st.Suits().String() }),
+		Text("answer", "the answer in words", func(st *cut.Study) string { return words.CutAnswer(st, rules.Code.String) }),
+		Flag("nothing_to_cut", "there is nothing to cut, or nothing can be cut", func(st *cut.Study) bool { return st.Nothing }),
+		Flag("cutting_advised", "cutting is advised", (*cut.Study).Advised),
+		Text("advice", "whether cutting is advised, with the rule and its figure", words.CutAdvice),
+		Text("cannot_be_cut", "why no even cone can be cut within the present one", words.CutRefused),
+		Sub("now", "as it is", Digest(), func(st *cut.Study) *sim.Digest { return &st.Now }),
+		Sub("set_up", "with the set-up advised, else the least uneven, and nothing cut; null when the fusee cannot be wound with any", Digest(), (*cut.Study).SetUp),
+		Sub("cut_present_set_up", "cut, with the present set-up; null from blank", way(), within(func(st *cut.Study) *cut.Way { return &st.Present })),
+		Sub("cut_least_metal", "cut, with the set-up in whole clicks that takes the least metal off; null from blank", way(), within(func(st *cut.Study) *cut.Way { return &st.Least })),
+		Sub("after", "with the cone of the turns below; null when none can be cut", way(), func(st *cut.Study) *cut.Way {
+			if st.Refused != nil {
+				return nil
+			}
+			return &st.After
+		}),
+		Number("line_mm", "line on the fusee", "mm", func(st *cut.Study) float64 { return st.After.Line.OnFusee * 1e3 }),
+		Number("free_span_mm", "line between fusee and barrel when wound", "mm", func(st *cut.Study) float64 { return st.Span * 1e3 }),
+		Number("unevenness_at_whole_turns", "unevenness of a cone turned to the diameters at whole turns and joined smoothly in between", "", func(st *cut.Study) float64 { return st.Whole }),
+		Sub("groove", "for the line", groove(), func(st *cut.Study) *cut.Groove { return &st.Groove }),
+		Sub("thickness", "with the cone below and a spring off its thickness", Object[cut.Sensitivity]{
+			Number("by_mm", "off by", "mm", func(s *cut.Sensitivity) float64 { return s.By * 1e3 }),
+			Sub("thinner", "thinner by that", off(), func(s *cut.Sensitivity) *cut.Off { return &s.Thinner }),
+			Sub("thicker", "thicker by that", off(), func(s *cut.Sensitivity) *cut.Off { return &s.Thicker }),
+		}, func(st *cut.Study) *cut.Sensitivity { return &st.Sensitivity }),
+		List("turns", "the cone, turn by turn", cutRow(), func(st *cut.Study) []cut.Row { return st.Rows }),
+		Texts("warnings", "what is to be minded before the cone is cut", words.CutWarns),
+		Texts("cautions", "what to mind with the spring and at the lathe", words.CutCautions),
+	}
+}
+
+// way is a run with a cone that is cut: RUN, what comes off, and why it cannot be had.
+func way() Object[cut.Way] {
+	return append(Within(Digest(), func(w *cut.Way) *sim.Digest {
+		if w.Fault != nil {
+			return nil
+		}
+		return &w.Digest
+	}),
+		had("removed_mm3", "metal that comes off; null of a new cone", "mm³", func(w *cut.Way) float64 { return w.Removed * 1e9 }),
+		had("removed_share", "share of the present diameter that comes off at the most", "", func(w *cut.Way) float64 { return w.Share }),
+		had("touches_at_turn", "fusee turn at which nothing comes off", "turns", func(w *cut.Way) float64 { return w.Touch }),
+		Text("fault", "why it cannot be had", func(w *cut.Way) string { return why(w.Fault) }))
+}
+
+// had is a figure of a way that can be had.
+func had(name, words, unit string, of func(*cut.Way) float64) Member[cut.Way] {
+	return Number(name, words, unit, func(w *cut.Way) float64 {
+		if w.Fault != nil {
+			return math.NaN()
+		}
+		return of(w)
+	})
+}
+
+func off() Object[cut.Off] {
+	return append(Within(Digest(), func(o *cut.Off) *sim.Digest {
+		if o.Fault != nil {
+			return nil
+		}
+		return &o.Digest
+	}), Text("fault", "why it cannot be built", func(o *cut.Off) string { return why(o.Fault) }))
+}
+
+func why(err error) string {
+	if err == nil {
+		return ""
+	}
+	return vary.Why(err)
+}
+
+func groove() Object[cut.Groove] {
+	return Object[cut.Groove]{
+		Flag("square", "for a chain; else round", func(g *cut.Groove) bool { return g.Square }),
+		Number("width_mm", "width", "mm", func(g *cut.Groove) float64 { return g.Width * 1e3 }),
+		Number("depth_mm", "depth", "mm", func(g *cut.Groove) float64 { return g.Depth * 1e3 }),
+		Number("land_mm", "left between two turns of the groove", "mm", func(g *cut.Groove) float64 { return g.Land * 1e3 }),
+	}
+}
+
+// cutRow is the cone at one fusee turn, its lengths to 1e-9 mm.
+func cutRow() Object[cut.Row] {
+	length := func(name, words string, of func(*cut.Row) float64) Member[cut.Row] {
+		return Number(name, words, "mm", func(r *cut.Row) float64 { return settled(of(r)) })
+	}
+	return Object[cut.Row]{
+		Number("fusee_turn", "fusee turn paid out", "turns", func(r *cut.Row) float64 { return settled(r.FuseeTurn) }),
+		length("along_mm", "along the axis, from the small end", func(r *cut.Row) float64 { return r.Along * 1e3 }),
+		length("diameter_mm", "diameter over the groove bottom, to cut", func(r *cut.Row) float64 { return r.Diameter * 1e3 }),
+		length("now_mm", "likewise as it is", func(r *cut.Row) float64 { return r.Now * 1e3 }),
+		length("remove_mm", "diameter that comes off; below 0: metal is missing", func(r *cut.Row) float64 { return settled(r.Now*1e3) - settled(r.Diameter*1e3) }),
+		Number("now_fusee_torque_nm", "torque at the fusee as it is", "N·m", func(r *cut.Row) float64 { return r.TorqueBefore }),
+		Number("fusee_torque_nm", "torque at the fusee, once cut", "N·m", func(r *cut.Row) float64 { return r.Torque }),
+		length("free_span_mm", "line between fusee and barrel, once cut", func(r *cut.Row) float64 { return r.Span * 1e3 }),
+		Number("fleet_angle_deg", "fleet angle, once cut", "°", func(r *cut.Row) float64 { return words.Degrees(r.Fleet) }),
+	}
+}
+
+// settled is a figure to 1e-9: what is less is rounding.
+func settled(v float64) float64 {
+	if v = math.Round(v*1e9) / 1e9; v == 0 {
+		return 0 // nor −0
+	}
+	return v
+}
+
+// CutCSV writes the coordinates of the cone.
+func CutCSV(w io.Writer, st *cut.Study) error { return cutRow().CSV(w, st.Rows) }
