@@ -67,7 +67,7 @@ func (w *watch) see(r *Row) {
 // trapezium.
 func (s *Spread) add(last, v, step float64) {
 	s.Mean += (v + last) / 2 * step
-	s.Min, s.Max = math.Min(s.Min, v), math.Max(s.Max, v)
+	s.Min, s.Max = min(s.Min, v), max(s.Max, v)
 }
 
 // crossing is the turn between the last row and r at which the torque fell
