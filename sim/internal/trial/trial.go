@@ -28,7 +28,7 @@ func Compile(t testing.TB, name string, replace ...string) (*scenario.Scenario, 
 	if err != nil {
 		t.Fatal(err)
 	}
-	trains, err := sim.Compile(s, "")
+	trains, err := sim.Compile(s)
 	if err != nil {
 		t.Fatal(err)
 	}
