@@ -65,9 +65,9 @@ func runColumns() []string {
 	return append([]string{"verdict.code", "verdict.reasons", "verdict.faults", "verdict.loads_off", "verdict.notes"}, outcome.Names()...)
 }
 
-// cell is a number as CSV has it.
+// cell is a number as CSV has it; what is not finite is empty.
 func cell(v float64) string {
-	if math.IsNaN(v) {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return ""
 	}
 	return strconv.FormatFloat(v, 'g', -1, 64)
