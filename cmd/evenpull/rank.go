@@ -7,6 +7,9 @@ import (
 
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
 	"evenpull/sim/study/rank"
 
 	"github.com/spf13/cobra"
@@ -23,15 +26,15 @@ func newRank(s streams) *cobra.Command {
 	var f rankFlags
 	c := &cobra.Command{
 		Use:   "rank [SCENARIO]",
-		Short: "Tell which inputs a result hangs on most",
+		Short: "Tell which inputs a result depends on most",
 		Long: `Rank moves every number of a scenario a little, one at a time, and lists the
-inputs by how much a result follows: by the elasticity, how many % the result
-changes for 1 % more of the input. It is a derivative, by central differences
-extrapolated to no step at all; an error that would show is printed beside it.
+inputs by what that does to a result: each is moved by its own [[tolerance]] where
+the scenario has one, else by --change. So it shows what to measure best, and what
+need not be measured again.
 
-It also tells what moving each input by --change does to the result, in its own
-unit, or by the input's own [[tolerance]] where the scenario has one. So it shows
-what to measure best, and what need not be measured again.
+It also tells the elasticity: how many % the result changes for 1 % more of the
+input. It is a derivative, by central differences extrapolated to no step at all;
+an error that would show is printed beside it.
 
 A RESULT is named as in the JSON of "evenpull run": fusee_torque_nm.mean,
 reserve.min, runtime_h; of what stands in the rows, amplitude_deg.mean,
@@ -46,23 +49,14 @@ result with the input moved down and up.`,
 		RunE: func(c *cobra.Command, args []string) error { return runRank(c, s, &f, args) },
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw what moving each input does")
-	c.Flags().StringArrayVar(&f.of, "of", []string{outcome.MeanTorque, outcome.Unevenness, outcome.LeastReserve}, "`RESULT` to rank by (repeatable)")
+	c.Flags().StringArrayVar(&f.of, "of", rank.Default(), "`RESULT` to rank by (repeatable)")
 	c.Flags().StringVar(&f.change, "change", "1%", "by how much inputs without a tolerance are moved, in `percent`")
-	completeWords(c, "of", outcomeNames()...)
+	completeWords(c, "of", outcome.Names()...)
 	return c
 }
 
-func outcomeNames() []string {
-	all := outcome.All()
-	names := make([]string, len(all))
-	for i := range all {
-		names[i] = all[i].Name
-	}
-	return names
-}
-
 func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
-	of, err := outcome.Several(f.of)
+	of, err := outcome.Several(f.of...)
 	if err != nil {
 		return usagef("--of: %w", err)
 	}
@@ -74,12 +68,14 @@ func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	st, err := rank.Run(sc, number, rank.Options{Of: of, Change: percent / 100})
+	ctx, stop := interruptible()
+	defer stop()
+	st, err := rank.Run(ctx, sc, number, rank.Options{Of: of, Change: percent / 100})
 	if err != nil {
 		return err
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return rank.Plot(w, format, st) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Rank(w, format, st) }); err != nil {
 		return err
 	}
-	return writeAs(s, f.format, st, rank.Text{Colour: wantsColour(s.out)}.Write, rank.JSON, rank.CSV)
+	return write(s, f.format, st, text.Options{}, text.Rank, data.Rank(), data.RankCSV)
 }

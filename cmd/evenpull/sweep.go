@@ -4,8 +4,13 @@ import (
 	"errors"
 	"io"
 	"math"
+	"runtime/debug"
 
+	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
 	"evenpull/sim/study/sweep"
 
 	"github.com/spf13/cobra"
@@ -15,7 +20,7 @@ import (
 type sweepFlags struct {
 	flags
 	over, against sweep.Axis
-	hold          string
+	of, hold      string
 }
 
 func newSweep(s streams) *cobra.Command {
@@ -28,6 +33,8 @@ its mainspring, or any other KEY. It tells where the verdict changes and what it
 is on both sides, how fast the mean torque grows beside the rule of thumb, what
 stops fitting where, and the figures point by point. A point that cannot be
 built, such as a strip too long for the barrel, says why, and the sweep goes on.
+--of takes another result in place of the mean torque, named as in the JSON of
+"evenpull run", to be drawn, mapped and told how fast it grows.
 
 A thicker spring is another spring of the same steel: its set is computed anew.
 Springs are ordered in two ways, and --hold says which is meant:
@@ -39,7 +46,7 @@ A spring known by its free_coils takes those that its steel would show at the
 new size. A cone asked to be even stays as it was cut for the present spring.
 
 --against takes a second quantity over a range as well; --plot then draws a map
-of the reserve with the borders of the verdicts.
+of the result with the borders of the verdicts.
 
 A verdict that changes and changes back between two neighbouring points is not
 seen: take more --steps.`,
@@ -47,18 +54,21 @@ seen: take more --steps.`,
   evenpull sweep --hold fill --from 0.34 --to 0.42 --steps 9
   evenpull sweep --over going.line.thickness_mm --plot line.svg --force
   evenpull sweep --over going.barrel.set_up_turns --from 0 --to 3 --steps 31
-  evenpull sweep --against going.mainspring.width_mm --plot map.svg --force
+  evenpull sweep --of amplitude_deg.min --over going.pendulum.mass_g
+  evenpull sweep --against going.mainspring.width_mm --of reserve.min --plot map.svg --force
   evenpull sweep three-trains --over striking.mainspring.thickness_mm --format csv`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runSweep(c, s, &f, args) },
 	}
-	f.register(c, "the train of this `name`; left out, the one whose input it is", "also draw torque, reserve, unevenness and arc, or a map,")
+	f.register(c, "the train of this `name`; left out, the one whose input it is", "also draw the result, torque, reserve, unevenness and arc, or a map,")
+	c.Flags().StringVar(&f.of, "of", outcome.MeanTorque, "`RESULT` that is drawn, mapped and told how fast it grows")
 	c.Flags().StringVar(&f.over.Key, "over", "", "`KEY` of the input; left out, the thickness of the train's mainspring")
 	axisFlags(c, &f.over, "", 41)
 	c.Flags().StringVar(&f.against.Key, "against", "", "`KEY` of a second input, for a map")
 	axisFlags(c, &f.against, "2", 41)
 	completeKeys(c, "over", "")
 	completeKeys(c, "against", "")
+	completeWords(c, "of", outcome.Names()...)
 	holdFlag(c, &f.hold)
 	return c
 }
@@ -78,6 +88,10 @@ func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
 	if err != nil {
 		return err
 	}
+	of, err := outcome.Named(f.of)
+	if err != nil {
+		return usagef("--of: %w", err)
+	}
 	if f.against.Key == "" && (c.Flags().Changed("from2") || c.Flags().Changed("to2") || c.Flags().Changed("steps2")) {
 		return usagef("--from2, --to2 and --steps2 go with --against KEY")
 	}
@@ -85,12 +99,13 @@ func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	o := sweep.Options{Over: f.over, Hold: hold}
+	o := sweep.Options{Over: f.over, Hold: hold, Of: of}
 	if o.Over.Key == "" {
 		o.Over.Key = sc.Trains[number].Name + ".mainspring.thickness_mm"
 	}
 	if f.against.Key != "" {
 		o.Against = &f.against
+		defer debug.SetGCPercent(debug.SetGCPercent(mapGarbage))
 	}
 	ctx, stop := interruptible()
 	defer stop()
@@ -98,11 +113,15 @@ func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
 	if err != nil {
 		return sweepFault(o, err)
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return sweep.Plot(w, format, st) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Sweep(w, format, st) }); err != nil {
 		return err
 	}
-	return writeAs(s, f.format, st, sweep.Text{Colour: wantsColour(s.out)}.Write, sweep.JSON, sweep.CSV)
+	return write(s, f.format, st, text.Options{}, text.Sweep, data.Sweep(), data.SweepCSV)
 }
+
+// mapGarbage is how much garbage is let gather beside the points of a map, in
+// percent of them: of a large one they take a quarter of a gigabyte.
+const mapGarbage = 20
 
 // sweepFault lays a fault of a range or a KEY at its flag.
 func sweepFault(o sweep.Options, err error) error {

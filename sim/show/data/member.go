@@ -18,8 +18,9 @@ import (
 type Member[T any] struct {
 	name   string
 	schema schema
-	write  func(b []byte, t *T) []byte // its JSON value; t is nil where nothing applies
-	cells  []column[T]                 // its columns in CSV; none for lists
+	write  func(b []byte, t *T) []byte                               // its JSON value; t is nil where nothing applies
+	cells  []column[T]                                               // its columns in CSV; none for lists
+	list   func(t *T) (items int, item func(b []byte, i int) []byte) // of a list of objects; else nil
 }
 
 // column is a column of CSV.
@@ -136,11 +137,33 @@ func Sub[T, U any](name, words string, o Object[U], of func(*T) *U) Member[T] {
 // List is a member that is a list of objects; not in CSV.
 func List[T, U any](name, words string, o Object[U], of func(*T) []U) Member[T] {
 	item := o.schema("")
-	return Member[T]{name: name, schema: schema{Type: types{"array", "null"}, Description: words, Items: &item}, write: func(b []byte, t *T) []byte {
+	m := Member[T]{name: name, schema: schema{Type: types{"array", "null"}, Description: words, Items: &item}, write: func(b []byte, t *T) []byte {
 		if t == nil {
 			return append(b, "null"...)
 		}
 		return appendList(b, of(t), o.append)
+	}}
+	m.list = func(t *T) (int, func([]byte, int) []byte) {
+		list := of(t)
+		return len(list), func(b []byte, i int) []byte { return o.append(b, &list[i]) }
+	}
+	return m
+}
+
+// Keyed is a member that is an object with a member for each item of a list, named
+// by key; not in CSV.
+func Keyed[T, U any](name, words string, o Object[U], of func(*T) []U, key func(*U) string) Member[T] {
+	item := o.schema("")
+	return Member[T]{name: name, schema: schema{Type: types{"object", "null"}, Description: words, Additional: &item}, write: func(b []byte, t *T) []byte {
+		if t == nil {
+			return append(b, "null"...)
+		}
+		var named Object[T]
+		list := of(t)
+		for i := range list {
+			named = append(named, Member[T]{name: key(&list[i]), write: func(b []byte, _ *T) []byte { return o.append(b, &list[i]) }})
+		}
+		return named.append(b, t)
 	}}
 }
 
@@ -218,17 +241,6 @@ func appendValue(b []byte, v any) []byte {
 		return append(b, "null"...) // none of these fails
 	}
 	return append(b, bytes.TrimRight(buf.Bytes(), "\n")...)
-}
-
-// JSON writes a document, indented, with a newline at its end.
-func (o Object[T]) JSON(w io.Writer, t *T) error {
-	var out bytes.Buffer
-	if err := json.Indent(&out, o.append(nil, t), "", "  "); err != nil {
-		return err
-	}
-	out.WriteByte('\n')
-	_, err := w.Write(out.Bytes())
-	return err
 }
 
 // CSV writes a line for each item below a header, comma-separated (RFC 4180). What

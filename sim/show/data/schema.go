@@ -27,6 +27,7 @@ type schema struct {
 	Items       *schema    `json:"items,omitempty"`
 	Properties  properties `json:"properties,omitempty"`
 	Required    []string   `json:"required,omitempty"`
+	Additional  *schema    `json:"additionalProperties,omitempty"` // of members whose names are not known beforehand
 }
 
 // properties are schemas by their names, in order.

@@ -1,9 +1,8 @@
 package rank
 
 import (
-	"bytes"
-	"encoding/csv"
-	"encoding/json"
+	"context"
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -16,11 +15,11 @@ import (
 
 func study(t testing.TB, s *scenario.Scenario, number int, change float64, names ...string) *Study {
 	t.Helper()
-	of, err := outcome.Several(names)
+	of, err := outcome.Several(names...)
 	if err != nil {
 		t.Fatal(err)
 	}
-	st, err := Run(s, number, Options{Of: of, Change: change})
+	st, err := Run(context.Background(), s, number, Options{Of: of, Change: change})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,12 +29,23 @@ func study(t testing.TB, s *scenario.Scenario, number int, change float64, names
 func (r *Ranking) input(t testing.TB, key string) *Input {
 	t.Helper()
 	for i := range r.Inputs {
-		if r.Inputs[i].Key == key {
+		if r.Inputs[i].Quantity.Key == key {
 			return &r.Inputs[i]
 		}
 	}
 	t.Fatalf("%s is not ranked", key)
 	return nil
+}
+
+// greatest is what moving an input does to the result, worked out anew.
+func greatest(in *Input) float64 {
+	e := 0.0
+	for _, v := range []float64{in.Minus, in.Plus} {
+		if math.Abs(v) > e { // false for NaN
+			e = math.Abs(v)
+		}
+	}
+	return e
 }
 
 // Every number of the train and of the whole clock is ranked, in order, and no
@@ -55,11 +65,12 @@ func TestEveryInputInOrder(t *testing.T) {
 			t.Errorf("%d inputs ranked, %d there", len(r.Inputs), want)
 		}
 		for i := 1; i < len(r.Inputs); i++ {
-			if a, b := r.Inputs[i-1].Elasticity.Value, r.Inputs[i].Elasticity.Value; math.Abs(b) > math.Abs(a) {
-				t.Errorf("%s: %v before %v", r.Of.Name, a, b)
+			a, b := &r.Inputs[i-1], &r.Inputs[i]
+			if x, y := greatest(a), greatest(b); y > x || y == x && math.Abs(b.Elasticity.Value) > math.Abs(a.Elasticity.Value) {
+				t.Errorf("%s: %+v before %+v", r.Of.Name, a, b)
 			}
-			if strings.HasPrefix(r.Inputs[i].Key, "going.") {
-				t.Errorf("%s is of another train", r.Inputs[i].Key)
+			if strings.HasPrefix(r.Inputs[i].Quantity.Key, "going.") {
+				t.Errorf("%s is of another train", r.Inputs[i].Quantity.Key)
 			}
 		}
 	}
@@ -84,8 +95,8 @@ func TestKnownElasticities(t *testing.T) {
 			t.Errorf("%s in %s: %v, want %v", st.Rankings[c.ranking].Of.Name, c.key, in.Elasticity, c.want)
 		}
 	}
-	if !(st.Rankings[0].Inputs[0].Key == "going.mainspring.thickness_mm") {
-		t.Errorf("the torque hangs most on %s", st.Rankings[0].Inputs[0].Key)
+	if !(st.Rankings[0].Inputs[0].Quantity.Key == "going.mainspring.thickness_mm") {
+		t.Errorf("the torque depends most on %s", st.Rankings[0].Inputs[0].Quantity.Key)
 	}
 }
 
@@ -118,47 +129,39 @@ func TestMinusAndPlus(t *testing.T) {
 	}
 }
 
-func TestFormats(t *testing.T) {
+// What is left out of the options is the default, and a study can be stopped.
+func TestOptions(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	st := study(t, s, 0, 0.01, outcome.MeanTorque, outcome.Unevenness, outcome.LeastReserve, "blow_interval_s.mean")
-	var b bytes.Buffer
-	if err := JSON(&b, st); err != nil {
-		t.Fatal(err)
+	st, err := Run(context.Background(), s, 0, Options{})
+	if err != nil || len(st.Rankings) != 3 || st.Change != 0.01 || st.Own.Name != "going" {
+		t.Fatalf("%v: %d rankings, %v", err, len(st.Rankings), st.Change)
 	}
-	type ranking struct {
-		Of     string
-		Inputs []struct {
-			Key                            string
-			Value, Elasticity, Minus, Plus *float64
+	for i, name := range []string{"fusee_torque_nm.mean", "fusee_torque_nm.unevenness", "reserve.min"} {
+		if r := &st.Rankings[i]; r.Of.Name != name || r.Value != r.Of.Of(&st.Own) {
+			t.Errorf("%s is %v", r.Of.Name, r.Value)
 		}
 	}
-	var doc struct {
-		Train string
-		ranking
-		Others []ranking
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if _, err := Run(ctx, s, 0, Options{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
 	}
-	if err := json.Unmarshal(b.Bytes(), &doc); err != nil || doc.Of != outcome.MeanTorque || len(doc.Others) != 3 || doc.Inputs[0].Key != "going.mainspring.thickness_mm" ||
-		*doc.Inputs[0].Elasticity < 2 || *doc.Inputs[0].Minus > 0 || doc.Others[2].Inputs[0].Elasticity != nil {
-		t.Errorf("%v: %s", err, b.String()[:500])
-	}
-	b.Reset()
-	if err := CSV(&b, st); err != nil {
-		t.Fatal(err)
-	}
-	if lines, err := csv.NewReader(&b).ReadAll(); err != nil || len(lines) != 1+4*len(doc.Inputs) {
-		t.Errorf("%v, %d lines", err, len(lines))
-	}
-	b.Reset()
-	if err := (Text{}).Write(&b, st); err != nil {
-		t.Fatal(err)
-	}
-	for _, says := range []string{"the mean torque at the fusee is 0.429 N·m; it hangs on", "+1.000", "± 0.01", "no effect: 3", "less: fusee.diameters_mm.", "Whole numbers", "eye protection"} {
-		if !strings.Contains(b.String(), says) {
-			t.Errorf("no %q in\n%s", says, b.String())
+}
+
+// What moves the result by no more than rounding has no effect on it.
+func TestMoves(t *testing.T) {
+	r := &Ranking{Value: -2}
+	for _, c := range []struct {
+		in   Input
+		want bool
+	}{
+		{Input{Minus: 1e-8}, true}, {Input{Plus: -1e-8}, true}, {Input{Plus: 2e-9, Minus: -2e-9}, false}, {Input{Elasticity: vary.Slope{Value: -1e-8}}, true},
+		{Input{Elasticity: vary.Slope{Value: 1e-9}}, false}, {Input{Minus: math.NaN(), Plus: math.NaN(), Elasticity: vary.Slope{Value: math.NaN()}}, false},
+		{Input{Minus: math.NaN(), Plus: 1}, true},
+	} {
+		if r.Moves(&c.in) != c.want {
+			t.Errorf("%+v: %v", c.in, !c.want)
 		}
-	}
-	if strings.Contains(b.String(), "NaN") {
-		t.Error("NaN in the text")
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/words"
 )
 
 // Axis is an input and the values it takes: Steps of them, evenly from From to
@@ -16,21 +15,21 @@ type Axis struct {
 	From, To float64
 	Steps    int
 
-	Unit  string  // filled in
-	Value float64 // of the scenario, filled in
+	Quantity scenario.Quantity // filled in
+	Value    float64           // of the scenario, filled in
 }
 
 // fill looks the input up and sets its default range.
 func (a *Axis) fill(s *scenario.Scenario) error {
-	q, err := s.Quantity(a.Key)
-	if err != nil {
+	var err error
+	if a.Quantity, err = s.Quantity(a.Key); err != nil {
 		return err
 	}
 	v, err := s.Value(a.Key)
 	if err != nil {
 		return err
 	}
-	a.Unit, a.Value = q.Unit, *v
+	a.Value = *v
 	room := math.Abs(a.Value) / 4
 	if math.IsNaN(a.From) {
 		a.From = a.Value - room
@@ -39,14 +38,14 @@ func (a *Axis) fill(s *scenario.Scenario) error {
 		a.To = a.Value + room
 	}
 	if !(a.From < a.To) || math.IsInf(a.From, 0) || math.IsInf(a.To, 0) || a.Steps < 2 || a.Steps > MaxSteps {
-		return fmt.Errorf("%s from %s to %s in %d steps: %w", a.Key, words.Figure(a.From), words.Figure(a.To), a.Steps, ErrRange)
+		return fmt.Errorf("%s from %.4g to %.4g in %d steps: %w", a.Key, a.From, a.To, a.Steps, ErrRange)
 	}
 	return nil
 }
 
-// at is the value at a step, rounded to what a range of that size can tell apart
-// so that it reads well.
-func (a *Axis) at(i int) float64 {
+// At is the value at a step from 0 to Steps−1, rounded to what a range of that size
+// can tell apart so that it reads well.
+func (a *Axis) At(i int) float64 {
 	if i == a.Steps-1 {
 		return a.To
 	}
@@ -60,3 +59,6 @@ func (a *Axis) at(i int) float64 {
 	}
 	return v
 }
+
+// Holds tells whether the scenario's own value lies in the range.
+func (a *Axis) Holds() bool { return a.Value >= a.From && a.Value <= a.To }

@@ -45,9 +45,9 @@ func (st *Study) borders(m *vary.Model) {
 		case !a.Built():
 			continue
 		}
-		for a.Verdict != b.Verdict && b.Value-a.Value > f.fine {
+		for a.Verdict.Code != b.Verdict.Code && b.Value-a.Value > f.fine {
 			lo, hi := f.change(a, b)
-			st.Changes = append(st.Changes, Change{At: (lo.Value + hi.Value) / 2, Below: lo.Verdict, Above: hi.Verdict})
+			st.Changes = append(st.Changes, Change{At: (lo.Value + hi.Value) / 2, Below: lo.Verdict.Code, Above: hi.Verdict.Code})
 			a = hi
 		}
 	}
@@ -60,8 +60,8 @@ type finder struct {
 }
 
 func (f *finder) point(x float64) Point {
-	p := Point{Value2: math.NaN()}
-	p.run(f.m, []float64{x})
+	var p Point
+	p.run(f.m, x, math.NaN())
 	return p
 }
 
@@ -83,7 +83,7 @@ func (f *finder) edge(in, out Point) (Point, Point) {
 // hi which differ: by false position on the margin that passes 0 first, kept
 // within the bracket; every fourth step halves it.
 func (f *finder) change(lo, hi Point) (Point, Point) {
-	was := lo.Verdict
+	was := lo.Verdict.Code
 	for k := 1; hi.Value-lo.Value > f.fine; k++ {
 		width := hi.Value - lo.Value
 		x := lo.Value + width/2
@@ -96,7 +96,7 @@ func (f *finder) change(lo, hi Point) (Point, Point) {
 		if !p.Built() {
 			break // a gap in what can be built: the border is as near as that
 		}
-		if p.Verdict == was {
+		if p.Verdict.Code == was {
 			lo = p
 		} else {
 			hi = p
@@ -108,9 +108,9 @@ func (f *finder) change(lo, hi Point) (Point, Point) {
 // firstPassing is the share of the way from a to b at which the first of the
 // margins passes 0 if all are straight; NaN when none does.
 func firstPassing(a, b *Point) float64 {
-	first := math.NaN()
-	for k := range a.margins {
-		x, y := a.margins[k], b.margins[k]
+	first, from, to := math.NaN(), a.Margins(), b.Margins()
+	for k := range from {
+		x, y := from[k], to[k]
 		if u := x / (x - y); (x < 0) != (y < 0) && !(u >= first) && !math.IsInf(x-y, 0) && !math.IsNaN(u) {
 			first = u
 		}

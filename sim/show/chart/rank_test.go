@@ -1,0 +1,48 @@
+package chart
+
+import (
+	"context"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/outcome"
+	"evenpull/sim/scenario"
+	"evenpull/sim/study/rank"
+	"evenpull/sim/vary"
+)
+
+func TestGoldenRank(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st, err := rank.Run(context.Background(), s, 0, rank.Options{Of: []outcome.Figure{resultNamed(t, outcome.MeanTorque), resultNamed(t, outcome.LeastReserve)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	trial.Golden(t, "rank", func(w io.Writer, format string) error { return Rank(w, format, st) })
+}
+
+// The bars stand in the order of the ranking, in percent where the result is, and
+// what does nothing has none.
+func TestRankBars(t *testing.T) {
+	input := func(key string, e, minus, plus float64) rank.Input {
+		return rank.Input{Quantity: scenario.Quantity{Key: key, Words: strings.TrimPrefix(key, "going."), Unit: "mm"}, By: 0.2, Elasticity: vary.Slope{Value: e}, Minus: minus, Plus: plus}
+	}
+	r := rank.Ranking{Of: resultNamed(t, outcome.Unevenness), Value: 0.02, Inputs: []rank.Input{
+		input("going.b", 3, -0.3, 0.1), input("going.a", 9, 0.05, math.NaN()), input("x.c", 2, math.NaN(), math.NaN()), input("x.d", 0, 1e-13, 0), input("x.e", 5, 0, 0),
+	}}
+	r.Inputs[1].Tolerated = true
+	st := &rank.Study{Change: 0.02}
+	st.Own.Name = "going"
+	got := rankBars(st, &r)
+	want := []TornadoBar{{"b ± 2 %", -30, 10}, {"a ± 0.2 mm", 5, math.NaN()}}
+	if len(got.Bars) != len(want) || got.X != "change of the unevenness, (greatest − least)/mean, %" || got.Title != "going train: the unevenness, (greatest − least)/mean is 2.00 %" || got.Minus != "less of the input" || got.Plus != "more of the input" {
+		t.Fatalf("%+v", got)
+	}
+	for i, b := range got.Bars {
+		if w := want[i]; b.Label != w.Label || b.Minus != w.Minus || b.Plus != w.Plus && !math.IsNaN(w.Plus) {
+			t.Errorf("bar %d is %+v, want %+v", i, b, w)
+		}
+	}
+}

@@ -1,0 +1,90 @@
+package data
+
+import (
+	"context"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/study/rank"
+)
+
+func ranks(t testing.TB) *rank.Study {
+	t.Helper()
+	s, _ := trial.Compile(t, "eight-day", "efficiency   = 0.90", "efficiency   = 1.0") // which cannot be raised
+	st, err := rank.Run(context.Background(), s, 0, rank.Options{Change: 0.02})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+// numbersOf are the numbers of an input by the names of the contract.
+func numbersOf(in *rank.Input) map[string]float64 {
+	return map[string]float64{
+		"value": in.Value, "elasticity": in.Elasticity.Value, "elasticity_error": in.Elasticity.Error, "by": in.By, "minus": in.Minus, "plus": in.Plus,
+	}
+}
+
+func TestRankCSV(t *testing.T) {
+	st := ranks(t)
+	header, lines := sheet(t, func(w io.Writer) error { return RankCSV(w, st) })
+	if want := []string{"of", "result", "key", "unit", "value", "elasticity", "elasticity_error", "by", "tolerance", "minus", "plus"}; !slices.Equal(header, want) || len(lines) != 3*len(st.Rankings[0].Inputs) {
+		t.Fatalf("%d lines of %v", len(lines), header)
+	}
+	i := 0
+	for _, r := range st.Rankings {
+		for k := range r.Inputs {
+			line, in := lines[i], &r.Inputs[k]
+			i++
+			if line["of"] != r.Of.Name || line["result"] != cell(r.Of.Of(&st.Own)) || line["key"] != in.Quantity.Key || line["unit"] != in.Quantity.Unit || line["tolerance"] != strconv.FormatBool(in.Tolerated) {
+				t.Errorf("%v, want %+v", line, in)
+			}
+			for name, v := range numbersOf(in) {
+				if line[name] != cell(v) {
+					t.Errorf("%s, %s: %s, want %v", in.Quantity.Key, name, line[name], v)
+				}
+			}
+		}
+	}
+}
+
+func TestRankJSON(t *testing.T) {
+	st := ranks(t)
+	doc := document(t, func(w io.Writer) error { return Rank().JSON(w, st) })
+	others := doc["others"].([]any)
+	if doc["train"] != "going" || doc["change"] != 0.02 || len(others) != 2 || !strings.Contains(doc["cautions"].([]any)[0].(string), "eye protection") {
+		t.Fatalf("%v %v, %d others", doc["train"], doc["change"], len(others))
+	}
+	unbuilt := 0
+	for i, got := range append([]any{doc}, others...) {
+		r, of := &st.Rankings[i], got.(map[string]any)
+		inputs := of["inputs"].([]any)
+		if of["of"] != r.Of.Name || of["result"] != r.Of.Of(&st.Own) || len(inputs) != len(r.Inputs) {
+			t.Fatalf("%v is %v", of["of"], of["result"])
+		}
+		for k := range inputs {
+			got, in := inputs[k].(map[string]any), &r.Inputs[k]
+			if got["key"] != in.Quantity.Key || got["unit"] != orNull(in.Quantity.Unit) || got["tolerance"] != in.Tolerated {
+				t.Errorf("%v, want %+v", got, in)
+			}
+			for name, v := range numbersOf(in) {
+				if math.IsNaN(v) || math.IsInf(v, 0) {
+					unbuilt++
+					if got[name] != nil {
+						t.Errorf("%s, %s: %v where nothing applies", in.Quantity.Key, name, got[name])
+					}
+				} else if got[name] != v {
+					t.Errorf("%s, %s: %v, want %v", in.Quantity.Key, name, got[name], v)
+				}
+			}
+		}
+	}
+	if unbuilt == 0 {
+		t.Error("every input could be moved")
+	}
+}

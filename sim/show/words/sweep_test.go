@@ -1,0 +1,173 @@
+package words
+
+import (
+	"context"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
+	"evenpull/sim/scenario"
+	"evenpull/sim/study/sweep"
+	"evenpull/sim/vary"
+)
+
+const thickness = "going.mainspring.thickness_mm"
+
+// swept is a sweep over the thickness of the eight-day clock's mainspring, with
+// nothing found.
+func swept(t testing.TB) *sweep.Study {
+	t.Helper()
+	_, trains := trial.Compile(t, "eight-day")
+	of, err := outcome.Named(outcome.MeanTorque)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := &sweep.Study{
+		Over: sweep.Axis{Key: thickness, From: 0.3, To: 0.5, Steps: 5, Value: 0.38, Quantity: scenario.Quantity{Key: thickness, Words: "thickness of the going mainspring", Unit: "mm"}},
+		Of:   of, Exponent: vary.Slope{Value: math.NaN(), Error: math.NaN()}, Points: make([]sweep.Point, 5),
+	}
+	st.Own.Digest = trial.Run(t, trains)[0].Digest
+	for i := range st.Points {
+		st.Points[i] = sweep.Point{Value: st.Over.At(i), Value2: math.NaN(), Digest: st.Own.Digest}
+		st.Points[i].Faults = 0
+	}
+	return st
+}
+
+func against(st *sweep.Study) *sweep.Study {
+	const key = "place.gravity_m_s2"
+	st.Against = &sweep.Axis{Key: key, From: 9, To: 10, Steps: 2, Value: 9.81, Quantity: scenario.Quantity{Key: key, Words: "acceleration of gravity", Unit: "m/s²"}}
+	return st
+}
+
+func same(t *testing.T, got []string, want ...string) {
+	t.Helper()
+	if !slices.Equal(got, want) {
+		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+func TestSweepHead(t *testing.T) {
+	st := swept(t)
+	same(t, []string{SweepHead(st, Verdict), SweepTitle(st)},
+		"going train at 0.38 mm: SUITS; swept: thickness of the going mainspring from 0.3 mm to 0.5 mm", "going train: SUITS at 0.38 mm")
+	st.Hold = vary.Fill
+	against(st)
+	same(t, []string{SweepHead(st, Small), SweepTitle(st)},
+		"going train at 0.38 mm and 9.81 m/s²: suits; swept: thickness of the going mainspring from 0.3 mm to 0.5 mm, against acceleration of gravity from 9 m/s² to 10 m/s²; the strip is cut so that it fills the barrel as before",
+		"going train: mean torque at the fusee; every strip cut to the same fill")
+}
+
+// A border stands below, between and above with the verdicts that it parts.
+func TestSweepChanges(t *testing.T) {
+	st := swept(t)
+	st.Points[0].Digest, st.Points[0].Fault = sweep.Point{}.Digest, "too thin to be had"
+	same(t, SweepSays(st), "it suits wherever in the range it can be built")
+	st.Changes = []sweep.Change{{At: 0.312345, Below: rules.Stops, Above: rules.Thin}, {At: 0.35, Below: rules.Thin, Above: rules.Suits}, {At: 41.2345, Below: rules.Suits, Above: rules.Unjudged}}
+	same(t, SweepSays(st), "below 0.3123 mm it stops", "from 0.3123 mm to 0.3500 mm it is thin", "from 0.3500 mm to 41.23 mm it suits", "above 41.23 mm it is not judged")
+	against(st).Points[1].Verdict.Code = rules.Overdriven
+	same(t, SweepSays(st), "of 5 points it suits at 3, is overdriven at 1")
+	for i := range st.Points {
+		st.Points[i].Fault = "no"
+	}
+	same(t, SweepSays(st))
+}
+
+// 1.01^2.5 = 1.02519, 1.01^−2 = 0.98030 (by hand).
+func TestSweepExponent(t *testing.T) {
+	st := swept(t)
+	says := func(e, err float64) string {
+		st.Exponent = vary.Slope{Value: e, Error: err}
+		list := SweepSays(st)
+		return list[len(list)-1]
+	}
+	const here = "here the mean torque at the fusee goes with the power "
+	same(t, []string{says(2.5, 0.005), says(-2, 0.0123)},
+		here+"2.50 of it: 1 % more makes +2.52 %; the rule of thumb says the cube (common practice, no source)",
+		here+"−2.00 (give or take 0.0123) of it: 1 % more makes −1.97 %; the rule of thumb says the cube (common practice, no source)")
+	st.Over.Key = "going.mainspring.width_mm"
+	same(t, []string{says(1, 0)}, here+"1.00 of it: 1 % more makes +1.00 %; the rule of thumb says the first (common practice, no source)")
+	st.Over.Key = "going.line.thickness_mm"
+	same(t, []string{says(1, 0)}, here+"1.00 of it: 1 % more makes +1.00 %")
+	// The rule is one of the torque.
+	st.Over.Key = thickness
+	st.Of, _ = outcome.Named(outcome.LeastReserve)
+	same(t, []string{says(1, 0)}, "here the least reserve goes with the power 1.00 of it: 1 % more makes +1.00 %")
+}
+
+func TestSweepWarns(t *testing.T) {
+	st := swept(t)
+	same(t, SweepWarns(st))
+	st.Limits = []sweep.Limit{{At: 0.31, Fault: "it is too thin"}, {At: 0.48, Above: true, Fault: "it is too long"}}
+	st.Points[0].Fault, st.Points[4].Fault = "it is too thin", "it is too long"
+	binds, slack := "there is no set-up: the torque falls away at the end of the run and the line may go slack and leave its groove", "the line needs 42.0 mm of barrel and has 39.0"
+	for i, at := range []int{1, 3} {
+		st.Points[at].Faults = 1 << 1
+		if i == 1 {
+			st.Points[at].Faults |= 1 << 2
+			st.Points[at].Line.Room, st.Points[at].BarrelRoom = 42e-3, 39e-3
+		}
+	}
+	same(t, SweepWarns(st), "below 0.3100 mm it cannot be built: it is too thin", "above 0.4800 mm it cannot be built: it is too long",
+		"fault from 0.35 mm to 0.45 mm, at 2 of the points; at the first: "+binds, "fault at 0.45 mm: "+slack)
+	st.Limits = nil
+	against(st)
+	same(t, SweepWarns(st), "2 of 5 points cannot be built, such as: it is too long",
+		"fault at 2 of the points, such as: "+binds, "fault at 0.45 mm: "+slack)
+}
+
+// Values are written so that neighbours differ, borders to four figures.
+func TestAxisValues(t *testing.T) {
+	for _, c := range []struct {
+		from, to float64
+		steps    int
+		v        float64
+		want     string
+	}{
+		{0.285, 0.475, 41, 0.38, "0.38"}, {0.285, 0.475, 41, 0.28975, "0.2898"}, {0, 1, 2, 0, "0"}, {-1, 1, 21, -0.0001, "0"}, {-1, 1, 21, -0.5, "-0.5"},
+		{1000, 2000, 11, 1500, "1500"}, {1000, 2000, 3, 1500, "1500"}, {0, 10, 101, 2.5, "2.5"}, {100, 200, 11, 110, "110"},
+	} {
+		if got := AxisValue(&sweep.Axis{From: c.from, To: c.to, Steps: c.steps}, c.v); got != c.want {
+			t.Errorf("%v: %s, want %s", c, got, c.want)
+		}
+	}
+	a := &sweep.Axis{Quantity: scenario.Quantity{Unit: "turns"}}
+	for v, want := range map[float64]string{0: "0 turns", 0.0123456: "0.01235 turns", 1.23456: "1.235 turns", -12.3456: "-12.35 turns", 12345.6: "12346 turns"} {
+		if got := border(a, v); got != want {
+			t.Errorf("%v: %s, want %s", v, got, want)
+		}
+	}
+}
+
+// What a sweep of the sample finds comes out whole.
+func TestSweepOfASample(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st, err := sweep.Run(context.Background(), s, 0, sweep.Options{Over: sweep.Axis{Key: thickness, From: math.NaN(), To: math.NaN(), Steps: 41}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	says := SweepSays(st)
+	if len(says) != 6 || !strings.HasSuffix(says[2], "it suits") || !strings.Contains(says[5], "goes with the power 2.58 of it") || !strings.Contains(strings.Join(SweepWarns(st), "\n"), "at the first: the spring binds") {
+		t.Errorf("%s\n%s", strings.Join(says, "\n"), strings.Join(SweepWarns(st), "\n"))
+	}
+}
+
+func TestResultsInWords(t *testing.T) {
+	torque, uneven := outcome.Quantity{Unit: "N·m"}, outcome.Quantity{Share: true}
+	pure := outcome.Quantity{}
+	same(t, []string{Valued(&torque, 0.4294), Valued(&uneven, 0.0198), Valued(&pure, 1.4), Valued(&torque, math.NaN()), Value(&uneven, 1e-6), ValueUnit(&uneven)},
+		"0.429 N·m", "1.98 %", "1.40", "– N·m", "< 0.01", "%")
+	same(t, []string{Changed(&torque, 0.0123), Changed(&torque, -0.0123), Changed(&uneven, -0.001), Changed(&pure, 0), Changed(&pure, math.NaN())},
+		"+0.0123 N·m", "−0.0123 N·m", "−0.100 %", "0", "not built")
+}
+
+func TestInputs(t *testing.T) {
+	q := scenario.Quantity{Key: thickness, Words: "thickness of the going mainspring", Unit: "mm"}
+	pure := scenario.Quantity{Words: "drag on the third arbor of the going train"}
+	same(t, []string{Input(&q, ""), Input(&q, "going"), Input(&q, "striking"), InputLabel(&q, "going"), InputLabel(&pure, ""), Input(&pure, "going")},
+		"thickness of the going mainspring", "thickness of the mainspring", "thickness of the going mainspring", "thickness of the mainspring, mm", "drag on the third arbor of the going train", "drag on the third arbor")
+}

@@ -1,0 +1,73 @@
+package sweep
+
+import (
+	"evenpull/sim"
+	"evenpull/sim/rules"
+)
+
+// Unbuilt is how many points cannot be built, and why the last of them cannot.
+func (st *Study) Unbuilt() (n int, why string) {
+	for i := range st.Points {
+		if p := &st.Points[i]; !p.Built() {
+			n, why = n+1, p.Fault
+		}
+	}
+	return n, why
+}
+
+// Verdicts count the points that can be built by their verdict.
+func (st *Study) Verdicts() map[rules.Code]int {
+	n := map[rules.Code]int{}
+	for i := range st.Points {
+		if p := &st.Points[i]; p.Built() {
+			n[p.Verdict.Code]++
+		}
+	}
+	return n
+}
+
+// Between is the verdict between two neighbours among the changes, the limits and
+// the ends of the range; false when nothing can be built there.
+func (st *Study) Between(from, to float64) (rules.Code, bool) {
+	for _, c := range st.Changes {
+		switch {
+		case c.At == from:
+			return c.Above, true
+		case c.At == to:
+			return c.Below, true
+		}
+	}
+	for i := range st.Points {
+		if p := &st.Points[i]; p.Value >= from && p.Value <= to && p.Built() {
+			return p.Verdict.Code, true
+		}
+	}
+	return rules.Unjudged, false
+}
+
+// FaultSpan tells at which points a fault occurs.
+type FaultSpan struct {
+	Fault    sim.Fault
+	First    *Point  // where it occurs first
+	From, To float64 // least and greatest value of Over at which it occurs
+	Points   int
+}
+
+// FaultSpans are the faults of all points, in the order in which they come.
+func (st *Study) FaultSpans() []FaultSpan {
+	var spans []FaultSpan
+	at := map[sim.Fault]int{}
+	for i := range st.Points {
+		p := &st.Points[i]
+		for _, f := range p.Faults.List() {
+			k, met := at[f]
+			if !met {
+				k, at[f] = len(spans), len(spans)
+				spans = append(spans, FaultSpan{Fault: f, First: p, From: p.Value, To: p.Value})
+			}
+			s := &spans[k]
+			s.From, s.To, s.Points = min(s.From, p.Value), max(s.To, p.Value), s.Points+1
+		}
+	}
+	return spans
+}
