@@ -76,7 +76,9 @@ func (e *NoTrainError) Error() string {
 	return fmt.Sprintf("the scenario has no train %q; %s", e.Train, hint)
 }
 
-func trainOf(s *scenario.Scenario, name string) (int, error) {
+// TrainOf is the number of the train of a name; −1 and a NoTrainError when there is
+// none.
+func TrainOf(s *scenario.Scenario, name string) (int, error) {
 	n := trainNumber(s, name)
 	if n >= 0 {
 		return n, nil
@@ -98,7 +100,7 @@ func Compare(sp Spring, s *scenario.Scenario) (*Comparison, error) {
 
 // compare is Compare with the predicted run.
 func compare(sp Spring, s *scenario.Scenario) (*Comparison, *sim.Result, error) {
-	n, err := trainOf(s, sp.Train)
+	n, err := TrainOf(s, sp.Train)
 	if err != nil {
 		return nil, nil, err
 	}
