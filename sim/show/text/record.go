@@ -82,13 +82,13 @@ func (p *Page) readings(list []readings.Reading, way string, compared bool) {
 		if r.Outlier != nil {
 			mark = "outlier " + f(r.Outlier.Value)
 		}
-		row(fmt.Sprintf("  %d", r.FuseeTurn), fmt.Sprint(r.N), f(r.Mean), f(r.SD), f(r.HalfWidth), mark, f(r.Predicted), signed(r.Residual()))
+		row(fmt.Sprintf("  %d", r.FuseeTurn), fmt.Sprint(r.N), f(r.Mean), f(r.SD), f(r.HalfWidth), mark, f(r.Predicted), residualCell(r.Residual()))
 	}
 	g.Right(0, 1, 2, 3, 4, 6, 7)
 	g.Write(p)
 }
 
-func signed(v float64) string {
+func residualCell(v float64) string {
 	if v > 0 {
 		return "+" + words.Figure(v)
 	}
