@@ -21,6 +21,15 @@ const (
 	// NeedsApart is the share by which measured and predicted need may differ before
 	// it is noted.
 	NeedsApart = 0.25
+	// NeedsDiffer is the share by which the needs by weights and by scenario may differ
+	// before it is said that they are two.
+	NeedsDiffer = 0.01
+	// WildRatio is how many times what is predicted readings may be, or one over it,
+	// before a unit is thought mistaken.
+	WildRatio = 3.0
+	// PoorFit is the χ² per degree of freedom above which the inputs fitted are said not
+	// to explain the readings: two standard deviations are left in the mean.
+	PoorFit = 4.0
 	// RoughQuality is the quality of a pendulum below which averages over a period are
 	// out by more than a hundredth.
 	RoughQuality = 40.0

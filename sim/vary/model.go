@@ -57,17 +57,24 @@ type Model struct {
 // vary. It fails with the errors of scenario.Value, of sim.CompileTrain and of a
 // run-down, so that the scenario as it is can be run.
 func New(s *scenario.Scenario, number int, hold Hold, keys ...string) (*Model, error) {
-	return newModel(s, number, hold, nil, keys)
+	return newModel(s, number, hold, nil, sim.Options{}, keys)
+}
+
+// Drive is New with arc, rate and blows left out of every run, also of that of the
+// scenario as it is, and with another cone in the train if one is given: see
+// WithCone and DriveOnly.
+func Drive(s *scenario.Scenario, number int, cone *fusee.Cone, keys ...string) (*Model, error) {
+	return newModel(s, number, Length, cone, sim.Options{TorqueOnly: true}, keys)
 }
 
 // WithCone is New with another cone, already cut, in the train. It stays, unless a
 // key of the fusee is among those that vary.
 func WithCone(s *scenario.Scenario, number int, cone fusee.Cone, keys ...string) (*Model, error) {
-	return newModel(s, number, Length, &cone, keys)
+	return newModel(s, number, Length, &cone, sim.Options{}, keys)
 }
 
-func newModel(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, keys []string) (*Model, error) {
-	m := &Model{cone: cone, base: s, number: number, hold: hold, keys: keys, s: s.Clone()}
+func newModel(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, o sim.Options, keys []string) (*Model, error) {
+	m := &Model{cone: cone, options: o, base: s, number: number, hold: hold, keys: keys, s: s.Clone()}
 	m.at, m.nominal = make([]*float64, len(keys)), make([]float64, len(keys))
 	for i, key := range keys {
 		v, err := m.s.Value(key)
@@ -115,7 +122,7 @@ func (m *Model) cut() error {
 
 // Copy is a model of its own for another goroutine.
 func (m *Model) Copy() (*Model, error) {
-	c, err := newModel(m.base, m.number, m.hold, m.cone, m.keys)
+	c, err := newModel(m.base, m.number, m.hold, m.cone, sim.Options{TorqueOnly: m.options.TorqueOnly}, m.keys)
 	if err == nil {
 		c.options = m.options
 	}
@@ -125,6 +132,9 @@ func (m *Model) Copy() (*Model, error) {
 // DriveOnly leaves arc, rate and blows out of the runs to come, which are then
 // several times as fast; torques, need and verdict are the same. Copies have it too.
 func (m *Model) DriveOnly() { m.options.TorqueOnly = true }
+
+// Whole takes arc, rate and blows into the runs to come.
+func (m *Model) Whole() { m.options.TorqueOnly = false }
 
 // Depart makes the runs to come those of a spring whose torque departs from what is
 // computed for it: see sim.Options. Copies have it too.

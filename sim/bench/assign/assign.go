@@ -1,70 +1,65 @@
 // Package assign tells which of several springs in their barrels belongs to which
-// train, from torques and weights measured at the bench.
+// train, from torques and weights measured at the bench. A spring in a train is
+// judged as a run of that train is.
 package assign
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
 	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
 
+	"evenpull/sim"
 	"evenpull/sim/bench/book"
-	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 
-	"github.com/golang/geo/r1"
+	"golang.org/x/sync/errgroup"
 )
 
 // Most is the greatest number of springs, or of trains, of which the fewer are.
 const Most = 12
 
-// Need is what a train wants at its winding square.
-type Need struct {
-	Train    string
-	Least    float64     // N·m
-	Between  r1.Interval // N·m, what is sure of Least
-	Liked    r1.Interval // N·m, the torques that strike as fast as wanted; empty where only Least counts
-	Weighed  bool        // from weights; else from the scenario
-	Striking bool
-}
-
 // Pair is one spring in one train.
 type Pair struct {
-	Spring, Train string
-	ReadIn        string // the train it was read in
-	Carried       bool   // carried over to the train's own fusee by the scenario
-	Mean, Min     float64
-	ReserveMean   float64
-	ReserveMin    float64
-	Unevenness    float64
-	TurnsLost     float64 // fusee turns
-	Verdict       rules.Code
-	Sure          bool    // the verdict holds over the 95 % interval of the torque and what is known of the need
-	Off           float64 // mean torque over the middle of what suits, less 1
-	Why           string  // why it could not be carried over; the readings then stand as they are
+	// Digest is the run of the train with the spring. Where it is not whole, the
+	// readings stand as they are: only torque, need and verdict are known.
+	sim.Digest
+	Label  string // of the spring
+	Train  string
+	ReadIn string  // the train it was read in
+	Whole  bool    // the scenario has the train, and the spring was carried over into it
+	Sure   bool    // the verdict holds over the 95 % interval of the torque and what is known of the need
+	Off    float64 // mean torque over the middle of what suits, less 1
+	Chosen bool    // in the best choice
+	Why    error   // why the digest is not whole; nil without a scenario
 }
 
-// Choice is a spring for a train.
-type Choice struct{ Spring, Train string }
+// Carried tells whether the readings were carried over from another train.
+func (p *Pair) Carried() bool { return p.Whole && p.ReadIn != p.Train }
+
+// Sound tells whether the spring suits the train without a fault: only then is it
+// said to suit.
+func (p *Pair) Sound() bool {
+	s := p.Standing()
+	return s.Sound()
+}
 
 // Study is every spring against every train, and the choice.
 type Study struct {
 	Title    string
+	Scenario bool // there is one
 	Needs    []Need
+	Refused  []error // why trains of the scenario that no weight was hung from are left out
 	Springs  []string
 	Pairs    []Pair // those of the first spring with every train, then of the second
-	Best     []Choice
-	Next     []Choice // the best of the others; nil when there is none
-	NearTie  bool     // Next has the same verdicts and is hardly further off
-	Unsure   bool     // a verdict of the best choice is not sure
-	Bands    rules.Bands
-	Caution  string
-	scenario bool
+	Best     []int  // places in Pairs, in the order of Needs
+	Second   []int  // the best of the others; nil when there is none
+	NearTie  bool   // Second has the same verdicts and is hardly further off
+	Unsure   bool   // a verdict of the best choice is not sure
 }
 
 // Errors of Of.
@@ -74,119 +69,134 @@ var (
 	ErrMany     = fmt.Errorf("want at most %d springs or at most %d trains", Most, Most)
 )
 
-// Of finds the choice from a bench file and a scenario, which may be nil.
+// Of finds the choice from a bench file and a scenario, which may be nil. It fails
+// with ErrNoTorque, ErrNoNeed, ErrMany, and the error of ctx.
 //
-// The verdicts are those of the scenario's bands. The choice is that with the
-// fewest trains that stop; among these with the fewest that are overdriven, thin,
-// strong, in this order; and among these the one whose mean torques together lie
-// nearest to the middle of what suits.
-func Of(b *book.Book, s *scenario.Scenario) (*Study, error) {
-	st := &Study{Title: b.Title, Bands: rules.DefaultBands(), scenario: s != nil}
-	gravity := readings.StandardGravity
-	if s != nil {
-		gravity = s.Place.GravityMS2
-		st.Bands = rules.Bands{Stops: s.Verdict.StopsBelow, Thin: s.Verdict.ThinBelow, Suits: s.Verdict.SuitsUpTo, Strong: s.Verdict.StrongUpTo}
-	}
-	rec := measure.Of(b, gravity)
-	if len(rec.Supplies) == 0 {
+// A train is judged as in a run, with the need that weights tell in place of the
+// scenario's. The choice is that with the fewest pairs of the worst verdict, then of
+// the next; among these with the fewest that have faults, or too few turns to spare;
+// and among these the one whose mean torques together lie nearest to the middle of
+// what suits.
+func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Study, error) {
+	st := &Study{Title: b.Title, Scenario: s != nil}
+	if len(b.Torques) == 0 {
 		return nil, ErrNoTorque
 	}
-	st.needs(rec.Needs, s)
+	s = st.needs(b, s)
 	if len(st.Needs) == 0 {
 		return nil, ErrNoNeed
 	}
-	all := readings.Of(b, nil) // beside no prediction
-	st.Caution = all.Caution
-	for i := range all.Springs {
-		if label := all.Springs[i].Spring; !slices.Contains(st.Springs, label) {
+	read := readings.Of(b, nil) // beside no prediction
+	for i := range read.Springs {
+		if label := read.Springs[i].Spring; !slices.Contains(st.Springs, label) {
 			st.Springs = append(st.Springs, label)
 		}
 	}
 	if min(len(st.Springs), len(st.Needs)) > Most {
 		return nil, fmt.Errorf("%d springs, %d trains: %w", len(st.Springs), len(st.Needs), ErrMany)
 	}
-	st.pairs(all, s)
+	if err := st.pairs(ctx, read, s); err != nil {
+		return nil, err
+	}
 	st.choose()
 	return st, nil
 }
 
-// pairs judges every spring in every train, on all cores: each pair stands by
-// itself.
-func (st *Study) pairs(all *readings.Study, s *scenario.Scenario) {
+// Stored is the energy (J) in the strongest of the springs, in any of the trains;
+// NaN when it is not known.
+func (st *Study) Stored() float64 {
+	most := math.NaN()
+	for i := range st.Pairs {
+		if e := st.Pairs[i].Spring.Stored; !(most >= e) {
+			most = e
+		}
+	}
+	return most
+}
+
+// pairs judges every spring in every train, the trains on all cores.
+func (st *Study) pairs(ctx context.Context, read *readings.Study, s *scenario.Scenario) error {
 	st.Pairs = make([]Pair, len(st.Springs)*len(st.Needs))
 	var carrier *readings.Carrier
 	if s != nil {
 		carrier = readings.NewCarrier(s)
 	}
-	var next atomic.Int64
-	var group sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		group.Go(func() {
-			for at := int(next.Add(1)) - 1; at < len(st.Pairs); at = int(next.Add(1)) - 1 {
-				st.Pairs[at] = st.pair(all, st.Springs[at/len(st.Needs)], &st.Needs[at%len(st.Needs)], carrier)
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for k := range st.Needs {
+		group.Go(func() error {
+			n := &st.Needs[k]
+			var to *readings.Target // nil where the scenario cannot run the train
+			if carrier != nil && n.Why == nil {
+				to = carrier.To(n.Number)
 			}
+			for i, label := range st.Springs {
+				sp := spring(read, label, n.Train)
+				p := &st.Pairs[i*len(st.Needs)+k]
+				*p = Pair{Label: label, Train: n.Train, ReadIn: sp.Train, Why: n.Why}
+				if err := p.fill(ctx, sp, n, to); err != nil {
+					return err
+				}
+				p.judge(n, sp.Mean.HalfWidth/sp.Mean.Value)
+			}
+			return nil
 		})
 	}
-	group.Wait()
+	return group.Wait()
 }
 
-// pair judges a spring in a train.
-func (st *Study) pair(all *readings.Study, label string, n *Need, carrier *readings.Carrier) Pair {
-	p := Pair{Spring: label, Train: n.Train}
-	sp := all.Find(label, n.Train)
-	direct := sp != nil
-	for i := range all.Springs {
-		if sp == nil && all.Springs[i].Spring == label {
-			sp = &all.Springs[i]
+// spring is the readings of a label in a train, or else those first made of it.
+func spring(read *readings.Study, label, train string) *readings.Spring {
+	if sp := read.Find(label, train); sp != nil {
+		return sp
+	}
+	return &read.Springs[slices.IndexFunc(read.Springs, func(s readings.Spring) bool { return s.Spring == label })]
+}
+
+// fill sets what the spring gives in the train. It fails with the error of ctx only.
+func (p *Pair) fill(ctx context.Context, sp *readings.Spring, n *Need, to *readings.Target) error {
+	if to != nil {
+		d, err := to.Carry(ctx, *sp)
+		if ended := ctx.Err(); ended != nil {
+			return ended
+		}
+		if err == nil {
+			p.Digest, p.Whole = *d, true
+			return nil
+		}
+		p.Why = err
+	}
+	p.Digest = sim.Unknown()
+	p.Name, p.Need, p.Wanted, p.Advice = n.Train, n.Need, n.Wanted, rules.DefaultAdvice()
+	p.Torque = sim.Summary{Mean: sp.Mean.Value, Min: sp.Min, Max: sp.Max, Unevenness: sp.Unevenness, MinAt: math.NaN(), MaxAt: math.NaN(), CV: math.NaN()}
+	for i := len(sp.Turns) - 1; i >= 0; i-- {
+		t := &sp.Turns[i]
+		if t.Mean == sp.Min {
+			p.Torque.MinAt = float64(t.FuseeTurn)
+		}
+		if t.Mean < n.Standard.Limits()[0] {
+			p.StopsAt = float64(t.FuseeTurn)
 		}
 	}
-	p.ReadIn, p.Mean, p.Unevenness, p.Min = sp.Train, sp.Mean.Value, sp.Unevenness, math.Inf(1)
-	for i := range sp.Turns {
-		p.Min = min(p.Min, sp.Turns[i].Mean)
+	if len(sp.Turns) > 0 && sp.Turns[0].FuseeTurn == 0 { // read fully wound
+		p.TurnsLost = 0
 	}
-	if !direct && carrier != nil {
-		p.carry(sp, carrier)
-	}
-	share := sp.Mean.HalfWidth / sp.Mean.Value
-	st.judge(&p, n, share)
-	return p
+	return nil
 }
 
-// carry carries the readings over to the train's own fusee.
-func (p *Pair) carry(sp *readings.Spring, carrier *readings.Carrier) {
-	to := carrier.Number(p.Train)
-	if to < 0 {
-		p.Why = "the scenario has no train " + p.Train
-		return
-	}
-	c, err := carrier.Carry(*sp, to)
-	if err != nil {
-		p.Why = err.Error()
-		return
-	}
-	p.Carried, p.Mean, p.Min, p.Unevenness, p.TurnsLost = true, c.Mean, c.Min, c.Unevenness, c.TurnsLost
-}
-
-// judge fills in the verdict; share is half the 95 % interval of the torque.
-func (st *Study) judge(p *Pair, n *Need, share float64) {
-	p.ReserveMean, p.ReserveMin = p.Mean/n.Least, p.Min/n.Least
-	code := func(torque, need float64) rules.Code {
-		if n.Liked.IsEmpty() {
-			return st.Bands.OfReserve(p.Min*torque/need, p.Mean*torque/need)
-		}
-		return st.Bands.OfBand(p.Min*torque, p.Mean*torque, need, n.Liked)
-	}
-	p.Verdict, p.Sure = code(1, n.Least), !math.IsNaN(share)
+// judge judges the pair by what its train is judged by; share is half the 95 %
+// interval of the torque over its mean.
+func (p *Pair) judge(n *Need, share float64) {
+	p.JudgeBy(n.Standard)
+	p.Sure = !math.IsNaN(share)
 	for _, torque := range []float64{1 - share, 1 + share} {
 		for _, need := range []float64{n.Between.Lo, n.Between.Hi} {
-			if need > 0 && !math.IsInf(need, 1) && code(torque, need) != p.Verdict {
+			other := n.Standard
+			other.Need = need
+			if need > 0 && !math.IsInf(need, 1) && other.Judge(p.Torque.Min*torque, p.Torque.Mean*torque) != p.Verdict.Code {
 				p.Sure = false
 			}
 		}
 	}
-	middle := n.Least * (st.Bands.Thin + st.Bands.Suits) / 2
-	if !n.Liked.IsEmpty() {
-		middle = n.Liked.Center()
-	}
-	p.Off = p.Mean/middle - 1
+	p.Off = p.Torque.Mean/n.Standard.Suiting().Center() - 1
 }

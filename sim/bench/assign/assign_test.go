@@ -1,12 +1,9 @@
 package assign
 
 import (
-	"bytes"
-	"encoding/csv"
-	"encoding/json"
+	"context"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -24,7 +21,7 @@ import (
 
 func study(t testing.TB, b *book.Book, s *scenario.Scenario) *Study {
 	t.Helper()
-	st, err := Of(b, s)
+	st, err := Of(t.Context(), b, s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,23 +34,37 @@ func study(t testing.TB, b *book.Book, s *scenario.Scenario) *Study {
 func TestSample(t *testing.T) {
 	b, s := sample(t)
 	st := study(t, b, s)
-	if want := []Choice{{"C", "going"}, {"A", "striking"}, {"B", "quarters"}}; !slices.Equal(st.Best, want) {
-		t.Errorf("%v, want %v", st.Best, want)
+	if want := []string{"C", "A", "B"}; !slices.Equal(labels(st, st.Best), want) {
+		t.Errorf("%v, want %v", labels(st, st.Best), want)
 	}
-	for i, c := range st.Best {
-		tr, err := sim.CompileTrain(s, i)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var r sim.Result
-		if err := tr.RunInto(&r, sim.Options{}); err != nil {
-			t.Fatal(err)
-		}
-		p := st.find(c)
-		if math.Abs(p.Mean/r.Torque.Mean-1) > 0.02 || math.Abs(p.Min/r.Torque.Min-1) > 0.02 || p.Verdict != rules.Suits || p.Carried != (i > 0) {
+	for i, at := range st.Best {
+		p, r := &st.Pairs[at], runOf(t, s, i)
+		if math.Abs(p.Torque.Mean/r.Torque.Mean-1) > 0.02 || math.Abs(p.Torque.Min/r.Torque.Min-1) > 0.02 || p.Verdict.Code != rules.Suits || p.Carried() != (i > 0) || !p.Whole || !p.Chosen {
 			t.Errorf("%+v, in the scenario %+v", p, r.Torque)
 		}
 	}
+}
+
+// labels are those of the springs of a choice.
+func labels(st *Study, pairs []int) []string {
+	list := make([]string, len(pairs))
+	for i, at := range pairs {
+		list[i] = st.Pairs[at].Label
+	}
+	return list
+}
+
+func runOf(t testing.TB, s *scenario.Scenario, number int) *sim.Result {
+	t.Helper()
+	tr, err := sim.CompileTrain(s, number)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := tr.Run(sim.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
 }
 
 // bench of a train that needs 0.37 N·m by weights of no doubt, and springs of level
@@ -69,31 +80,60 @@ func levelSprings(t testing.TB, torques ...float64) *book.Book {
 	return read(t, text.String())
 }
 
-// A going train that needs 0.37 N·m is suited by a spring of 0.46, a reserve of
-// 1.24, and overdriven by one of 0.93 (common practice, no source).
-// Torques liked at the bench that a scenario gives stand before any cadence.
-func TestBandOfTheScenario(t *testing.T) {
+// What a train is judged by is what a run of the scenario judges it by, with the
+// need by weights: a band liked at the bench stands before blows that were timed, and
+// also where none were.
+func TestJudgedAsARun(t *testing.T) {
 	b, s := sample(t)
-	liked := func(s *scenario.Scenario) r1.Interval {
+	quarters := func(s *scenario.Scenario) *Need {
 		st := study(t, b, s)
-		return st.Needs[slices.IndexFunc(st.Needs, func(n Need) bool { return n.Train == "quarters" })].Liked
+		return &st.Needs[slices.IndexFunc(st.Needs, func(n Need) bool { return n.Train == "quarters" })]
 	}
-	if got := liked(s); got != (r1.Interval{Lo: 0.6, Hi: 0.9}) {
-		t.Errorf("with a band %v", got)
+	if got := quarters(s).Standard; got.Basis != rules.ByBand || got.Liked != (r1.Interval{Lo: 0.6, Hi: 0.9}) {
+		t.Errorf("with a band %+v", got)
 	}
-	if got := liked(nil); got.Hi < 1 || got.Lo > 0.6 {
-		t.Errorf("by the cadence of the weights %v", got)
+	if got := quarters(nil).Standard; got.Basis != rules.ByCadence || got.Liked.Hi < 1 || got.Liked.Lo > 0.6 {
+		t.Errorf("by the cadence of the weights %+v", got)
+	}
+	free := s.Clone()
+	free.Trains[2].Demand.TorqueBandNM = scenario.Range{Lo: math.NaN(), Hi: math.NaN()}
+	timed := quarters(nil).Standard
+	timed.Need = quarters(free).Standard.Need // the gravity of the place differs
+	if got := quarters(free).Standard; got != timed {
+		t.Errorf("by the cadence of the weights, with a scenario that computes one too %+v", got)
+	}
+	for i := range b.Weights {
+		for k := range b.Weights[i].Trials {
+			trial := &b.Weights[i].Trials[k]
+			runs := !math.IsNaN(trial.BlowIntervalS) || trial.Runs != nil && *trial.Runs
+			trial.BlowIntervalS, trial.Runs = math.NaN(), &runs
+		}
+	}
+	st := study(t, b, s)
+	for i := range st.Needs {
+		n := &st.Needs[i]
+		weighed := s.Clone()
+		weighed.Trains[i].Demand.LeastTorqueNM = n.Need.Measured
+		if want := runOf(t, weighed, i).Standard; n.Standard != want || !n.Weighed {
+			t.Errorf("%s: %+v, in a run %+v", n.Train, n.Standard, want)
+		}
 	}
 }
 
+// A going train that needs 0.37 N·m is suited by a spring of 0.46, a reserve of
+// 1.24, and overdriven by one of 0.93 (common practice, no source).
 func TestFiguresOfTheBench(t *testing.T) {
 	st := study(t, levelSprings(t, 0.46, 0.93), nil)
 	a, b := &st.Pairs[0], &st.Pairs[1]
-	if math.Abs(st.Needs[0].Least-0.37) > 0.0005 || a.Verdict != rules.Suits || math.Abs(a.ReserveMean-1.24) > 0.005 || !a.Sure || b.Verdict != rules.Overdriven {
+	if math.Abs(st.Needs[0].Need.Used-0.37) > 0.0005 || a.Verdict.Code != rules.Suits || math.Abs(a.Reserve(a.Torque.Mean)-1.24) > 0.005 || !a.Sure || !a.Sound() || b.Verdict.Code != rules.Overdriven || b.Sound() {
 		t.Errorf("%+v\n%+v", a, b)
 	}
-	if want := []Choice{{"S1", "going"}}; !slices.Equal(st.Best, want) {
+	if want := []string{"S1"}; !slices.Equal(labels(st, st.Best), want) {
 		t.Errorf("%v", st.Best)
+	}
+	// Without a scenario torque, need and verdict are known, and nothing else.
+	if a.Whole || a.Torque.Unevenness != 0 || a.TurnsLost != 0 || !math.IsNaN(a.Spring.Available) || !math.IsNaN(a.HoursPerTurn) || !math.IsNaN(a.Left()) || !math.IsNaN(st.Stored()) {
+		t.Errorf("%+v", a)
 	}
 }
 
@@ -101,21 +141,15 @@ func TestFiguresOfTheBench(t *testing.T) {
 // good to 1 % cannot tell it from thin.
 func TestNotSure(t *testing.T) {
 	st := study(t, levelSprings(t, 0.427), nil)
-	if p := &st.Pairs[0]; p.Verdict != rules.Suits || p.Sure || !st.Unsure {
+	if p := &st.Pairs[0]; p.Verdict.Code != rules.Suits || p.Sure || !st.Unsure {
 		t.Errorf("%+v", p)
-	}
-	if notes := strings.Join(st.Notes(), " "); !strings.Contains(notes, "not sure") {
-		t.Error(notes)
 	}
 }
 
 func TestTies(t *testing.T) {
 	st := study(t, levelSprings(t, 0.50, 0.50), nil)
-	if !st.NearTie || len(st.Best) != 1 || len(st.Next) != 1 || st.Next[0].Spring == st.Best[0].Spring {
-		t.Errorf("%v, %v, %v", st.Best, st.Next, st.NearTie)
-	}
-	if notes := strings.Join(st.Notes(), " "); !strings.Contains(notes, "nearly as good") || !strings.Contains(notes, "left over") {
-		t.Error(notes)
+	if !st.NearTie || len(st.Best) != 1 || len(st.Second) != 1 || st.Second[0] == st.Best[0] {
+		t.Errorf("%v, %v, %v", st.Best, st.Second, st.NearTie)
 	}
 	if st := study(t, levelSprings(t, 0.50, 0.93), nil); st.NearTie {
 		t.Error("a spring far too strong is called nearly as good")
@@ -126,7 +160,7 @@ func TestTies(t *testing.T) {
 func TestChoiceIsTheBest(t *testing.T) {
 	random := rand.New(rand.NewPCG(8, 9))
 	for range 300 {
-		st := &Study{Bands: rules.DefaultBands()}
+		st := new(Study)
 		for i := range 1 + random.IntN(5) {
 			st.Springs = append(st.Springs, fmt.Sprint(i))
 		}
@@ -135,12 +169,15 @@ func TestChoiceIsTheBest(t *testing.T) {
 		}
 		for _, a := range st.Springs {
 			for _, b := range st.Needs {
-				st.Pairs = append(st.Pairs, Pair{Spring: a, Train: b.Train, Verdict: ranks[random.IntN(5)], Off: random.NormFloat64()})
+				p := Pair{Label: a, Train: b.Train, Off: random.NormFloat64()}
+				p.Verdict.Code = rules.BestFirst()[random.IntN(6)]
+				p.Faults = sim.Faults(random.IntN(2))
+				st.Pairs = append(st.Pairs, p)
 			}
 		}
 		best, c, ok := st.cheapest(-1)
 		want, found := everyWay(st)
-		if !ok || !found || c.counts != want.counts || math.Abs(c.off-want.off) > 1e-12 || len(best) != min(len(st.Springs), len(st.Needs)) {
+		if !ok || !found || c.compare(&want) != 0 || math.Abs(c.off-want.off) > 1e-12 || len(best) != min(len(st.Springs), len(st.Needs)) {
 			t.Fatalf("%v, want %v", c, want)
 		}
 	}
@@ -183,11 +220,11 @@ func TestDefaults(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	weights := read(t, "[[weights]]\ntrain = \"going\"\npulley_radius_mm = 75\ntrials = [ { mass_g = 450.0, runs = true } ]\n")
-	if _, err := Of(weights, nil); !errors.Is(err, ErrNoTorque) {
+	if _, err := Of(t.Context(), weights, nil); !errors.Is(err, ErrNoTorque) {
 		t.Errorf("%v", err)
 	}
 	torque := read(t, "[[torque]]\ntrain = \"going\"\nspring = \"A\"\nrunning_down = [ [0.46] ]\n")
-	if _, err := Of(torque, nil); !errors.Is(err, ErrNoNeed) {
+	if _, err := Of(t.Context(), torque, nil); !errors.Is(err, ErrNoNeed) {
 		t.Errorf("%v", err)
 	}
 	_, s := sample(t)
@@ -199,51 +236,134 @@ func TestRefused(t *testing.T) {
 	for i := range Most + 1 {
 		fmt.Fprintf(&many, "[[weights]]\ntrain = \"t%d\"\npulley_radius_mm = 75\ntrials = [ { mass_g = 450.0, runs = true } ]\n[[torque]]\ntrain = \"t%d\"\nspring = \"%d\"\nrunning_down = [ [0.46] ]\n", i, i, i)
 	}
-	if _, err := Of(read(t, many.String()), nil); !errors.Is(err, ErrMany) {
+	if _, err := Of(t.Context(), read(t, many.String()), nil); !errors.Is(err, ErrMany) {
 		t.Errorf("%v", err)
 	}
 	// A train that the scenario does not have cannot be carried over to.
 	other := levelSprings(t, 0.46)
 	other.Weights[0].Train = "chimes"
-	if st := study(t, other, s); !strings.Contains(strings.Join(st.Notes(), " "), "no train chimes") {
-		t.Errorf("%v", st.Notes())
+	var none *scenario.NoTrainError
+	if st := study(t, other, s); !errors.As(st.Pairs[0].Why, &none) || st.Pairs[0].Whole {
+		t.Errorf("%+v", st.Pairs[0])
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	b, _ := sample(t)
+	if _, err := Of(ctx, b, s); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
 	}
 }
 
-func TestFormats(t *testing.T) {
+// Of trains that the scenario cannot run, those that were weighed are judged by the
+// weights, and the others left out.
+func TestTrainsThatCannotRun(t *testing.T) {
 	b, s := sample(t)
+	for i := range s.Trains {
+		if i != 1 {
+			s.Trains[i].Barrel.ArborDiameterMM = s.Trains[i].Barrel.InsideDiameterMM - 1
+		}
+	}
+	b.Weights = b.Weights[:1]
 	st := study(t, b, s)
-	var out bytes.Buffer
-	if err := JSON(&out, st); err != nil {
-		t.Fatal(err)
+	if len(st.Needs) != 2 || len(st.Refused) != 1 || st.Needs[0].Why == nil || st.Needs[0].Standard.Basis != rules.ByReserve || st.Needs[1].Train != "striking" {
+		t.Errorf("%+v, %v", st.Needs, st.Refused)
 	}
-	var doc struct {
-		Pairs []struct {
-			Spring, Train, Verdict string
-			Mean                   float64 `json:"mean_nm"`
-			Min                    float64 `json:"reserve_min"`
-			Reserve                float64 `json:"reserve_mean"`
+}
+
+// A spring that binds has that as a fault, whatever its torque.
+func TestBinding(t *testing.T) {
+	b, s := sample(t)
+	b.Weights = nil
+	s.Trains[0].Barrel.SetUpTurns += runOf(t, s, 0).Left() + 0.5
+	r := runOf(t, s, 0)
+	if !(r.TurnsLost > 0) {
+		t.Fatal("the spring does not bind")
+	}
+	b.Torques = []book.Torque{readingsOf(r, "A")}
+	st := study(t, b, s)
+	if p := &st.Pairs[0]; !p.Whole || math.Abs(p.TurnsLost-r.TurnsLost) > 1e-6 || !p.Faults.Has(sim.Binds) || p.Sound() {
+		t.Errorf("%+v, %v", p, p.Why)
+	}
+}
+
+// readingsOf are what a run gives at whole fusee turns, read twice without error.
+func readingsOf(r *sim.Result, label string) book.Torque {
+	var list []float64
+	for turn := range int(r.Turns) + 1 {
+		v := math.NaN()
+		for i := range r.Rows {
+			if r.Rows[i].FuseeTurn == float64(turn) {
+				v = r.Rows[i].FuseeTorque
+			}
 		}
-		Best []Choice
+		list = append(list, v)
 	}
-	if err := json.Unmarshal(out.Bytes(), &doc); err != nil || len(doc.Pairs) != 9 || len(doc.Best) != 3 || doc.Pairs[6].Verdict != "suits" || doc.Pairs[6].Reserve < doc.Pairs[6].Min {
-		t.Errorf("%v: %s", err, out.String())
-	}
-	out.Reset()
-	if err := CSV(&out, st); err != nil {
-		t.Fatal(err)
-	}
-	if lines, err := csv.NewReader(&out).ReadAll(); err != nil || len(lines) != 10 {
-		t.Errorf("%v", err)
-	}
-	out.Reset()
-	if err := (Text{}).Write(&out, st); err != nil {
-		t.Fatal(err)
-	}
-	for _, says := range []string{"spring C  to the going train:", "carried over", "next best", "> C", "let-down key"} {
-		if !strings.Contains(out.String(), says) {
-			t.Errorf("no %q in\n%s", says, out.String())
+	return book.Torque{Train: r.Name, Spring: label, RunningDown: [][]float64{list, list}}
+}
+
+// One voice: a spring whose readings are what a run predicts gets from assign, in its
+// own train, the reserve, the faults and the verdict of that run.
+func TestAgreesWithARun(t *testing.T) {
+	random := rand.New(rand.NewPCG(20, 13))
+	const cases = 120
+	judged, refused := 0, 0
+	for range cases {
+		_, s := sample(t)
+		b := new(book.Book)
+		for i := range s.Trains {
+			tr := &s.Trains[i]
+			around := func(v *float64, share float64) { *v *= 1 + share*(2*random.Float64()-1) }
+			around(&tr.Mainspring.ThicknessMM, 0.12)
+			around(&tr.Mainspring.WidthMM, 0.2)
+			around(&tr.Mainspring.LengthMM, 0.2)
+			tr.Barrel.SetUpTurns = float64(random.IntN(30)) / 12
+			if tr.Demand.TorqueBandNM.Given() && random.IntN(2) == 0 {
+				tr.Demand.TorqueBandNM = scenario.Range{Lo: math.NaN(), Hi: math.NaN()}
+			}
+			if s.CheckTrain(i) != nil {
+				refused++
+				continue
+			}
+			if compiled, err := sim.CompileTrain(s, i); err == nil {
+				if r, err := compiled.Run(sim.Options{}); err == nil {
+					b.Torques = append(b.Torques, readingsOf(r, tr.Name))
+				}
+			}
+		}
+		if len(b.Torques) == 0 {
+			continue
+		}
+		st := study(t, b, s)
+		for i := range st.Pairs {
+			p := &st.Pairs[i]
+			if p.ReadIn != p.Train || !p.Whole {
+				continue
+			}
+			judged++
+			r := runOf(t, s, slices.IndexFunc(s.Trains, func(t scenario.Train) bool { return t.Name == p.Train }))
+			// An even cone, which a run computes, is one that was cut for the springs that
+			// are carried over: see CutCone of package fusee.
+			close := 1e-9
+			if r.Computed {
+				close = 1e-5
+				if r.TurnsLost > 0 {
+					close = 0.01
+				}
+			}
+			margins := r.Margins()
+			border := slices.ContainsFunc(margins[:], func(m float64) bool { return math.Abs(m) < close })
+			for _, c := range [][2]float64{{p.Torque.Mean, r.Torque.Mean}, {p.Torque.Min, r.Torque.Min}, {p.Torque.Max, r.Torque.Max}, {p.Need.Used, r.Need.Used}, {p.Reserve(p.Torque.Mean), r.Reserve(r.Torque.Mean)}} {
+				if math.Abs(c[0]/c[1]-1) > close {
+					t.Errorf("%s: %v, in a run %v", p.Train, c[0], c[1])
+				}
+			}
+			if !border && p.Verdict != r.Verdict || p.Standard != r.Standard || p.Faults != r.Faults || math.Abs(p.TurnsLost-r.TurnsLost) > close*r.Turns {
+				t.Errorf("%s: %+v %v, in a run %+v %v", p.Train, p.Verdict, p.Faults.List(), r.Verdict, r.Faults.List())
+			}
 		}
 	}
-	trial.Golden(t, "assign", func(w io.Writer, format string) error { return Plot(w, format, st) })
+	t.Logf("%d springs judged, %d trains could not be built", judged, refused)
+	if judged < cases {
+		t.Errorf("only %d springs were judged", judged)
+	}
 }

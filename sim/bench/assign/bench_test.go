@@ -61,7 +61,7 @@ func BenchmarkAssign(b *testing.B) {
 	book, s := twice(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Of(book, s); err != nil {
+		if _, err := Of(b.Context(), book, s); err != nil {
 			b.Fatal(err)
 		}
 	}

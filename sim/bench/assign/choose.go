@@ -1,6 +1,7 @@
 package assign
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -11,18 +12,25 @@ import (
 // same verdicts are called nearly as good as each other.
 const nearTie = 0.05
 
-// ranks orders verdicts, the worst first.
-var ranks = [...]rules.Code{rules.Stops, rules.Overdriven, rules.Thin, rules.Strong, rules.Suits, rules.Unjudged}
-
-// cost is how bad a choice is: the number of its pairs of each verdict, the worst
-// first, and how far off they lie together.
+// cost is how bad a choice is: how many of its pairs have each verdict, by its place
+// among verdicts, how many have faults or too few turns to spare, and how far off
+// they lie together.
 type cost struct {
-	counts [len(ranks)]int
-	off    float64
+	verdicts [rules.Overdriven + 1]int
+	faults   int
+	tight    int
+	off      float64
 }
 
 func (c cost) plus(p *Pair) cost {
-	c.counts[slices.Index(ranks[:], p.Verdict)]++
+	s := p.Standing()
+	c.verdicts[s.Code.Place()]++
+	if s.Faults > 0 {
+		c.faults++
+	}
+	if p.Whole && !p.Advice.Spares(s.Left) {
+		c.tight++
+	}
 	off := math.Abs(p.Off)
 	if math.IsNaN(off) || math.IsInf(off, 0) {
 		off = 1e6 // as far as can be
@@ -31,49 +39,51 @@ func (c cost) plus(p *Pair) cost {
 	return c
 }
 
-// less tells whether c is better than d.
-func (c cost) less(d cost) bool {
-	// Suits and unjudged are no fault.
-	for i := range ranks[:len(ranks)-2] {
-		if c.counts[i] != d.counts[i] {
-			return c.counts[i] < d.counts[i]
+// compare is below 0 when c is better than d by its verdicts, the worst first, its
+// faults, and the turns to spare.
+func (c *cost) compare(d *cost) int {
+	order := rules.BestFirst()
+	for i := len(order) - 1; i >= 0; i-- {
+		if order[i] == rules.Suits || order[i] == rules.Unjudged {
+			continue // no fault
+		}
+		if c.verdicts[i] != d.verdicts[i] {
+			return c.verdicts[i] - d.verdicts[i]
 		}
 	}
-	return c.off < d.off
+	return cmp.Or(c.faults-d.faults, c.tight-d.tight)
 }
 
-func (c cost) same(d cost) bool { return c.counts == d.counts }
+// less tells whether c is better than d.
+func (c cost) less(d cost) bool {
+	by := c.compare(&d)
+	return by < 0 || by == 0 && c.off < d.off
+}
 
 // choose finds the best choice and the next.
 func (st *Study) choose() {
 	best, c, _ := st.cheapest(-1)
-	st.Best = st.choices(best)
 	next, found := cost{}, false
 	for _, at := range best {
 		// Without one of its pairs every other choice is in reach.
 		other, d, ok := st.cheapest(at)
 		if ok && (!found || d.less(next)) {
 			next, found = d, true
-			st.Next = st.choices(other)
+			st.Second = st.inOrder(other)
 		}
 	}
-	st.NearTie = found && c.same(next) && next.off-c.off < nearTie
+	st.Best = st.inOrder(best)
+	st.NearTie = found && c.compare(&next) == 0 && next.off-c.off < nearTie
 	for _, at := range best {
-		st.Unsure = st.Unsure || !st.Pairs[at].Sure
+		p := &st.Pairs[at]
+		p.Chosen = true
+		st.Unsure = st.Unsure || !p.Sure
 	}
 }
 
-func (st *Study) choices(pairs []int) []Choice {
-	list := make([]Choice, len(pairs))
-	for i, at := range pairs {
-		list[i] = Choice{st.Pairs[at].Spring, st.Pairs[at].Train}
-	}
-	slices.SortFunc(list, func(a, b Choice) int { return st.train(a.Train) - st.train(b.Train) })
-	return list
-}
-
-func (st *Study) train(name string) int {
-	return slices.IndexFunc(st.Needs, func(n Need) bool { return n.Train == name })
+// inOrder sorts pairs by their trains.
+func (st *Study) inOrder(pairs []int) []int {
+	return slices.SortedFunc(slices.Values(pairs), func(a, b int) int { return a%len(st.Needs) - b%len(st.Needs) })
 }
 
 // state is the best way to have given out some of the fewer things.

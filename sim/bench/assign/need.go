@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evenpull/sim"
+	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/rules"
@@ -13,64 +14,109 @@ import (
 	"github.com/golang/geo/r1"
 )
 
-// needs gathers what the trains want: from weights where there are some that tell
-// it, else from the scenario.
-func (st *Study) needs(weighed []measure.Need, s *scenario.Scenario) {
+// Need is what a train is judged by at its winding square.
+type Need struct {
+	Train    string
+	Number   int   // of the train in the scenario
+	Why      error // why the scenario does not have it or cannot run it; nil when it can, or without one
+	Standard rules.Standard
+	Need     sim.Need
+	Wanted   r1.Interval // s, the intervals from blow to blow that weights were timed for; empty where none were
+	Between  r1.Interval // N·m, what is sure of the need
+	Weighed  bool        // the need is from weights; else from the scenario
+}
+
+// needs gathers what the trains are judged by: with the need that weights tell,
+// else with that of the scenario. It gives the scenario with the needs by weights in
+// it.
+func (st *Study) needs(b *book.Book, s *scenario.Scenario) *scenario.Scenario {
+	gravity := readings.StandardGravity
+	if s != nil {
+		s, gravity = s.Clone(), s.Place.GravityMS2
+	}
+	weighed := measure.Of(b, gravity).Needs
 	for i := range weighed {
-		if n := ofWeights(&weighed[i], s); !math.IsNaN(n.Least) {
-			st.Needs = append(st.Needs, n)
+		if w := &weighed[i]; !math.IsNaN(w.Bracket.Least) {
+			st.Needs = append(st.Needs, byWeights(w, s))
 		}
 	}
 	if s == nil {
-		return
+		return nil
 	}
 	for i := range s.Trains {
-		known := slices.ContainsFunc(st.Needs, func(n Need) bool { return n.Train == s.Trains[i].Name })
-		if n := ofScenario(s, i); !known && !math.IsNaN(n.Least) {
+		n := Need{Train: s.Trains[i].Name, Number: i}
+		if slices.ContainsFunc(st.Needs, func(m Need) bool { return m.Train == n.Train }) {
+			continue
+		}
+		d, err := digestOf(s, i)
+		if err != nil {
+			st.Refused = append(st.Refused, err)
+			continue
+		}
+		n.Need, n.Standard, n.Between = d.Need, d.Standard, r1.IntervalFromPoint(d.Need.Used)
+		if n.Standard.Basis != rules.ByNothing {
 			st.Needs = append(st.Needs, n)
 		}
 	}
+	return s
 }
 
-func ofWeights(w *measure.Need, s *scenario.Scenario) Need {
-	n := Need{Train: w.Train, Least: w.Bracket.Least, Between: w.Bracket.Between, Liked: r1.EmptyInterval(), Weighed: true, Striking: w.Cadence != nil}
-	if w.Cadence == nil {
+// byWeights is the need of a train that weights tell. A scenario that has the train
+// takes it, and judges by it.
+func byWeights(w *measure.Need, s *scenario.Scenario) Need {
+	n := Need{Train: w.Train, Need: sim.Unknown().Need, Between: w.Bracket.Between, Weighed: true}
+	n.Need.Measured, n.Need.Used = w.Bracket.Least, w.Bracket.Least
+	timed := r1.EmptyInterval()
+	if n.Wanted = timed; w.Cadence != nil {
+		n.Wanted = readings.Wanted(s, w.Train)
+		timed = timedBy(w, n.Wanted)
+	}
+	n.Standard = rules.NewStandard(n.Need.Used, bandsOf(s), r1.EmptyInterval(), timed)
+	if s == nil {
 		return n
 	}
-	if band := bandOf(s, w.Train); !band.IsEmpty() {
-		n.Liked = band
+	if n.Number, n.Why = s.Train(w.Train); n.Why != nil {
 		return n
 	}
-	wanted := readings.Wanted(s, w.Train)
-	if slow, fast := w.TorqueFor(wanted.Hi), w.TorqueFor(wanted.Lo); slow.How != measure.Unknown && fast.How != measure.Unknown {
-		n.Liked = r1.Interval{Lo: slow.Torque, Hi: math.Max(slow.Torque, fast.Torque)}
+	s.Trains[n.Number].Demand.LeastTorqueNM = n.Need.Used
+	d, err := digestOf(s, n.Number)
+	if n.Why = err; err != nil {
+		return n
+	}
+	n.Need, n.Standard = d.Need, d.Standard
+	if d.Kind == sim.Striking {
+		n.Standard = n.Standard.Timed(timed)
 	}
 	return n
 }
 
-// bandOf are the torques (N·m) liked at the bench that the scenario gives, which take
-// the place of a cadence; empty where it gives none.
-func bandOf(s *scenario.Scenario, train string) r1.Interval {
-	if s != nil {
-		for i := range s.Trains {
-			if b := s.Trains[i].Demand.TorqueBandNM; s.Trains[i].Name == train && b.Given() {
-				return r1.Interval{Lo: b.Lo, Hi: b.Hi}
-			}
-		}
-	}
-	return r1.EmptyInterval()
-}
-
-func ofScenario(s *scenario.Scenario, number int) Need {
-	n := Need{Train: s.Trains[number].Name, Least: math.NaN(), Liked: r1.EmptyInterval()}
+// digestOf is the run of a train of a scenario.
+func digestOf(s *scenario.Scenario, number int) (*sim.Digest, error) {
 	t, err := sim.CompileTrain(s, number)
-	var r sim.Result
-	if err != nil || t.RunInto(&r, sim.Options{}) != nil {
-		return n
+	if err != nil {
+		return nil, err
 	}
-	n.Least, n.Between, n.Striking = r.Need.Used, r1.IntervalFromPoint(r.Need.Used), t.Strikes
-	if liked, basis := t.Liked(); basis != rules.ByNothing {
-		n.Liked = liked
+	r := new(sim.Result)
+	if err := t.RunInto(r, sim.Options{TorqueOnly: true}); err != nil {
+		return nil, sim.Blame(s, number, err)
 	}
-	return n
+	return &r.Digest, nil
+}
+
+// timedBy are the torques (N·m) that were found to strike as fast as wanted; empty
+// where the trials do not tell.
+func timedBy(w *measure.Need, wanted r1.Interval) r1.Interval {
+	slow, fast := w.TorqueFor(wanted.Hi), w.TorqueFor(wanted.Lo)
+	if slow.How == measure.Unknown || fast.How == measure.Unknown {
+		return r1.EmptyInterval()
+	}
+	return r1.Interval{Lo: slow.Torque, Hi: math.Max(slow.Torque, fast.Torque)}
+}
+
+// bandsOf are the bands of the verdict of a scenario, which may be nil.
+func bandsOf(s *scenario.Scenario) rules.Bands {
+	if s == nil {
+		return rules.DefaultBands()
+	}
+	return rules.Bands{Stops: s.Verdict.StopsBelow, Thin: s.Verdict.ThinBelow, Suits: s.Verdict.SuitsUpTo, Strong: s.Verdict.StrongUpTo}
 }

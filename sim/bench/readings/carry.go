@@ -1,9 +1,10 @@
 package readings
 
 import (
+	"cmp"
+	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"sync"
 
@@ -14,25 +15,16 @@ import (
 	"evenpull/sim/vary"
 )
 
-// Carried is what a spring that was read in one train gives in another, N·m at its
-// winding square.
-type Carried struct {
-	Mean, Min, Max float64
-	Unevenness     float64
-	TurnsLost      float64 // fusee turns that the spring does not let be wound
-}
-
 // ErrCarry tells that readings cannot be carried over.
 var ErrCarry = errors.New("the readings cannot be carried over to another train")
 
-// Carrier carries readings over from train to train of a scenario. It may be used
-// by several goroutines at once.
+// Carrier carries readings over from train to train of a scenario.
 type Carrier struct {
 	s     *scenario.Scenario
 	cones []func() (fusee.Cone, error) // as they were cut for the trains' own springs, each worked out once
 }
 
-// NewCarrier makes one.
+// NewCarrier makes one. It may be used by several goroutines at once.
 func NewCarrier(s *scenario.Scenario) *Carrier {
 	c := &Carrier{s: s, cones: make([]func() (fusee.Cone, error), len(s.Trains))}
 	for i := range s.Trains {
@@ -41,69 +33,104 @@ func NewCarrier(s *scenario.Scenario) *Carrier {
 	return c
 }
 
-// Number is that of the train of a name; −1 when there is none.
-func (c *Carrier) Number(train string) int {
-	n, _ := c.s.Train(train)
-	return n
+// Target is a train that readings are carried over to. It is not for use by several
+// goroutines at once.
+type Target struct {
+	carrier    *Carrier
+	number     int
+	explainers map[int]*explainer // by the train that readings were taken in
+	m          *vary.Model
 }
 
-// Carry carries readings over to another train, with the given number. The spring
-// is taken to lie in the barrel of that train, which is what is in question when
-// barrels were mixed up; in the train it was read in it worked with the set-up of
-// that train, and comes to work with the set-up of the other.
+// To is the train with the given number.
+func (c *Carrier) To(number int) *Target {
+	return &Target{carrier: c, number: number, explainers: map[int]*explainer{}}
+}
+
+// Carry carries readings over to the train, and gives its run with the spring. The
+// spring is taken to lie in the barrel of that train, which is what is in question
+// when barrels were mixed up; in the train it was read in it worked with the set-up
+// of that train, and comes to work with the set-up of the other.
 //
 // Thickness and coil efficiency of the other train's spring are fitted to the
 // readings, which gives a torque curve of the right kind. The readings' own
 // departure from it, against the turns of the spring, stays with the spring, so
-// that at turns it was read at the curve is the measured one. It fails with ErrCarry
-// or a scenario.NoTrainError.
-func (c *Carrier) Carry(sp Spring, to int) (Carried, error) {
-	from, err := c.s.Train(sp.Train)
+// that at turns it was read at the curve is the measured one. Carried over to the
+// train it was read in, readings are filled in between and beyond the turns read. It
+// fails with ErrCarry, a scenario.NoTrainError, and the error of ctx.
+func (t *Target) Carry(ctx context.Context, sp Spring) (*sim.Digest, error) {
+	from, err := t.carrier.s.Train(sp.Train)
 	if err != nil {
-		return Carried{}, err
+		return nil, err
 	}
-	r, departure, err := c.carry(sp, from, to)
+	d, err := t.carry(ctx, sp, from)
+	if ended := ctx.Err(); ended != nil {
+		return nil, ended
+	}
 	if err != nil {
-		return Carried{}, fmt.Errorf("%w: %s", ErrCarry, vary.Why(err))
+		return nil, fmt.Errorf("%w: %s", ErrCarry, vary.Why(err))
 	}
-	return carried(r, departure), nil
+	return d, nil
 }
 
-// carry gives the run in the other train with the spring that explains the
-// readings, and their departure from it.
-func (c *Carrier) carry(sp Spring, from, to int) (*sim.Result, []step, error) {
+func (t *Target) carry(ctx context.Context, sp Spring, from int) (*sim.Digest, error) {
+	x, err := t.explainer(from)
+	if err != nil {
+		return nil, err
+	}
+	sp.MeterRelative = 0 // it shifts the fitted values, which nobody asks for here
+	e, err := x.explain(ctx, sp)
+	if err != nil {
+		return nil, err
+	}
+	if e.Status != fit.Converged && e.Status != fit.AtBound {
+		return nil, errors.New(e.Status.String())
+	}
+	t.m.Depart(func(turns float64) float64 { return ratioAt(e.departure, turns) })
+	r, err := t.m.Run([]float64{e.Inputs[0].Value, e.Inputs[1].Value})
+	if err != nil {
+		return nil, err
+	}
+	d := r.Digest
+	return &d, nil
+}
+
+// explainer is what explains readings that were taken in a train by the spring of
+// the target; it makes the model of the target on the way.
+func (t *Target) explainer(from int) (*explainer, error) {
+	if x := t.explainers[from]; x != nil {
+		return x, nil
+	}
+	c := t.carrier
 	cone, err := c.cones[from]()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	other, err := c.cones[to]()
+	other, err := c.cones[t.number]()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	there := c.s.Clone() // the other's barrel in the train it was read in
-	a, b := &there.Trains[from], &c.s.Trains[to]
+	a, b := &there.Trains[from], &c.s.Trains[t.number]
 	setUp := a.Barrel.SetUpTurns
 	a.Mainspring, a.Barrel = b.Mainspring, b.Barrel
 	a.Barrel.SetUpTurns = setUp
 	if err := there.CheckTrain(from); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	sp.MeterRelative = 0 // it shifts the fitted values, which nobody asks for here
-	const thickness, efficiency = ".mainspring.thickness_mm", ".mainspring.efficiency"
-	e, err := explain(sp, there, []string{a.Name + thickness, a.Name + efficiency}, &cone)
-	if err != nil {
-		return nil, nil, err
+	if t.m == nil {
+		if t.m, err = vary.Drive(c.s, t.number, &other, springKeys(b.Name)...); err != nil {
+			return nil, err
+		}
+		t.m.Whole()
 	}
-	if e.Status != fit.Converged && e.Status != fit.AtBound {
-		return nil, nil, errors.New(e.Status.String())
-	}
-	m, err := vary.WithCone(c.s, to, other, b.Name+thickness, b.Name+efficiency)
-	if err != nil {
-		return nil, nil, err
-	}
-	m.DriveOnly()
-	r, err := m.Run([]float64{e.Inputs[0].Value, e.Inputs[1].Value})
-	return r, e.departure, err
+	x, err := newExplainer(there, from, springKeys(a.Name), &cone)
+	t.explainers[from] = x
+	return x, err
+}
+
+func springKeys(train string) []string {
+	return []string{train + ".mainspring.thickness_mm", train + ".mainspring.efficiency"}
 }
 
 // coneOf is the cone of a train as it was cut for its own spring.
@@ -131,12 +158,7 @@ func (x *explainer) departures(r *sim.Result) []step {
 			list = append(list, step{row.SpringTurns, p.Measured / row.FuseeTorque})
 		}
 	}
-	slices.SortFunc(list, func(a, b step) int {
-		if a.turns < b.turns {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(list, func(a, b step) int { return cmp.Compare(a.turns, b.turns) })
 	return list
 }
 
@@ -154,22 +176,4 @@ func ratioAt(list []step, turns float64) float64 {
 	}
 	a, b := list[i-1], list[i]
 	return a.ratio + (turns-a.turns)/(b.turns-a.turns)*(b.ratio-a.ratio)
-}
-
-// carried sums a run up with the readings' departure put back in.
-func carried(r *sim.Result, departure []step) Carried {
-	c := Carried{Min: math.Inf(1), TurnsLost: r.TurnsLost}
-	area, last := 0.0, 0.0
-	for i := range r.Rows {
-		row := &r.Rows[i]
-		v := row.FuseeTorque * ratioAt(departure, row.SpringTurns)
-		c.Min, c.Max = min(c.Min, v), max(c.Max, v)
-		if i > 0 {
-			area += (v + last) / 2 * (row.FuseeTurn - r.Rows[i-1].FuseeTurn)
-		}
-		last = v
-	}
-	c.Mean = area / (r.Rows[len(r.Rows)-1].FuseeTurn - r.Rows[0].FuseeTurn)
-	c.Unevenness = (c.Max - c.Min) / c.Mean
-	return c
 }

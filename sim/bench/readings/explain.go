@@ -1,9 +1,11 @@
 package readings
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"evenpull/fusee"
 	"evenpull/sim/bench/fit"
@@ -33,9 +35,9 @@ type Explanation struct {
 	Status          fit.Status
 	Apart           []fit.Pair
 	After           *Comparison
-	fault           error
+	Fault           error // why the train cannot be run as the readings have it; nil when it can
+	Winding         bool  // there are readings while winding
 	departure       []step
-	winding         bool // there are readings while winding
 }
 
 // Errors of Explain.
@@ -47,30 +49,76 @@ var (
 // Explain fits inputs of the train that readings were taken in, by weighted least
 // squares on the means of the turns, within the ranges that the scenario may
 // have. It fails with ErrInputs, ErrFew, a scenario.NoTrainError, when a key names no
-// quantity of the train, and when the scenario as it is cannot be run.
+// quantity of the train, when the scenario as it is cannot be run, and with the
+// error of ctx.
 //
 // Standard errors come from the scatter of the readings, or from the residuals
 // when that is not known. The meter's bound shifts all readings alike: its part is
 // the shift of the fitted value when all readings are greater by its standard
 // uncertainty, and is added by squares (JCGM 100:2008, 5.1.2).
-func Explain(sp Spring, s *scenario.Scenario, keys []string) (*Explanation, error) {
-	return explain(sp, s, keys, nil)
-}
-
-// explain is Explain with another cone in the train, if one is given.
-func explain(sp Spring, s *scenario.Scenario, keys []string, cone *fusee.Cone) (*Explanation, error) {
+func Explain(ctx context.Context, sp Spring, s *scenario.Scenario, keys []string) (*Explanation, error) {
 	n, err := s.Train(sp.Train)
 	if err != nil {
 		return nil, err
 	}
-	e := &Explanation{Train: sp.Train, Spring: sp.Spring, winding: len(sp.Supply.Winding) > 0}
-	x := &explainer{points: pointsOf(sp)}
-	if err := x.prepare(s, n, keys, cone, e); err != nil {
+	x, err := newExplainer(s, n, keys, nil)
+	if err != nil {
 		return nil, err
 	}
-	x.m.DriveOnly()
-	if len(x.points) < len(keys) {
-		return nil, fmt.Errorf("%d readings, %d inputs: %w", len(x.points), len(keys), ErrFew)
+	return x.explain(ctx, sp)
+}
+
+// explainer explains readings by some inputs of a train, one spring after the other.
+type explainer struct {
+	m             *vary.Model
+	inputs        []Input // as the scenario has them
+	start, lo, hi []float64
+	scale         []float64
+	need          float64 // of the scenario as it is, N·m
+
+	ctx    context.Context // of the fit that is carried out
+	points []Point         // and its readings
+}
+
+// newExplainer looks the inputs up and makes the model, with another cone in the
+// train if one is given.
+func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.Cone) (*explainer, error) {
+	if len(keys) < 1 || len(keys) > MaxInputs {
+		return nil, fmt.Errorf("%d inputs: %w", len(keys), ErrInputs)
+	}
+	x := new(explainer)
+	for i, key := range keys {
+		q, err := s.Quantity(key)
+		if err != nil {
+			return nil, err
+		}
+		v, err := s.Value(key)
+		if err != nil {
+			return nil, err
+		}
+		if slices.Contains(keys[:i], key) {
+			return nil, fmt.Errorf("%s twice: %w", key, ErrInputs)
+		}
+		if !vary.Concerns(s, number, key) {
+			return nil, fmt.Errorf("%s is no quantity of the train %s, in which the readings were taken: %w", key, s.Trains[number].Name, ErrInputs)
+		}
+		x.inputs = append(x.inputs, Input{Key: key, Unit: q.Unit, Before: *v, Value: *v})
+		x.start, x.lo, x.hi = append(x.start, *v), append(x.lo, q.Lo), append(x.hi, q.Hi)
+		x.scale = append(x.scale, math.Max(math.Abs(*v)/4, 1e-3*math.Min(q.Hi-q.Lo, 1)))
+	}
+	var err error
+	if x.m, err = vary.Drive(s, number, cone, keys...); err != nil {
+		return nil, err
+	}
+	_, own := x.m.Own()
+	x.need = own.Need.Used
+	return x, nil
+}
+
+func (x *explainer) explain(ctx context.Context, sp Spring) (*Explanation, error) {
+	e := &Explanation{Train: sp.Train, Spring: sp.Spring, Inputs: slices.Clone(x.inputs), Winding: len(sp.Supply.Winding) > 0}
+	if x.ctx, x.points = ctx, pointsOf(sp); len(x.points) < len(x.inputs) {
+		return nil, fmt.Errorf("%d readings, %d inputs: %w", len(x.points), len(x.inputs), ErrFew)
 	}
 	res, err := x.solve(1)
 	if err != nil {
@@ -83,55 +131,6 @@ func explain(sp Spring, s *scenario.Scenario, keys []string, cone *fusee.Cone) (
 		}
 	}
 	return e, e.compare(x, sp, &res)
-}
-
-// explainer holds what a fit works on.
-type explainer struct {
-	m             *vary.Model
-	points        []Point
-	start, lo, hi []float64
-	scale         []float64
-	need          float64 // of the scenario as it is, N·m
-}
-
-// prepare looks the inputs up and makes the model.
-func (x *explainer) prepare(s *scenario.Scenario, number int, keys []string, cone *fusee.Cone, e *Explanation) error {
-	if len(keys) < 1 || len(keys) > MaxInputs {
-		return fmt.Errorf("%d inputs: %w", len(keys), ErrInputs)
-	}
-	for i, key := range keys {
-		q, err := s.Quantity(key)
-		if err != nil {
-			return err
-		}
-		v, err := s.Value(key)
-		if err != nil {
-			return err
-		}
-		for _, before := range keys[:i] {
-			if before == key {
-				return fmt.Errorf("%s twice: %w", key, ErrInputs)
-			}
-		}
-		if !vary.Concerns(s, number, key) {
-			return fmt.Errorf("%s is no quantity of the train %s, in which the readings were taken: %w", key, s.Trains[number].Name, ErrInputs)
-		}
-		e.Inputs = append(e.Inputs, Input{Key: key, Unit: q.Unit, Before: *v, Value: *v})
-		x.start, x.lo, x.hi = append(x.start, *v), append(x.lo, q.Lo), append(x.hi, q.Hi)
-		x.scale = append(x.scale, math.Max(math.Abs(*v)/4, 1e-3*math.Min(q.Hi-q.Lo, 1)))
-	}
-	var err error
-	if cone != nil {
-		x.m, err = vary.WithCone(s, number, *cone, keys...)
-	} else {
-		x.m, err = vary.New(s, number, vary.Length, keys...)
-	}
-	if err != nil {
-		return err
-	}
-	r, err := x.m.Run(x.start)
-	x.need = r.Need.Used
-	return err
 }
 
 // solve fits the readings, all of them greater by a factor.
@@ -149,12 +148,19 @@ func (x *explainer) solve(factor float64) (fit.Result, error) {
 			y[i] = x.points[i].Measured * factor
 		}
 	}
-	return fit.Solve(fit.Problem{Predict: x.predict, Y: y, SD: sd, Start: x.start, Lo: x.lo, Hi: x.hi, Scale: x.scale})
+	res, err := fit.Solve(fit.Problem{Predict: x.predict, Y: y, SD: sd, Start: x.start, Lo: x.lo, Hi: x.hi, Scale: x.scale})
+	if ended := x.ctx.Err(); ended != nil {
+		return res, ended
+	}
+	return res, err
 }
 
 var errTurn = errors.New("the run lacks a turn that was read")
 
 func (x *explainer) predict(b, f []float64) error {
+	if err := x.ctx.Err(); err != nil {
+		return err
+	}
 	r, err := x.m.Run(b)
 	if err != nil {
 		return err
@@ -169,7 +175,7 @@ func (x *explainer) predict(b, f []float64) error {
 
 // take keeps what a fit found.
 func (e *Explanation) take(res *fit.Result) {
-	e.Status, e.Apart, e.fault = res.Status, res.Apart, res.Fault
+	e.Status, e.Apart, e.Fault = res.Status, res.Apart, res.Fault
 	e.ChiSquarePerDOF = math.NaN()
 	for i := range e.Inputs {
 		e.Inputs[i].Value, e.Inputs[i].StandardError = res.B[i], math.NaN()

@@ -77,8 +77,8 @@ func TestCompare(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	r := runOf(t, s, 0)
 	c, err := Compare(springOf(read(r, "going", 3, true, same)), s)
-	if err != nil || len(c.Points) != 34 || c.RMS > 1e-15 || math.Abs(c.Ratio-1) > 1e-15 || !math.IsNaN(c.ChiSquarePerDOF) || len(c.Notes()) != 0 {
-		t.Errorf("%+v, %v, %v", c, c.Notes(), err)
+	if err != nil || len(c.Points) != 34 || c.RMS > 1e-15 || math.Abs(c.Ratio-1) > 1e-15 || !math.IsNaN(c.ChiSquarePerDOF) {
+		t.Errorf("%+v, %v", c, err)
 	}
 	more := read(r, "going", 2, false, func(v float64) float64 { return 1.05 * v })
 	more.MeterResolutionNM, more.MeterRelative = 0.012, 0.01
@@ -104,29 +104,13 @@ func TestCompare(t *testing.T) {
 	}
 }
 
-// A supply wildly off its prediction is flagged, with the unit that would do it.
-func TestMistakenUnits(t *testing.T) {
+// A run that starts late has no prediction for the turns before.
+func TestTurnsLost(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	r := runOf(t, s, 0)
-	for factor, says := range map[float64]string{1000: "N·mm", 100: "N·cm", 10: "decimal point", 0.1: "decimal point", 0.001: "decimal point", 5: "another spring"} {
-		c, err := Compare(springOf(read(r, "going", 2, false, func(v float64) float64 { return factor * v })), s)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if n := c.Notes(); len(n) != 1 || !strings.Contains(n[0], says) {
-			t.Errorf("times %v: %v", factor, n)
-		}
-	}
-	for _, factor := range []float64{0.5, 2} {
-		if c, _ := Compare(springOf(read(r, "going", 2, false, func(v float64) float64 { return factor * v })), s); len(c.Notes()) != 0 {
-			t.Errorf("times %v: %v", factor, c.Notes())
-		}
-	}
-	// A run that starts late has no prediction for the turns before.
 	lost := with(t, s, "going.mainspring.thickness_mm=0.475")
-	c, err := Compare(springOf(read(r, "going", 2, false, same)), lost)
-	if err != nil || !math.IsNaN(c.Points[0].Predicted) || len(c.Notes()) != 1 || !strings.Contains(c.Notes()[0], "binds") || math.IsNaN(c.RMS) {
-		t.Errorf("%v, %v", err, c.Notes())
+	c, err := Compare(springOf(read(runOf(t, s, 0), "going", 2, false, same)), lost)
+	if err != nil || !math.IsNaN(c.Points[0].Predicted) || math.IsNaN(c.RMS) || math.IsNaN(c.Ratio) {
+		t.Errorf("%v, %v", err, c)
 	}
 }
 
@@ -145,7 +129,7 @@ func TestExplainExactly(t *testing.T) {
 			[]string{"going.barrel.set_up_turns=1.5", "going.barrel.arbor_diameter_mm=15.6", "going.line.efficiency=0.95"}, []float64{1.5, 15.6, 0.95}, false},
 		{[]string{"going.mainspring.width_mm", "going.mainspring.efficiency"}, []string{"going.mainspring.width_mm=35", "going.mainspring.efficiency=0.93"}, []float64{35, 0.93}, true},
 	} {
-		e, err := Explain(springOf(read(runOf(t, with(t, s, c.sets...), 0), "going", 2, c.winding, same)), s, c.keys)
+		e, err := Explain(t.Context(), springOf(read(runOf(t, with(t, s, c.sets...), 0), "going", 2, c.winding, same)), s, c.keys)
 		if err != nil || e.Status != fit.Converged {
 			t.Errorf("%v: %v, %v", c.keys, e, err)
 			continue
@@ -175,7 +159,7 @@ func TestExplainHoldsTheTruth(t *testing.T) {
 		meter := 1 + 0.01*(2*random.Float64()-1)
 		q := read(r, "going", 4, true, func(v float64) float64 { return v * meter * (1 + 0.01*random.NormFloat64()) })
 		q.MeterRelative = 0.01
-		e, err := Explain(springOf(q), s, keys)
+		e, err := Explain(t.Context(), springOf(q), s, keys)
 		if err != nil || e.Status != fit.Converged {
 			t.Fatalf("%+v, %v", e, err)
 		}
@@ -205,7 +189,7 @@ func TestStandardErrorsAreHonest(t *testing.T) {
 	const cases = 400
 	missed, chi := 0, 0.0
 	for range cases {
-		e, err := Explain(springOf(read(r, "going", 5, false, func(v float64) float64 { return v + 0.004*random.NormFloat64() })), s, []string{"going.mainspring.thickness_mm"})
+		e, err := Explain(t.Context(), springOf(read(r, "going", 5, false, func(v float64) float64 { return v + 0.004*random.NormFloat64() })), s, []string{"going.mainspring.thickness_mm"})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -2,13 +2,13 @@ package readings
 
 import (
 	"math"
+	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/measure"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/words"
-	"evenpull/sim/vary"
 )
 
 // StandardGravity is the acceleration of gravity (m/s²) that weights are taken to
@@ -18,22 +18,21 @@ const StandardGravity = 9.80665
 // Study is all that a bench file says, and beside a scenario all that it says of
 // it.
 type Study struct {
-	Title     string
+	Book      *book.Book
 	Scenario  string // its title; "" without one
 	Gravity   float64
 	Needs     []measure.Need
 	Paces     [][]Pace // for each of Needs the torques for the slowest and the fastest interval wanted; none where no blows were timed
 	Springs   []Spring
 	Compared  []*Comparison // one for each of Springs; nil without a scenario or with Refused
-	Refused   []string      // why a spring could not be compared; "" where it was
+	Refused   []error       // why a spring could not be compared; nil where it was
 	Trains    []*sim.Result // the predicted run of the train of each spring; nil likewise
 	Explained *Explanation  // nil when nothing was fitted
-	Caution   string
 }
 
 // Of works a bench file out. The scenario may be nil.
 func Of(b *book.Book, s *scenario.Scenario) *Study {
-	st := &Study{Title: b.Title, Gravity: StandardGravity}
+	st := &Study{Book: b, Gravity: StandardGravity}
 	if s != nil {
 		st.Scenario, st.Gravity = s.Title, s.Place.GravityMS2
 	}
@@ -42,24 +41,70 @@ func Of(b *book.Book, s *scenario.Scenario) *Study {
 	for i := range st.Needs {
 		st.Paces = append(st.Paces, pacesOf(&st.Needs[i], s))
 	}
-	stored := math.NaN()
+	st.Compared, st.Refused, st.Trains = make([]*Comparison, len(rec.Supplies)), make([]error, len(rec.Supplies)), make([]*sim.Result, len(rec.Supplies))
 	for i := range rec.Supplies {
 		t := &b.Torques[i]
 		st.Springs = append(st.Springs, Spring{&rec.Supplies[i], t.MeterRelative, t.MeterResolutionNM})
-		if s == nil {
-			continue
+		if s != nil {
+			st.Compared[i], st.Trains[i], st.Refused[i] = compare(st.Springs[i], s)
 		}
-		c, r, err := compare(st.Springs[i], s)
-		why := ""
-		if err != nil {
-			why = vary.Why(err)
-		} else if !(stored >= r.Spring.Stored) {
-			stored = r.Spring.Stored
-		}
-		st.Compared, st.Refused, st.Trains = append(st.Compared, c), append(st.Refused, why), append(st.Trains, r)
 	}
-	st.Caution = words.Caution(stored)
 	return st
+}
+
+// Stored is the energy (J) in the strongest of the springs as it is predicted; NaN
+// when none is.
+func (st *Study) Stored() float64 {
+	most := math.NaN()
+	for _, r := range st.Trains {
+		if r != nil && !(most >= r.Spring.Stored) {
+			most = r.Spring.Stored
+		}
+	}
+	return most
+}
+
+// Reading is a turn that was read, and what is predicted there.
+type Reading struct {
+	measure.Turn
+	Winding   bool    // while winding; else running down
+	Predicted float64 // N·m; NaN where nothing is
+}
+
+// Residual is measured less predicted.
+func (r *Reading) Residual() float64 { return r.Mean - r.Predicted }
+
+// Readings are those of a spring by its place in Springs, running down, then
+// winding.
+func (st *Study) Readings(i int) []Reading {
+	s, c := &st.Springs[i], st.Compared[i]
+	list := make([]Reading, 0, len(s.Turns)+len(s.Supply.Winding))
+	for _, t := range s.Turns {
+		list = append(list, Reading{t, false, math.NaN()})
+	}
+	for _, t := range s.Supply.Winding {
+		list = append(list, Reading{t, true, math.NaN()})
+	}
+	if c != nil {
+		for k := range list {
+			list[k].Predicted = c.Points[k].Predicted
+		}
+	}
+	return list
+}
+
+// Differs is the need (N·m) by the weights where it differs from that by which the
+// scenario judges the readings of a spring, told once for each train; NaN where it
+// does not.
+func (st *Study) Differs(i int) float64 {
+	train, c := st.Springs[i].Train, st.Compared[i]
+	told := slices.ContainsFunc(st.Springs[:i], func(s Spring) bool { return s.Train == train })
+	for k := range st.Needs {
+		if n := &st.Needs[k]; n.Train == train && c != nil && !told && math.Abs(n.Bracket.Least/c.Reserve.Need-1) > rules.NeedsDiffer {
+			return n.Bracket.Least
+		}
+	}
+	return math.NaN()
 }
 
 // Find is the readings of the spring of a label in the train that a KEY names, or

@@ -1,11 +1,8 @@
 package readings
 
 import (
-	"fmt"
-
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/words"
 
 	"github.com/golang/geo/r1"
 )
@@ -37,20 +34,4 @@ func pacesOf(n *measure.Need, s *scenario.Scenario) []Pace {
 	}
 	wanted := Wanted(s, n.Train)
 	return []Pace{{wanted.Hi, n.TorqueFor(wanted.Hi)}, {wanted.Lo, n.TorqueFor(wanted.Lo)}}
-}
-
-// hows say where a torque comes from, as results and sentences write it.
-var hows = map[measure.How]struct{ code, words string }{
-	measure.Interpolated: {"interpolated", "between trials"},
-	measure.Extrapolated: {"extrapolated", "beyond the trials, on the fitted line"},
-	measure.StopsBefore:  {"stops_before", "the least that strikes at all, and it strikes faster"},
-	measure.Unknown:      {"unknown", "the trials do not tell"},
-}
-
-// words is the torque in a sentence.
-func (p *Pace) words() string {
-	if p.How == measure.Unknown {
-		return fmt.Sprintf("what strikes every %s s the trials do not tell", words.Figure(p.Interval))
-	}
-	return fmt.Sprintf("to strike every %s s takes %s (%s)", words.Figure(p.Interval), newtons(p.Torque), hows[p.How].words)
 }

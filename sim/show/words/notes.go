@@ -49,7 +49,7 @@ func swappedWheels(d *sim.Digest) string {
 // fewTurnsLeft speaks of a spring that is wound too near to home.
 func fewTurnsLeft(d *sim.Digest) string {
 	left := d.Left()
-	if d.Faults.Has(sim.Binds) || d.Advice.Spares(left) {
+	if math.IsNaN(left) || d.Faults.Has(sim.Binds) || d.Advice.Spares(left) {
 		return ""
 	}
 	return Spare(left, &d.Advice)

@@ -91,6 +91,9 @@ func bandReasons(d *sim.Digest) []string {
 	t := d.Torque
 	liked := fmt.Sprintf("%s to %s N·m liked at the bench", Figure(band.Lo), Figure(band.Hi))
 	if basis == rules.ByCadence {
+		if !d.Strikes { // the cadence was timed, and nothing is predicted
+			return cadenceReasons(d)
+		}
 		return append(cadenceReasons(d), cadenceSaid(d))
 	}
 	switch d.Verdict.Code {
@@ -113,7 +116,10 @@ func bandReasons(d *sim.Digest) []string {
 
 // when is a fusee turn with the day it falls on, as people say it.
 func when(d *sim.Digest, turn float64) string {
-	s := fmt.Sprintf("turn %s of %s", Turns(turn), Turns(d.Turns))
+	s := "turn " + Turns(turn)
+	if !math.IsNaN(d.Turns) {
+		s += " of " + Turns(d.Turns)
+	}
 	if hours := (turn - d.TurnsLost) * d.HoursPerTurn; !math.IsNaN(hours) {
 		// The end of the run still is its last day, also when that ends minutes late.
 		last := max(math.Ceil(d.Runtime/24-0.01), 1)

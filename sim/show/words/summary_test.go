@@ -9,4 +9,3 @@ func TestCounted(t *testing.T) {
 		}
 	}
 }
-

@@ -3,8 +3,8 @@
 package beat
 
 import (
+	"context"
 	"errors"
-	"fmt"
 	"math"
 
 	"evenpull/escapement"
@@ -27,7 +27,7 @@ var ErrNoEscapement = errors.New("the train has no escapement and pendulum to fo
 
 // Result is what the swing came to.
 type Result struct {
-	Train     *sim.Train
+	Train     string
 	FuseeTurn float64
 	Torque    float64 // N·m at the escape wheel
 	Start     escapement.SemiArc
@@ -49,8 +49,8 @@ type Arc struct {
 type Point struct{ Angle, Velocity float64 }
 
 // Follow swings the pendulum of a train. It fails with ErrNoEscapement,
-// sim.ErrTurn, an escapement.Fault or the errors of fusee.Drive.Wind.
-func Follow(t *sim.Train, o Options) (Result, error) {
+// sim.ErrTurn, an escapement.Fault, the errors of fusee.Drive.Wind, or that of ctx.
+func Follow(ctx context.Context, t *sim.Train, o Options) (Result, error) {
 	if !t.Escapes {
 		return Result{}, ErrNoEscapement
 	}
@@ -79,14 +79,35 @@ func Follow(t *sim.Train, o Options) (Result, error) {
 	}
 	w := watcher{ledger: clock.NewLedger(row.LastTorque), every: 1}
 	beats.Watch(&w)
-	settled := beats.Settle(o.Periods)
+	settled, err := settle(ctx, &beats, o.Periods)
+	if err != nil {
+		return Result{}, err
+	}
 	return Result{
-		Train: t, FuseeTurn: row.FuseeTurn, Torque: row.LastTorque, Start: o.Start,
+		Train: t.Name, FuseeTurn: row.FuseeTurn, Torque: row.LastTorque, Start: o.Start,
 		Settled: settled, Averaged: clock.Going(row.LastTorque),
 		Gap:      w.gap(),
 		Approach: append([]Arc{{0, o.Start}}, w.arcs...),
 		First:    portrait(w.first), Last: portrait(w.last),
 	}, nil
+}
+
+// stretch are the periods that are swung between two looks at the context.
+const stretch = 10_000
+
+// settle swings for at most the given periods, and ends when the swing has settled.
+func settle(ctx context.Context, beats *escapement.Beats, periods int) (escapement.Settled, error) {
+	for done := 0; ; {
+		if err := ctx.Err(); err != nil {
+			return escapement.Settled{}, err
+		}
+		s := beats.Settle(min(stretch, periods-done))
+		done += s.Periods
+		s.Periods = done
+		if s.Status != escapement.Changing || done >= periods {
+			return s, nil
+		}
+	}
 }
 
 // maxArcs bounds what is kept of the approach: beyond it every second arc goes.
@@ -149,29 +170,4 @@ func portrait(legs []escapement.Leg) []Point {
 		}
 	}
 	return pts
-}
-
-// Headline is what the swing came to, in plain words.
-func (r *Result) Headline() string {
-	s := r.Settled
-	switch s.Status {
-	case escapement.Runs, escapement.Short:
-		text := fmt.Sprintf("settles at a semi-arc of %.3f° after %s", s.Amplitude.Degrees(), periods(s.Periods))
-		if s.Status == escapement.Short {
-			text += ", less than the margin asked for"
-		}
-		return text
-	case escapement.Changing:
-		return fmt.Sprintf("has not settled after %s: the semi-arc is %.3f°", periods(s.Periods), s.Amplitude.Degrees())
-	case escapement.Trips:
-		return fmt.Sprintf("trips after %s: the semi-arc passes %.2f°", periods(s.Periods), s.Amplitude.Degrees())
-	}
-	return fmt.Sprintf("stops after %s: the swing no longer escapes", periods(s.Periods))
-}
-
-func periods(n int) string {
-	if n == 1 {
-		return "1 period"
-	}
-	return fmt.Sprintf("%d periods", n)
 }

@@ -1,13 +1,9 @@
 package beat
 
 import (
-	"bytes"
-	"encoding/csv"
-	"encoding/json"
+	"context"
 	"errors"
-	"io"
 	"math"
-	"strings"
 	"testing"
 
 	"evenpull/escapement"
@@ -33,7 +29,7 @@ func follow(t testing.TB, tr *sim.Train, o Options) *Result {
 	if o.Periods == 0 {
 		o.Periods = MaxPeriods
 	}
-	r, err := Follow(tr, o)
+	r, err := Follow(t.Context(), tr, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,12 +80,12 @@ func TestApproach(t *testing.T) {
 				t.Fatalf("Q %s: arc %d is of period %g, not of %g", q, i, r.Approach[i].Period, float64(i)*step)
 			}
 		}
-		if start := deg(r.First[0].Angle); math.Abs(start+5) > 1e-9 {
+		if start := r.First[0].Angle * 180 / math.Pi; math.Abs(start+5) > 1e-9 {
 			t.Errorf("Q %s: the first period starts at %g°", q, start)
 		}
 		a, b := r.Last[0], r.Last[len(r.Last)-1]
 		if math.Abs(-a.Angle/r.Settled.Amplitude.Radians()-1) > 1e-3 {
-			t.Errorf("Q %s: the last period starts at %g°, settled are %v", q, deg(a.Angle), r.Settled.Amplitude)
+			t.Errorf("Q %s: the last period starts at %g°, settled are %v", q, a.Angle*180/math.Pi, r.Settled.Amplitude)
 		}
 		if math.Abs(a.Angle-b.Angle) > 1e-6*math.Abs(a.Angle) || math.Abs(b.Velocity) > 1e-6 {
 			t.Errorf("Q %s: the last period does not close: %+v, %+v", q, a, b)
@@ -98,84 +94,61 @@ func TestApproach(t *testing.T) {
 }
 
 func TestHowItEnds(t *testing.T) {
-	cases := []struct {
+	for _, c := range []struct {
 		sets []string
 		o    Options
 		want escapement.Status
-		says string
 	}{
-		{nil, Options{}, escapement.Runs, "settles at a semi-arc of"},
-		{nil, Options{Periods: 3}, escapement.Changing, "has not settled after 3 periods"},
-		{nil, Options{Start: escapement.SemiDegrees(1)}, escapement.Stops, "stops after 0 periods"},
-		{[]string{"going.pendulum.mass_g=700"}, Options{}, escapement.Stops, "the swing no longer escapes"},
-		{[]string{"going.pendulum.mass_g=420"}, Options{}, escapement.Short, "less than the margin asked for"},
-		{[]string{"going.escapement.trip_deg=3.2"}, Options{}, escapement.Trips, "the semi-arc passes 3.20°"},
-	}
-	for _, c := range cases {
-		r := follow(t, train(t, "eight-day", c.sets...), c.o)
-		if r.Settled.Status != c.want || !strings.Contains(r.Headline(), c.says) {
-			t.Errorf("%v %+v: %v, %q", c.sets, c.o, r.Settled.Status, r.Headline())
-		}
-		for name, write := range Writers() {
-			var b bytes.Buffer
-			if err := write(&b, r); err != nil || b.Len() == 0 || strings.Contains(b.String(), "NaN") {
-				t.Errorf("%s: %v\n%s", name, err, b.String())
-			}
-		}
-		for _, format := range []string{"svg", "png", "pdf"} {
-			if err := Plot(io.Discard, format, r); err != nil {
-				t.Errorf("%v as %s: %v", c.sets, format, err)
-			}
+		{nil, Options{}, escapement.Runs},
+		{nil, Options{Periods: 3}, escapement.Changing},
+		{nil, Options{Start: escapement.SemiDegrees(1)}, escapement.Stops},
+		{[]string{"going.pendulum.mass_g=700"}, Options{}, escapement.Stops},
+		{[]string{"going.pendulum.mass_g=420"}, Options{}, escapement.Short},
+		{[]string{"going.escapement.trip_deg=3.2"}, Options{}, escapement.Trips},
+	} {
+		if r := follow(t, train(t, "eight-day", c.sets...), c.o); r.Settled.Status != c.want {
+			t.Errorf("%v %+v: %v", c.sets, c.o, r.Settled.Status)
 		}
 	}
 }
 
-func TestForms(t *testing.T) {
-	r := follow(t, train(t, "eight-day"), Options{})
-	var b bytes.Buffer
-	if err := JSON(&b, r); err != nil {
+// Swung in stretches, a pendulum comes to what it comes to in one go.
+func TestStretches(t *testing.T) {
+	tr := train(t, "eight-day", "going.pendulum.quality=200000", "going.pendulum.mass_g=265000")
+	clock, err := escapement.New(tr.Escapement, tr.Pendulum)
+	if err != nil {
 		t.Fatal(err)
 	}
-	var doc struct {
-		Train    string
-		Beats    struct{ Amplitude_deg, Period_s, Rate_s_per_day float64 }
-		Approach []struct{ Period, Amplitude_deg float64 }
-	}
-	if err := json.Unmarshal(b.Bytes(), &doc); err != nil {
-		t.Fatal(err)
-	}
-	if doc.Train != "going" || doc.Beats.Amplitude_deg != r.Settled.Amplitude.Degrees() || doc.Beats.Period_s != r.Settled.Period ||
-		doc.Beats.Rate_s_per_day != r.Settled.Rate*86400 || len(doc.Approach) != len(r.Approach) {
-		t.Errorf("%+v", doc)
-	}
-	b.Reset()
-	if err := CSV(&b, r); err != nil {
-		t.Fatal(err)
-	}
-	if lines, err := csv.NewReader(&b).ReadAll(); err != nil || len(lines) != len(r.Approach)+1 {
-		t.Errorf("%d lines, %v", len(lines), err)
-	}
-	b.Reset()
-	if err := Plot(&b, "svg", r); err != nil {
-		t.Fatal(err)
-	}
-	for _, want := range []string{"semi-arc, degrees", "periods from the start", "Phase portrait", "first period", "by the averages", "velocity, degrees a second"} {
-		if !strings.Contains(b.String(), want) {
-			t.Errorf("no %q in the picture", want)
+	for _, periods := range []int{0, 1, stretch, 2*stretch + 1, MaxPeriods} {
+		r, err := Follow(t.Context(), tr, Options{FuseeTurn: 4, Periods: periods})
+		if err != nil {
+			t.Fatal(err)
 		}
+		beats, err := clock.Beats(r.Torque, r.Start)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := beats.Settle(periods); r.Settled != want {
+			t.Errorf("%d periods: %+v, in one go %+v", periods, r.Settled, want)
+		}
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if _, err := Follow(ctx, tr, Options{FuseeTurn: 4, Periods: MaxPeriods}); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
 	}
 }
 
 func TestWhatCannotBeFollowed(t *testing.T) {
 	tr := train(t, "eight-day")
-	if _, err := Follow(tr, Options{FuseeTurn: 17, Periods: 1}); !errors.Is(err, sim.ErrTurn) {
+	if _, err := Follow(t.Context(), tr, Options{FuseeTurn: 17, Periods: 1}); !errors.Is(err, sim.ErrTurn) {
 		t.Error(err)
 	}
-	if _, err := Follow(tr, Options{Start: escapement.SemiDegrees(100), Periods: 1}); err == nil {
+	if _, err := Follow(t.Context(), tr, Options{Start: escapement.SemiDegrees(100), Periods: 1}); err == nil {
 		t.Error("started at 100°")
 	}
 	tr.Escapes = false
-	if _, err := Follow(tr, Options{Periods: 1}); !errors.Is(err, ErrNoEscapement) {
+	if _, err := Follow(t.Context(), tr, Options{Periods: 1}); !errors.Is(err, ErrNoEscapement) {
 		t.Error(err)
 	}
 }

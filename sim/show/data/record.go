@@ -1,0 +1,179 @@
+package data
+
+import (
+	"io"
+	"math"
+
+	"evenpull/sim/bench/measure"
+	"evenpull/sim/bench/readings"
+	"evenpull/sim/show/words"
+)
+
+// Record is the document of what was found at the bench.
+func Record() Object[readings.Study] {
+	return Object[readings.Study]{
+		Text("title", "title of the bench file", func(st *readings.Study) string { return st.Book.Title }),
+		Text("scenario", "title of the scenario; null without one", func(st *readings.Study) string { return st.Scenario }),
+		List("needs", "what each train was found to need", needDocument(), func(st *readings.Study) []weighed {
+			list := make([]weighed, len(st.Needs))
+			for i := range list {
+				list[i] = weighed{&st.Needs[i], st.Paces[i]}
+			}
+			return list
+		}),
+		List("supplies", "what each spring was found to give", supplyDocument(), suppliesOf),
+		Sub("fit", "the inputs fitted to the readings of a spring; null when none were", fitDocument(), func(st *readings.Study) *readings.Explanation { return st.Explained }),
+		Texts("cautions", "what to mind before a spring is touched", words.RecordCautions),
+	}
+}
+
+// weighed is what a train was found to need, with the torques for its cadence.
+type weighed struct {
+	*measure.Need
+	paces []readings.Pace
+}
+
+func needDocument() Object[weighed] {
+	return Object[weighed]{
+		Text("train", "the train", func(n *weighed) string { return n.Train }),
+		Number("least_torque_nm", "least torque needed at the winding square", "N·m", func(n *weighed) float64 { return n.Bracket.Least }),
+		Numbers("between", "what is sure of it; null where no weight tells an end", "N·m", func(n *weighed) []float64 { return []float64{n.Bracket.Between.Lo, n.Bracket.Between.Hi} }),
+		Number("standard_uncertainty_nm", "its standard uncertainty", "N·m", func(n *weighed) float64 { return n.Bracket.Uncertainty }),
+		List("trials", "the weights hung", Object[measure.Trial]{
+			Number("mass_g", "the weight", "g", func(t *measure.Trial) float64 { return t.Mass * 1e3 }),
+			Number("torque_nm", "its torque at the winding square", "N·m", func(t *measure.Trial) float64 { return t.Torque }),
+			Flag("runs", "whether the train ran, or struck", func(t *measure.Trial) bool { return t.Runs }),
+			Number("blow_interval_s", "interval from blow to blow", "s", func(t *measure.Trial) float64 { return t.Interval }),
+		}, func(n *weighed) []measure.Trial { return n.Trials }),
+		Sub("fly_law", "1/interval² = slope × (torque − threshold); null where no blows were timed", Object[measure.Cadence]{
+			Number("slope_per_s2_nm", "slope", "1/(s²·N·m)", func(c *measure.Cadence) float64 { return c.Slope }),
+			Number("threshold_nm", "threshold", "N·m", func(c *measure.Cadence) float64 { return c.Threshold }),
+			Number("r2", "share of the spread that the line takes up", "", func(c *measure.Cadence) float64 { return c.R2 }),
+		}, func(n *weighed) *measure.Cadence { return n.Cadence }),
+		List("wanted", "torques for the intervals wanted, the slowest first", Object[readings.Pace]{
+			Number("blow_interval_s", "interval from blow to blow", "s", func(p *readings.Pace) float64 { return p.Interval }),
+			Number("torque_nm", "torque for it", "N·m", func(p *readings.Pace) float64 { return p.Torque }),
+			Text("how", "interpolated, extrapolated, stops_before or unknown", func(p *readings.Pace) string { return p.How.String() }),
+		}, func(n *weighed) []readings.Pace { return n.paces }),
+		Texts("notes", "what is worth knowing", func(n *weighed) []string { return words.NeedNotes(n.Need) }),
+	}
+}
+
+// supply is a spring of a study.
+type supply struct {
+	st *readings.Study
+	at int
+	*readings.Spring
+	*readings.Comparison
+}
+
+func suppliesOf(st *readings.Study) []supply {
+	list := make([]supply, len(st.Springs))
+	for i := range list {
+		list[i] = supply{st, i, &st.Springs[i], st.Compared[i]}
+	}
+	return list
+}
+
+func supplyDocument() Object[supply] {
+	self := func(s *supply) *supply { return s }
+	compared := func(s *supply) *readings.Comparison { return s.Comparison }
+	way := func(winding bool) func(s *supply) []readings.Reading {
+		return func(s *supply) []readings.Reading {
+			all, down := s.st.Readings(s.at), len(s.Turns)
+			if winding {
+				return all[down:]
+			}
+			return all[:down]
+		}
+	}
+	return Object[supply]{
+		Text("train", "the train that it was read in", func(s *supply) string { return s.Train }),
+		Text("spring", "its label", func(s *supply) string { return s.Supply.Spring }),
+		Sub("fusee_torque_nm", "torque at the winding square, running down", Object[supply]{
+			Number("mean", "mean over the turns", "N·m", func(s *supply) float64 { return s.Mean.Value }),
+			Number("min", "least turn", "N·m", func(s *supply) float64 { return s.Min }),
+			Number("max", "greatest turn", "N·m", func(s *supply) float64 { return s.Max }),
+			Number("unevenness", "(greatest − least)/mean", "", func(s *supply) float64 { return s.Unevenness }),
+		}, self),
+		Number("half_width_95_nm", "half the 95 % interval of the mean", "N·m", func(s *supply) float64 { return s.Mean.HalfWidth }),
+		Number("efficiency", "share of the torque that passes one way; null where winding was not read", "", func(s *supply) float64 { return s.Efficiency.Mean }),
+		List("turns", "running down", readingDocument(), way(false)),
+		List("winding", "while winding", readingDocument(), way(true)),
+		Sub("predicted", "the readings beside the prediction; null without one", Object[readings.Comparison]{
+			Number("rms_nm", "residuals, root mean square", "N·m", func(c *readings.Comparison) float64 { return c.RMS }),
+			Number("chi2_per_dof", "χ² per degree of freedom", "", func(c *readings.Comparison) float64 { return c.ChiSquarePerDOF }),
+			Number("measured_over_predicted", "measured over predicted in the mean", "", func(c *readings.Comparison) float64 { return c.Ratio }),
+			Number("meter", "standard uncertainty of the meter, as a share of a reading", "", func(c *readings.Comparison) float64 { return c.Meter }),
+		}, compared),
+		Sub("least_torque_nm", "the need that the readings are judged by; null without a scenario", Object[readings.Comparison]{
+			Number("used", "least torque needed, by the scenario", "N·m", func(c *readings.Comparison) float64 { return c.Reserve.Need }),
+		}, compared),
+		Sub("reserve", "measured over that need; null without a scenario", Object[readings.Comparison]{
+			Number("mean", "mean reserve", "", func(c *readings.Comparison) float64 { return c.Reserve.Mean }),
+			Number("min", "least reserve", "", func(c *readings.Comparison) float64 { return c.Reserve.Min }),
+		}, compared),
+		Text("not_predicted", "why there is no prediction; null where there is one, or no scenario", func(s *supply) string { return words.NotPredicted(s.st, s.at) }),
+		Texts("notes", "what is worth knowing", func(s *supply) []string { return words.ReadNotes(s.st, s.at) }),
+	}
+}
+
+func readingDocument() Object[readings.Reading] {
+	return Object[readings.Reading]{
+		Whole("fusee_turn", "fusee turn paid out", func(r *readings.Reading) int { return r.FuseeTurn }),
+		Whole("n", "readings", func(r *readings.Reading) int { return r.N }),
+		Number("mean_nm", "their mean", "N·m", func(r *readings.Reading) float64 { return r.Mean }),
+		Number("sd_nm", "standard deviation of one", "N·m", func(r *readings.Reading) float64 { return r.SD }),
+		Number("half_width_95_nm", "half the 95 % interval of the mean", "N·m", func(r *readings.Reading) float64 { return r.HalfWidth }),
+		Number("outlier_nm", "a reading further off than chance explains; null when there is none", "N·m", func(r *readings.Reading) float64 {
+			if r.Outlier == nil {
+				return math.NaN()
+			}
+			return r.Outlier.Value
+		}),
+		Number("predicted_nm", "torque predicted", "N·m", func(r *readings.Reading) float64 { return r.Predicted }),
+		Number("residual_nm", "measured less predicted", "N·m", (*readings.Reading).Residual),
+	}
+}
+
+func fitDocument() Object[readings.Explanation] {
+	return Object[readings.Explanation]{
+		Text("train", "the train", func(e *readings.Explanation) string { return e.Train }),
+		Text("spring", "the label of the spring", func(e *readings.Explanation) string { return e.Spring }),
+		List("values", "the inputs", Object[readings.Input]{
+			Text("key", "the KEY", func(in *readings.Input) string { return in.Key }),
+			Text("unit", "its unit", func(in *readings.Input) string { return in.Unit }),
+			Number("before", "value in the scenario", "", func(in *readings.Input) float64 { return in.Before }),
+			Number("value", "value that explains the readings", "", func(in *readings.Input) float64 { return in.Value }),
+			Number("standard_error", "of it; null where the readings leave it open or it lies on its bound", "", func(in *readings.Input) float64 { return in.StandardError }),
+			Number("standard_error_from_meter", "the part of the meter", "", func(in *readings.Input) float64 { return in.FromMeter }),
+		}, func(e *readings.Explanation) []readings.Input { return e.Inputs }),
+		Matrix("correlation", "of the inputs with each other", "", func(e *readings.Explanation) [][]float64 { return e.Correlation }),
+		Number("chi2_per_dof", "χ² per degree of freedom of what is left", "", func(e *readings.Explanation) float64 { return e.ChiSquarePerDOF }),
+		Number("rms_nm", "residuals left, root mean square", "N·m", func(e *readings.Explanation) float64 { return e.RMS }),
+		Text("status", "how the fit ended", func(e *readings.Explanation) string { return e.Status.String() }),
+		Texts("notes", "what is worth knowing", words.FitNotes),
+	}
+}
+
+// reading is a turn that was read, with the spring.
+type reading struct {
+	of *supply
+	*readings.Reading
+}
+
+// RecordCSV writes the turns of every spring.
+func RecordCSV(w io.Writer, st *readings.Study) error {
+	o := append(Object[reading]{
+		Text("train", "the train", func(r *reading) string { return r.of.Train }),
+		Text("spring", "the label of the spring", func(r *reading) string { return r.of.Supply.Spring }),
+		Flag("winding", "while winding; else running down", func(r *reading) bool { return r.Winding }),
+	}, Within(readingDocument(), func(r *reading) *readings.Reading { return r.Reading })...)
+	var list []reading
+	for _, s := range suppliesOf(st) {
+		for _, r := range st.Readings(s.at) {
+			list = append(list, reading{&s, &r})
+		}
+	}
+	return o.CSV(w, list)
+}
