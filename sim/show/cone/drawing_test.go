@@ -12,17 +12,36 @@ import (
 
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
+	"evenpull/sim/study/cut"
 )
 
-func draws(st *Study, draw func(io.Writer, string, *Study) error) func(io.Writer, string) error {
-	return func(w io.Writer, format string) error { return draw(w, format, st) }
+func study(t testing.TB, name string, number int, o cut.Options) *cut.Study {
+	t.Helper()
+	s, _ := trial.Compile(t, name)
+	return worked(t, s, number, o)
+}
+
+func worked(t testing.TB, s *scenario.Scenario, number int, o cut.Options) *cut.Study {
+	t.Helper()
+	if o.Large == 0 {
+		o.Large = math.NaN()
+	}
+	o.Small = math.NaN()
+	st, err := cut.Run(context.Background(), s, number, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+func draws(st *cut.Study) func(io.Writer, string) error {
+	return func(w io.Writer, format string) error { return Drawing(w, format, st) }
 }
 
 func TestGoldenPictures(t *testing.T) {
-	st := study(t, "strike-quick", 0, Options{})
-	trial.Golden(t, "plot", draws(st, Plot))
-	trial.Golden(t, "drawing", draws(st, Drawing))
-	trial.Golden(t, "blank", draws(study(t, "eight-day", 0, Options{FromBlank: true, Large: 18e-3}), Drawing))
+	st := study(t, "strike-quick", 0, cut.Options{})
+	trial.Golden(t, "drawing", draws(st))
+	trial.Golden(t, "blank", draws(study(t, "eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3})))
 }
 
 var (
@@ -34,8 +53,8 @@ var (
 // A pt is 1/72 of an inch (CSS Values and Units, from memory), an inch 25.4 mm, and a
 // lying A4 sheet 297 by 210 mm (ISO 216).
 func TestDrawingIsTrueToSize(t *testing.T) {
-	st := study(t, "strike-quick", 0, Options{})
-	svg := string(trial.Picture(t, "svg", draws(st, Drawing)))
+	st := study(t, "strike-quick", 0, cut.Options{})
+	svg := string(trial.Picture(t, "svg", draws(st)))
 	head := svgWidth.FindStringSubmatch(svg)
 	if head == nil {
 		t.Fatalf("no size in %s", svg[:400])
@@ -59,7 +78,7 @@ func TestDrawingIsTrueToSize(t *testing.T) {
 		t.Errorf("the bar measures %v mm", bar)
 	}
 	// A PDF's unit is 1/72 of an inch (ISO 32000-1, 8.3.2.3, from memory).
-	if pdf := trial.Picture(t, "pdf", draws(st, Drawing)); !bytes.Contains(pdf, []byte("/MediaBox [0 0 841.89 595.28]")) {
+	if pdf := trial.Picture(t, "pdf", draws(st)); !bytes.Contains(pdf, []byte("/MediaBox [0 0 841.89 595.28]")) {
 		t.Error("the PDF's page is not A4")
 	}
 	for _, want := range []string{"Check that this bar measures 50 mm", "cannot be undone", "Ø 28.70", "35.2 mm = 16 turns of 2.20 mm"} {
@@ -72,15 +91,15 @@ func TestDrawingIsTrueToSize(t *testing.T) {
 // What must be read with the drawing stands on it.
 func TestDrawingWords(t *testing.T) {
 	for _, c := range []struct {
-		st        *Study
+		st        *cut.Study
 		has, lack []string
 	}{
-		{study(t, "too-strong", 0, Options{}), []string{"far too strong", "only when it is cut", "! more than a tenth", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: to cut", "to remove"}, nil},
-		{study(t, "three-trains", 2, Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø to cut", "off first"}},
-		{study(t, "strike-quick", 0, Options{}), []string{"NO: fit another spring", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
-		{study(t, "eight-day", 0, Options{Step: 0.5}), []string{">15.5<", ">34.10<"}, []string{">15.25<"}},
+		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "Another spring comes", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: an even cone", "to remove"}, nil},
+		{study(t, "three-trains", 2, cut.Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø to cut", "off first"}},
+		{study(t, "strike-quick", 0, cut.Options{}), []string{"NO: as it is the train is OVERDRIVEN", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
+		{study(t, "eight-day", 0, cut.Options{Step: 0.5}), []string{">15.5<", ">34.10<"}, []string{">15.25<"}},
 	} {
-		svg := string(trial.Picture(t, "svg", draws(c.st, Drawing)))
+		svg := string(trial.Picture(t, "svg", draws(c.st)))
 		for _, want := range c.has {
 			if !strings.Contains(svg, want) {
 				t.Errorf("%s: no %q", c.st.Title, want)
@@ -98,8 +117,8 @@ func TestDrawingWords(t *testing.T) {
 func TestDrawings(t *testing.T) {
 	for _, format := range []string{"svg", "png", "pdf"} {
 		for _, number := range []int{0, 1, 2} {
-			st := study(t, "three-trains", number, Options{})
-			if len(trial.Picture(t, format, draws(st, Drawing))) < 1000 || len(trial.Picture(t, format, draws(st, Plot))) < 1000 {
+			st := study(t, "three-trains", number, cut.Options{})
+			if len(trial.Picture(t, format, draws(st))) < 1000 {
 				t.Errorf("%s of train %d is empty", format, number)
 			}
 		}
@@ -109,12 +128,9 @@ func TestDrawings(t *testing.T) {
 	in := &s.Trains[0]
 	in.Mainspring.LengthMM, in.Barrel.InsideDiameterMM, in.Barrel.OutsideDiameterMM = 9000, 105, 110
 	in.Fusee = scenario.Fusee{Turns: 45.5, Profile: scenario.Cone, SmallDiameterMM: 20, LargeDiameterMM: 40, PitchMM: 2.2, CentreDistanceMM: 110}
-	odd, err := Run(context.Background(), s, 0, Options{Large: nan, Small: nan})
-	if err != nil {
-		t.Fatal(err)
-	}
-	trial.Golden(t, "long", draws(odd, Drawing))
-	if svg := string(trial.Picture(t, "svg", draws(odd, Drawing))); !strings.Contains(svg, ">45.5<") || strings.Contains(svg, "NaN") {
+	odd := worked(t, s, 0, cut.Options{})
+	trial.Golden(t, "long", draws(odd))
+	if svg := string(trial.Picture(t, "svg", draws(odd))); !strings.Contains(svg, ">45.5<") || strings.Contains(svg, "NaN") {
 		t.Error("a wrong drawing of 45.5 turns")
 	}
 }

@@ -69,8 +69,8 @@ func CutAdvice(st *cut.Study) string {
 	if !st.FromBlank {
 		off = fmt.Sprintf("at most %s of the diameter comes off, and up to %s may (advice.cut_at_most), ", Percent(st.After.Share), Percent(a.CutAtMost))
 	}
-	return fmt.Sprintf("%s is advised where no other spring is fitted: %sthe unevenness falls to %s of itself, and %s or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)",
-		cutting(st), off, Figure(f.Figure), Figure(a.CutGain))
+	return fmt.Sprintf("%s is advised where no other spring is fitted: %sthe unevenness falls to %s of what it is, and %s or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)",
+		cutting(st), off, Percent(f.Figure), Percent(a.CutGain))
 }
 
 func whyNoCut(st *cut.Study, f rules.Finding) string {
@@ -95,7 +95,7 @@ func whyNoCut(st *cut.Study, f rules.Finding) string {
 	case f.Rule == rules.CutAtMost:
 		return fmt.Sprintf("up to %s of the diameter would come off, and at most %s may (advice.cut_at_most)", Percent(f.Figure), Percent(f.Limit))
 	}
-	return fmt.Sprintf("the unevenness would fall only to %s of itself; %s or less would be worth it (advice.cut_gain)", Figure(f.Figure), Figure(f.Limit))
+	return fmt.Sprintf("the unevenness would fall only to %s of what it is; %s or less would be worth it (advice.cut_gain)", Percent(f.Figure), Percent(f.Limit))
 }
 
 // CutRefused tells why no even cone can be cut within the present one, and what
