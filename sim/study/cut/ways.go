@@ -56,7 +56,7 @@ func (k *worker) within() error {
 // leave leaves the cone as it is.
 func (k *worker) leave() {
 	st := k.st
-	st.Nothing, st.Kept = true, st.Refused != nil
+	st.Nothing = true
 	st.After = Way{Digest: st.Now, Removal: Removal{Touch: math.NaN()}}
 	k.cone = st.Train.Drive.Cone
 }
