@@ -13,13 +13,11 @@ import (
 
 // Cut is the document of the cone for a spring.
 func Cut() Object[cut.Study] {
-	within := func(way func(*cut.Study) *cut.Way) func(*cut.Study) *cut.Way {
-		return func(st *cut.Study) *cut.Way {
-			if st.FromBlank {
-				return nil
-			}
-			return way(st)
+	unless := func(none bool, w *cut.Way) *cut.Way {
+		if none {
+			return nil
 		}
+		return w
 	}
 	return Object[cut.Study]{
 		Text("train", "the train", func(st *cut.Study) string { return st.Now.Name }),
@@ -32,14 +30,9 @@ func Cut() Object[cut.Study] {
 		Text("cannot_be_cut", "why no even cone can be cut within the present one", words.CutRefused),
 		Sub("now", "as it is", Digest(), func(st *cut.Study) *sim.Digest { return &st.Now }),
 		Sub("set_up", "with the set-up advised, else the least uneven, and nothing cut; null when the fusee cannot be wound with any", Digest(), (*cut.Study).SetUp),
-		Sub("cut_present_set_up", "cut, with the present set-up; null from blank", way(), within(func(st *cut.Study) *cut.Way { return &st.Present })),
-		Sub("cut_least_metal", "cut, with the set-up in whole clicks that takes the least metal off; null from blank", way(), within(func(st *cut.Study) *cut.Way { return &st.Least })),
-		Sub("after", "with the cone of the turns below; null when none can be cut", way(), func(st *cut.Study) *cut.Way {
-			if st.Refused != nil {
-				return nil
-			}
-			return &st.After
-		}),
+		Sub("cut_present_set_up", "cut, with the present set-up; null from blank", way(), func(st *cut.Study) *cut.Way { return unless(st.FromBlank, &st.Present) }),
+		Sub("cut_least_metal", "cut, with the set-up in whole clicks that takes the least metal off; null from blank", way(), func(st *cut.Study) *cut.Way { return unless(st.FromBlank, &st.Least) }),
+		Sub("after", "with the cone of the turns below; null when none can be cut", way(), func(st *cut.Study) *cut.Way { return unless(st.Refused != nil, &st.After) }),
 		Number("line_mm", "line on the fusee", "mm", func(st *cut.Study) float64 { return st.After.Line.OnFusee * 1e3 }),
 		Number("free_span_mm", "line between fusee and barrel when wound", "mm", func(st *cut.Study) float64 { return st.Span * 1e3 }),
 		Number("unevenness_at_whole_turns", "unevenness of a cone turned to the diameters at whole turns and joined smoothly in between", "", func(st *cut.Study) float64 { return st.Whole }),
@@ -57,26 +50,16 @@ func Cut() Object[cut.Study] {
 
 // way is a run with a cone that is cut: RUN, what comes off, and why it cannot be had.
 func way() Object[cut.Way] {
-	return append(Within(Digest(), func(w *cut.Way) *sim.Digest {
+	had := append(Within(Digest(), func(w *cut.Way) *sim.Digest { return &w.Digest }),
+		Number("removed_mm3", "metal that comes off; null of a new cone", "mm³", func(w *cut.Way) float64 { return w.Removed * 1e9 }),
+		Number("removed_share", "share of the present diameter that comes off at the most", "", func(w *cut.Way) float64 { return w.Share }),
+		Number("touches_at_turn", "fusee turn at which nothing comes off", "turns", func(w *cut.Way) float64 { return w.Touch }))
+	return append(Within(had, func(w *cut.Way) *cut.Way {
 		if w.Fault != nil {
 			return nil
 		}
-		return &w.Digest
-	}),
-		had("removed_mm3", "metal that comes off; null of a new cone", "mm³", func(w *cut.Way) float64 { return w.Removed * 1e9 }),
-		had("removed_share", "share of the present diameter that comes off at the most", "", func(w *cut.Way) float64 { return w.Share }),
-		had("touches_at_turn", "fusee turn at which nothing comes off", "turns", func(w *cut.Way) float64 { return w.Touch }),
-		Text("fault", "why it cannot be had", func(w *cut.Way) string { return why(w.Fault) }))
-}
-
-// had is a figure of a way that can be had.
-func had(name, words, unit string, of func(*cut.Way) float64) Member[cut.Way] {
-	return Number(name, words, unit, func(w *cut.Way) float64 {
-		if w.Fault != nil {
-			return math.NaN()
-		}
-		return of(w)
-	})
+		return w
+	}), Text("fault", "why it cannot be had", func(w *cut.Way) string { return why(w.Fault) }))
 }
 
 func off() Object[cut.Off] {

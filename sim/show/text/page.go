@@ -47,7 +47,7 @@ func (p *Page) WrapWords(mark string, words []string) {
 	var cur []string
 	n := 0
 	for _, word := range words {
-		size := utf8.RuneCountInString(word) + 1
+		size := visible(word) + 1
 		if n > 0 && n+size > room {
 			p.Line(at + strings.Join(cur, " "))
 			at, cur, n = indent, cur[:0], 0

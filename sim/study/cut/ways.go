@@ -56,7 +56,7 @@ func (k *worker) within() error {
 // leave leaves the cone as it is.
 func (k *worker) leave() {
 	st := k.st
-	st.Nothing, st.Kept = true, st.Refused != nil
+	st.Nothing = true
 	st.After = Way{Digest: st.Now, Removal: Removal{Touch: math.NaN()}}
 	k.cone = st.Train.Drive.Cone
 }
@@ -71,14 +71,10 @@ func (st *Study) better(a, b *Way) bool {
 	return x.Beats(&y) || !y.Beats(&x) && st.finding(a).Advised && !st.finding(b).Advised
 }
 
-// rounded are the turns by which a run down the cone that was cut may leave fewer to
-// spare than the energy of the spring says.
-const rounded = 1e-4
-
 // sparing cuts with the turns to spare, or where the spring has not so many with
 // hardly any.
 func (k *worker) sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.Cutting, error) {
-	c, err := cut(math.Max(k.st.Now.Advice.TurnsToSpare, leastSpare) + rounded)
+	c, err := cut(math.Max(k.st.Now.Advice.TurnsToSpare, leastSpare))
 	if errors.Is(err, fusee.ErrThin) || errors.Is(err, fusee.ErrSetUp) {
 		return cut(leastSpare)
 	}

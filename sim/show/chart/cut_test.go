@@ -1,0 +1,61 @@
+package chart
+
+import (
+	"context"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/study/cut"
+)
+
+func cutPicture(t testing.TB, name string, number int, o cut.Options) func(io.Writer, string) error {
+	t.Helper()
+	s, _ := trial.Compile(t, name)
+	if o.Large == 0 {
+		o.Large = math.NaN()
+	}
+	o.Small = math.NaN()
+	st, err := cut.Run(context.Background(), s, number, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return func(w io.Writer, format string) error { return Cut(w, format, st) }
+}
+
+func TestGoldenCut(t *testing.T) {
+	trial.Golden(t, "cut", cutPicture(t, "strike-quick", 0, cut.Options{}))
+}
+
+func TestCutPictures(t *testing.T) {
+	for _, c := range []struct {
+		name      string
+		number    int
+		o         cut.Options
+		has, lack []string
+	}{
+		{"too-strong", 0, cut.Options{}, []string{"going train: even cone for its spring, cut within the present cone", "to remove<", "diameter over the groove bottom, mm", "least torque needed", "suits"}, []string{"metal is missing"}},
+		{"eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}, []string{"cut from blank", "to remove; below 0: metal is missing"}, nil},
+		{"three-trains", 2, cut.Options{}, []string{"quarters train", "nothing to cut", "as it is"}, []string{"to remove", ">cut<"}},
+	} {
+		draw := cutPicture(t, c.name, c.number, c.o)
+		svg := string(trial.Picture(t, "svg", draw))
+		for _, want := range c.has {
+			if !strings.Contains(svg, want) {
+				t.Errorf("%s: no %q", c.name, want)
+			}
+		}
+		for _, not := range append(c.lack, "NaN") {
+			if strings.Contains(svg, not) {
+				t.Errorf("%s: %q", c.name, not)
+			}
+		}
+		for _, format := range []string{"png", "pdf"} {
+			if len(trial.Picture(t, format, draw)) < 1000 {
+				t.Errorf("%s of %s is empty", format, c.name)
+			}
+		}
+	}
+}

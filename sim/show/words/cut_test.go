@@ -1,0 +1,136 @@
+package words
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
+	"evenpull/sim/study/cut"
+)
+
+func cutStudy(t testing.TB, name string, number int, o cut.Options, replace ...string) *cut.Study {
+	t.Helper()
+	s, _ := trial.Compile(t, name, replace...)
+	if o.Large == 0 {
+		o.Large = math.NaN()
+	}
+	o.Small = math.NaN()
+	st, err := cut.Run(context.Background(), s, number, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+// said is all that is said of a study.
+func said(st *cut.Study) string {
+	var all []string
+	for _, list := range [][]string{{CutHead(st, Verdict)}, CutWayFaults(st), CutSays(st), CutWarns(st), CutCautions(st)} {
+		all = append(all, list...)
+	}
+	return strings.Join(all, "\n")
+}
+
+func TestCutWords(t *testing.T) {
+	drive, _ := scenarios.Text("eight-day") // and no need is known of the drive alone
+	needs := func(nm string) []string { return []string{"least_torque_nm = 0.33", "least_torque_nm = " + nm} }
+	for _, c := range []struct {
+		name    string
+		number  int
+		o       cut.Options
+		says    []string
+		not     []string
+		replace []string
+	}{
+		{"eight-day", 0, cut.Options{}, []string{
+			"going train: does this cone suit this spring? YES, as it is: the train SUITS, unevenness 1.98 %\n", "nothing is advised to be cut: the train suits as it is",
+			"wants a set-up of 1.33 turns (16 clicks); it has 1.25 turns (15 clicks), and --keep-set-up", "up to 0.771 mm of diameter come off, at fusee turn 15.78, and nothing at turn 8.06",
+			"turn 15.78 lies between the whole turns that were measured", "measure there first", "groove: round, 1.70 mm wide and 0.53 mm deep for a line 1.60 mm thick",
+			"a spring 0.01 mm thinner: unevenness", "--step 0.25 gives more diameters", "let-down key", "cannot be undone", "eye protection"},
+			[]string{"metal is missing", "turns of the spring are to spare", "with the even cone the train"}, nil},
+		{"too-weak", 0, cut.Options{KeepSetUp: true}, []string{
+			"YES, with another set-up and nothing cut: with 1.25 turns (15 clicks) the train SUITS, unevenness 1.30 %", "another set-up comes first, and does",
+			"the even cone below keeps the set-up, 0.50 turns (6 clicks)", "with the even cone the train stops; as it is it stops"}, []string{"as it is: the train SUITS"}, nil},
+		{"too-strong", 0, cut.Options{}, []string{
+			"NO: as it is the train is OVERDRIVEN and has 1 fault. Another spring comes first (evenpull choose); cutting the cone would do, and is not advised",
+			"up to 31.5 % of the diameter would come off, and at most 10.0 % may (advice.cut_at_most)", "1.89 fusee turns are lost", "less even because it winds those turns too",
+			"keeps the set-up, 1.25 turns (15 clicks): with it the train suits and has no fault; with the one that takes least off, 0.92 turns (11 clicks): is strong, has no fault",
+			"a larger cone would leave the spring fewer turns to spare", "advice.turns_to_spare"}, []string{"YES", "and nothing at turn"}, nil},
+		{"strike-quick", 0, cut.Options{Step: 0.5}, []string{
+			"NO: as it is the train is OVERDRIVEN and has no fault. Another spring comes first (evenpull choose); cutting the cone would not do: the train then is strong and has no fault",
+			"nothing is advised to be cut: with the even cone the train is strong and has no fault", "with the even cone the train is strong; as it is it is overdriven"}, []string{"--step"}, nil},
+		{"three-trains", 1, cut.Options{}, []string{"YES, as it is: the train SUITS, unevenness 36.5 %; another set-up is advised: 1.08 turns (13 clicks)"}, []string{"between the whole turns"}, nil},
+		{"three-trains", 2, cut.Options{}, []string{"YES, as it is", "the cone is even for this spring already"}, []string{"come off", "the even cone below"}, nil},
+		{"eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}, []string{"no new cone is advised: the train suits as it is", "metal is missing: the new cone is up to 4.50 mm thicker than the present one, at fusee turn 16"}, []string{"the even cone below"}, nil},
+		{"eight-day", 0, cut.Options{}, []string{"NO: as it is the train STOPS and has no fault", "cutting the cone would not do: the train then stops", "with the even cone the train stops; as it is it stops"}, nil, needs("0.5")},
+		{"eight-day", 0, cut.Options{}, []string{"NOT JUDGED: no need is known. As it is the train has no fault, unevenness 1.98 %", "demand.least_torque_nm", "weights on a pulley at the winding square"}, []string{"NO:", "YES"}, []string{drive[strings.Index(drive, "# The wheels"):], ""}},
+		{"eight-day", 0, cut.Options{}, []string{"NO: as it is", "no even cone can be cut within this one", "mm at fusee turn", "want a spring with more turns than", "another set-up alone: the fusee takes more turns"},
+			[]string{"leave --keep-set-up out", "cut, with the set-up that takes least off:"}, []string{"length_mm    = 1650.0", "length_mm    = 300.0"}},
+		{"eight-day", 0, cut.Options{KeepSetUp: true}, []string{"YES, with another set-up", "want a larger cone", "; or leave --keep-set-up out", "with this set-up no even cone can be cut"}, nil, []string{"set_up_turns        = 1.25", "set_up_turns = 0.05"}},
+		{"eight-day", 0, cut.Options{}, []string{"cut, with the present set-up: without set-up the torque falls to nothing"}, nil, []string{"set_up_turns        = 1.25", "set_up_turns = 0.0"}},
+		{"eight-day", 0, cut.Options{}, []string{"the land between two turns of the groove is 0.100 mm; less than 0.200 breaks out", "groove: square, 1.60 mm wide, as the chain is"}, nil, []string{`"gut"  `, `"chain"`, "pitch_mm           = 2.2", "pitch_mm = 1.7"}},
+	} {
+		got := said(cutStudy(t, c.name, c.number, c.o, c.replace...))
+		for _, says := range c.says {
+			if !strings.Contains(got, says) {
+				t.Errorf("%s %+v: no %q in\n%s", c.name, c.o, says, got)
+			}
+		}
+		for _, not := range append(c.not, "NaN", "−0.00", "Inf") {
+			if strings.Contains(got, not) {
+				t.Errorf("%s %+v: %q in\n%s", c.name, c.o, not, got)
+			}
+		}
+	}
+}
+
+// Whether cutting is advised is told with rule and figure, whichever decides.
+func TestCutAdvice(t *testing.T) {
+	base := cutStudy(t, "too-strong", 0, cut.Options{})
+	base.Now.Advice.CutAtMost = 0.4
+	for _, c := range []struct {
+		change func(st *cut.Study)
+		says   string
+	}{
+		{func(*cut.Study) {}, "cutting the cone is advised where no other spring is fitted: at most 31.5 % of the diameter comes off, and up to 40.0 % may (advice.cut_at_most), the unevenness falls to < 0.01 % of what it is, and 50.0 % or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)"},
+		{func(st *cut.Study) { st.FromBlank = true }, "this new cone is advised where no other spring is fitted: the unevenness falls to"},
+		{func(st *cut.Study) { st.Now.Advice.Historic = true }, "the cone is historic (advice.historic)"},
+		{func(st *cut.Study) { st.Now.Advice.CutAtMost = 0.3 }, "up to 31.5 % of the diameter would come off, and at most 30.0 % may (advice.cut_at_most)"},
+		{func(st *cut.Study) { st.After.Torque.Unevenness = 0.9 * st.Now.Torque.Unevenness }, "the unevenness would fall only to 90.0 % of what it is; 50.0 % or less would be worth it (advice.cut_gain)"},
+		{func(st *cut.Study) { st.Now.Advice.TurnsToSpare = 1.5 }, "with the even cone only 1.00 turns of the spring are to spare when the fusee is wound, and 1.50 are wanted (advice.turns_to_spare)"},
+		{func(st *cut.Study) { st.After.Verdict.Code = rules.Thin }, "with the even cone the train is thin and has no fault"},
+	} {
+		st := *base
+		c.change(&st)
+		if got := CutAdvice(&st); !strings.Contains(got, c.says) {
+			t.Errorf("no %q in %q", c.says, got)
+		}
+	}
+	if got := CutAnswer(base, Verdict); !strings.HasSuffix(got, "cutting the cone would do as well, and is advised") {
+		t.Error(got)
+	}
+}
+
+// A way that cannot be had has a name and no run.
+func TestCutWays(t *testing.T) {
+	none := cutStudy(t, "eight-day", 0, cut.Options{}, "length_mm    = 1650.0", "length_mm    = 300.0")
+	names, ways := CutWays(none)
+	if len(names) != 4 || ways[0] != &none.Now || ways[1] != nil || ways[2] != nil || ways[3] != nil {
+		t.Errorf("%q %v", names, ways)
+	}
+	weak := cutStudy(t, "too-weak", 0, cut.Options{})
+	names, ways = CutWays(weak)
+	if names[1] != "set-up advised, nothing cut" || ways[1].Spring.SetUp != 1.25 || ways[2] != &weak.Present.Digest || ways[3] != &weak.Least.Digest {
+		t.Errorf("%q %v", names, ways)
+	}
+	if names, _ = CutWays(cutStudy(t, "three-trains", 2, cut.Options{})); len(names) != 2 || names[1] != "most even set-up, nothing cut" {
+		t.Errorf("%q", names)
+	}
+	if names, _ = CutWays(cutStudy(t, "eight-day", 0, cut.Options{FromBlank: true})); len(names) != 3 || names[2] != "a new cone from blank" {
+		t.Errorf("%q", names)
+	}
+}
