@@ -149,6 +149,15 @@ func TestBroken(t *testing.T) {
 	}
 }
 
+// TestMostReadings: the greatest number of readings and of repeats is accepted.
+func TestMostReadings(t *testing.T) {
+	repeat := "[" + strings.Repeat("0.5, ", MaxTurns) + "],"
+	b, err := Read(strings.NewReader("[[torque]]\ntrain = 'a'\nspring = 'b'\nrunning_down = ["+strings.Repeat(repeat, MaxRepeats)+"]\n"), "b", nil)
+	if err != nil || len(b.Torques[0].RunningDown) != MaxRepeats || len(b.Torques[0].RunningDown[0]) != MaxTurns {
+		t.Errorf("%.200v", err)
+	}
+}
+
 // TestAllAtOnce: faults come by line, those of other files after them.
 func TestAllAtOnce(t *testing.T) {
 	const text = "[[torque]]\ntrain = 'a'\nspring = 's'\nfile = 'x.csv'\n[[weights]]\ntrain = 'b'\npulley_radius_mm = 1\ntrials = [ { mass_g = 1, runs = true, intervall = 2 } ]\n[[torque]]\ntrain = 'c'\n"
