@@ -129,3 +129,6 @@ func (o *Options) step() float64 {
 	}
 	return math.Max(o.Step, MinStep)
 }
+
+// FineStep is a step (fusee turns) too fine to see in a picture of a run.
+func FineStep(turns float64) float64 { return min(QuarterTurn, turns/240) }

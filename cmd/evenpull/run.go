@@ -85,7 +85,7 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 func plotRun(w io.Writer, format string, trains []sim.Train) error {
 	fine := make([]sim.Result, len(trains))
 	for i := range trains {
-		step := min(sim.QuarterTurn, trains[i].Drive.Cone.Turns/240)
+		step := sim.FineStep(trains[i].Drive.Cone.Turns)
 		if err := trains[i].RunInto(&fine[i], sim.Options{Step: step}); err != nil {
 			return err
 		}

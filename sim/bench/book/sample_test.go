@@ -109,7 +109,7 @@ func inGoing(t *testing.T, of int) sim.Result {
 		t.Fatal(err)
 	}
 	var r sim.Result
-	if err := trains[0].Run(sim.Options{Step: 1}, &r); err != nil {
+	if err := trains[0].RunInto(&r, sim.Options{Step: 1}); err != nil {
 		t.Fatal(err)
 	}
 	return r

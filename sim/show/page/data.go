@@ -68,7 +68,10 @@ func (d *Document) Data(scenarios []Source, set []string, bench *Source) ([]File
 		add(path.Join("pictures", p.ID+".svg"), p.SVG)
 	}
 	var b bytes.Buffer
-	if err := text.JSON(&b, m); err != nil {
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(m); err != nil {
 		return nil, err
 	}
 	return append(files, File{ManifestName, b.Bytes()}), nil
@@ -78,7 +81,7 @@ func (d *Document) Data(scenarios []Source, set []string, bench *Source) ([]File
 func (d *Document) Figures() ([]File, error) {
 	var files []File
 	for i := range d.Clocks {
-		run := d.Clocks[i].run
+		run := d.Clocks[i].of.Run
 		var j, c bytes.Buffer
 		if err := errors.Join(data.Run().JSON(&j, run), data.RunCSV(&c, run)); err != nil {
 			return nil, err

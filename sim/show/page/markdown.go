@@ -126,6 +126,7 @@ func (m *markdown) part(p *Part, of string) {
 	m.picture(&p.Torque)
 	m.table(&p.Rows)
 	m.table(&p.Arbors)
+	m.table(&p.All)
 	m.line("### What if the spring were thicker or thinner, all else as it is")
 	m.list(p.Sensitivity)
 	m.picture(&p.Sweep)

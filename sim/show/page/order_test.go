@@ -10,9 +10,9 @@ import (
 func TestToOrder(t *testing.T) {
 	d := document(t, false, "eight-day", "too-weak", "too-strong")
 	for i, want := range []struct{ order, setUp string }{
-		{"nothing; if it has to be replaced: width", "most even with"},
-		{"nothing before the set-up above was tried", "most even with"},
-		{"in place of the spring it has: width", "none to be advised"},
+		{"nothing; if it has to be replaced: width", "leave the set-up as it is: it is the most even"},
+		{"nothing before the set-up above was tried", "advised: "},
+		{"in place of the spring it has: width", "leave the set-up as it is: the most even leaves only"},
 	} {
 		p := &d.Clocks[i].Parts[0]
 		if !strings.HasPrefix(p.ToOrder, want.order) || !strings.HasPrefix(p.SetUp, want.setUp) || !strings.Contains(p.ToOrder, "to be set up by 1.") {

@@ -5,8 +5,8 @@ import "evenpull/sim"
 // has tells whether some train of the clocks is such.
 func has(clocks []Clock, such func(*sim.Train) bool) bool {
 	for i := range clocks {
-		for k := range clocks[i].run.Trains {
-			if such(clocks[i].run.Trains[k].Train) {
+		for k := range clocks[i].of.Run.Trains {
+			if such(clocks[i].of.Run.Trains[k].Train) {
 				return true
 			}
 		}
@@ -55,8 +55,8 @@ func limits(clocks []Clock) []string {
 	return list
 }
 
-// words are those that a clockmaker may not know, and what they mean.
-func words() [][2]string {
+// glossary are the words that a clockmaker may not know, and what they mean.
+func glossary() [][2]string {
 	return [][2]string{
 		{"need", "the least torque at the fusee on which the train runs"},
 		{"reserve", "torque delivered over the need"},

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"evenpull/sim/rules"
 	"evenpull/sim/study/choose"
 )
 
@@ -82,4 +83,31 @@ func apart(id *choose.Ideal) string {
 		return fmt.Sprintf("the rule's is %s thicker", Percent(by))
 	}
 	return fmt.Sprintf("the rule's is %s thinner", Percent(-by))
+}
+
+// ToOrder tells what to order for a train, if anything, as the rules have it: nothing
+// where it suits, another set-up before another spring.
+func ToOrder(st *choose.Study) string {
+	spring := ""
+	for i := range st.Ideals {
+		if order := IdealOrder(&st.Ideals[i]); order != "" {
+			spring = fmt.Sprintf("width × thickness × length %s, to be set up by %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (aimed at: %s)", order, IdealSetUp(&st.Ideals[i]), ChooseGoal(st))
+			break
+		}
+	}
+	if spring == "" {
+		spring = "no spring of any width brings " + ChooseGoal(st) + ", through this cone and can be ordered"
+	}
+	switch st.First {
+	case rules.Nothing:
+		return "nothing; if it has to be replaced: " + spring
+	case rules.AnotherSetUp:
+		return "nothing before the set-up above was tried, with which the present spring does; else: " + spring
+	}
+	return "in place of the spring it has: " + spring
+}
+
+// ChooseAssumed is what a choice takes where nothing else is asked for.
+func ChooseAssumed() string {
+	return fmt.Sprintf("a spring to order: a mean reserve of %s aimed at where nothing else is wanted, %s mm of end shake (common practice, no source)", typed(rules.TargetReserve), typed(rules.EndShake))
 }

@@ -175,3 +175,11 @@ func strikeLines(r *sim.Result) []Line {
 	}
 	return list
 }
+
+// Has is the spring that a train has and the barrel around it.
+func Has(r *sim.Result) string {
+	const mm = 1e3
+	d := &r.Train.Drive
+	return fmt.Sprintf("width × thickness × length %.4g × %.4g × %.5g mm, in a barrel %.4g mm wide and %.4g mm high inside, on an arbor of %.4g mm",
+		d.Spring.Width*mm, d.Spring.Thickness*mm, d.Spring.Length*mm, 2*d.Housing.Inside*mm, d.Barrel.Height*mm, 2*d.Housing.Arbor*mm)
+}

@@ -175,5 +175,5 @@ func (st *Study) Fine(c *Candidate) (*sim.Result, error) {
 	f := newFitter(&st.shop)
 	f.strip = f.stripOf(&c.Spring)
 	f.strip.Length = c.Length() * mm
-	return f.run(c.Digest.Spring.SetUp, sim.Options{Step: min(sim.QuarterTurn, f.train.Drive.Cone.Turns/240)})
+	return f.run(c.Digest.Spring.SetUp, sim.Options{Step: sim.FineStep(f.train.Drive.Cone.Turns)})
 }

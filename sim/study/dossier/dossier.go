@@ -1,0 +1,128 @@
+// Package dossier gathers every study of a clock that a report is made from: the
+// run, another thickness of each spring, another set-up, the spring to have made,
+// what matters most; and what a bench book says of it.
+package dossier
+
+import (
+	"context"
+	"errors"
+	"math"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/assign"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/readings"
+	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
+	"evenpull/sim/scenario"
+	"evenpull/sim/study/choose"
+	"evenpull/sim/study/rank"
+	"evenpull/sim/study/setup"
+	"evenpull/sim/study/sweep"
+)
+
+// steps are the points at which another thickness is tried.
+const steps = 41
+
+// Clock is a scenario with its studies.
+type Clock struct {
+	Scenario *scenario.Scenario
+	Run      *sim.Clock
+	Trains   []Train // as those of Run
+}
+
+// Train is the studies of one train.
+type Train struct {
+	Result *sim.Result
+	Fine   *sim.Result // at steps too fine to see
+	Sweep  *sweep.Study
+	Rank   *rank.Study
+	SetUp  *setup.Study  // nil where with any set-up the spring binds
+	Made   *choose.Study // springs to have made; nil where there is nothing to choose by
+}
+
+// First is what is to be done first for the train, and whether that is known.
+func (t *Train) First() rules.Step {
+	if t.SetUp != nil {
+		return t.SetUp.First()
+	}
+	now := t.Result.Standing()
+	return t.Result.Advice.First(&now, &now)
+}
+
+// Bench is what a bench book says.
+type Bench struct {
+	Book     *book.Book
+	Readings *readings.Study
+	Assign   *assign.Study // nil where nothing can be assigned
+}
+
+// OfClock runs a scenario and its studies. It fails when the scenario cannot be run,
+// and with the error of ctx.
+func OfClock(ctx context.Context, s *scenario.Scenario) (*Clock, error) {
+	run, err := sim.RunClock(s, sim.Options{})
+	if err != nil {
+		return nil, err
+	}
+	c := &Clock{Scenario: s, Run: run, Trains: make([]Train, len(run.Trains))}
+	for i := range run.Trains {
+		t := &c.Trains[i]
+		t.Result = &run.Trains[i]
+		for _, study := range []func(context.Context, *scenario.Scenario, int) error{t.fine, t.thickness, t.setUp, t.made, t.matters} {
+			if err := study(ctx, s, i); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return c, nil
+}
+
+func (t *Train) fine(context.Context, *scenario.Scenario, int) (err error) {
+	t.Fine, err = t.Result.Train.Run(sim.Options{Step: sim.FineStep(t.Result.Turns)})
+	return err
+}
+
+func (t *Train) thickness(ctx context.Context, s *scenario.Scenario, number int) (err error) {
+	over := sweep.Axis{Key: t.Result.Name + ".mainspring.thickness_mm", From: math.NaN(), To: math.NaN(), Steps: steps}
+	t.Sweep, err = sweep.Run(ctx, s, number, sweep.Options{Over: over})
+	return err
+}
+
+func (t *Train) setUp(ctx context.Context, s *scenario.Scenario, number int) (err error) {
+	if t.SetUp, err = setup.Run(ctx, s, number); errors.Is(err, setup.ErrNoRoom) {
+		return nil
+	}
+	return err
+}
+
+func (t *Train) made(ctx context.Context, s *scenario.Scenario, number int) (err error) {
+	if t.Made, err = choose.ToHave(ctx, s, number, choose.Options{Reserve: math.NaN(), EndShake: math.NaN()}); errors.Is(err, choose.ErrNoNeed) {
+		return nil
+	}
+	return err
+}
+
+// matters ranks the inputs by the mean torque and, where a need is known, by the
+// least reserve.
+func (t *Train) matters(ctx context.Context, s *scenario.Scenario, number int) error {
+	names := []string{outcome.MeanTorque, outcome.LeastReserve}
+	if math.IsNaN(t.Result.Need.Used) {
+		names = names[:1]
+	}
+	of, err := outcome.Several(names...)
+	if err != nil {
+		return err
+	}
+	t.Rank, err = rank.Run(ctx, s, number, rank.Options{Of: of})
+	return err
+}
+
+// OfBench sets a bench book beside a scenario. It fails with the error of ctx.
+func OfBench(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Bench, error) {
+	o := &Bench{Book: b, Readings: readings.Of(b, s)}
+	var err error
+	if o.Assign, err = assign.Of(ctx, b, s); err != nil {
+		o.Assign = nil // there is nothing to assign
+	}
+	return o, ctx.Err()
+}

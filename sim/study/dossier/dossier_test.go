@@ -1,0 +1,90 @@
+package dossier
+
+import (
+	"context"
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
+)
+
+// Every study of a train is of that train, and none says otherwise than the run.
+func TestStudiesAgree(t *testing.T) {
+	for _, name := range scenarios.Names() {
+		s, _ := trial.Compile(t, name)
+		c, err := OfClock(context.Background(), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range c.Trains {
+			tr := &c.Trains[i]
+			r := tr.Result
+			// An even cone is cut for the studies: the same but for rounding.
+			same := func(d *sim.Digest) bool {
+				return d.Name == r.Name && d.Verdict == r.Verdict && math.Abs(d.Torque.Mean/r.Torque.Mean-1) < 1e-9 && math.Abs(d.Torque.Unevenness-r.Torque.Unevenness) < 1e-7
+			}
+			if !same(&tr.Sweep.Own.Digest) || !same(&tr.Rank.Own) || !same(&tr.Fine.Digest) {
+				t.Errorf("%s %s: studies of another train", name, r.Name)
+			}
+			if tr.SetUp != nil && (!same(&tr.SetUp.Now)) {
+				t.Errorf("%s %s: set-up of another train", name, r.Name)
+			}
+			if tr.Made != nil && (!same(&tr.Made.Present.Digest) || tr.Made.First != tr.First()) {
+				t.Errorf("%s %s: first %v, to order after %v", name, r.Name, tr.First(), tr.Made.First)
+			}
+			if now := r.Standing(); now.Sound() && tr.First() == rules.AnotherSpring {
+				t.Errorf("%s %s suits, and another spring comes first", name, r.Name)
+			}
+		}
+	}
+}
+
+// Without a need there is nothing to choose by, and only the torque is ranked.
+func TestWithoutNeed(t *testing.T) {
+	text, _ := scenarios.Text("eight-day")
+	s, _ := trial.Compile(t, "eight-day", text[strings.Index(text, "# The wheels"):], "")
+	c, err := OfClock(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tr := &c.Trains[0]
+	if !math.IsNaN(tr.Result.Need.Used) || tr.Made != nil || len(tr.Rank.Rankings) != 1 || tr.First() != rules.Nothing {
+		t.Errorf("%+v", tr)
+	}
+	// With too few turns for the fusee no set-up is looked for.
+	s, _ = trial.Compile(t, "eight-day", "length_mm    = 1650.0", "length_mm    = 700.0")
+	if c, err = OfClock(context.Background(), s); err != nil || c.Trains[0].SetUp != nil || c.Trains[0].First() != rules.AnotherSpring {
+		t.Errorf("%v", err)
+	}
+}
+
+func TestBench(t *testing.T) {
+	text, _ := scenarios.BenchText(scenarios.DefaultBench)
+	b, err := book.Read(strings.NewReader(text), "bench", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, _ := trial.Compile(t, "three-trains")
+	o, err := OfBench(context.Background(), b, s)
+	if err != nil || o.Assign == nil || len(o.Readings.Springs) != 3 {
+		t.Errorf("%+v, %v", o, err)
+	}
+	b.Torques = nil
+	if o, err = OfBench(context.Background(), b, s); err != nil || o.Assign != nil {
+		t.Errorf("%+v, %v", o, err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if _, err := OfClock(ctx, s); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
+	}
+	if _, err := OfBench(ctx, b, s); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
+	}
+}
