@@ -7,6 +7,9 @@ import (
 
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
 	"evenpull/sim/study/spread"
 
 	"github.com/spf13/cobra"
@@ -60,7 +63,7 @@ million runs than for twenty thousand.`,
 	c.Flags().IntVar(&f.runs, "runs", 10_000, "`number` of run-downs")
 	c.Flags().Int64Var(&f.seed, "seed", 1, "`number` that the random draws begin from")
 	holdFlag(c, &f.hold)
-	completeWords(c, "of", outcomeNames()...)
+	completeWords(c, "of", outcome.Names()...)
 	return c
 }
 
@@ -72,16 +75,13 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 	if f.runs < 1 || f.runs > spread.MaxRuns {
 		return usagef("--runs %d: want 1 to %d", f.runs, spread.MaxRuns)
 	}
-	of, err := outcome.Several(f.of)
+	of, err := outcome.Several(f.of...)
 	if err != nil {
 		return usagef("--of: %w", err)
 	}
 	sc, number, err := f.loadTrain(c, s, args, tolerated)
 	if err != nil {
 		return err
-	}
-	if len(of) == 0 {
-		of = spread.Main(sc, number)
 	}
 	ctx, stop := interruptible()
 	defer stop()
@@ -97,10 +97,10 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 		return err
 	}
 	stop() // from here on an interrupt ends the program as usual
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return spread.Plot(w, format, st) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Spread(w, format, st) }); err != nil {
 		return err
 	}
-	return writeAs(s, f.format, st, spread.Text{Colour: wantsColour(s.out)}.Write, spread.JSON, spread.CSV)
+	return write(s, f.format, st, text.Options{}, text.Spread, data.Spread(), data.SpreadCSV)
 }
 
 // tolerated are the keys that have a tolerance.

@@ -26,27 +26,62 @@ func Sweep(w io.Writer, format string, st *sweep.Study) error {
 
 // sweepPanels are the pictures of a sweep over one input.
 func sweepPanels(st *sweep.Study) []Picture {
-	torque := sweepTorque(st)
-	first := torque
-	panels := []Picture{first}
-	if st.Of.Name != outcome.MeanTorque {
-		torque.Low = true
-		first = sweepPanel(st, st.Of.Label(), curveOf(st, st.Of.Words, func(d *sim.Digest) float64 { return st.Of.Shown(st.Of.Of(d)) }))
-		first.Low = false
-		panels = []Picture{first, torque}
+	first := overInput(st, st.Of.Label(), st.Of.Name)
+	torque := overInput(st, "torque at the fusee, N·m", outcome.MeanTorque, "least_torque_nm.used")
+	torque.Areas = []Area{{
+		Label: "from the least to the greatest", Lower: resultOver(st, func(d *sim.Digest) float64 { return d.Torque.Min }),
+		Upper: resultOver(st, func(d *sim.Digest) float64 { return d.Torque.Max }),
+	}}
+	panels := []Picture{first, torque}
+	if st.Of.Name == outcome.MeanTorque {
+		first, panels = torque, panels[1:]
 	}
-	first.Title, first.Stripes, first.Marks = words.SweepTitle(st), sweepStripes(st), sweepMark(st)
-	if !math.IsNaN(st.Own.Need.Used) {
-		panels = append(panels, sweepReserve(st))
+	first.Title, first.Stripes, first.Marks, first.Low = words.SweepTitle(st), sweepStripes(st), sweepMark(st), false
+	own := &st.Own
+	if !math.IsNaN(own.Need.Used) {
+		g := overInput(st, "reserve", outcome.MeanReserve, outcome.LeastReserve)
+		if s := &own.Standard; s.Basis == rules.ByReserve {
+			g.Levels = []Level{{Label: "thin: least below", At: s.Bands.Thin}, {Label: "strong: mean above", At: s.Bands.Suits}}
+		}
+		panels = append(panels, g)
 	}
 	if st.Of.Name != outcome.Unevenness {
-		panels = append(panels, sweepPanel(st, "unevenness, %", curveOf(st, "unevenness, (greatest − least)/mean", func(d *sim.Digest) float64 { return 100 * d.Torque.Unevenness })))
+		panels = append(panels, overInput(st, "unevenness, %", outcome.Unevenness))
 	}
-	return append(panels, sweepMotion(st)...)
+	if own.Escapes {
+		g, e := overInput(st, "semi-arc, degrees", "amplitude_deg.mean"), &st.Train.Escapement
+		g.Levels = []Level{{Label: "least wanted: to escape, with the margin", At: (e.Reach() + e.Margin).Degrees()}}
+		panels = append(panels, g)
+	}
+	if own.Strikes {
+		g := overInput(st, "s from blow to blow", "blow_interval_s.mean")
+		if !own.Wanted.IsEmpty() {
+			g.Levels = []Level{{Label: "slowest wanted", At: own.Wanted.Hi}, {Label: "fastest wanted", At: own.Wanted.Lo}}
+		}
+		panels = append(panels, g)
+	}
+	return panels
 }
 
-// curveOf is a figure over the input; NaN where the train cannot be built.
-func curveOf(st *sweep.Study, label string, of func(*sim.Digest) float64) Curve {
+// overInput is a low graph of results over the input, in their words; a result that
+// no point has has no line.
+func overInput(st *sweep.Study, y string, names ...string) *Graph {
+	g := &Graph{X: words.InputLabel(&st.Over.Quantity, ""), Y: y, Low: true, From: st.Over.From, To: st.Over.To}
+	for _, name := range names {
+		f, err := outcome.Named(name)
+		if err != nil {
+			continue // a name that is misspelt here: a test finds it
+		}
+		points := resultOver(st, func(d *sim.Digest) float64 { return f.Shown(f.Of(d)) })
+		if slices.ContainsFunc(points, func(p plotter.XY) bool { return !math.IsNaN(p.Y) }) {
+			g.Lines = append(g.Lines, Curve{Label: f.Words, Points: points})
+		}
+	}
+	return g
+}
+
+// resultOver is a result at the points; NaN where the train cannot be built.
+func resultOver(st *sweep.Study, of func(*sim.Digest) float64) plotter.XYs {
 	xys := make(plotter.XYs, len(st.Points))
 	for i := range st.Points {
 		p := &st.Points[i]
@@ -55,53 +90,7 @@ func curveOf(st *sweep.Study, label string, of func(*sim.Digest) float64) Curve 
 			xys[i].Y = of(&p.Digest)
 		}
 	}
-	return Curve{Label: label, Points: xys}
-}
-
-func sweepPanel(st *sweep.Study, quantity string, lines ...Curve) *Graph {
-	return &Graph{X: words.InputLabel(&st.Over.Quantity, ""), Y: quantity, Low: true, From: st.Over.From, To: st.Over.To, Lines: lines}
-}
-
-func sweepTorque(st *sweep.Study) *Graph {
-	g := sweepPanel(st, "torque at the fusee, N·m", curveOf(st, "mean over the run", func(d *sim.Digest) float64 { return d.Torque.Mean }))
-	g.Low = false
-	g.Areas = []Area{{
-		Label: "from the least to the greatest", Lower: curveOf(st, "", func(d *sim.Digest) float64 { return d.Torque.Min }).Points,
-		Upper: curveOf(st, "", func(d *sim.Digest) float64 { return d.Torque.Max }).Points,
-	}}
-	if !math.IsNaN(st.Own.Need.Used) {
-		g.Lines = append(g.Lines, curveOf(st, "least torque needed", func(d *sim.Digest) float64 { return d.Need.Used }))
-	}
-	return g
-}
-
-func sweepReserve(st *sweep.Study) *Graph {
-	g := sweepPanel(st, "reserve",
-		curveOf(st, "mean reserve", func(d *sim.Digest) float64 { return d.Reserve(d.Torque.Mean) }),
-		curveOf(st, "least reserve", func(d *sim.Digest) float64 { return d.Reserve(d.Torque.Min) }))
-	if s := &st.Own.Standard; s.Basis == rules.ByReserve {
-		g.Levels = []Level{{Label: "thin: least below", At: s.Bands.Thin}, {Label: "strong: mean above", At: s.Bands.Suits}}
-	}
-	return g
-}
-
-// sweepMotion is what the drive does to pendulum or blows.
-func sweepMotion(st *sweep.Study) []Picture {
-	var list []Picture
-	if st.Own.Escapes {
-		g := sweepPanel(st, "semi-arc, degrees", curveOf(st, "mean semi-arc of the pendulum", func(d *sim.Digest) float64 { return words.Degrees(d.Swing.Amplitude.Mean) }))
-		e := &st.Train.Escapement
-		g.Levels = []Level{{Label: "least wanted: to escape, with the margin", At: (e.Reach() + e.Margin).Degrees()}}
-		list = append(list, g)
-	}
-	if st.Own.Strikes {
-		g := sweepPanel(st, "s from blow to blow", curveOf(st, "mean interval of the blows", func(d *sim.Digest) float64 { return d.Cadence.Interval.Mean }))
-		if i := st.Own.Wanted; !i.IsEmpty() {
-			g.Levels = []Level{{Label: "slowest wanted", At: i.Hi}, {Label: "fastest wanted", At: i.Lo}}
-		}
-		list = append(list, g)
-	}
-	return list
+	return xys
 }
 
 // sweepMark is the scenario's own point, when it lies in the range.

@@ -130,7 +130,7 @@ func TestSweepLines(t *testing.T) {
 		}
 	}
 	for label, name := range map[string]string{
-		"mean over the run": outcome.MeanTorque, "lower": outcome.LeastTorque, "upper": outcome.MostTorque, "least torque needed": "least_torque_nm.used",
+		"mean torque at the fusee": outcome.MeanTorque, "lower": outcome.LeastTorque, "upper": outcome.MostTorque, "least torque needed": "least_torque_nm.used",
 		"mean reserve": outcome.MeanReserve, "least reserve": outcome.LeastReserve, "unevenness, (greatest − least)/mean": outcome.Unevenness, "mean semi-arc of the pendulum": "amplitude_deg.mean",
 	} {
 		f, l := resultNamed(t, name), lines[label]

@@ -84,12 +84,12 @@ func arbor() Object[sim.Arbor] {
 	return Object[sim.Arbor]{
 		Text("name", "the arbor", func(a *sim.Arbor) string { return a.Name }),
 		Number("turns_per_fusee_turn", "turns for one of the fusee", "turns", func(a *sim.Arbor) float64 { return a.Speed }),
-		Sub("torque_nm", "the torque there over the run", spread("N·m"), func(a *sim.Arbor) *sim.Spread { return &a.Torque }),
+		Sub("torque_nm", "the torque there over the run", overRun("N·m"), func(a *sim.Arbor) *sim.Spread { return &a.Torque }),
 	}
 }
 
-// spread is a quantity over the run.
-func spread(unit string) Object[sim.Spread] {
+// overRun is a quantity over the run.
+func overRun(unit string) Object[sim.Spread] {
 	return Object[sim.Spread]{
 		Number("mean", "mean", unit, func(s *sim.Spread) float64 { return s.Mean }),
 		Number("min", "least", unit, func(s *sim.Spread) float64 { return s.Min }),

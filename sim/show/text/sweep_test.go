@@ -127,7 +127,7 @@ func TestMap(t *testing.T) {
 	wantIn(t, text, "mean torque at the fusee, N·m; across: thickness of the going mainspring, mm; down: efficiency of the going line",
 		"7 by 21 of the 15 by 43 points; --plot draws all, --format csv lists them")
 	// Of 15 steps, 0 to 14, those nearest to 14/6 and its multiples.
-	if got, want := lineOf(t, text, "0.3"), "0.3 0.97 1.98 2.65 3.32 4.33 5"; strings.Join(got, " ") != want {
+	if got, want := lineOf(t, text, "0.3"), "0.3 0.9714 1.979 2.65 3.321 4.329 5"; strings.Join(got, " ") != want {
 		t.Errorf("across %v, want %s", got, want)
 	}
 	first := &st.Points[0]

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"evenpull/sim/outcome"
@@ -40,43 +41,27 @@ func axisRange(a *sweep.Axis) string {
 	return fmt.Sprintf("%s from %s to %s", Input(&a.Quantity, ""), axisWith(a, a.From), axisWith(a, a.To))
 }
 
-// AxisValue writes a value with as many decimals as a tenth of a step has.
+// AxisValue writes a value of an axis: to four figures, and so that neighbours
+// differ.
 func AxisValue(a *sweep.Axis, v float64) string {
-	step := (a.To - a.From) / float64(a.Steps-1)
-	return trim(fmt.Sprintf("%.*f", max(0, int(math.Ceil(-math.Log10(step)))+1), v))
+	finest := (a.To - a.From) / float64(a.Steps-1) / 10
+	if v != 0 {
+		finest = math.Min(finest, math.Abs(v)/1000)
+	}
+	scale := math.Pow(10, max(0, math.Ceil(-math.Log10(finest))))
+	return Minus(strconv.FormatFloat(math.Round(v*scale)/scale, 'f', -1, 64))
 }
 
 func axisWith(a *sweep.Axis, v float64) string {
 	return strings.TrimSpace(AxisValue(a, v) + " " + a.Quantity.Unit)
 }
 
-// trim takes zeros off the end of a decimal fraction, and the sign off nothing.
-func trim(s string) string {
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	if s == "-0" {
-		return "0"
-	}
-	return s
-}
-
-// border writes a value found between the steps, to four figures.
-func border(a *sweep.Axis, v float64) string {
-	decimals := 0
-	if v != 0 {
-		decimals = max(0, 3-int(math.Floor(math.Log10(math.Abs(v)))))
-	}
-	return strings.TrimSpace(fmt.Sprintf("%.*f %s", decimals, v, a.Quantity.Unit))
-}
-
 // sweepOwn is the value, or the two, that the scenario has.
 func sweepOwn(st *sweep.Study) string {
-	own := func(a *sweep.Axis) string { return strings.TrimSpace(fmt.Sprintf("%.6g %s", a.Value, a.Quantity.Unit)) }
 	if st.Against != nil {
-		return own(&st.Over) + " and " + own(st.Against)
+		return axisWith(&st.Over, st.Over.Value) + " and " + axisWith(st.Against, st.Against.Value)
 	}
-	return own(&st.Over)
+	return axisWith(&st.Over, st.Over.Value)
 }
 
 // SweepSays tells which verdict holds where, and with which power the result grows.
@@ -93,7 +78,7 @@ func SweepSays(st *sweep.Study) []string {
 
 func sweepChanges(st *sweep.Study) []string {
 	var list []string
-	at := func(i int) string { return border(&st.Over, st.Changes[i].At) }
+	at := func(i int) string { return axisWith(&st.Over, st.Changes[i].At) }
 	for i, c := range st.Changes {
 		if i == 0 {
 			list = append(list, fmt.Sprintf("below %s it %s", at(0), Does(c.Below)))
@@ -160,7 +145,7 @@ func sweepExponent(st *sweep.Study) string {
 func SweepWarns(st *sweep.Study) []string {
 	var list []string
 	for _, l := range st.Limits {
-		list = append(list, fmt.Sprintf("%s %s it cannot be built: %s", Side(l.Above), border(&st.Over, l.At), l.Fault))
+		list = append(list, fmt.Sprintf("%s %s it cannot be built: %s", Side(l.Above), axisWith(&st.Over, l.At), l.Fault))
 	}
 	if n, why := st.Unbuilt(); n > 0 && len(st.Limits) == 0 {
 		list = append(list, fmt.Sprintf("%d of %d points cannot be built, such as: %s", n, len(st.Points), why))

@@ -33,24 +33,19 @@ type block struct {
 
 // draw carries out the runs: workers fill blocks, taken in the order of their
 // numbers, and this goroutine gathers them in that order. Memory is bounded by
-// the blocks under way.
+// the blocks under way. It returns when every worker has ended.
 func (st *Study) draw(ctx context.Context, m *vary.Model, o Options) error {
-	workers := max(1, min(runtime.GOMAXPROCS(0), (o.Runs+blockRuns-1)/blockRuns))
-	free, done := make(chan *block, 4*workers), make(chan *block, 4*workers)
+	workers, err := newWorkers(m, st.Inputs, o)
+	if err != nil {
+		return err
+	}
+	free, done := make(chan *block, 4*len(workers)), make(chan *block, 4*len(workers))
 	for range cap(free) {
 		free <- &block{values: make([]float64, blockRuns*len(o.Of))}
 	}
 	var next atomic.Int64
 	var group sync.WaitGroup
-	for i := range workers {
-		own := m
-		if i > 0 {
-			var err error
-			if own, err = m.Copy(); err != nil {
-				return err
-			}
-		}
-		w := newWorker(own, st.Inputs, o)
+	for _, w := range workers {
 		group.Go(func() {
 			for b := range free {
 				b.number = int(next.Add(1)) - 1
@@ -131,6 +126,23 @@ type worker struct {
 	random *rand.Rand
 	seed   [32]byte
 	x      []float64
+}
+
+// newWorkers are one for each core, at most one a block, the first with the model
+// itself.
+func newWorkers(m *vary.Model, inputs []Input, o Options) ([]*worker, error) {
+	list := make([]*worker, max(1, min(runtime.GOMAXPROCS(0), (o.Runs+blockRuns-1)/blockRuns)))
+	for i := range list {
+		own := m
+		if i > 0 {
+			var err error
+			if own, err = m.Copy(); err != nil {
+				return nil, err
+			}
+		}
+		list[i] = newWorker(own, inputs, o)
+	}
+	return list, nil
 }
 
 func newWorker(m *vary.Model, inputs []Input, o Options) *worker {

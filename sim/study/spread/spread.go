@@ -2,7 +2,7 @@
 // drawing every toleranced quantity at random, over and over.
 //
 // The runs are drawn in blocks of a fixed size, each from a random stream of its
-// own that hangs on the seed and the block's number alone (ChaCha8, a counter
+// own that depends on the seed and the block's number alone (ChaCha8, a counter
 // mode cipher). The results are gathered in the order of the runs. So the same
 // seed gives the same figures whatever the number of cores, and a study that is
 // stopped early gives those of a shorter one.
@@ -30,7 +30,7 @@ const MaxRuns = 1_000_000_000
 type Options struct {
 	Runs int // 1 to MaxRuns
 	Seed int64
-	Of   []outcome.Figure // the first is the one that the inputs' shares are told of
+	Of   []outcome.Figure // the first is the one that the inputs' shares are told of; none: the main ones that apply
 	Hold vary.Hold
 	// Progress, or nil, is told from time to time how many runs are done.
 	Progress func(done int)
@@ -38,7 +38,7 @@ type Options struct {
 
 // Input is a toleranced quantity.
 type Input struct {
-	Key, Unit string
+	Quantity  scenario.Quantity
 	Value     float64
 	PlusMinus float64 // in its unit
 	Shape     string  // scenario.Normal or Uniform
@@ -65,7 +65,7 @@ type Failure struct {
 
 // Study is the runs carried out.
 type Study struct {
-	Train    *sim.Train
+	Own      sim.Digest // the scenario as it is
 	Inputs   []Input
 	Hold     vary.Hold
 	Seed     int64
@@ -74,14 +74,16 @@ type Study struct {
 	Failed   int // that could not be built; they are in none of the results
 	Failures []Failure
 	Verdicts map[rules.Code]int // of those built
-	Own      rules.Code         // of the scenario as it is
 	Results  []Distribution
 	DeltaSD  float64 // standard deviation of the first result by the delta method
-	Caution  string
 }
 
 // Built is the number of runs that could be built.
 func (st *Study) Built() int { return st.Runs - st.Failed }
+
+// Share is the share of the runs that could be built which have a verdict; NaN when
+// none could be built.
+func (st *Study) Share(c rules.Code) float64 { return float64(st.Verdicts[c]) / float64(st.Built()) }
 
 // Stopped tells whether the study ended before all runs were done.
 func (st *Study) Stopped() bool { return st.Runs < st.Asked }
@@ -106,15 +108,21 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	}
 	keys := make([]string, len(st.Inputs))
 	for i := range keys {
-		keys[i] = st.Inputs[i].Key
+		keys[i] = st.Inputs[i].Quantity.Key
 	}
 	m, err := vary.New(s, number, o.Hold, keys...)
 	if err != nil {
 		return nil, err
 	}
-	st.Train, st.Caution = m.Own()
-	if err := st.begin(m, o.Of); err != nil {
-		return nil, err
+	_, own := m.Own()
+	st.Own = *own
+	if len(o.Of) == 0 {
+		if o.Of, err = st.main(); err != nil {
+			return nil, err
+		}
+	}
+	for _, f := range o.Of {
+		st.Results = append(st.Results, Distribution{Of: f, Own: f.Of(own), tally: newTally()})
 	}
 	st.shares(m, o.Of)
 	return st, st.draw(ctx, m, o)
@@ -129,30 +137,16 @@ func (st *Study) inputs(s *scenario.Scenario, number int) error {
 		}
 		q, err := s.Quantity(t.Key)
 		if err != nil {
-			continue // it gave way to another way of saying it, and its tolerance rests
+			continue // another way of saying it has taken its place, and its tolerance is not used
 		}
 		v, err := s.Value(t.Key)
 		if err != nil {
 			return err
 		}
-		st.Inputs = append(st.Inputs, Input{Key: t.Key, Unit: q.Unit, Value: *v, PlusMinus: t.Of(*v), Shape: t.Shape})
+		st.Inputs = append(st.Inputs, Input{Quantity: q, Value: *v, PlusMinus: t.Of(*v), Shape: t.Shape})
 	}
 	if len(st.Inputs) == 0 {
 		return fmt.Errorf("%w %s", ErrNoTolerance, s.Trains[number].Name)
-	}
-	return nil
-}
-
-// begin sets the results, with what they are in the scenario as it is.
-func (st *Study) begin(m *vary.Model, of []outcome.Figure) error {
-	r, err := m.Run(m.Nominal())
-	if err != nil {
-		return err
-	}
-	st.Own = r.Verdict.Code
-	st.Results = make([]Distribution, len(of))
-	for i := range of {
-		st.Results[i] = Distribution{Of: of[i], Own: of[i].Of(&r.Digest), tally: newTally()}
 	}
 	return nil
 }
@@ -184,24 +178,16 @@ func (st *Study) finish() {
 }
 
 // mainResults are the figures looked at first.
-var mainResults = []string{
+var mainResults = [...]string{
 	outcome.LeastReserve, outcome.MeanReserve, outcome.MeanTorque, outcome.LeastTorque, outcome.MostTorque, outcome.Unevenness,
 	"least_torque_nm.used", "turns_lost", "spring.turns_available", "spring.turns_used", "spring.stored_energy_j",
 	"line.max_winding_tension_n", "runtime_h", "amplitude_deg.mean", "amplitude_deg.min", "rate_swing_s_per_day", "wander_s",
 	"blow_interval_s.mean", "blow_interval_s.min", "blow_interval_s.max", "strike_twelve_s.mean",
 }
 
-// Main are the results to gather when none are asked for: those that apply to
-// the train with the given number as it is.
-func Main(s *scenario.Scenario, number int) []outcome.Figure {
-	all, err := outcome.Several(mainResults)
-	if err != nil {
-		return nil // a name above is misspelt: a test finds it
-	}
-	t, err := sim.CompileTrain(s, number)
-	var r sim.Result
-	if err != nil || t.RunInto(&r, sim.Options{}) != nil {
-		return all // the study will tell
-	}
-	return slices.DeleteFunc(all, func(o outcome.Figure) bool { return math.IsNaN(o.Of(&r)) })
+// main are the results to gather when none are asked for: those that apply to the
+// train as it is.
+func (st *Study) main() ([]outcome.Figure, error) {
+	all, err := outcome.Several(mainResults[:]...)
+	return slices.DeleteFunc(all, func(f outcome.Figure) bool { return math.IsNaN(f.Of(&st.Own)) }), err
 }

@@ -1,0 +1,81 @@
+package data
+
+import (
+	"io"
+
+	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/spread"
+)
+
+// Spread is the document of what tolerances do.
+func Spread() Object[spread.Study] {
+	var verdicts Object[spread.Study]
+	for _, c := range rules.BestFirst() {
+		name, says := c.String(), words.Does(c)
+		if c == rules.Unjudged {
+			name = "unjudged"
+		}
+		verdicts = append(verdicts, Number(name, "share of them in which it "+says, "", func(st *spread.Study) float64 { return st.Share(c) }))
+	}
+	return Object[spread.Study]{
+		Text("train", "the train", func(st *spread.Study) string { return st.Own.Name }),
+		Whole("runs", "run-downs carried out", func(st *spread.Study) int { return st.Runs }),
+		Whole("runs_asked", "run-downs asked for", func(st *spread.Study) int { return st.Asked }),
+		Flag("stopped", "whether fewer were carried out", (*spread.Study).Stopped),
+		Whole("seed", "number that the random draws begin from", func(st *spread.Study) int { return int(st.Seed) }),
+		Text("hold", "what of the strip stays: length or fill", func(st *spread.Study) string { return st.Hold.String() }),
+		Whole("failed", "runs that cannot be built; they are in none of the figures", func(st *spread.Study) int { return st.Failed }),
+		List("failures", "why, the most frequent first", Object[spread.Failure]{
+			Text("key", "the input at fault", func(f *spread.Failure) string { return f.Key }),
+			Text("why", "of the first of them", func(f *spread.Failure) string { return f.Why }),
+			Whole("runs", "how many", func(f *spread.Failure) int { return f.Runs }),
+		}, func(st *spread.Study) []spread.Failure { return st.Failures }),
+		List("inputs", "what was drawn", spreadInput(), func(st *spread.Study) []spread.Input { return st.Inputs }),
+		Number("delta_sd", "standard deviation of the first result by slopes", "", func(st *spread.Study) float64 { return st.DeltaSD }),
+		Sub("own", "the scenario as it is, without tolerances", Digest(), func(st *spread.Study) *sim.Digest { return &st.Own }),
+		Keyed("results", "the results, by their names", distribution(), func(st *spread.Study) []spread.Distribution { return st.Results }, nameOf),
+		Sub("verdicts", "shares of the runs that can be built; null when none can", verdicts, func(st *spread.Study) *spread.Study { return st }),
+		Texts("cautions", "what to mind before a spring is touched", func(st *spread.Study) []string { return []string{words.Caution(st.Own.Spring.Stored)} }),
+	}
+}
+
+func nameOf(d *spread.Distribution) string { return d.Of.Name }
+
+func spreadInput() Object[spread.Input] {
+	return Object[spread.Input]{
+		Text("key", "the input", func(in *spread.Input) string { return in.Quantity.Key }),
+		Text("unit", "its unit", func(in *spread.Input) string { return in.Quantity.Unit }),
+		Number("value", "that the scenario has of it", "", func(in *spread.Input) float64 { return in.Value }),
+		Number("plus_minus", "its tolerance, in its unit", "", func(in *spread.Input) float64 { return in.PlusMinus }),
+		Text("shape", "normal: two standard deviations; uniform: the half width", func(in *spread.Input) string { return in.Shape }),
+		Number("share_of_variance", "its share in the variance of the first result, by slopes", "", func(in *spread.Input) float64 { return in.Share }),
+	}
+}
+
+// distribution is what one result came to, in its unit.
+func distribution() Object[spread.Distribution] {
+	quantile := func(name, words string, p float64) Member[spread.Distribution] {
+		return Number(name, words, "", func(d *spread.Distribution) float64 { return d.Quantile(p) })
+	}
+	return Object[spread.Distribution]{
+		Number("own", "in the scenario as it is", "", func(d *spread.Distribution) float64 { return d.Own }),
+		Whole("n", "runs that have the result", (*spread.Distribution).N),
+		Number("mean", "mean", "", (*spread.Distribution).Mean),
+		Number("sd", "standard deviation", "", (*spread.Distribution).SD),
+		Number("min", "least", "", func(d *spread.Distribution) float64 { lo, _ := d.Range(); return lo }),
+		quantile("p05", "5 % of the runs are below it", 0.05),
+		quantile("p25", "25 % of the runs are below it", 0.25),
+		quantile("p50", "half of the runs are below it", 0.5),
+		quantile("p75", "75 % of the runs are below it", 0.75),
+		quantile("p95", "95 % of the runs are below it", 0.95),
+		Number("max", "greatest", "", func(d *spread.Distribution) float64 { _, hi := d.Range(); return hi }),
+		Number("percentile_error", "most by which a percentile may be out", "", (*spread.Distribution).Fineness),
+	}
+}
+
+// SpreadCSV writes a line for every result.
+func SpreadCSV(w io.Writer, st *spread.Study) error {
+	return append(Object[spread.Distribution]{Text("result", "the result", nameOf)}, distribution()...).CSV(w, st.Results)
+}
