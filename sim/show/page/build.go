@@ -12,6 +12,8 @@ import (
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
 )
 
@@ -41,7 +43,7 @@ func Build(ctx context.Context, scenarios []*scenario.Scenario, b *book.Book, o 
 		d.Compare.Inputs = differences(d.Clocks, scenarios)
 	}
 	if b != nil {
-		if err := d.bench(b, scenarios[0]); err != nil {
+		if err := d.bench(ctx, b, scenarios[0]); err != nil {
 			return nil, err
 		}
 	}
@@ -68,24 +70,23 @@ func tellApart(clocks []Clock, scenarios []*scenario.Scenario) {
 	}
 }
 
-func (d *Document) bench(b *book.Book, s *scenario.Scenario) error {
+func (d *Document) bench(ctx context.Context, b *book.Book, s *scenario.Scenario) error {
 	st := readings.Of(b, s)
-	var text strings.Builder
-	if err := (readings.Text{}).Write(&text, st); err != nil {
+	var record, choice strings.Builder
+	if err := text.Record(&record, st, text.Options{}); err != nil {
 		return err
 	}
 	p, err := draw("bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted",
-		func(w io.Writer, format string) error { return readings.Plot(w, format, st, b) })
-	d.Bench = &Bench{Title: b.Title, Text: text.String(), Readings: p}
+		func(w io.Writer, format string) error { return chart.Record(w, format, st) })
+	d.Bench = &Bench{Title: b.Title, Text: record.String(), Readings: p}
 	if err != nil {
 		return err
 	}
-	if choice, err := assign.Of(b, s); err == nil { // else there is nothing to assign
-		var text strings.Builder
-		if err := (assign.Text{}).Write(&text, choice); err != nil {
+	if st, err := assign.Of(ctx, b, s); err == nil { // else there is nothing to assign
+		if err := text.Assign(&choice, st, text.Options{}); err != nil {
 			return err
 		}
-		d.Bench.Assign = text.String()
+		d.Bench.Assign = choice.String()
 	}
 	return nil
 }

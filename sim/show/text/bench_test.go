@@ -128,7 +128,7 @@ func TestAssign(t *testing.T) {
 		}
 		f := words.Figure
 		want = append(want, fmt.Sprintf("%s%s %s %s %s %s %s %s %s %s %s", mark, p.Label, p.Train, in, f(p.Torque.Mean), f(p.Torque.Min), words.Share(p.Torque.Unevenness),
-			words.Two(p.Torque.Mean/p.Need.Used), words.Two(p.Torque.Min/p.Need.Used), words.Minus(fmt.Sprintf("%+.0f", 100*p.Off)), words.PairDoes(p)))
+			words.Two(p.Torque.Mean/p.Need.Used), words.Two(p.Torque.Min/p.Need.Used), words.Minus(fmt.Sprintf("%+.0f", 100*p.Off)), words.PairDoes(p, words.Small)))
 	}
 	want = append(want, "Caution: "+words.AssignCautions(st)[0])
 	lines := pageOf(t, Assign, st)

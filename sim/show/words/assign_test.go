@@ -62,7 +62,7 @@ func TestNotSaidToSuit(t *testing.T) {
 	if head := words.AssignHead(st); strings.Contains(head, "suits best") {
 		t.Error(head)
 	}
-	if does := words.PairDoes(p); !strings.HasSuffix(does, "; binds, "+words.Figure(p.TurnsLost)+" turns lost") {
+	if does := words.PairDoes(p, words.Small); !strings.Contains(does, " by its torque") || !strings.HasSuffix(does, ", but binds: "+words.Figure(p.TurnsLost)+" turns lost") {
 		t.Error(does)
 	}
 	wantOne(t, "no faults", words.AssignFaults(bench.Assign(t, bench.Book(t), bench.Scenario(t))), "")
