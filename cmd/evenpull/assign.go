@@ -4,6 +4,10 @@ import (
 	"io"
 
 	"evenpull/sim/bench/assign"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 
 	"github.com/spf13/cobra"
 )
@@ -15,18 +19,22 @@ func newAssign(s streams) *cobra.Command {
 		Short: "Tell which barrel belongs to which train",
 		Long: `Assign sets every spring of a bench file against what every train needs, and finds
 the one-to-one choice that suits best: fewest trains that stop, then fewest
-overdriven, thin, strong; among equals the one nearest to the middle of what suits.
-Ties and near ties are told, and verdicts that the measurements leave open.
+overdriven, thin, strong; among equals the one with the fewest springs that bind or
+have another fault, then with turns to spare, then the one nearest to the middle of
+what suits. Ties and near ties are told, and verdicts that the measurements leave
+open.
 
-What a train needs comes from the weights; with --scenario, where there are none,
-from the scenario. A striking train is judged by the torques liked at the bench that
-its scenario gives, else by the cadence that it wants, 0.8 to 1.6 s from blow to
-blow when nothing else is said (common practice, no source).
+A train is judged as run judges it, with the need that the weights tell in place of
+the scenario's. A striking train is judged by the torques liked at the bench that its
+scenario gives, else by the cadence that it wants, 0.8 to 1.6 s from blow to blow
+when nothing else is said (common practice, no source): by the weights that were
+timed, else by prediction.
 
 A spring gives another torque through another fusee. With --scenario one that was
 read in one train is carried over to the others: in the barrel of that train, with
 the set-up that the scenario gives it, through its own fusee, by the torque curve
-that was read. Without a scenario the readings stand as they are.
+that was read; in the train that it was read in, the turns between and beyond the
+readings are filled in. Without a scenario the readings stand as they are.
 
 FILE is a path, - for standard input, or a sample; left out, the sample.`,
 		Example: `  evenpull assign
@@ -45,13 +53,15 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	if err != nil {
 		return err
 	}
-	st, err := assign.Of(b, sc)
+	ctx, stop := interruptible()
+	defer stop()
+	st, err := assign.Of(ctx, b, sc)
 	if err != nil {
 		return err
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return assign.Plot(w, format, st) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Assign(w, format, st) }); err != nil {
 		return err
 	}
-	caution(s, f.format, st.Caution)
-	return writeAs(s, f.format, st, assign.Text{Colour: wantsColour(s.out)}.Write, assign.JSON, assign.CSV)
+	caution(s, f.format, words.AssignCautions(st)...)
+	return write(s, f.format, st, text.Options{}, text.Assign, data.Assign(), data.AssignCSV)
 }

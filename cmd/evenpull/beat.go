@@ -8,6 +8,9 @@ import (
 
 	"evenpull/escapement"
 	"evenpull/sim"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
 	"evenpull/sim/study/beat"
 
 	"github.com/spf13/cobra"
@@ -75,7 +78,9 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	} else if math.IsNaN(f.turn) {
 		return usagef("--fusee-turn NaN: want a number of turns")
 	}
-	r, err := beat.Follow(train, beat.Options{FuseeTurn: f.turn, Periods: f.periods, Start: escapement.SemiDegrees(f.start)})
+	ctx, stop := interruptible()
+	defer stop()
+	r, err := beat.Follow(ctx, train, beat.Options{FuseeTurn: f.turn, Periods: f.periods, Start: escapement.SemiDegrees(f.start)})
 	var start escapement.Fault
 	if errors.Is(err, sim.ErrTurn) {
 		return usageError{err}
@@ -84,10 +89,10 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	} else if err != nil {
 		return err
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return beat.Plot(w, format, &r) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Beat(w, format, &r) }); err != nil {
 		return err
 	}
-	return beat.Writers()[f.format](s.out, &r)
+	return write(s, f.format, &r, text.Options{}, text.Beat, data.Beat(), data.BeatCSV)
 }
 
 // withEscapement is the first train that has one.

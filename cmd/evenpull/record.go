@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -14,6 +15,10 @@ import (
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 
 	"github.com/spf13/cobra"
 )
@@ -162,24 +167,26 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 	}
 	st := readings.Of(b, sc)
 	if len(f.fit) > 0 {
-		if st.Explained, err = f.explain(st, sc); err != nil {
+		ctx, stop := interruptible()
+		defer stop()
+		if st.Explained, err = f.explain(ctx, st, sc); err != nil {
 			return err
 		}
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return readings.Plot(w, format, st, b) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Record(w, format, st) }); err != nil {
 		return err
 	}
 	if f.save != "" {
-		if err := f.saveFitted(s, st, b); err != nil {
+		if err := f.saveFitted(s, st); err != nil {
 			return err
 		}
 	}
-	caution(s, f.format, st.Caution)
-	return writeAs(s, f.format, st, readings.Text{Colour: wantsColour(s.out)}.Write, readings.JSON, readings.CSV)
+	caution(s, f.format, words.RecordCautions(st)...)
+	return write(s, f.format, st, text.Options{}, text.Record, data.Record(), data.RecordCSV)
 }
 
 // explain fits the inputs to the readings of one spring.
-func (f *recordFlags) explain(st *readings.Study, sc *scenario.Scenario) (*readings.Explanation, error) {
+func (f *recordFlags) explain(ctx context.Context, st *readings.Study, sc *scenario.Scenario) (*readings.Explanation, error) {
 	train := ""
 	for _, key := range f.fit {
 		owner, _, _ := strings.Cut(key, ".")
@@ -196,7 +203,7 @@ func (f *recordFlags) explain(st *readings.Study, sc *scenario.Scenario) (*readi
 		}
 		return nil, usagef("--fit: want one spring to fit, by --spring and the train of the KEYs; there are: %s", strings.Join(labels, ", "))
 	}
-	e, err := readings.Explain(*sp, sc, f.fit)
+	e, err := readings.Explain(ctx, *sp, sc, f.fit)
 	if errors.Is(err, readings.ErrInputs) {
 		return nil, usagef("--fit: %w", err)
 	}
@@ -207,8 +214,8 @@ func (f *recordFlags) explain(st *readings.Study, sc *scenario.Scenario) (*readi
 }
 
 // saveFitted writes the scenario with the fitted values.
-func (f *recordFlags) saveFitted(s streams, st *readings.Study, b *book.Book) error {
-	text, err := scenarioText(s, f.scenario)
+func (f *recordFlags) saveFitted(s streams, st *readings.Study) error {
+	original, err := scenarioText(s, f.scenario)
 	if err != nil {
 		return err
 	}
@@ -219,9 +226,9 @@ func (f *recordFlags) saveFitted(s streams, st *readings.Study, b *book.Book) er
 			return err
 		}
 		changes = append(changes, scenario.Change{Key: in.Key, Value: value,
-			Remark: fmt.Sprintf("fitted to the readings of spring %s in %s; before %g", st.Explained.Spring, filepath.Base(b.Source), in.Before)})
+			Remark: fmt.Sprintf("fitted to the readings of spring %s in %s; before %g", st.Explained.Spring, filepath.Base(st.Book.Source), in.Before)})
 	}
-	edited, err := scenario.Edit(text, changes)
+	edited, err := scenario.Edit(original, changes)
 	if err != nil {
 		return err
 	}

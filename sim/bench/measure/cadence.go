@@ -154,7 +154,7 @@ func (c *Cadence) between(square float64) Pace {
 }
 
 // beyond goes on from the outermost trial with the slope of the fitted line, so
-// that nothing jumps where the trials end.
+// that the torque is continuous where the trials end.
 func (c *Cadence) beyond(square float64) float64 {
 	end := c.Knots[0]
 	if square > end.Square {

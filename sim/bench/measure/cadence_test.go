@@ -95,7 +95,7 @@ func TestOddCadences(t *testing.T) {
 }
 
 // TestBeyondTheLine: outside the trials the torque goes on from them without a
-// jump, though the outermost stand off the line.
+// step, though the outermost stand off the line.
 func TestBeyondTheLine(t *testing.T) {
 	// 1/interval² of 1, 1.1, 3 at 0.5, 0.6, 0.7 N·m.
 	n := NeedOf(meter100(struck(500, 1), struck(600, 1/math.Sqrt(1.1)), struck(700, 1/math.Sqrt(3))), 10)

@@ -86,7 +86,7 @@ func TestUnequalRepeats(t *testing.T) {
 	}
 	s := SupplyOf(down(lists...))
 	if s.Apart {
-		t.Fatal("repeats that hang together are called apart")
+		t.Fatal("repeats that can be compared are called apart")
 	}
 	for i, part := range parts {
 		wantNear(t, "repeat", s.Repeats[i].Mean, 0.85+part, 1e-9)

@@ -21,11 +21,7 @@ func Assign(w io.Writer, st *assign.Study, o Options) error {
 	var g Grid
 	for _, at := range st.Best {
 		q := &st.Pairs[at]
-		verdict := p.Verdict(q.Verdict.Code)
-		if n := q.Faults.Count(); n > 0 {
-			verdict += ", but " + words.Count(n, "fault")
-		}
-		g.Row("  spring "+q.Label, "to the "+q.Train+" train:", verdict,
+		g.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(q, p.Verdict),
 			fmt.Sprintf("reserve mean %s, least %s", words.Two(q.Reserve(q.Torque.Mean)), words.Two(q.Reserve(q.Torque.Min))))
 	}
 	g.Write(p)
@@ -56,7 +52,7 @@ func (p *Page) pairs(st *assign.Study) {
 		}
 		t := &q.Torque
 		g.Row(mark+q.Label, q.Train, in, words.Figure(t.Mean), words.Figure(t.Min), words.Share(t.Unevenness),
-			words.Two(q.Reserve(t.Mean)), words.Two(q.Reserve(t.Min)), off, words.PairDoes(q))
+			words.Two(q.Reserve(t.Mean)), words.Two(q.Reserve(t.Min)), off, words.PairDoes(q, words.Small))
 	}
 	g.Right(3, 4, 5, 6, 7, 8)
 	g.Write(p)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"evenpull/sim/bench/assign"
+	"evenpull/sim/rules"
 	"evenpull/sim/vary"
 )
 
@@ -34,16 +35,21 @@ func inTrain(p *assign.Pair) string {
 	return fmt.Sprintf("spring %s in the %s train: ", p.Label, p.Train)
 }
 
-// PairDoes is the verdict on a pair in small letters, with what stands against it.
-func PairDoes(p *assign.Pair) string {
-	s := Small(p.Verdict.Code)
+// PairDoes is the verdict on a pair as shown makes it, with what stands against it:
+// what has a fault is not said to suit.
+func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
+	s := shown(p.Verdict.Code)
+	if p.Faults != 0 {
+		s += " by its torque"
+	}
 	if !p.Sure {
 		s += ", not sure"
 	}
-	if p.TurnsLost > 0 {
-		s += "; binds, " + Figure(p.TurnsLost) + " turns lost"
-	} else if n := p.Faults.Count(); n > 0 {
-		s += "; " + Count(n, "fault")
+	switch n := p.Faults.Count(); {
+	case p.TurnsLost > 0:
+		s += ", but binds: " + Figure(p.TurnsLost) + " turns lost"
+	case n > 0:
+		s += ", but has " + Count(n, "fault")
 	}
 	return s
 }
@@ -101,7 +107,7 @@ func choice(st *assign.Study, pairs []int) string {
 	list := make([]string, len(pairs))
 	for i, at := range pairs {
 		p := &st.Pairs[at]
-		list[i] = fmt.Sprintf("%s to the %s train (%s)", p.Label, p.Train, PairDoes(p))
+		list[i] = fmt.Sprintf("%s to the %s train (%s)", p.Label, p.Train, PairDoes(p, Small))
 	}
 	return strings.Join(list, ", ")
 }

@@ -1,0 +1,49 @@
+package chart
+
+import (
+	"bytes"
+	"io"
+	"strings"
+	"testing"
+
+	"evenpull/escapement"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/readings"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/bench"
+	"evenpull/sim/study/beat"
+)
+
+func TestRecordPicture(t *testing.T) {
+	st := bench.Record(t)
+	trial.Golden(t, "record", func(w io.Writer, format string) error { return Record(w, format, st) })
+	// Weights alone: the pace of the blows is drawn. Nothing: that is told.
+	weights, none := readings.Of(&book.Book{Weights: st.Book.Weights}, nil), readings.Of(new(book.Book), nil)
+	for says, st := range map[string]*readings.Study{"the law of a fly": weights, "no torque was read": none, "single readings": readings.Of(st.Book, nil)} {
+		if svg := trial.Picture(t, "svg", func(w io.Writer, format string) error { return Record(w, format, st) }); !bytes.Contains(svg, []byte(says)) {
+			t.Errorf("no %q in the picture", says)
+		}
+	}
+}
+
+func TestAssignPicture(t *testing.T) {
+	st := bench.Assign(t, bench.Book(t), bench.Scenario(t))
+	trial.Golden(t, "assign", func(w io.Writer, format string) error { return Assign(w, format, st) })
+}
+
+func TestBeatPicture(t *testing.T) {
+	svg := string(trial.Picture(t, "svg", func(w io.Writer, format string) error {
+		return Beat(w, format, bench.Beat(t, beat.Options{FuseeTurn: 4}))
+	}))
+	for _, want := range []string{"semi-arc, degrees", "periods from the start", "Phase portrait", "first period", "by the averages", "velocity, degrees a second", "settles at a semi-arc"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no %q in the picture", want)
+		}
+	}
+	stands := bench.Beat(t, beat.Options{Start: escapement.SemiDegrees(1)}, "going.pendulum.mass_g=700")
+	for _, format := range []string{"svg", "png", "pdf"} {
+		if err := Beat(io.Discard, format, stands); err != nil {
+			t.Errorf("%s: %v", format, err)
+		}
+	}
+}

@@ -1,0 +1,101 @@
+package words_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/sim/bench/book"
+	"evenpull/sim/internal/trial/bench"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
+)
+
+// levelSprings is a train that needs 0.37 N·m by weights of no doubt, 490.0 g at
+// 77 mm, and springs of level torque.
+func levelSprings(t testing.TB, torques ...float64) *book.Book {
+	var text strings.Builder
+	text.WriteString("[[weights]]\ntrain = \"going\"\npulley_radius_mm = 77\ntrials = [ { mass_g = 489.9, runs = false }, { mass_g = 490.1, runs = true } ]\n")
+	for i, v := range torques {
+		fmt.Fprintf(&text, "[[torque]]\ntrain = \"going\"\nspring = \"S%d\"\nmeter_relative = 0.01\nrunning_down = [ [%v, %v], [%v, %v] ]\n", i+1, v, v, v, v)
+	}
+	return bench.Read(t, text.String())
+}
+
+func TestAssignNotes(t *testing.T) {
+	s := bench.Scenario(t)
+	tied := bench.Assign(t, levelSprings(t, 0.50, 0.50), nil)
+	wantOne(t, "a tie", words.AssignNotes(tied), "another choice is nearly as good: S2 to the going train (suits)")
+	wantOne(t, "left over", words.AssignNotes(tied), "2 springs and 1 train: some are left over")
+	wantOne(t, "near a border", words.AssignNotes(bench.Assign(t, levelSprings(t, 0.427), nil)), "marked as not sure")
+	sample := bench.Assign(t, bench.Book(t), s)
+	wantOne(t, "the next", words.AssignNotes(sample), "the next best would be ")
+	wantOne(t, "carried", words.AssignNotes(sample), "readings are carried over")
+	wantOne(t, "as read", words.AssignNotes(bench.Assign(t, bench.Book(t), nil)), "its torque depends on that train's fusee")
+	other := levelSprings(t, 0.46)
+	other.Weights[0].Train = "chimes"
+	st := bench.Assign(t, other, s)
+	wantOne(t, "no such train", words.AssignNotes(st), `spring S1 in the chimes train: the scenario has no train "chimes"`)
+	if why := words.NotCarried(&st.Pairs[0]); !strings.Contains(why, "no train") || words.NotCarried(&sample.Pairs[0]) != "" {
+		t.Errorf("%q", why)
+	}
+	s.Trains[0].Barrel.ArborDiameterMM = s.Trains[0].Barrel.InsideDiameterMM - 1
+	b := bench.Book(t)
+	b.Weights = b.Weights[1:]
+	wantOne(t, "a train that cannot run", words.AssignNotes(bench.Assign(t, b, s)), "a train is left out: going.")
+}
+
+// A spring that binds is never said to suit.
+func TestNotSaidToSuit(t *testing.T) {
+	b, s := bench.Book(t), bench.Scenario(t)
+	b.Weights, b.Torques = nil, b.Torques[:1]
+	s.Trains = s.Trains[:2]
+	s.Trains[1].Barrel.SetUpTurns += 2.5
+	st := bench.Assign(t, b, s)
+	p := &st.Pairs[1]
+	if p.Train != "striking" || !(p.TurnsLost > 0) || p.Sound() {
+		t.Fatalf("%+v", p)
+	}
+	st.Best = []int{1}
+	wantOne(t, "fault", words.AssignFaults(st), "spring A in the striking train: the spring binds solid")
+	if head := words.AssignHead(st); strings.Contains(head, "suits best") {
+		t.Error(head)
+	}
+	if does := words.PairDoes(p, words.Small); !strings.Contains(does, " by its torque") || !strings.HasSuffix(does, ", but binds: "+words.Figure(p.TurnsLost)+" turns lost") {
+		t.Error(does)
+	}
+	wantOne(t, "no faults", words.AssignFaults(bench.Assign(t, bench.Book(t), bench.Scenario(t))), "")
+}
+
+// Reasons of readings that stand as they were read tell no turn or day that is not
+// known.
+func TestReasonsAsRead(t *testing.T) {
+	for torque, code := range map[float64]rules.Code{0.3: rules.Stops, 0.4: rules.Thin, 0.46: rules.Suits, 0.7: rules.Strong, 0.93: rules.Overdriven} {
+		p := &bench.Assign(t, levelSprings(t, torque), nil).Pairs[0]
+		if p.Verdict.Code != code {
+			t.Fatalf("%v N·m: %v", torque, p.Verdict.Code)
+		}
+		for _, s := range append(words.Reasons(&p.Digest), words.Notes(&p.Digest)...) {
+			if strings.Contains(s, "NaN") || strings.Contains(s, "–") || strings.Contains(s, "day") {
+				t.Errorf("%v: %s", code, s)
+			}
+		}
+		if math.IsNaN(p.StopsAt) != (code != rules.Stops) {
+			t.Errorf("%v: stops at %v", code, p.StopsAt)
+		}
+	}
+	// A cadence that was timed is told by its intervals.
+	st := bench.Assign(t, bench.Book(t), nil)
+	for i := range st.Pairs {
+		p := &st.Pairs[i]
+		if p.Standard.Basis == rules.ByCadence && p.Verdict.Code == rules.Suits && !holds(words.Reasons(&p.Digest), "does not strike faster than every 0.800 s") {
+			t.Errorf("%q", words.Reasons(&p.Digest))
+		}
+		for _, s := range words.Reasons(&p.Digest) {
+			if strings.Contains(s, "stalls") || strings.Contains(s, "NaN") {
+				t.Errorf("%+v: %s", p.Standard, s)
+			}
+		}
+	}
+}
