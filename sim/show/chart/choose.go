@@ -66,7 +66,7 @@ func chooseTitle(st *choose.Study) string {
 	switch code := best.Digest.Verdict.Code; {
 	case !best.Fits():
 		return fmt.Sprintf("%s train: no spring of the list can be fitted", train)
-	case code == rules.Suits && !best.Order().Advised:
+	case code == rules.Suits && !best.Orders():
 		return fmt.Sprintf("%s train: %s suits by its torque, but is not to be ordered", train, best.Label)
 	default:
 		return fmt.Sprintf("%s train: %s %s", train, best.Label, words.Does(code))

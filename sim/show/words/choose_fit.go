@@ -67,7 +67,7 @@ func ChooseEven(st *choose.Study, c *choose.Candidate) string {
 // ChooseOrder is a candidate as it can be ordered, the best with the thickness that is
 // to be kept; "" when it is not to be.
 func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
-	if !c.Order().Advised {
+	if !c.Orders() {
 		return ""
 	}
 	s := ChooseSize(c)

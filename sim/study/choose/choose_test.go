@@ -62,7 +62,7 @@ func TestFittedIsARun(t *testing.T) {
 	for i := range st.Candidates {
 		c := &st.Candidates[i]
 		if !c.Fits() {
-			if c.Digest != (sim.Digest{}) || c.Order().Advised {
+			if c.Digest != (sim.Digest{}) || c.Orders() {
 				t.Errorf("%s is refused and has figures", c.Label)
 			}
 			continue

@@ -49,7 +49,7 @@ func moreEven(t *testing.T, s *scenario.Scenario, st *Study, id *Ideal) {
 	now := id.Digest.Standing()
 	for _, by := range []int{-6, -3, -2, -1, 1, 2, 3, 6} {
 		click := int(math.Round(now.Clicks)) + by
-		h, ok := m.thickness(st.Target.Mean, id.Thickness, max(click, 0))
+		h, ok := m.thickness(st.Target.Mean, id.Thickness, max(float64(click)/12, 0))
 		if click < 0 || !ok {
 			continue
 		}
