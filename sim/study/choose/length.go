@@ -76,9 +76,9 @@ func (f *fitter) promise(length float64) rules.Standing {
 		return r.Standing()
 	}
 	n := f.clicks(length)
-	least := first(0, n, func(i int) bool { return at(i).Code >= rules.Suits })
-	if least == n {
-		least = first(0, n-1, func(i int) bool { return at(i).Code >= rules.Thin })
+	least, top := n-1, at(n-1)
+	if goal := min(top.Code, rules.Suits); goal > rules.Stops {
+		least = first(0, n-1, func(i int) bool { return at(i).Code >= goal })
 	}
 	best := at(least)
 	for _, i := range [2]int{least - 1, least + 1} { // thin comes before overdriven, and no set-up is a fault
