@@ -10,6 +10,10 @@ import (
 
 	"evenpull/scenarios"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/choose"
 
@@ -29,19 +33,20 @@ func newChoose(s streams) *cobra.Command {
 		Use:   "choose [SCENARIO]",
 		Short: "Choose a spring to order from a stock list",
 		Long: `Choose tries every spring of a stock list in a train, as it would be fitted:
-spacers beside it so that the end shake is left, cut to the length that makes the
-run most even and still covers the turns of the fusee, when it may be cut, with the
-set of its own steel, and set up as is best. It runs the train down with each, and
-ranks them: by the verdict, then those without a fault, then by how near the mean
-torque is to the one aimed at and how even the run is, together as |ln(mean / target)|
-+ unevenness / 2, the least first, since the tolerance of the strip does more than a few
-per cent of the mean (common practice, no source). It tells why each loses.
+spacers beside it so that the end shake is left, with the set of its own steel, and
+set up as setup advises, in whole clicks of the ratchet that leave the turns to spare
+(advice.turns_to_spare): by the present number of clicks unless another is advised.
+It is cut shorter only where that changes the verdict for the better. Choose runs the
+train down with each, and ranks them by the verdict, then those without a fault, then
+those with turns to spare, then by the least change of the present set-up, then by the
+unevenness. It tells why each loses, and first of all whether anything is to be ordered.
 
 Beside them stands the spring to have made: the thickness that brings the mean
-torque to the target, for the full width of the barrel and for narrower springs, each
-with the set-up that is most even, and how much the thickness may be off before the verdict changes; and what the rule of
-thumb would have asked for. A line to order stands only by a spring that suits and has
-no fault.
+torque to the target, in a spring as wide as the barrel takes and in narrower ones, set
+up by the same rule, and how much the thickness may be off; and what the rule of
+thumb would have asked for. A line to order stands only by a spring that suits, has no
+fault and leaves the turns to spare: put in as it says, it gets the same figures from
+run, and setup has nothing against it.
 
 A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints one:
 
@@ -102,15 +107,16 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 		return err
 	}
 	stop() // from here on an interrupt ends the program as usual
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return choose.Plot(w, format, st) }); err != nil {
+	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Choose(w, format, st) }); err != nil {
 		return err
 	}
-	if f.format == "csv" {
-		if err := choose.Warn(s.err, st); err != nil {
-			return err
+	if f.format == "csv" { // which has no place for them
+		for _, note := range words.ChooseNotes(st) {
+			fmt.Fprintf(s.err, "! %s\n", note)
 		}
 	}
-	return writeAs(s, f.format, st, choose.Text{Colour: wantsColour(s.out)}.Write, choose.JSON, choose.CSV)
+	caution(s, f.format, words.ChooseCautions(st)...)
+	return write(s, f.format, st, text.Options{}, text.Choose, data.Choose(), data.ChooseCSV)
 }
 
 // judge judges the flags of choose itself.

@@ -107,7 +107,9 @@ func TestIdealThroughRun(t *testing.T) {
 			Thickness json.Number `json:"thickness_mm"`
 			Width     json.Number `json:"width_mm"`
 			Length    json.Number `json:"length_mm"`
-			SetUp     json.Number `json:"set_up_turns"`
+			Spring    struct {
+				SetUp json.Number `json:"set_up_turns"`
+			}
 		}
 		Candidates []struct{ Label string }
 	}
@@ -117,7 +119,7 @@ func TestIdealThroughRun(t *testing.T) {
 	const key = "going.mainspring."
 	_, out, _ = call(t, "", "run", "--format", "json", "--set", key+"thickness_mm="+doc.Ideal.Thickness.String(),
 		"--set", key+"width_mm="+doc.Ideal.Width.String(), "--set", key+"length_mm="+doc.Ideal.Length.String(),
-		"--set", "going.barrel.set_up_turns="+doc.Ideal.SetUp.String())
+		"--set", "going.barrel.set_up_turns="+doc.Ideal.Spring.SetUp.String())
 	var run struct {
 		Trains []struct{ Reserve struct{ Mean float64 } }
 	}

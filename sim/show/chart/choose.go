@@ -48,36 +48,17 @@ func chooseGraph(st *choose.Study) (*Graph, error) {
 		return g, nil
 	}
 	g.X, g.Y = "fusee turns paid out", "torque at the fusee, N·m"
-	if need := st.Target.Need; !math.IsNaN(need) {
-		g.Levels = append(g.Levels, Level{Label: "least torque needed", At: need, Role: Need, Always: true})
+	// The target ends with the run, since beyond it stand the names of the bands; one
+	// far from the lines is left out, since it would flatten them.
+	at, best := st.Target.Mean, st.Candidates[0].Digest.Torque.Mean
+	level := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: st.Present.Digest.Turns, Y: y}} }
+	if at > best/1.5 && at < 1.5*best {
+		g.Areas = []Area{{Label: "mean aimed at", Lower: level(0.999 * at), Upper: level(1.001 * at)}}
 	}
-	g.aim(st)
+	if !math.IsNaN(st.Target.Need) {
+		g.Levels = []Level{{Label: "least torque needed", At: st.Target.Need, Role: Need, Always: true}}
+	}
 	return g, nil
-}
-
-// aim draws the target as a narrow strip under the lines, from end to end of the run
-// and no farther, so that it strikes through no name; one far from the lines is left
-// out, since it would flatten them.
-func (g *Graph) aim(st *choose.Study) {
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, l := range g.Lines {
-		for _, pt := range l.Points {
-			lo, hi = min(lo, pt.Y), max(hi, pt.Y)
-		}
-	}
-	at := st.Target.Mean
-	if !(at > lo/1.5 && at < 1.5*hi) {
-		return
-	}
-	if st.Target.Need > 0 {
-		lo = min(lo, st.Target.Need)
-	}
-	half := 0.004 * (max(hi, at) - min(lo, at))
-	strip := Area{Label: "mean aimed at"}
-	for _, x := range [2]float64{0, st.Present.Digest.Turns} {
-		strip.Lower, strip.Upper = append(strip.Lower, plotter.XY{X: x, Y: at - half}), append(strip.Upper, plotter.XY{X: x, Y: at + half})
-	}
-	g.Areas = append(g.Areas, strip)
 }
 
 func chooseTitle(st *choose.Study) string {
@@ -85,7 +66,7 @@ func chooseTitle(st *choose.Study) string {
 	switch code := best.Digest.Verdict.Code; {
 	case !best.Fits():
 		return fmt.Sprintf("%s train: no spring of the list can be fitted", train)
-	case code == rules.Suits && !best.Order().Advised:
+	case code == rules.Suits && !best.Orders():
 		return fmt.Sprintf("%s train: %s suits by its torque, but is not to be ordered", train, best.Label)
 	default:
 		return fmt.Sprintf("%s train: %s %s", train, best.Label, words.Does(code))

@@ -46,7 +46,7 @@ func (p *Page) best(st *choose.Study) {
 	if order := words.ChooseOrder(st, best); order != "" {
 		p.Line("  order: " + order)
 	} else {
-		p.Wrap("  size: ", fmt.Sprintf("%s; no line to order, since %s", words.ChooseSize(best), words.ChooseNoOrder(st, best)))
+		p.Wrap("  size: ", fmt.Sprintf("%s; no line to order, since %s", words.ChooseSize(best), words.ChooseNoOrder(&best.Digest)))
 	}
 	p.Wrap("  - ", words.ChooseFitting(best))
 	p.list("  - ", words.Reasons(&best.Digest))
@@ -82,22 +82,12 @@ func (p *Page) candidates(st *choose.Study) {
 
 // springs lists candidates; "!" stands by the verdict of those with a fault.
 func springs(list []choose.Candidate) Grid {
-	column := func(least, most int, of func(*choose.Candidate) float64) func(*choose.Candidate) string {
-		for i := range list {
-			_, after, _ := strings.Cut(strconv.FormatFloat(of(&list[i]), 'f', -1, 64), ".")
-			least = max(least, min(len(after), most))
-		}
-		return func(c *choose.Candidate) string { return strconv.FormatFloat(of(c), 'f', least, 64) }
-	}
-	width := column(0, 2, func(c *choose.Candidate) float64 { return c.WidthMM })
-	thick := column(2, 3, func(c *choose.Candidate) float64 { return c.ThicknessMM })
-	spacers := column(0, 2, func(c *choose.Candidate) float64 { return c.Spacers })
 	var g Grid
 	g.Row("", "spring", "verdict", "width", "thick", "cut to", "spacers", "set-up", "mean", "reserve", "reserve", "uneven", "to spare")
 	g.Row("", "", "", "mm", "mm", "mm", "mm", "turns", "N·m", "mean", "least", "%", "turns")
 	for i := range list {
 		c, d := &list[i], &list[i].Digest
-		row := []string{strconv.Itoa(c.Rank), clip(c.Label), "refused", width(c), thick(c), "–", "–", "–", "–", "–", "–", "–", "–"}
+		row := []string{strconv.Itoa(c.Rank), clip(c.Label), "refused", fmt.Sprintf("%.1f", c.WidthMM), fmt.Sprintf("%.3f", c.ThicknessMM), "–", "–", "–", "–", "–", "–", "–", "–"}
 		if c.Fits() {
 			row[2], row[5] = words.Small(d.Verdict.Code), "whole"
 			if d.Faults != 0 {
@@ -106,7 +96,7 @@ func springs(list []choose.Candidate) Grid {
 			if !math.IsNaN(c.CutTo) {
 				row[5] = words.Turns(c.CutTo)
 			}
-			row = append(row[:6], spacers(c), words.Two(d.Spring.SetUp), words.Figure(d.Torque.Mean), words.Two(d.Reserve(d.Torque.Mean)),
+			row = append(row[:6], fmt.Sprintf("%.1f", c.Spacers), words.Two(d.Spring.SetUp), words.Figure(d.Torque.Mean), words.Two(d.Reserve(d.Torque.Mean)),
 				words.Two(d.Reserve(d.Torque.Min)), words.Share(d.Torque.Unevenness), words.Two(d.Left()))
 		}
 		g.Row(row...)

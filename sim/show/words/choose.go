@@ -48,9 +48,13 @@ func ChooseHead(st *choose.Study, shown func(rules.Code) string) string {
 	case suit > 0:
 		s := fmt.Sprintf("%s %s", best.Label, does)
 		if order == 0 {
-			s += " by its torque, but: " + hindrance(&best.Digest)
+			s += " by its torque, but: " + ChooseNoOrder(&best.Digest)
 		}
-		return fmt.Sprintf("%s; of %s %d suit and %d can be ordered", s, Count(n, "spring"), suit, order)
+		suits := "1 suits"
+		if suit > 1 {
+			suits = fmt.Sprintf("%d suit", suit)
+		}
+		return fmt.Sprintf("%s; of %s %s and %d can be ordered", s, Count(n, "spring"), suits, order)
 	case n == 1 && !best.Fits():
 		return fmt.Sprintf("the one spring, %s, cannot be fitted: %s", best.Label, ChooseRefused(st, best))
 	case !best.Fits():

@@ -67,7 +67,7 @@ func ChooseEven(st *choose.Study, c *choose.Candidate) string {
 // ChooseOrder is a candidate as it can be ordered, the best with the thickness that is
 // to be kept; "" when it is not to be.
 func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
-	if !c.Order().Advised {
+	if !c.Orders() {
 		return ""
 	}
 	s := ChooseSize(c)
@@ -87,27 +87,17 @@ func ChooseSize(c *choose.Candidate) string {
 }
 
 // within writes a range of thickness so that none of it lies outside; "" when there is
-// none.
+// none, or one too narrow to ask for.
 func within(t choose.Tolerance) string {
-	if !t.Known() {
+	from, to := math.Ceil(t.From*1e3)/1e3, math.Floor(t.To*1e3)/1e3
+	if !(from < to) {
 		return ""
 	}
-	return fmt.Sprintf(", thickness %.3f to %.3f mm", math.Ceil(t.From*1e3)/1e3, math.Floor(t.To*1e3)/1e3)
+	return fmt.Sprintf(", thickness %.3f to %.3f mm", from, to)
 }
 
-// ChooseNoOrder is the reason why a candidate is not to be ordered; "" when it is.
-func ChooseNoOrder(st *choose.Study, c *choose.Candidate) string {
-	switch {
-	case !c.Fits():
-		return ChooseRefused(st, c)
-	case c.Order().Advised:
-		return ""
-	}
-	return hindrance(&c.Digest)
-}
-
-// hindrance is why a spring that can be fitted is not to be ordered.
-func hindrance(d *sim.Digest) string {
+// ChooseNoOrder is why a spring that can be fitted is not to be ordered.
+func ChooseNoOrder(d *sim.Digest) string {
 	switch {
 	case d.Verdict.Code != rules.Suits:
 		return fmt.Sprintf("it %s: %s", Does(d.Verdict.Code), Reasons(d)[0])

@@ -35,7 +35,7 @@ func IdealNote(st *choose.Study, id *choose.Ideal) string {
 	case !id.Found():
 		return fmt.Sprintf("%.1f mm wide: %s", id.Width, noIdeal(st))
 	case !id.Ordered.Known():
-		return fmt.Sprintf("%.1f mm wide: no line to order: %s", id.Width, hindrance(&id.Digest))
+		return fmt.Sprintf("%.1f mm wide: no line to order: %s", id.Width, ChooseNoOrder(&id.Digest))
 	}
 	return ""
 }

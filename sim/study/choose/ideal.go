@@ -69,7 +69,7 @@ func (st *Study) ideal(f *fitter, width float64) Ideal {
 			id = other
 		}
 	}
-	if is := id.Digest.Standing(); id.Found() && f.advice.Order(&is).Advised {
+	if id.Found() && advised(&id.Digest) {
 		id.order(&made{fitter: f, width: width, fill: id.Fill})
 	}
 	return id
@@ -83,32 +83,31 @@ func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 		Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Digest.Torque.Mean*p.Width/width)}
 	present := int(math.Round(f.present))
 	first := 0 // what is set up less has more turns for the fusee
-	h, ok := m.thickness(st.Target.Mean, id.Thumb, first)
+	at := func(click int) float64 { return float64(click) / f.train.Clicks }
+	h, ok := m.thickness(st.Target.Mean, id.Thumb, at(first))
 	if !ok {
 		first = present
-		h, ok = m.thickness(st.Target.Mean, id.Thumb, first)
+		h, ok = m.thickness(st.Target.Mean, id.Thumb, at(first))
 	}
 	var list []sim.Digest
 	var thick []float64
 	spares := true
-	for click := first; ok && spares && click <= setup.MostTurns*int(f.train.Clicks); click++ {
-		r, err := m.run(h, click, sim.Options{TorqueOnly: true})
+	for click := first; ok && spares && at(click) <= setup.MostTurns; click++ {
+		r, err := m.run(h, at(click), sim.Options{TorqueOnly: true})
 		if err != nil || r.TurnsLost > 0 {
 			break
 		}
 		list, thick = append(list, r.Digest), append(thick, h)
 		spares = f.advice.Spares(r.Left()) || !f.advice.Spares(list[0].Left())
-		h, ok = m.thickness(st.Target.Mean, h, click+1)
+		h, ok = m.thickness(st.Target.Mean, h, at(click+1))
 	}
 	if len(list) == 0 {
 		return id
 	}
-	at := setup.Fitted(list, present-first)
-	r, err := m.run(thick[at], first+at, sim.Options{})
-	if err != nil {
-		return id
+	best := setup.Fitted(list, present-first)
+	if r, err := m.run(thick[best], at(first+best), sim.Options{}); err == nil {
+		id.Thickness, id.Length, id.Digest = thick[best], m.length(thick[best]), r.Digest
 	}
-	id.Thickness, id.Length, id.Digest = thick[at], m.length(thick[at]), r.Digest
 	return id
 }
 
@@ -123,151 +122,15 @@ func (id *Ideal) order(m *made) {
 		o.Length = math.Round(m.length(o.Thickness))
 		m.strip = m.madeOf(m.width, o.Thickness, o.Length)
 		d, err := m.fitter.setUp()
-		if err != nil {
+		if err != nil || !advised(d) {
 			continue
 		}
 		o.Digest = *d
 		if o.Tolerance = around(o.Thickness, func(h float64) bool {
-			m.strip = m.madeOf(m.width, h, m.length(h))
-			return m.orders(o.Digest.Spring.SetUp)
+			r, err := m.run(h, o.Digest.Spring.SetUp, sim.Options{})
+			return err == nil && advised(&r.Digest)
 		}); o.Tolerance.Known() {
 			id.Ordered = o
 		}
 	}
-}
-
-// made makes strips of the scenario's steel, of a width (mm), each as long as fills a
-// share of the barrel.
-type made struct {
-	*fitter
-	width, fill float64
-}
-
-// length is that (mm) of a strip of a thickness.
-func (m *made) length(thickness float64) float64 {
-	s := m.madeOf(m.width, thickness, 0)
-	return m.fill * s.LongestFor(m.train.Drive.Housing) / mm
-}
-
-// run runs the train down with a strip of a thickness in mm and a set-up in clicks.
-func (m *made) run(thickness float64, click int, o sim.Options) (*sim.Result, error) {
-	m.strip = m.madeOf(m.width, thickness, m.length(thickness))
-	return m.fitter.run(float64(click)/m.train.Clicks, o)
-}
-
-// mean is the mean torque (N·m) with a thickness and a set-up; NaN when it cannot be
-// run.
-func (m *made) mean(thickness, setUp float64) float64 {
-	d := &m.train.Drive
-	d.Spring, d.Barrel.SetUp = m.madeOf(m.width, thickness, m.length(thickness)), setUp
-	w, err := d.Wind()
-	if err != nil {
-		return math.NaN()
-	}
-	return w.MeanTorque()
-}
-
-// thickness finds the one (mm) that gives a mean torque with a click, near a guess:
-// the torque grows with it, until so few turns are left that nothing can be wound.
-func (m *made) thickness(mean, guess float64, click int) (h float64, ok bool) {
-	setUp := float64(click) / m.train.Clicks
-	over := func(x float64) float64 { // what cannot be run is too thick
-		if v := math.Log(m.mean(math.Exp(x), setUp) / mean); !math.IsNaN(v) {
-			return v
-		}
-		return 1
-	}
-	const step = 0.02
-	lo := math.Log(max(thinnest, min(guess, thickest)))
-	for ; over(lo) > 0; lo -= step {
-		if lo <= math.Log(thinnest) {
-			return 0, false
-		}
-	}
-	hi := lo
-	for ; !(over(hi) > 0); hi += step {
-		if hi >= math.Log(thickest) {
-			return 0, false
-		}
-	}
-	h = math.Exp(root(hi-step, hi, over))
-	return h, math.Abs(m.mean(h, setUp)/mean-1) < 1e-6
-}
-
-// root is where a function that rises comes to 0, to 1e-11 of it, by false positions
-// whose end that stays is given half its weight (the Illinois rule).
-func root(lo, hi float64, f func(float64) float64) float64 {
-	a, b := f(lo), f(hi)
-	for range 60 {
-		x := (lo*b - hi*a) / (b - a)
-		y := f(x)
-		switch {
-		case math.Abs(y) < 1e-11 || !(x > lo && x < hi):
-			return x
-		case y > 0:
-			hi, b, a = x, y, a/2
-		default:
-			lo, a, b = x, y, b/2
-		}
-	}
-	return (lo + hi) / 2
-}
-
-// Tolerance is the range of thickness (mm) over which a spring can still be ordered;
-// NaN for both ends when it cannot itself.
-type Tolerance struct{ From, To float64 }
-
-// Known tells whether there is such a range.
-func (t Tolerance) Known() bool { return t.From < t.To }
-
-var noTolerance = Tolerance{math.NaN(), math.NaN()}
-
-// tolerate finds what tolerance the best candidate allows.
-func (st *Study) tolerate() {
-	c := &st.Candidates[0]
-	if !c.Order().Advised {
-		return
-	}
-	f := newFitter(&st.shop)
-	st.Tolerance = around(c.ThicknessMM, func(h float64) bool {
-		sp := c.Spring
-		sp.ThicknessMM, sp.LengthMM = h, c.Length()
-		f.strip = f.stripOf(&sp)
-		return f.orders(c.Digest.Spring.SetUp)
-	})
-}
-
-// orders tells whether the strip at hand could be ordered for a set-up.
-func (f *fitter) orders(setUp float64) bool {
-	r, err := f.run(setUp, sim.Options{})
-	if err != nil {
-		return false
-	}
-	is := r.Standing()
-	return f.advice.Order(&is).Advised
-}
-
-// around finds the range about a thickness in which it is good, to a millionth of
-// it; it goes no farther than to a half and to twice of it.
-func around(h float64, good func(h float64) bool) Tolerance {
-	if !good(h) {
-		return noTolerance
-	}
-	end := func(factor float64) float64 {
-		in, out := h, h*factor
-		for good(out) {
-			if in, out = out, out*factor; math.Abs(math.Log(out/h)) > math.Ln2 {
-				return in
-			}
-		}
-		for math.Abs(out-in) > 1e-6*h {
-			if mid := (in + out) / 2; good(mid) {
-				in = mid
-			} else {
-				out = mid
-			}
-		}
-		return in
-	}
-	return Tolerance{From: end(1 / 1.01), To: end(1.01)}
 }

@@ -1,6 +1,7 @@
 package choose
 
 import (
+	"math"
 	"sort"
 
 	"evenpull/sim"
@@ -13,41 +14,47 @@ const lengths = 16
 // cut is the length in mm at which a spring that may be cut is fitted, and its turns
 // there: the longest that goes in, unless a shorter one, in whole mm, that leaves the
 // turns to spare changes the verdict for the better; then the longest with the best
-// verdict that can be had. Where none has turns enough it is the one with the most.
+// verdict that can be had. Where none leaves them it is the longest, or the one with
+// the most turns when the longest has too few.
 func (f *fitter) cut(longest, turns float64) (length, has float64) {
-	top := int(longest)
-	most := shortest + sort.Search(top-shortest, func(i int) bool { // turns rise with the length, then fall
-		return f.turns(float64(shortest+i+1)) < f.turns(float64(shortest+i))
-	})
-	if f.turns(float64(most)) > turns && turns < f.takes {
-		longest, turns = float64(most), f.turns(float64(most))
+	best, at := rules.Standing{Code: rules.Stops, Faults: math.MaxInt}, longest // it binds
+	if turns >= f.takes {
+		if best = f.promise(longest); best.Sound() && f.advice.Spares(best.Left) {
+			return longest, turns
+		}
 	}
-	enough := f.takes + f.advice.TurnsToSpare
-	if f.turns(float64(most)) < enough {
+	// Turns rise with the length, then fall.
+	top, enough := int(longest), f.takes+f.advice.TurnsToSpare
+	most := first(shortest, top, func(i int) bool { return f.turns(float64(i+1)) < f.turns(float64(i)) })
+	if n := f.turns(float64(most)); n < enough {
+		if turns < f.takes && n > turns {
+			return float64(most), n
+		}
 		return longest, turns
 	}
-	best, at := f.promise(longest), longest
-	if best.Sound() && f.advice.Spares(best.Left) {
-		return longest, turns
-	}
-	lo := shortest + sort.Search(most-shortest, func(i int) bool { return f.turns(float64(shortest+i)) >= enough })
-	hi := most + sort.Search(top-most, func(i int) bool { return f.turns(float64(most+i+1)) < enough })
+	lo := first(shortest, most, func(i int) bool { return f.turns(float64(i)) >= enough })
+	hi := first(most, top, func(i int) bool { return f.turns(float64(i+1)) < enough })
 	step := max(1, (hi-lo)/lengths)
-	worse := hi + 1 // longer than at
+	longer := hi
 	for i := hi; i >= lo; i -= step {
 		if p := f.promise(float64(i)); f.improves(&p, &best) {
-			best, at, worse = p, float64(i), min(i+step, hi+1)
+			best, at, longer = p, float64(i), min(i+step-1, hi)
 		}
 	}
 	if at == longest {
 		return longest, turns
 	}
-	from := int(at)
-	at += float64(sort.Search(worse-from-1, func(i int) bool {
-		p := f.promise(float64(from + i + 1))
+	at = float64(first(int(at), longer, func(i int) bool {
+		p := f.promise(float64(i + 1))
 		return f.improves(&best, &p)
 	}))
 	return at, f.turns(at)
+}
+
+// first is the first number from lo on, hi at the latest, for which something holds
+// that holds for all after it.
+func first(lo, hi int, holds func(i int) bool) int {
+	return lo + sort.Search(hi-lo, func(i int) bool { return holds(lo + i) })
 }
 
 // improves tells whether a standing is better than another by verdict, faults, or by
@@ -69,12 +76,12 @@ func (f *fitter) promise(length float64) rules.Standing {
 		return r.Standing()
 	}
 	n := f.clicks(length)
-	first := sort.Search(n, func(i int) bool { return at(i).Code >= rules.Suits })
-	if first == n {
-		first = sort.Search(n-1, func(i int) bool { return at(i).Code >= rules.Thin })
+	least, top := n-1, at(n-1)
+	if goal := min(top.Code, rules.Suits); goal > rules.Stops {
+		least = first(0, n-1, func(i int) bool { return at(i).Code >= goal })
 	}
-	best := at(first)
-	for _, i := range [2]int{first - 1, first + 1} { // thin comes before overdriven, and no set-up is a fault
+	best := at(least)
+	for _, i := range [2]int{least - 1, least + 1} { // thin comes before overdriven, and no set-up is a fault
 		if s := at(max(0, min(i, n-1))); s.Beats(&best) {
 			best = s
 		}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"evenpull/sim"
 	"evenpull/sim/rules"
 )
 
@@ -34,13 +35,13 @@ func (st *Study) rank() {
 	}
 }
 
-// Order tells whether a candidate can be ordered.
-func (c *Candidate) Order() rules.Finding {
-	if !c.Fits() {
-		return rules.Finding{}
-	}
-	is := c.Digest.Standing()
-	return c.Digest.Advice.Order(&is)
+// Orders tells whether a candidate can be ordered.
+func (c *Candidate) Orders() bool { return c.Fits() && advised(&c.Digest) }
+
+// advised tells whether a spring can be ordered that comes to a digest.
+func advised(d *sim.Digest) bool {
+	is := d.Standing()
+	return d.Advice.Order(&is).Advised
 }
 
 // Suits counts the candidates that suit, and those of them that can be ordered.
@@ -48,7 +49,7 @@ func (st *Study) Suits() (suit, order int) {
 	for i := range st.Candidates {
 		if c := &st.Candidates[i]; c.Fits() && c.Digest.Verdict.Code == rules.Suits {
 			suit++
-			if c.Order().Advised {
+			if c.Orders() {
 				order++
 			}
 		}

@@ -145,7 +145,7 @@ func TestOneVoice(t *testing.T) {
 		}
 		for i := range st.Candidates {
 			c := &st.Candidates[i]
-			if !c.Order().Advised {
+			if !c.Orders() {
 				continue
 			}
 			orders++

@@ -1,0 +1,150 @@
+package data_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/outcome"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
+	"evenpull/sim/stock"
+	"evenpull/sim/study/choose"
+)
+
+// JSON, CSV and text tell the same of every spring, and nothing of one that is refused.
+func TestChooseAgrees(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	drawer, _ := scenarios.StockText(scenarios.DefaultStock)
+	list, err := stock.Read(strings.NewReader(drawer), "drawer")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list.Springs = append(list.Springs, stock.Spring{Label: "long", WidthMM: 36, ThicknessMM: 0.4, LengthMM: 3700, YieldMPa: math.NaN(), ModulusGPa: math.NaN(), MayBeCut: true})
+	st, err := choose.Run(context.Background(), s, 0, list, choose.Options{Reserve: math.NaN(), EndShake: math.NaN()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var j, c, p bytes.Buffer
+	if err := data.Choose().JSON(&j, st); err != nil {
+		t.Fatal(err)
+	}
+	if err := data.ChooseCSV(&c, st); err != nil {
+		t.Fatal(err)
+	}
+	if err := text.Choose(&p, st, text.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	var doc struct {
+		Order, First       string
+		Candidates, Ideals []map[string]any
+		Ideal, Present     map[string]any
+	}
+	if err := json.Unmarshal(j.Bytes(), &doc); err != nil || doc.First != "nothing" || len(doc.Candidates) != 15 || len(doc.Ideals) != 4 || doc.Ideal["thickness_mm"] != doc.Ideals[0]["thickness_mm"] {
+		t.Fatalf("%v: %.300s", err, j.String())
+	}
+	rows, err := csv.NewReader(&c).ReadAll()
+	if err != nil || len(rows) != 16 {
+		t.Fatalf("%v, %d rows", err, len(rows))
+	}
+	refused, cut := 0, 0
+	for i := range st.Candidates {
+		k, d := &st.Candidates[i], doc.Candidates[i]
+		cells := map[string]string{}
+		for col, name := range rows[0] {
+			cells[name] = rows[i+1][col]
+		}
+		own := map[string]any{"label": k.Label, "rank": float64(i + 1), "width_mm": k.WidthMM, "thickness_mm": k.ThicknessMM, "length_mm": k.LengthMM, "cut_to_mm": k.CutTo, "spacers_mm": k.Spacers,
+			"refused": words.ChooseRefused(st, k), "order": words.ChooseOrder(st, k), "loses": words.ChooseBehind(st, k)}
+		for name, want := range own {
+			same(t, k.Label+" "+name, want, d[name], cells[name])
+		}
+		if k.CutTo == k.CutTo {
+			cut++
+		}
+		for _, f := range outcome.All() {
+			v := f.Of(&k.Digest)
+			if !k.Fits() {
+				v = math.NaN()
+			}
+			same(t, k.Label+" "+f.Name, v, within(d, f.Name), cells[f.Name])
+		}
+		line := strings.Fields(lineOf(p.String(), k.Rank, k.Label))
+		if !k.Fits() {
+			refused++
+			if d["verdict"] != nil || d["spring"] != nil || cells["verdict.code"] != "" || line[2] != "refused" {
+				t.Errorf("%s is refused and has figures", k.Label)
+			}
+			continue
+		}
+		same(t, k.Label+" verdict", k.Digest.Verdict.Code.String(), within(d, "verdict.code"), cells["verdict.code"])
+		r := k.Digest.Torque
+		for col, want := range map[int]string{2: k.Digest.Verdict.Code.String(), 7: words.Two(k.Digest.Spring.SetUp), 8: words.Figure(r.Mean), 9: words.Two(r.Mean / 0.33), 10: words.Two(r.Min / 0.33), 11: words.Share(r.Unevenness), 12: words.Two(k.Digest.Left())} {
+			if line[col] != want {
+				t.Errorf("%s: %s in the text, want %s", k.Label, line[col], want)
+			}
+		}
+	}
+	if refused != 4 || cut != 1 || doc.Order != words.ChooseOrder(st, &st.Candidates[0]) {
+		t.Errorf("%d refused, %d cut, order %q", refused, cut, doc.Order)
+	}
+	for i := range st.Ideals {
+		id, d := &st.Ideals[i], doc.Ideals[i]
+		same(t, "ideal", id.Thickness, d["thickness_mm"], "-")
+		same(t, "ideal", id.Digest.Torque.Mean, within(d, outcome.MeanTorque), "-")
+		same(t, "ideal", words.IdealOrder(id), d["order"], "-")
+		if o, ok := d["ordered"].(map[string]any); ok != id.Ordered.Known() || ok && (o["length_mm"] != id.Ordered.Length || within(o, outcome.MeanTorque) != id.Ordered.Digest.Torque.Mean) {
+			t.Errorf("ordered %v, want %+v", o, id.Ordered)
+		}
+	}
+	same(t, "present", st.Present.Digest.Torque.Mean, within(doc.Present, outcome.MeanTorque), "-")
+}
+
+// within is the value of a name with a dot.
+func within(d map[string]any, name string) any {
+	table, key, nested := strings.Cut(name, ".")
+	if !nested {
+		return d[name]
+	}
+	if inner, ok := d[table].(map[string]any); ok {
+		return inner[key]
+	}
+	return nil
+}
+
+// lineOf is the row of a spring in the table of the text.
+func lineOf(page string, rank int, label string) string {
+	for line := range strings.Lines(page) {
+		if f := strings.Fields(line); len(f) > 5 && f[0] == strconv.Itoa(rank) && f[1] == label {
+			return line
+		}
+	}
+	return ""
+}
+
+// same wants a value to be that of the JSON and of the cell; "-": no cell.
+func same(t *testing.T, what string, want, got any, cell string) {
+	t.Helper()
+	number, isNumber := want.(float64)
+	says, isText := want.(string)
+	switch {
+	case isNumber && (math.IsNaN(number) || math.IsInf(number, 0)), isText && says == "":
+		if got != nil || cell != "" && cell != "-" {
+			t.Errorf("%s: %v, %q; want nothing", what, got, cell)
+		}
+	case isNumber:
+		if v, err := strconv.ParseFloat(cell, 64); got != want || cell != "-" && (err != nil || v != number) {
+			t.Errorf("%s: %v, %q; want %v", what, got, cell, want)
+		}
+	case got != want || cell != "-" && cell != says:
+		t.Errorf("%s: %v, %q; want %v", what, got, cell, want)
+	}
+}

@@ -1,0 +1,302 @@
+package words_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
+	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
+	"evenpull/sim/stock"
+	"evenpull/sim/study/choose"
+)
+
+var nan = math.NaN()
+
+// asIs asks for nothing beyond the defaults.
+var asIs = choose.Options{Reserve: nan, EndShake: nan}
+
+// drawer is the sample stock list.
+func drawer(t testing.TB) *stock.Stock {
+	t.Helper()
+	list, _ := scenarios.StockText(scenarios.DefaultStock)
+	st, err := stock.Read(strings.NewReader(list), scenarios.DefaultStock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+// listOf is a stock list of springs: width, thickness, length each, all of which may
+// be cut.
+func listOf(sizes ...[3]float64) *stock.Stock {
+	list := &stock.Stock{EndShakeMM: stock.EndShakeMM, Source: "list"}
+	for i, v := range sizes {
+		list.Springs = append(list.Springs, stock.Spring{Label: string(rune('a' + i)), WidthMM: v[0], ThicknessMM: v[1], LengthMM: v[2], YieldMPa: nan, ModulusGPa: nan, MayBeCut: true})
+	}
+	return list
+}
+
+func chosen(t testing.TB, s *scenario.Scenario, list *stock.Stock, o choose.Options) *choose.Study {
+	t.Helper()
+	st, err := choose.Run(context.Background(), s, 0, list, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+// told is a choice for people, its lines joined; every other format has to be whole,
+// and nothing in any of them is no number.
+func told(t testing.TB, st *choose.Study) string {
+	t.Helper()
+	var p, j, c bytes.Buffer
+	if err := text.Choose(&p, st, text.Options{}); err != nil {
+		t.Error(err)
+	}
+	if err := data.Choose().JSON(&j, st); err != nil || !json.Valid(j.Bytes()) {
+		t.Errorf("%v: %s", err, j.String())
+	}
+	if err := data.ChooseCSV(&c, st); err != nil {
+		t.Error(err)
+	}
+	if rows, err := csv.NewReader(bytes.NewReader(c.Bytes())).ReadAll(); err != nil || len(rows) != len(st.Candidates)+1 {
+		t.Errorf("%v, %d rows", err, len(rows))
+	}
+	svg := trial.Picture(t, "svg", func(w io.Writer, format string) error { return chart.Choose(w, format, st) })
+	says := strings.Join(strings.Fields(p.String()), " ")
+	for _, s := range []string{j.String(), c.String(), says, string(svg)} {
+		if strings.Contains(s, "NaN") || strings.Contains(s, "Inf") {
+			t.Errorf("NaN or Inf in %s", s)
+		}
+	}
+	return says
+}
+
+func wantAll(t testing.TB, name, got string, want ...string) {
+	t.Helper()
+	for _, s := range want {
+		if !strings.Contains(got, s) {
+			t.Errorf("%s: no %q in %s", name, s, got)
+		}
+	}
+}
+
+// With none that suits, or none that can be fitted, the nearest is told and why.
+func TestNoneWillDo(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	for name, c := range map[string]struct {
+		list  *stock.Stock
+		first string
+		says  []string
+	}{
+		"all weak":        {listOf([3]float64{20, 0.33, 1700}, [3]float64{24, 0.36, 1700}), "b", []string{"none of 2 springs suits; the nearest is b, which STOPS", "size: 24 × 0.36 × 1700 mm; no line to order, since it stops: the least torque"}},
+		"all too wide":    {listOf([3]float64{40, 0.38, 1650}, [3]float64{36.4, 0.38, 1650}, [3]float64{60, 0.38, 1650}), "b", []string{"none of 3 springs can be fitted; the nearest is b", "too wide by 0.200 mm: the barrel is 37.2 mm high inside, less 1 mm of end shake", "a: it cannot be fitted either: too wide by 3.80 mm"}},
+		"too few turns":   {listOf([3]float64{36, 0.70, 1000}), "a", []string{"the one spring, a, cannot be fitted: too few turns: it has 4."}},
+		"thick as a rod":  {listOf([3]float64{36, 10, 1000}), "a", []string{"too few turns"}},
+		"thin as paper":   {listOf([3]float64{36, 0.02, 1e5}), "a", []string{"the one spring, a, does not suit: it STOPS"}},
+		"short":           {listOf([3]float64{36, 0.38, 20}), "a", []string{"too few turns: it has 0.191 at its length, and the fusee takes 6.10"}},
+		"one that is one": {listOf([3]float64{36, 0.38, 1650}), "a", []string{"a SUITS; of 1 spring 1 suits and 1 can be ordered", "order: 36 × 0.38 × 1650 mm, thickness 0.364 to "}},
+		"twice the same":  {listOf([3]float64{36, 0.38, 1650}, [3]float64{36, 0.38, 1650}), "a", []string{"b: it does the same as a, which stands before it in the list"}},
+		"cut":             {listOf([3]float64{36, 0.40, 3700}), "a", []string{"a SUITS", "cut to ", "order: 36 × 0.40 × 3700 mm"}},
+	} {
+		st := chosen(t, s, c.list, asIs)
+		if st.Candidates[0].Label != c.first {
+			t.Errorf("%s: first is %s", name, st.Candidates[0].Label)
+		}
+		wantAll(t, name, told(t, st), c.says...)
+	}
+}
+
+// A room smaller than the end shake, a reserve that no strip gives, a barrel that
+// hardly takes a strip: a sentence each.
+func TestOddRooms(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day", "inside_height_mm    = 37.2 ", "inside_height_mm = 10.0 ", "width_mm     = 36.0", "width_mm = 9.0")
+	st := chosen(t, s, listOf([3]float64{44, 0.38, 1650}, [3]float64{40, 0.38, 1650}), choose.Options{Reserve: nan, EndShake: 15})
+	wantAll(t, "no room", told(t, st), "the nearest is b: too wide by 45.0 mm", "an end shake of 15 mm leaves no width for a spring")
+	s, _ = trial.Compile(t, "eight-day")
+	wantAll(t, "a hundred times the need", told(t, chosen(t, s, drawer(t), choose.Options{Reserve: 100, EndShake: nan})),
+		"36.2 mm wide: no thickness brings the mean torque to 33.0 N·m", "computed: no thickness", "a spring that meets it is too strong")
+	s, _ = trial.Compile(t, "eight-day", "arbor_diameter_mm   = 15.0", "arbor_diameter_mm = 43.0", "inside_diameter_mm  = 45.0", "inside_diameter_mm = 44.0",
+		"length_mm    = 1650.0", "length_mm = 170.0", "set_up_turns        = 1.25", "set_up_turns = 0")
+	wantAll(t, "narrow", told(t, chosen(t, s, listOf([3]float64{36, 9, 1650}), asIs)), "too thick: the barrel takes only 7")
+	s, _ = trial.Compile(t, "eight-day")
+	list := listOf([3]float64{36, 0.38, 4000}, [3]float64{36, 0.38, 755})
+	list.Springs[0].MayBeCut, list.Springs[1].MayBeCut = false, false
+	wantAll(t, "uncut", told(t, chosen(t, s, list, asIs)), "too long by ", "and it may not be cut: the barrel takes 3534 mm of it when it is 95 % full", "at its 755 mm, which may not be cut")
+}
+
+// What is tried first heads the text; the spring to order stands below it all the same.
+func TestChooseFirst(t *testing.T) {
+	for name, want := range map[string][]string{
+		"eight-day":  {"going train: the present spring SUITS: nothing needs to be ordered aimed at", "B2 SUITS; of 14 springs 6 suit and 6 can be ordered order: 32 × 0.38 × 1700 mm"},
+		"too-weak":   {"going train: before a spring is ordered, try the present one with another set-up, which costs nothing; advised: 1.25 turns (15 clicks) in place of 0.50", "order: 36 × 0.38 × 2000 mm"},
+		"too-strong": {"going train: another spring is wanted: the present one is OVERDRIVEN, and has 1 fault, and no other set-up cures it", "order: 32 × 0.38 × 1700 mm"},
+	} {
+		s, _ := trial.Compile(t, name)
+		wantAll(t, name, told(t, chosen(t, s, drawer(t), asIs)), want...)
+	}
+}
+
+// A line to order stands only by a spring that suits, has no fault and leaves the turns
+// to spare: with a line that is near breaking there is none, and the head tells why.
+func TestNoOrderWithAFault(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	if got := told(t, chosen(t, s, drawer(t), asIs)); strings.Count(got, "order: 3")+strings.Count(got, "order: 2") != 4 {
+		t.Errorf("the sound sample has not its four lines to order: %s", got)
+	}
+	s.Trains[0].Line.BreakingN = 100
+	st := chosen(t, s, drawer(t), asIs)
+	got := told(t, st)
+	wantAll(t, "a fault", got, " SUITS by its torque, but: winding pulls the line with", "suit and 0 can be ordered", "no line to order, since winding pulls", "mm wide: no line to order: winding pulls", "suits !", "; ! winding pulls the line")
+	for i := range st.Ideals {
+		if words.IdealOrder(&st.Ideals[i]) != "" {
+			t.Error("a line to order by a spring to have made")
+		}
+	}
+	if strings.Contains(got, " order: 3") || words.ChooseOrder(st, &st.Candidates[0]) != "" {
+		t.Errorf("a line to order in %s", got)
+	}
+	s, _ = trial.Compile(t, "eight-day")
+	list := listOf([3]float64{36, 0.38, 755})
+	list.Springs[0].MayBeCut = false
+	st = chosen(t, s, list, asIs)
+	wantAll(t, "few turns", words.ChooseNoOrder(&st.Candidates[0].Digest), "stops")
+	d := st.Present.Digest
+	d.Spring.Available = d.Spring.Used + d.Spring.SetUp + 0.4
+	wantAll(t, "few turns", words.ChooseNoOrder(&d), "only 0.400 turns of the spring are to spare", "advice.turns_to_spare")
+	wantAll(t, "too strong", told(t, chosen(t, s, drawer(t), choose.Options{Reserve: 1.8, EndShake: nan})), "32.6 mm wide: no line to order: it is strong: the mean torque")
+}
+
+// What is odd about what was asked for is told in text and JSON.
+func TestChooseNotes(t *testing.T) {
+	going, _ := trial.Compile(t, "eight-day")
+	striking, _ := trial.Compile(t, "strike-quick")
+	for _, c := range []struct {
+		o    choose.Options
+		in   *scenario.Scenario
+		want []string
+	}{
+		{asIs, going, nil}, {asIs, striking, nil},
+		{choose.Options{Reserve: 1.15, EndShake: 0.2}, going, nil}, {choose.Options{Reserve: 1.6, EndShake: nan}, going, nil},
+		{choose.Options{Reserve: 1.1, EndShake: nan}, going, []string{"lies outside the torques that suit, 0.380 to 0.528 N·m: a spring that meets it is too weak"}},
+		{choose.Options{Reserve: 1.7, EndShake: 0}, going, []string{"too strong", "an end shake of 0 mm is less than 0.2 mm"}},
+		{choose.Options{Reserve: nan, EndShake: 0.19}, going, []string{"an end shake of 0.19 mm is less than 0.2 mm: a spring that fills what is left will rub on the caps"}},
+		{choose.Options{Reserve: 4, EndShake: nan}, striking, []string{"lies outside the torques that suit"}},
+	} {
+		st := chosen(t, c.in, drawer(t), c.o)
+		notes := words.ChooseNotes(st)
+		if len(notes) != len(c.want) {
+			t.Errorf("%+v: %q", c.o, notes)
+			continue
+		}
+		says := told(t, st)
+		for i, want := range c.want {
+			wantAll(t, "note", notes[i], want)
+			wantAll(t, "text", says, "! "+notes[i])
+		}
+	}
+	st := chosen(t, going, drawer(t), asIs)
+	st.Asked = 20
+	wantAll(t, "stopped", told(t, st), "! stopped early: 14 of the 20 springs of the list done")
+}
+
+// The caution names the spring that holds most of all that can be fitted.
+func TestCautionNamesTheStrongest(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st := chosen(t, s, drawer(t), asIs)
+	who, most := "", st.Present.Digest.Spring.Stored
+	for i := range st.Candidates {
+		if c := &st.Candidates[i]; c.Fits() && c.Digest.Spring.Stored > most {
+			who, most = c.Label, c.Digest.Spring.Stored
+		}
+	}
+	list := words.ChooseCautions(st)
+	if want := "Wound, the strongest of these springs, " + who + ", holds " + words.Figure(most) + " J"; who == "" || !strings.HasPrefix(list[0], want) || len(list) != 3 || !strings.Contains(list[0], "let-down key") {
+		t.Errorf("%q, want %s", list, want)
+	}
+	weak := chosen(t, s, listOf([3]float64{20, 0.33, 1700}), asIs)
+	if got := words.ChooseCautions(weak)[0]; !strings.HasPrefix(got, "Wound, the present spring holds") {
+		t.Error(got)
+	}
+}
+
+// The first reason why a spring stands behind the best names rule and figures.
+func TestChooseBehind(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st := chosen(t, s, listOf([3]float64{36, 0.38, 1650}, [3]float64{36, 0.38, 1650}), asIs)
+	other := st.Candidates[1]
+	for _, c := range []struct {
+		change func(*choose.Candidate)
+		want   string
+	}{
+		{func(c *choose.Candidate) { c.Refused = choose.Refusal{Why: choose.TooThick, Figure: 12} }, "too thick: the barrel takes only 12.0 mm of it"},
+		{func(c *choose.Candidate) { c.Behind, c.Digest.Verdict.Code = rules.BetterVerdict, rules.Thin }, "it is thin, and a suits: the least torque"},
+		{func(c *choose.Candidate) { c.Behind, c.Digest.Faults = rules.BetterVerdict, 1<<sim.NoSetUp }, "a has no fault, and here there is no set-up"},
+		{func(c *choose.Candidate) { c.Behind, c.Digest.Spring.Available = rules.TurnsToSpare, 7.75 }, "it has only 0.398 turns to spare when the fusee is wound, and a has 1.68; 1.00 are wanted (advice.turns_to_spare)"},
+		{func(c *choose.Candidate) { c.Behind, c.Digest.Spring.SetUp = rules.LeastChange, 1.5 }, "its set-up is 1.50 turns (18 clicks), that of a 1.25 turns (15 clicks), which is nearer to the 1.25 turns (15 clicks) of now"},
+		{func(c *choose.Candidate) { c.Behind, c.Digest.Torque.Unevenness = rules.LeastUneven, 0.03 }, "its unevenness is 3.00 %, that of a 1.98 %"},
+		{func(c *choose.Candidate) {}, "it does the same as a, which stands before it in the list"},
+	} {
+		st.Candidates[1] = other
+		c.change(&st.Candidates[1])
+		if got := words.ChooseBehind(st, &st.Candidates[1]); !strings.HasPrefix(got, c.want) {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+	if got := words.ChooseBehind(st, &st.Candidates[0]); got != "" {
+		t.Errorf("the best stands behind: %s", got)
+	}
+}
+
+// The rule of thumb is told beside what was computed, and the steel that springs are
+// taken to be of.
+func TestThumbAndSteel(t *testing.T) {
+	s, trains := trial.Compile(t, "eight-day")
+	known := told(t, chosen(t, s, drawer(t), asIs))
+	wantAll(t, "set", known, "the rule of thumb, strength as the width and as the cube of the thickness", "power 2.4", "not with the cube", "its set takes back", "set from 1620 MPa on, as the scenario's spring")
+	r, err := trains[0].Run(sim.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := &s.Trains[0].Mainspring
+	own.YieldMPa, own.FreeCoils = nan, r.Spring.FreeCoils
+	wantAll(t, "coils", told(t, chosen(t, s, drawer(t), asIs)), "set from 1620 MPa on, as the scenario's spring must have to show its free coils")
+	own.FreeCoils = nan
+	straight := told(t, chosen(t, s, drawer(t), asIs))
+	wantAll(t, "straight", straight, "taken never to set", "nearer to home")
+	if strings.Contains(straight, "its set takes") {
+		t.Error(straight)
+	}
+}
+
+// The range of thickness that is asked for lies within what was found, and is left out
+// where it is too narrow to ask for.
+func TestOrderKeepsWithin(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st := chosen(t, s, listOf([3]float64{36, 0.4, 1700}), asIs)
+	for _, c := range []struct {
+		tol  choose.Tolerance
+		want string
+	}{
+		{choose.Tolerance{From: 0.38001, To: 0.41299}, "36 × 0.40 × 1700 mm, thickness 0.381 to 0.412 mm"},
+		{choose.Tolerance{From: 0.3995, To: 0.4004}, "36 × 0.40 × 1700 mm"},
+		{choose.Tolerance{From: nan, To: nan}, "36 × 0.40 × 1700 mm"},
+	} {
+		if st.Tolerance = c.tol; words.ChooseOrder(st, &st.Candidates[0]) != c.want {
+			t.Errorf("%s, want %s", words.ChooseOrder(st, &st.Candidates[0]), c.want)
+		}
+	}
+}

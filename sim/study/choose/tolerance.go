@@ -1,0 +1,57 @@
+package choose
+
+import (
+	"math"
+
+	"evenpull/sim"
+)
+
+// Tolerance is the range of thickness (mm) over which a spring can still be ordered;
+// NaN for both ends when it cannot itself.
+type Tolerance struct{ From, To float64 }
+
+// Known tells whether there is such a range.
+func (t Tolerance) Known() bool { return t.From < t.To }
+
+var noTolerance = Tolerance{math.NaN(), math.NaN()}
+
+// tolerate finds what tolerance the best candidate allows.
+func (st *Study) tolerate() {
+	c := &st.Candidates[0]
+	if !c.Orders() {
+		return
+	}
+	f := newFitter(&st.shop)
+	st.Tolerance = around(c.ThicknessMM, func(h float64) bool {
+		sp := c.Spring
+		sp.ThicknessMM, sp.LengthMM = h, c.Length()
+		f.strip = f.stripOf(&sp)
+		r, err := f.run(c.Digest.Spring.SetUp, sim.Options{})
+		return err == nil && advised(&r.Digest)
+	})
+}
+
+// around finds the range about a thickness in which it is good, to a millionth of
+// it; it goes no farther than to a half and to twice of it.
+func around(h float64, good func(h float64) bool) Tolerance {
+	if !good(h) {
+		return noTolerance
+	}
+	end := func(factor float64) float64 {
+		in, out := h, h*factor
+		for good(out) {
+			if in, out = out, out*factor; math.Abs(math.Log(out/h)) > math.Ln2 {
+				return in
+			}
+		}
+		for math.Abs(out-in) > 1e-6*h {
+			if mid := (in + out) / 2; good(mid) {
+				in = mid
+			} else {
+				out = mid
+			}
+		}
+		return in
+	}
+	return Tolerance{From: end(1 / 1.01), To: end(1.01)}
+}
