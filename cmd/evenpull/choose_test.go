@@ -25,18 +25,18 @@ func TestGoldenChoose(t *testing.T) {
 
 func TestChooseExitStatus(t *testing.T) {
 	t.Chdir(t.TempDir())
-	write(t, "drawer.csv", stockCSV)
-	write(t, "drawer.CSV", stockCSV)
-	write(t, "comma.csv", "label;width_mm;thickness_mm;length_mm\nA1;36;0,38;1650\n")
-	write(t, "empty.toml", "title = \"nothing left\"\n")
-	write(t, "twice.toml", "spring = [ { label = 'a', width_mm = 36, thickness_mm = 0.38, length_mm = 1650 }, { label = 'a', width_mm = 36, thickness_mm = 0.4, length_mm = 1650 } ]\n")
-	write(t, "wide.toml", "spring = [ { label = 'a', width_mm = 60, thickness_mm = 0.38, length_mm = 1650 } ]\n")
+	writeText(t, "drawer.csv", stockCSV)
+	writeText(t, "drawer.CSV", stockCSV)
+	writeText(t, "comma.csv", "label;width_mm;thickness_mm;length_mm\nA1;36;0,38;1650\n")
+	writeText(t, "empty.toml", "title = \"nothing left\"\n")
+	writeText(t, "twice.toml", "spring = [ { label = 'a', width_mm = 36, thickness_mm = 0.38, length_mm = 1650 }, { label = 'a', width_mm = 36, thickness_mm = 0.4, length_mm = 1650 } ]\n")
+	writeText(t, "wide.toml", "spring = [ { label = 'a', width_mm = 60, thickness_mm = 0.38, length_mm = 1650 } ]\n")
 	eightDay, _ := scenarios.Text("eight-day")
 	from, to := strings.Index(eightDay, "[train.escapement]"), strings.Index(eightDay, "# How well each value")
-	write(t, "bare.toml", eightDay[:from]+eightDay[to:])
-	write(t, "clock.toml", eightDay)
-	write(t, "drawer.txt", stockCSV)
-	write(t, "drawer", stockCSV)
+	writeText(t, "bare.toml", eightDay[:from]+eightDay[to:])
+	writeText(t, "clock.toml", eightDay)
+	writeText(t, "drawer.txt", stockCSV)
+	writeText(t, "drawer", stockCSV)
 	cases := []struct {
 		args string
 		code int
@@ -77,7 +77,7 @@ func TestChooseExitStatus(t *testing.T) {
 func TestChooseReadsEverywhere(t *testing.T) {
 	t.Chdir(t.TempDir())
 	text, _ := scenarios.StockText(scenarios.DefaultStock)
-	write(t, "mine.toml", text)
+	writeText(t, "mine.toml", text)
 	_, sample, _ := call(t, "", "choose")
 	_, file, _ := call(t, "", "choose", "--stock", "mine.toml")
 	_, piped, _ := call(t, text, "choose", "--stock", "-")

@@ -8,7 +8,7 @@ import (
 	"evenpull/scenarios"
 )
 
-func write(t *testing.T, name, text string) {
+func writeText(t *testing.T, name, text string) {
 	t.Helper()
 	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
@@ -25,12 +25,12 @@ meter_relative = 0.01
 
 func TestRecordExitStatus(t *testing.T) {
 	t.Chdir(t.TempDir())
-	write(t, "bad.toml", "[[weights]]\ntrain = \"going\"\npulley_radius_mm = -3\ntrials = []\n")
-	write(t, "meter.toml", csvBench)
-	write(t, "readings.csv", "turn,repeat,torque_nm\n0,1,0.43\n1,1,0.44\n0,2,0.42\n1,2,0.43\n")
-	write(t, "comma.toml", strings.Replace(csvBench, "readings.csv", "comma.csv", 1))
-	write(t, "comma.csv", "turn;repeat;torque_nm\n0;1;0,43\n")
-	write(t, "lost.toml", strings.Replace(csvBench, "readings.csv", "nowhere.csv", 1))
+	writeText(t, "bad.toml", "[[weights]]\ntrain = \"going\"\npulley_radius_mm = -3\ntrials = []\n")
+	writeText(t, "meter.toml", csvBench)
+	writeText(t, "readings.csv", "turn,repeat,torque_nm\n0,1,0.43\n1,1,0.44\n0,2,0.42\n1,2,0.43\n")
+	writeText(t, "comma.toml", strings.Replace(csvBench, "readings.csv", "comma.csv", 1))
+	writeText(t, "comma.csv", "turn;repeat;torque_nm\n0;1;0,43\n")
+	writeText(t, "lost.toml", strings.Replace(csvBench, "readings.csv", "nowhere.csv", 1))
 	fit := "--scenario three-trains --fit "
 	cases := []struct {
 		args string

@@ -11,9 +11,9 @@ import (
 	"time"
 
 	"evenpull/scenarios"
-	"evenpull/sim/bench/book"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
+	"evenpull/sim/study/dossier"
 
 	"github.com/spf13/cobra"
 )
@@ -112,7 +112,9 @@ type made struct {
 
 func (f *reportFlags) build(s streams, args []string) (*made, error) {
 	m := &made{}
-	var all []*scenario.Scenario
+	ctx, stop := interruptible()
+	defer stop()
+	var clocks []*dossier.Clock
 	for _, name := range args {
 		text, err := scenarioText(s, name)
 		if err != nil {
@@ -125,28 +127,39 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err := sc.Apply(f.set); err != nil {
 			return nil, usageError{err}
 		}
+		c, err := dossier.OfClock(ctx, sc)
+		if err != nil {
+			return nil, interrupted(err)
+		}
 		m.sources = append(m.sources, page.Source{Name: name, Text: text})
-		all = append(all, sc)
+		clocks = append(clocks, c)
 	}
-	var book *book.Book
+	var bench *dossier.Bench
 	if f.record != "" {
 		text, err := benchText(s, f.record)
 		if err != nil {
 			return nil, err
 		}
-		if book, err = parseBench(f.record, text); err != nil {
+		book, err := parseBench(f.record, text)
+		if err != nil {
 			return nil, err
+		}
+		if bench, err = dossier.OfBench(ctx, book, clocks[0].Scenario); err != nil {
+			return nil, interrupted(err)
 		}
 		m.bench = &page.Source{Name: f.record, Text: text}
 	}
-	ctx, stop := interruptible()
-	defer stop()
 	var err error
-	m.document, err = page.Build(ctx, all, book, f.origin(args))
-	if errors.Is(err, context.Canceled) {
-		return nil, errors.New("interrupted")
-	}
+	m.document, err = page.Build(clocks, bench, f.origin(args))
 	return m, err
+}
+
+// interrupted says in a word that somebody stopped it.
+func interrupted(err error) error {
+	if errors.Is(err, context.Canceled) {
+		return errors.New("interrupted")
+	}
+	return err
 }
 
 // origin tells what the document is made by.

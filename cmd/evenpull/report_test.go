@@ -14,12 +14,12 @@ import (
 
 func TestReportExitStatus(t *testing.T) {
 	t.Chdir(t.TempDir())
-	write(t, "bad.toml", "title = 3\n")
-	write(t, "mine.html", "mine")
+	writeText(t, "bad.toml", "title = 3\n")
+	writeText(t, "mine.html", "mine")
 	if err := os.MkdirAll("others/deep", 0o755); err != nil {
 		t.Fatal(err)
 	}
-	write(t, "others/letter.txt", "not of the study")
+	writeText(t, "others/letter.txt", "not of the study")
 	cases := []struct {
 		args string
 		code int
@@ -76,7 +76,7 @@ func TestVerify(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	write(t, "kept/rows-1.csv", strings.Replace(string(text), "0", "1", 1))
+	writeText(t, "kept/rows-1.csv", strings.Replace(string(text), "0", "1", 1))
 	if code, _, errs := call(t, "", "report", "--verify", "kept"); code != exitInput || !strings.Contains(errs, "rows-1.csv was changed") {
 		t.Errorf("exit %d: %s", code, errs)
 	}

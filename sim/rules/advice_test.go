@@ -56,7 +56,7 @@ func TestFirst(t *testing.T) {
 	}
 }
 
-func TestOrder(t *testing.T) {
+func TestOrderable(t *testing.T) {
 	a := DefaultAdvice()
 	for _, c := range []struct {
 		s    *Standing
