@@ -13,7 +13,7 @@ import (
 
 // Every figure that a run told before the house was laid out anew it tells
 // still, to 1e-12: testdata/figures holds them, one a line, by the path to each in
-// the JSON.
+// the JSON. Since then runs_down_first tells goes_h, which it had called runtime_h.
 func TestSameFigures(t *testing.T) {
 	files, err := filepath.Glob("testdata/figures/*.txt")
 	if err != nil || len(files) < 6 {

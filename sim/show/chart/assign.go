@@ -20,13 +20,13 @@ func Assign(w io.Writer, format string, st *assign.Study) error {
 		g := &Graph{
 			Title: n.Train + " train: mean torque of each spring", X: "spring", Y: "torque, N·m", Low: true, Ticks: ticks,
 			From: 0.4, To: float64(len(st.Springs)) + 0.6,
-			Levels: []Level{{Label: "least needed", At: n.Need.Used}, {Label: "suits from", At: suits.Lo}, {Label: "suits up to", At: suits.Hi}},
+			Levels: []Level{{Label: "least torque needed", At: n.Need.Used, Role: Need}, {Label: "suits from", At: suits.Lo}, {Label: "suits up to", At: suits.Hi}},
 		}
 		for i := range st.Springs {
 			p := &st.Pairs[i*len(st.Needs)+k]
 			g.Bars = append(g.Bars, Bar{From: float64(i) + 0.7, To: float64(i) + 1.3, Height: p.Torque.Mean})
 			if p.Chosen {
-				g.Marks = []Mark{{Label: "the choice", X: float64(i) + 1, Y: p.Torque.Mean}}
+				g.Marks = []Mark{{Label: "the choice", X: float64(i) + 1, Y: p.Torque.Mean, Role: Best}}
 			}
 		}
 		pictures[k] = g

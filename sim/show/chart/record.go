@@ -63,7 +63,7 @@ func supplyGraph(st *readings.Study, i int, list []readings.Reading) *Graph {
 		g.Lines = append(g.Lines, Curve{Label: "with the fitted inputs", Points: readPoints(e.After, false, func(p *readings.Point) float64 { return p.Predicted })})
 	}
 	if !math.IsNaN(r.Need.Used) {
-		g.Levels = []Level{{Label: "least torque needed", At: r.Need.Used}}
+		g.Levels = []Level{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
 	}
 	return g
 }

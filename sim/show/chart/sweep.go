@@ -99,7 +99,7 @@ func sweepMark(st *sweep.Study) []Mark {
 	if !st.Over.Holds() || math.IsNaN(y) {
 		return nil
 	}
-	return []Mark{{Label: "as the scenario has it", X: st.Own.Value, Y: y}}
+	return []Mark{{Label: "as the scenario has it", X: st.Own.Value, Y: y, Role: Now}}
 }
 
 // sweepStripes are the ranges of one verdict, and those that cannot be built.
@@ -142,7 +142,7 @@ func sweepMap(st *sweep.Study) *Map {
 		Xs: axisValues(a), Ys: axisValues(b), At: at(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) }),
 	}
 	if a.Holds() && b.Holds() {
-		m.Mark = &Mark{Label: "as the scenario has it", X: a.Value, Y: b.Value}
+		m.Mark = &Mark{Label: "as the scenario has it", X: a.Value, Y: b.Value, Role: Now}
 	}
 	if st.Own.Verdict.Code != rules.Unjudged {
 		for k, name := range [...]string{"stops | thin", "thin | suits", "suits | strong", "strong | overdriven"} {

@@ -30,7 +30,7 @@ func TestSpread(t *testing.T) {
 		"result own mean sd 5 % 50 % 95 %", "two standard deviations", "Seed 1.", "let-down key")
 	for i := range st.Inputs {
 		in := &st.Inputs[i]
-		key := strings.TrimPrefix(in.Quantity.Key, "going.")
+		key := words.Input(&in.Quantity, "going")
 		want := strings.Fields(strings.Join([]string{key, fmt.Sprintf("%.6g", in.Value), in.Quantity.Unit, words.Figure(in.PlusMinus), in.Shape, words.SpreadShare(in)}, " "))
 		if got := lineOf(t, text, key); !slices.Equal(got, want) {
 			t.Errorf("%v, want %v", got, want)

@@ -44,7 +44,7 @@ func sweepText(t testing.TB, sample string, number int, o sweep.Options, replace
 func lineOf(t testing.TB, text, first string) []string {
 	t.Helper()
 	for line := range strings.Lines(text) {
-		if f := strings.Fields(line); len(f) > 0 && f[0] == first {
+		if f := strings.Fields(line); strings.HasPrefix(strings.Join(f, " ")+" ", first+" ") {
 			return f
 		}
 	}
