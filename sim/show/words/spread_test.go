@@ -19,10 +19,10 @@ func TestSpreadHeadAndVerdicts(t *testing.T) {
 	same(t, append([]string{SpreadHead(st, Verdict)}, SpreadSays(st)...),
 		"going train, 10000 runs: SUITS in 99.9 % of them, as it does without tolerances", "it is not judged in less than 0.1 %", "it is thin in less than 0.1 %")
 	same(t, SpreadWarns(st))
-	st.Verdicts = map[rules.Code]int{rules.Suits: 5000, rules.Stops: 2500}
+	st.Verdicts = map[rules.Code]int{rules.Suits: 5000, rules.Stops: 2425, rules.Overdriven: 75}
 	st.Failed, st.Failures = 2500, []spread.Failure{{Why: "too long", Runs: 2400}, {Why: "too thick", Runs: 100}}
 	same(t, append([]string{SpreadHead(st, Small)}, SpreadSays(st)...),
-		"going train, 10000 runs: suits in 66.7 % of them, as it does without tolerances", "it stops in 33.3 %")
+		"going train, 10000 runs: suits in 66.7 % of them, as it does without tolerances", "it stops in 32.3 %", "it is overdriven in 1.0 %")
 	same(t, SpreadWarns(st), "2500 runs (25.0 %) cannot be built and are left out of every figure", "2400 of them, such as: too long", "100 of them, such as: too thick")
 	st.Runs, st.Failed, st.Failures = 1, 1, nil
 	same(t, append([]string{SpreadHead(st, Verdict)}, SpreadWarns(st)...), "going train, 1 run: none of them can be built",
@@ -58,6 +58,9 @@ func TestSpreadMethod(t *testing.T) {
 		return SpreadMethod(st)
 	}
 	if got := says(1); strings.Contains(got, "Of the variance") {
+		t.Error(got)
+	}
+	if got := says(2); !strings.Contains(got, "Of the variance") {
 		t.Error(got)
 	}
 	few := says(500)
