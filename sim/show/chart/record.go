@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 
-	"evenpull/sim"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
 
@@ -19,8 +18,7 @@ import (
 func Record(w io.Writer, format string, st *readings.Study) error {
 	var pictures []Picture
 	for i := range st.Springs {
-		list := st.Readings(i)
-		pictures = append(pictures, supplyGraph(st, i, list))
+		pictures = append(pictures, supplyGraph(st, i))
 		if st.Compared[i] != nil {
 			pictures = append(pictures, residualGraph(st.Compared[i]))
 		}
@@ -36,31 +34,36 @@ func Record(w io.Writer, format string, st *readings.Study) error {
 	return Stack(w, format, pictures...)
 }
 
-func supplyGraph(st *readings.Study, i int, list []readings.Reading) *Graph {
-	s := &st.Springs[i]
-	single := Dots{Label: "single readings", Small: true}
+func supplyGraph(st *readings.Study, i int) *Graph {
+	s, r := &st.Springs[i], st.Trains[i]
+	single, means := Dots{Label: "single readings", Small: true}, Dots{Label: "their means, with 95 % intervals"}
 	for _, repeat := range st.Book.Torques[i].RunningDown {
 		for turn, v := range repeat {
 			single.Points = append(single.Points, plotter.XY{X: float64(turn), Y: v})
 		}
 	}
-	means := Dots{Label: "their means, with 95 % intervals"}
 	for k := range s.Turns {
-		means.Points = append(means.Points, plotter.XY{X: float64(list[k].FuseeTurn), Y: list[k].Mean})
-		means.Half = append(means.Half, list[k].HalfWidth)
+		means.Points = append(means.Points, plotter.XY{X: float64(s.Turns[k].FuseeTurn), Y: s.Turns[k].Mean})
+		means.Half = append(means.Half, s.Turns[k].HalfWidth)
 	}
 	g := &Graph{
 		Title: fmt.Sprintf("spring %s in the %s train", s.Spring, s.Train), X: "fusee turns paid out", Y: "torque at the winding square, N·m",
 		Dots: []Dots{single, means},
 	}
-	r := st.Trains[i]
 	if r == nil {
 		return g
 	}
-	g.Bands = TorqueBands(&r.Digest)
-	g.Lines = []Curve{{Label: "predicted, running down", Points: predictedLine(r)}}
+	predicted := Curve{Label: "predicted, running down"}
+	for k := range r.Rows {
+		predicted.Points = append(predicted.Points, plotter.XY{X: r.Rows[k].FuseeTurn, Y: r.Rows[k].FuseeTorque})
+	}
+	g.Bands, g.Lines = TorqueBands(&r.Digest), []Curve{predicted}
 	if e := st.Explained; e != nil && e.After != nil && e.Spring == s.Spring && e.Train == s.Train {
-		g.Lines = append(g.Lines, Curve{Label: "with the fitted inputs", Points: readPoints(e.After, false, func(p *readings.Point) float64 { return p.Predicted })})
+		fitted := Curve{Label: "with the fitted inputs"}
+		for _, p := range e.After.Points[:len(s.Turns)] {
+			fitted.Points = append(fitted.Points, plotter.XY{X: float64(p.FuseeTurn), Y: p.Predicted})
+		}
+		g.Lines = append(g.Lines, fitted)
 	}
 	if !math.IsNaN(r.Need.Used) {
 		g.Levels = []Level{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
@@ -68,37 +71,16 @@ func supplyGraph(st *readings.Study, i int, list []readings.Reading) *Graph {
 	return g
 }
 
-func predictedLine(r *sim.Result) plotter.XYs {
-	xys := make(plotter.XYs, len(r.Rows))
-	for i := range r.Rows {
-		xys[i] = plotter.XY{X: r.Rows[i].FuseeTurn, Y: r.Rows[i].FuseeTorque}
-	}
-	return xys
-}
-
-// readPoints is a figure of the points of a comparison that were read one way.
-func readPoints(c *readings.Comparison, winding bool, of func(*readings.Point) float64) plotter.XYs {
-	var xys plotter.XYs
-	for i := range c.Points {
-		if p := &c.Points[i]; p.Winding == winding {
-			xys = append(xys, plotter.XY{X: float64(p.FuseeTurn), Y: of(p)})
-		}
-	}
-	return xys
-}
-
 func residualGraph(c *readings.Comparison) *Graph {
-	way := func(label string, winding bool) Dots {
-		d := Dots{Label: label, Points: readPoints(c, winding, (*readings.Point).Residual)}
-		for _, xy := range readPoints(c, winding, func(p *readings.Point) float64 { return 2 * p.SD }) {
-			d.Half = append(d.Half, xy.Y)
+	down, up := Dots{Label: "running down, ± 2 standard uncertainties"}, Dots{Label: "winding up"}
+	for i := range c.Points {
+		p, d := &c.Points[i], &down
+		if p.Winding {
+			d = &up
 		}
-		return d
+		d.Points, d.Half = append(d.Points, plotter.XY{X: float64(p.FuseeTurn), Y: p.Residual()}), append(d.Half, 2*p.SD)
 	}
-	return &Graph{
-		X: "fusee turns paid out", Y: "measured − predicted, N·m", Low: true, Levels: []Level{{Label: "as predicted", At: 0}},
-		Dots: []Dots{way("running down, ± 2 standard uncertainties", false), way("winding up", true)},
-	}
+	return &Graph{X: "fusee turns paid out", Y: "measured − predicted, N·m", Low: true, Levels: []Level{{Label: "as predicted", At: 0}}, Dots: []Dots{down, up}}
 }
 
 // paceGraph draws 1/interval² against torque for a train whose blows were timed.

@@ -2,11 +2,11 @@ package words
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/rules"
-	"evenpull/sim/vary"
 )
 
 // AssignHead is what was found, in a line.
@@ -56,50 +56,42 @@ func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
 
 // AssignNotes are what is worth knowing beside the choice.
 func AssignNotes(st *assign.Study) []string {
-	var notes []string
-	if st.NearTie {
-		notes = append(notes, "another choice is nearly as good: "+choice(st, st.Second))
-	} else if st.Second != nil {
-		notes = append(notes, "the next best would be "+choice(st, st.Second))
+	notes := told{}
+	if st.Second != nil {
+		next := "the next best would be"
+		if st.NearTie {
+			next = "another choice is nearly as good:"
+		}
+		notes.when(true, "%s %s", next, choice(st, st.Second))
 	}
-	if st.Unsure {
-		notes = append(notes, "a verdict marked as not sure changes within the 95 % interval of the readings, or with what the weights leave open: measure these again")
-	}
+	notes.when(st.Unsure, "a verdict marked as not sure changes within the 95 %% interval of the readings, or with what the weights leave open: measure these again")
 	for _, at := range st.Best {
 		p := &st.Pairs[at]
-		if s := fewTurnsLeft(&p.Digest); s != "" {
-			notes = append(notes, inTrain(p)+s)
-		}
+		few := fewTurnsLeft(&p.Digest)
+		notes.when(few != "", "%s%s", inTrain(p), few)
 	}
-	if n, m := len(st.Springs), len(st.Needs); n != m {
-		notes = append(notes, fmt.Sprintf("%s and %s: some are left over", Count(n, "spring"), Count(m, "train")))
-	}
+	n, m := len(st.Springs), len(st.Needs)
+	notes.when(n != m, "%s and %s: some are left over", Count(n, "spring"), Count(m, "train"))
 	for _, err := range st.Refused {
-		notes = append(notes, "a train is left out: "+vary.Why(err))
+		notes.when(true, "a train is left out: %s", why(err))
 	}
-	if s := carriedNote(st); s != "" {
-		notes = append(notes, s)
-	}
+	notes.carried(st)
 	return notes
 }
 
-// carriedNote tells what readings are that were taken in another train.
-func carriedNote(st *assign.Study) string {
-	elsewhere := false
-	for i := range st.Pairs {
-		p := &st.Pairs[i]
-		if p.Why != nil {
-			return "where readings could not be carried over they stand as they were read; " + inTrain(p) + vary.Why(p.Why)
-		}
-		elsewhere = elsewhere || p.ReadIn != p.Train
-	}
+// carried tells what readings are that were taken in another train.
+func (t *told) carried(st *assign.Study) {
+	failed := slices.IndexFunc(st.Pairs, func(p assign.Pair) bool { return p.Why != nil })
+	elsewhere := slices.ContainsFunc(st.Pairs, func(p assign.Pair) bool { return p.ReadIn != p.Train })
 	switch {
+	case failed >= 0:
+		p := &st.Pairs[failed]
+		t.when(true, "where readings could not be carried over they stand as they were read; %s%s", inTrain(p), why(p.Why))
 	case st.Scenario:
-		return "readings are carried over to another train's fusee in the barrel of that train and with the set-up that the scenario gives it"
-	case elsewhere:
-		return "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is carried over to each train's own"
+		t.when(true, "readings are carried over to another train's fusee in the barrel of that train and with the set-up that the scenario gives it")
+	default:
+		t.when(elsewhere, "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is carried over to each train's own")
 	}
-	return ""
 }
 
 // choice is a choice in words.
@@ -114,12 +106,7 @@ func choice(st *assign.Study, pairs []int) string {
 
 // NotCarried tells why a pair's readings could not be carried over; "" where they
 // were, or without a scenario.
-func NotCarried(p *assign.Pair) string {
-	if p.Why == nil {
-		return ""
-	}
-	return vary.Why(p.Why)
-}
+func NotCarried(p *assign.Pair) string { return why(p.Why) }
 
 // AssignCautions are what to mind before barrels are moved.
 func AssignCautions(st *assign.Study) []string {

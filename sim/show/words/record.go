@@ -106,44 +106,35 @@ func left(rms, chi float64) string {
 
 // NotPredicted tells why a spring is not compared with a prediction; "" where it
 // is, or without a scenario.
-func NotPredicted(st *readings.Study, i int) string {
-	if err := st.Refused[i]; err != nil {
-		return vary.Why(err)
+func NotPredicted(st *readings.Study, i int) string { return why(st.Refused[i]) }
+
+// why is vary.Why of an error; "" without one.
+func why(err error) string {
+	if err == nil {
+		return ""
 	}
-	return ""
+	return vary.Why(err)
 }
 
 // ReadNotes are what is worth knowing of a spring's readings and of how they
 // compare.
 func ReadNotes(st *readings.Study, i int) []string {
-	var notes []string
-	if weighed := st.Differs(i); !math.IsNaN(weighed) {
-		notes = append(notes, fmt.Sprintf("the weights tell another need, %s; assign goes by that; to run with it, put it in the scenario as [train.demand] least_torque_nm", newtons(weighed)))
-	}
+	notes := told{}
+	weighed := st.Differs(i)
+	notes.when(!math.IsNaN(weighed), "the weights tell another need, %s; assign goes by that; to run with it, put it in the scenario as [train.demand] least_torque_nm", newtons(weighed))
 	if c := st.Compared[i]; c != nil {
-		notes = append(notes, comparedNotes(c)...)
+		lost := 0
+		for k := range c.Points {
+			if math.IsNaN(c.Points[k].Predicted) {
+				lost++
+			}
+		}
+		r := c.Ratio
+		notes.when(math.IsNaN(r), "none of the readings is at a turn of the predicted run: nothing can be compared")
+		notes.when(r > rules.WildRatio || r < 1/rules.WildRatio, "the readings are %s times what is predicted: look for a unit mistaken%s, another spring, or another train", Figure(r), unitMistaken(r))
+		notes.when(lost > 0 && !math.IsNaN(r), "%d readings are at turns that the predicted run does not have: by prediction the spring binds before the fusee is wound, or the fusee has fewer turns", lost)
 	}
 	return append(notes, SupplyNotes(st.Springs[i].Supply)...)
-}
-
-func comparedNotes(c *readings.Comparison) []string {
-	if math.IsNaN(c.Ratio) {
-		return []string{"none of the readings is at a turn of the predicted run: nothing can be compared"}
-	}
-	var notes []string
-	if r := c.Ratio; r > rules.WildRatio || r < 1/rules.WildRatio {
-		notes = append(notes, fmt.Sprintf("the readings are %s times what is predicted: look for a unit mistaken%s, another spring, or another train", Figure(r), unitMistaken(r)))
-	}
-	lost := 0
-	for i := range c.Points {
-		if math.IsNaN(c.Points[i].Predicted) {
-			lost++
-		}
-	}
-	if lost > 0 {
-		notes = append(notes, fmt.Sprintf("%d readings are at turns that the predicted run does not have: by prediction the spring binds before the fusee is wound, or the fusee has fewer turns", lost))
-	}
-	return notes
 }
 
 // unitMistaken guesses the unit behind a wild ratio.
@@ -188,36 +179,23 @@ func FitSays(e *readings.Explanation) []string {
 
 // FitNotes are what is worth knowing about a fit.
 func FitNotes(e *readings.Explanation) []string {
-	var notes []string
-	if e.Fault != nil {
-		notes = append(notes, "the train cannot be run as the readings have it: "+vary.Why(e.Fault))
-	}
-	if n := scalesOnly(e); len(n) > 1 {
-		notes = append(notes, strings.Join(n, " and ")+" only scale the torque: these readings cannot tell them apart; fit one of them at a time")
-	}
-	for _, p := range e.Apart {
-		notes = append(notes, fmt.Sprintf("%s and %s can hardly be told apart from these readings: their correlation is %s", FittedInput(e, p.I), FittedInput(e, p.J), Minus(fmt.Sprintf("%+.3f", p.Correlation))))
-	}
-	for i := range e.Inputs {
-		if e.Status == fit.AtBound && math.IsNaN(e.Inputs[i].StandardError) {
-			notes = append(notes, FittedInput(e, i)+" ended at the end of its range: something else must explain the readings")
-		}
-	}
-	if c := e.ChiSquarePerDOF; c > rules.PoorFit {
-		notes = append(notes, fmt.Sprintf("what is left is %.1f times what scatter explains: the inputs fitted do not explain all", math.Sqrt(c)))
-	}
-	return notes
-}
-
-// scalesOnly names the fitted inputs that all act on the torque as one and the same
-// factor. While winding the efficiencies divide it and the width does not.
-func scalesOnly(e *readings.Explanation) []string {
-	var list []string
+	notes := told{}
+	// While winding the efficiencies divide the torque and the width does not.
+	var scales []string
 	for i := range e.Inputs {
 		_, key, _ := strings.Cut(e.Inputs[i].Key, ".")
 		if key == "mainspring.efficiency" || key == "line.efficiency" || key == "mainspring.width_mm" && !e.Winding {
-			list = append(list, FittedInput(e, i))
+			scales = append(scales, FittedInput(e, i))
 		}
 	}
-	return list
+	notes.when(e.Fault != nil, "the train cannot be run as the readings have it: %s", why(e.Fault))
+	notes.when(len(scales) > 1, "%s only scale the torque: these readings cannot tell them apart; fit one of them at a time", strings.Join(scales, " and "))
+	for _, p := range e.Apart {
+		notes.when(true, "%s and %s can hardly be told apart from these readings: their correlation is %s", FittedInput(e, p.I), FittedInput(e, p.J), Minus(fmt.Sprintf("%+.3f", p.Correlation)))
+	}
+	for i := range e.Inputs {
+		notes.when(e.Status == fit.AtBound && math.IsNaN(e.Inputs[i].StandardError), "%s ended at the end of its range: something else must explain the readings", FittedInput(e, i))
+	}
+	notes.when(e.ChiSquarePerDOF > rules.PoorFit, "what is left is %.1f times what scatter explains: the inputs fitted do not explain all", math.Sqrt(e.ChiSquarePerDOF))
+	return notes
 }
