@@ -17,7 +17,7 @@ func close(a, b extent) bool {
 func TestExtents(t *testing.T) {
 	line := []Curve{{Points: plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}}}}
 	level := []Curve{{Points: plotter.XYs{{X: 0, Y: 2}, {X: 10, Y: 2}}}}
-	dots := Dots{Points: plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}}, Half: []float64{4, nan, 99}}
+	dots := Dots{Points: plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}}, Half: []float64{4, 3, 99}}
 	pt := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: 10, Y: y}} }
 	x, y := extent{-0.5, 10.5}, extent{9.5, 20.5}
 	for name, c := range map[string]struct {
@@ -27,7 +27,8 @@ func TestExtents(t *testing.T) {
 	}{
 		"line":             {Graph{Lines: line}, x, y, 10.5},
 		"area":             {Graph{Areas: []Area{{Lower: pt(10), Upper: pt(20)}}}, x, y, 10.5},
-		"dots":             {Graph{Dots: []Dots{dots}}, x, extent{5.3, 20.7}, 10.5},
+		"dots":             {Graph{Dots: []Dots{dots}}, x, extent{5.15, 23.85}, 10.5},
+		"no half known":    {Graph{Dots: []Dots{{Points: dots.Points, Half: []float64{nan}}}}, x, y, 10.5},
 		"mark":             {Graph{Lines: line, Marks: []Mark{{X: 20, Y: 30}}}, extent{-1, 21}, extent{9, 31}, 21},
 		"a mark nowhere":   {Graph{Lines: line, Marks: []Mark{{X: 20, Y: nan}}}, x, y, 10.5},
 		"bars":             {Graph{Bars: []Bar{{0, 5, 10}, {5, 10, 20}}}, x, extent{0, 21}, 10.5},

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -154,6 +155,31 @@ func TestTicks(t *testing.T) {
 	for v, want := range map[float64]float64{0.9: 1, 1: 1, 1.1: 2, 2.5: 5, 6: 10, 0.013: 0.02} {
 		if got := roundStep(v); math.Abs(got/want-1) > 1e-12 {
 			t.Errorf("step for %g: %g, want %g", v, got, want)
+		}
+	}
+}
+
+// Turns are named at a pace that leaves room for them, the hours from the first on.
+func TestTurnsAndHours(t *testing.T) {
+	for _, c := range []struct {
+		from, to, hours float64
+		want            []string
+	}{
+		{10, 13, 12, []string{"10\n0 h", "11\n12 h", "12\n24 h", "13\n36 h"}},
+		{10, 19, nan, []string{"10", "11", "12", "13", "14", "15", "16", "17", "18", "19"}},
+		{9.5, 19.5, 2, []string{"10\n1 h", "", "12\n5 h", "", "14\n9 h", "", "16\n13 h", "", "18\n17 h", ""}},
+	} {
+		r := &sim.Result{Rows: []sim.Row{{FuseeTurn: c.from}, {FuseeTurn: c.to}}, HoursPerTurn: c.hours}
+		g := overTurns(r, "torque")
+		var labels []string
+		for i, k := range g.Ticks {
+			labels = append(labels, k.Label)
+			if k.At != math.Ceil(c.from)+float64(i) {
+				t.Errorf("tick %d at %v", i, k.At)
+			}
+		}
+		if !slices.Equal(labels, c.want) || g.From != c.from || g.To != c.to || !g.Gutter || strings.Contains(g.X, "hours") == math.IsNaN(c.hours) {
+			t.Errorf("%q from %v to %v, want %q", labels, g.From, g.To, c.want)
 		}
 	}
 }

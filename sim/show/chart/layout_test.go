@@ -196,4 +196,8 @@ func TestWidestGap(t *testing.T) {
 			t.Errorf("over %v to %v: from %v to %v; want %v to %v", c.from, c.to, lo, hi, c.lo, c.hi)
 		}
 	}
+	// Room is measured from where it begins: 1.5 from 4 on is more than 1 from 1 on.
+	if lo, hi := g.widestGap(Stripe{From: 0, To: 1}, 1, 5.5); lo != 4 || hi != 5.5 {
+		t.Errorf("from %v to %v", lo, hi)
+	}
 }

@@ -145,12 +145,60 @@ func TestLevelsEndBeforeTheGutter(t *testing.T) {
 	}
 }
 
-// Error bars reach from end to end, and there are none for what is not known.
+// Error bars reach from end to end, and there are none for what is not known. Every
+// list has dots of its own.
 func TestErrorBars(t *testing.T) {
-	d := Dots{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 1}, {X: 2, Y: 2}, {X: 3, Y: 3}}, Half: []float64{1, nan, 0}}
-	bars := count(strokes(t, &Graph{Dots: []Dots{d}}), func(s stroke) bool { return s.like(errorLine) })
-	if bars != 3 { // the bar and its two caps
-		t.Errorf("%d strokes", bars)
+	line := plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 1}, {X: 2, Y: 2}, {X: 3, Y: 3}, {X: nan, Y: 1}, {X: 1, Y: nan}, {X: 4, Y: 4}}
+	bars := func(half ...float64) int {
+		g := &Graph{Dots: []Dots{{Points: line, Half: half}, {Label: "small", Points: line, Small: true}, {Label: "second", Points: line}}}
+		return count(strokes(t, g), func(s stroke) bool { return s.like(errorLine) })
+	}
+	for _, c := range []struct {
+		half []float64
+		want int // the bars, each with its two caps
+	}{{nil, 0}, {[]float64{1, nan, 0, -1, 1, 1}, 3}, {[]float64{1, 1, 1, 1, nan, inf, 1, 1, 1}, 15}} {
+		if n := bars(c.half...); n != c.want {
+			t.Errorf("%v: %d strokes, want %d", c.half, n, c.want)
+		}
+	}
+	boxes := func(d ...Dots) int {
+		return count(strokes(t, &Graph{Dots: d}), func(s stroke) bool { return s.filled && s.colour == color.Color(ink) && len(s.path) == 5 })
+	}
+	if one, two := boxes(Dots{Points: line}), boxes(Dots{Points: line}, Dots{Points: line}); one != 0 || two != 5 {
+		t.Errorf("%d and %d boxes", one, two)
+	}
+}
+
+// Bars stand as wide and high as they are asked for; one of a single value can be seen,
+// and those of no height or none that is known are left out.
+func TestBars(t *testing.T) {
+	widths := func(bars ...Bar) (w []float64) {
+		for _, s := range strokes(t, &Graph{From: 0, To: 10, Bars: bars}) {
+			if s.filled && s.colour == color.Color(barFill) {
+				w = append(w, float64(s.path[1].Pos.X-s.path[0].Pos.X))
+			}
+		}
+		return w
+	}
+	w := widths(Bar{0, 10, 2}, Bar{3, 3, 5}, Bar{4, 5, 0}, Bar{5, 6, -1}, Bar{nan, 6, 1}, Bar{5, inf, 1}, Bar{5, 6, nan}, Bar{7, 8, 1})
+	if len(w) != 3 || math.Abs(w[1]/w[0]-0.01) > 1e-6 || math.Abs(w[2]/w[0]-0.1) > 1e-6 {
+		t.Errorf("bars %v points wide", w)
+	}
+}
+
+// A band is named where it is as high as its name: 4 % of the axis, here 4.752.
+func TestNamesOfBands(t *testing.T) {
+	for high, want := range map[float64]bool{4.7: false, 4.8: true} {
+		g := &Graph{Lines: []Curve{{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}}}}, Bands: []Band{{0, 50, sim.Thin}, {50, 50 + high, sim.Suits}, {50 + high, inf, sim.Strong}, {500, 600, sim.Overdriven}}}
+		list := words(t, g)
+		has := func(name string) bool { return slices.ContainsFunc(list, func(w word) bool { return w.text == name }) }
+		if has("suits") != want || !has("thin") || !has("strong") || has("overdriven") {
+			t.Errorf("%v high: %v", high, list)
+		}
+		checkWords(t, list)
+		if w := find(t, list, "strong"); w.from < Width/(1+gutter) {
+			t.Errorf("the name stands at %v points, over the data", w.from)
+		}
 	}
 }
 
