@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"evenpull/fusee/internal/adaptive"
+	"evenpull/numeric"
 
 	"gonum.org/v1/gonum/interp"
 )
@@ -46,7 +46,7 @@ func TestProfileArea(t *testing.T) {
 	for _, p := range []Profile{d.Cone.Profile, cone} {
 		for _, to := range []float64{0.3, 1, 7.77, p.Turns()} {
 			radius := func(x float64) float64 { r, _, _ := p.At(x); return r }
-			want := adaptive.Integrate(radius, 0, to, 1e-15, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15)
+			want := numeric.Adaptive(0, to, 1e-15, radius, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15)
 			_, _, got := p.At(to)
 			closeTo(t, "area", got, want, 1e-12)
 		}

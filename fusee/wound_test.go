@@ -5,8 +5,8 @@ import (
 	"math"
 	"testing"
 
-	"evenpull/fusee/internal/adaptive"
 	"evenpull/fusee/mainspring"
+	"evenpull/numeric"
 )
 
 func wholeTurns(n float64) []float64 {
@@ -22,7 +22,7 @@ func wholeTurns(n float64) []float64 {
 func TestEnergyIsConserved(t *testing.T) {
 	for i, w := range family(t, 60) {
 		torque := func(x float64) float64 { return 2 * math.Pi * w.At(x).Torque }
-		got := adaptive.Integrate(torque, w.Start(), w.Turns(), 1e-9*w.Work(), wholeTurns(w.Turns())...)
+		got := numeric.Adaptive(w.Start(), w.Turns(), 1e-9*w.Work(), torque, wholeTurns(w.Turns())...)
 		want := w.Work() * w.drive.Efficiency * w.drive.Line.Efficiency
 		if math.Abs(got-want) > 1e-7*want {
 			t.Errorf("drive %d: ∫Tf dθ = %.10g J, spring gave %.10g J", i, got, want)
@@ -34,7 +34,7 @@ func TestEnergyIsConserved(t *testing.T) {
 // The line is shared: what leaves the fusee goes round the barrel.
 func TestLineIsShared(t *testing.T) {
 	for i, w := range family(t, 40) {
-		paid := adaptive.Integrate(func(x float64) float64 { return w.At(x).Radius }, w.Start(), w.Turns(), 1e-12, wholeTurns(w.Turns())...)
+		paid := numeric.Adaptive(w.Start(), w.Turns(), 1e-12, func(x float64) float64 { return w.At(x).Radius }, wholeTurns(w.Turns())...)
 		if taken := w.SpringTurns() * w.rb; math.Abs(paid-taken) > 1e-8*taken {
 			t.Errorf("drive %d: fusee pays out %.12g m/2π, barrel takes %.12g", i, paid, taken)
 		}

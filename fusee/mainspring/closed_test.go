@@ -5,7 +5,7 @@ import (
 	"slices"
 	"testing"
 
-	"evenpull/fusee/internal/adaptive"
+	"evenpull/numeric"
 )
 
 // naturalAt is κ0 at x written straight from the definition, without the
@@ -35,9 +35,9 @@ func TestWindingAgainstQuadrature(t *testing.T) {
 		for _, share := range []float64{0.02, 0.2, 0.4, 0.6, 0.8, 0.95} {
 			m := share * c.mHome
 			k := c.contacts(m)
-			want := adaptive.Integrate(func(x float64) float64 {
+			want := numeric.Adaptive(0, c.X, 1e-13*c.tHome, func(x float64) float64 {
 				return c.curvatureAt(m, x) - 1/math.Sqrt(c.u2+x)
-			}, 0, c.X, 1e-13*c.tHome, k.x1, k.x2, k.xa)
+			}, k.x1, k.x2, k.xa)
 			got := c.winding(m, k)
 			if math.Abs(got-want) > 1e-9*c.tHome {
 				t.Errorf("spring %d (form %d) at %g of its couple: winding %.12g, quadrature %.12g", i, c.strip.Form, share, got, want)
@@ -52,10 +52,10 @@ func TestStrainAgainstQuadrature(t *testing.T) {
 		for _, share := range []float64{0.05, 0.5, 0.9} {
 			m := share * c.mHome
 			k := c.contacts(m)
-			want := adaptive.Integrate(func(x float64) float64 {
+			want := numeric.Adaptive(0, c.X, 1e-13*c.mHome*c.mHome*c.X, func(x float64) float64 {
 				d := c.curvatureAt(m, x) - c.naturalAt(x)
 				return d * d
-			}, 0, c.X, 1e-13*c.mHome*c.mHome*c.X, k.x1, k.x2, k.xa)
+			}, k.x1, k.x2, k.xa)
 			got := c.strain(m, k)
 			if math.Abs(got-want) > 1e-9*c.mHome*c.mHome*c.X {
 				t.Errorf("spring %d at %g: strain %.12g, quadrature %.12g", i, share, got, want)
@@ -86,7 +86,7 @@ func TestEnergyIsWorkOfCouple(t *testing.T) {
 		slices.Sort(kinks)
 		for _, span := range [][2]float64{{0, 1}, {0.1, 0.4}, {0.35, 0.9}} {
 			a, b := span[0]*c.Turns(), span[1]*c.Turns()
-			want := adaptive.Integrate(func(p float64) float64 { return 2 * math.Pi * c.Couple(p) }, a, b, 1e-12*c.Energy(c.Turns()), kinks...)
+			want := numeric.Adaptive(a, b, 1e-12*c.Energy(c.Turns()), func(p float64) float64 { return 2 * math.Pi * c.Couple(p) }, kinks...)
 			got := c.Energy(b) - c.Energy(a)
 			if math.Abs(got-want) > 1e-9*c.Energy(c.Turns()) {
 				t.Errorf("spring %d (form %d): energy %.12g J, work %.12g J", i, c.strip.Form, got, want)
