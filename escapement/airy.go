@@ -3,8 +3,11 @@ package escapement
 import (
 	"math"
 
-	"gonum.org/v1/gonum/integrate/quad"
+	"evenpull/numeric"
 )
+
+// airyPoints is a Gauss–Legendre rule: a constant table.
+var airyPoints = numeric.NewGauss(32)
 
 // AiryRate is the share by which a small couple F (N·m) that comes back every
 // period hastens a pendulum of stiffness K (N·m/rad) and amplitude A:
@@ -20,7 +23,7 @@ func AiryRate(couple func(phase float64) float64, corners []float64, a SemiArc, 
 	sum := 0.0
 	f := func(psi float64) float64 { return couple(psi) * math.Sin(psi) }
 	for i := 1; i < len(corners); i++ {
-		sum += quad.Fixed(f, corners[i-1], corners[i], 32, quad.Legendre{}, 0)
+		sum += airyPoints.Over(corners[i-1], corners[i], f)
 	}
 	return -sum / (2 * math.Pi * float64(a) * stiffness)
 }

@@ -51,7 +51,9 @@ const fine = 1e-9
 const far = 1.0
 
 // toGoal is the step from a state nearby to where y passes the goal upwards,
-// and the state there; far when it is not near.
+// and the state there; far when it is not near. It is Newton's method without a
+// bracket, since the series gives a root to start from that one step betters to
+// the last digit.
 func (p swinger) toGoal(y0, v0, goal float64) (t, y, v float64) {
 	if !(v0 > 0) {
 		return far, y0, v0

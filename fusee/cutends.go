@@ -3,6 +3,8 @@ package fusee
 import (
 	"math"
 
+	"evenpull/numeric"
+
 	"github.com/golang/geo/r1"
 )
 
@@ -23,22 +25,14 @@ func (w *Wound) EvenEnds(spare float64) (small, large r1.Interval) {
 	least := math.Max(leastRadius, d.Line.Thickness) + w.half
 	// The small end grows with C to one peak, and may fall again beside a spring
 	// nearly home.
-	peak := highest(at, 0, most, 1e-9*most)
+	peak := numeric.Minimum(0, most, 1e-9*most, func(c float64) float64 { return -at(c) })
 	if !(at(peak) >= least) {
 		return r1.EmptyInterval(), r1.EmptyInterval()
 	}
 	k.c = peak
 	k.lower(0, least)
 	if at(most) < least {
-		lo, hi := peak, most
-		for range 60 {
-			if mid := (lo + hi) / 2; at(mid) < least {
-				hi = mid
-			} else {
-				lo = mid
-			}
-		}
-		most = lo
+		most, _ = numeric.Root(peak, most, 0, func(c float64) float64 { return least - at(c) })
 	}
 	end := func(c float64) float64 { return c*w.rb/k.low - w.half }
 	return r1.Interval{Lo: least - w.half, Hi: at(peak) - w.half}, r1.Interval{Lo: end(k.c), Hi: end(most)}

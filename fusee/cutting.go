@@ -3,6 +3,8 @@ package fusee
 import (
 	"fmt"
 	"math"
+
+	"evenpull/numeric"
 )
 
 const (
@@ -96,33 +98,23 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 
 // Volume is that (m³) of the cone's stem to the groove bottoms: p ∫πr² dθ.
 func (c *Cone) Volume() float64 {
-	sum := 0.0
-	for i := range c.Profile.pieces {
-		for _, x := range [3]float64{0.5 - 0.3872983346207417, 0.5, 0.5 + 0.3872983346207417} { // Gauss–Legendre
-			r, _, _ := c.Profile.At((float64(i) + x) * c.Profile.width)
-			weight := 5.0 / 18
-			if x == 0.5 {
-				weight = 8.0 / 18
-			}
-			sum += weight * r * r
-		}
-	}
-	return math.Pi * c.Pitch * sum * c.Profile.width
+	p := &c.Profile
+	return math.Pi * c.Pitch * threePoints.Panels(0, p.Turns(), len(p.pieces), func(theta float64) float64 {
+		r, _, _ := p.At(theta)
+		return r * r
+	})
 }
 
 // GrooveLength is the length (m) of a line of the given thickness in the whole
 // groove, ∫√((2πρ)² + ρ'² + p²) dθ by two points on each piece of the profile: to
 // 1e-5 also for a cone cut even, whose end may be steep.
 func (c *Cone) GrooveLength(thickness float64) float64 {
-	sum := 0.0
-	for i := range c.Profile.pieces {
-		for _, x := range gauss {
-			r, dr, _ := c.Profile.At((float64(i) + x) * c.Profile.width)
-			around := 2 * math.Pi * (r + thickness/2)
-			sum += math.Sqrt(around*around+dr*dr+c.Pitch*c.Pitch) / 2
-		}
-	}
-	return sum * c.Profile.width
+	p := &c.Profile
+	return twoPoints.Panels(0, p.Turns(), len(p.pieces), func(theta float64) float64 {
+		r, dr, _ := p.At(theta)
+		around := 2 * math.Pi * (r + thickness/2)
+		return math.Sqrt(around*around + dr*dr + c.Pitch*c.Pitch)
+	})
 }
 
 // LeastCut is the set-up of at least LeastSetUp with which the largest even profile
@@ -139,36 +131,16 @@ func (w *Wound) LeastCut(spare float64) (Cutting, error) {
 	}
 	const steps = 12
 	at := func(i int) float64 { return LeastSetUp + (most-LeastSetUp)*float64(i)/steps }
-	kept := func(setUp float64) float64 { return w.kept(setUp, spare) }
-	best, top := 0, math.Inf(-1)
+	lost := func(setUp float64) float64 { return -w.kept(setUp, spare) }
+	best, least := 0, math.Inf(1)
 	for i := range steps {
-		if v := kept(at(i)); v > top {
-			best, top = i, v
+		if v := lost(at(i)); v < least {
+			best, least = i, v
 		}
 	}
-	setUp := highest(kept, at(max(best-1, 0)), math.Min(at(best+1), most*(1-1e-9)), 4e-3)
-	if kept(setUp) < top {
+	setUp := numeric.Minimum(at(max(best-1, 0)), math.Min(at(best+1), most*(1-1e-9)), 4e-3, lost)
+	if lost(setUp) > least {
 		setUp = at(best)
 	}
 	return w.Within(setUp, spare)
-}
-
-// highest is where a function with one peak between lo and hi is greatest, to the
-// width given, by the golden section.
-func highest(f func(float64) float64, lo, hi, width float64) float64 {
-	const g = 0.6180339887498949
-	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
-	fa, fb := f(a), f(b)
-	for hi-lo > width {
-		if fa > fb {
-			hi, b, fb = b, a, fa
-			a = hi - g*(hi-lo)
-			fa = f(a)
-		} else {
-			lo, a, fa = a, b, fb
-			b = lo + g*(hi-lo)
-			fb = f(b)
-		}
-	}
-	return (lo + hi) / 2
 }

@@ -3,6 +3,8 @@ package fusee
 import (
 	"fmt"
 	"math"
+
+	"evenpull/numeric"
 )
 
 // windEven finds the constant C of the even profile ρ = C Rb/M(φ). Along it
@@ -53,15 +55,8 @@ func (w *Wound) evenFromSmall(end float64) bool {
 	if !ok {
 		return false
 	}
-	for range 100 {
-		mid := (lo + hi) / 2
-		if excess(mid) < 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	w.even = end * w.Curve.Couple(hi) / w.rb
+	_, full := numeric.Root(lo, hi, 0, excess)
+	w.even = end * w.Curve.Couple(full) / w.rb
 	return true
 }
 
@@ -83,15 +78,7 @@ func firstAbove(f func(float64) float64, lo, hi float64) (below, above float64, 
 	}
 	// The peak may stand between two steps.
 	a, b := max(at-width, lo), min(at+width, hi)
-	for range 60 {
-		third := (b - a) / 3
-		if f(a+third) < f(b-third) {
-			a += third
-		} else {
-			b -= third
-		}
-	}
-	peak := (a + b) / 2
+	peak := numeric.Minimum(a, b, 1e-10*width, func(x float64) float64 { return -f(x) })
 	return max(at-width, lo), peak, f(peak) >= 0
 }
 

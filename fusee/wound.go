@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/fusee/mainspring"
+	"evenpull/numeric"
 )
 
 // Wound is a drive with all that does not depend on the turn worked out. It is
@@ -81,28 +82,13 @@ func (w *Wound) turnsAt(theta float64) float64 {
 }
 
 // bindsAt is the θ at which the spring is wound home: φ falls along θ with the
-// slope −ρ/Rb, so Newton's steps are kept between 0 and n.
+// slope −ρ/Rb.
 func (w *Wound) bindsAt() float64 {
-	home, lo, hi := w.Curve.Turns(), 0.0, w.drive.Cone.Turns
-	theta := lo
-	for range 60 {
-		over := w.turnsAt(theta) - home
-		if over > 0 {
-			lo = theta
-		} else {
-			hi = theta
-		}
+	home, n := w.Curve.Turns(), w.drive.Cone.Turns
+	return numeric.Newton(0, n, 0, 1e-13*n, func(theta float64) (lacks, slope float64) {
 		r, _, _ := w.drive.Cone.Profile.At(theta)
-		next := theta + over*w.rb/(r+w.half)
-		if !(next >= lo && next <= hi) {
-			next = (lo + hi) / 2
-		}
-		if math.Abs(next-theta) <= 1e-13*w.drive.Cone.Turns {
-			return next
-		}
-		theta = next
-	}
-	return theta
+		return w.turnsAt(theta) - home, (r + w.half) * w.perRb
+	})
 }
 
 // State is the drive at one turn.

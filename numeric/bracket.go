@@ -71,7 +71,10 @@ func Root(below, above, width float64, f func(x float64) float64) (float64, floa
 func interpolated(a, b, c, fa, fb, fc float64) float64 {
 	xi, phi := (a-b)/(c-b), (fa-fb)/(fc-fb)
 	if phi*phi < xi && (1-phi)*(1-phi) < 1-xi {
-		return fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)
+		t := fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)
+		if !math.IsNaN(t) { // as of values near the greatest there are
+			return t
+		}
 	}
 	return 0.5
 }
@@ -84,8 +87,9 @@ const mostSteps = 200
 // its slope. Newton's step is replaced by a halving of the bracket where it would
 // leave it, so that a slope that is wrong or 0 does no harm.
 //
-// Error: the last step was within tol, so what is left goes with its square; with
-// a tol of 0 the step was 0, or no number is left between the ends. Where the goal is not between lo and
+// Error: the last step was within tol, so that what is left goes with its square,
+// or is tol at most where that step was a halving; with a tol of 0 the step changed
+// nothing, or no number is left between the ends. Where the goal is not between lo and
 // hi the nearer end is found. Work: some three to six calls where f is smooth.
 func Newton(lo, hi, start, tol float64, f func(x float64) (lacks, slope float64)) float64 {
 	x := start
@@ -96,16 +100,17 @@ func Newton(lo, hi, start, tol float64, f func(x float64) (lacks, slope float64)
 		} else {
 			hi = x
 		}
-		step := lacks / slope
-		if math.Abs(step) <= tol {
-			return min(max(x+step, lo), hi)
+		next := x + lacks/slope
+		if next == x && tol == 0 {
+			return x
 		}
-		if x += step; !between(x, lo, hi) {
-			x = lo/2 + hi/2
+		if !between(next, lo, hi) {
+			next = lo/2 + hi/2
 		}
-		if !between(x, lo, hi) {
-			break
+		if math.Abs(next-x) <= tol || !between(next, lo, hi) {
+			return next
 		}
+		x = next
 	}
 	return x
 }

@@ -1,6 +1,10 @@
 package mainspring
 
-import "math"
+import (
+	"math"
+
+	"evenpull/numeric"
+)
 
 // Couple is the couple (N·m) that the strip gives, wound the given turns from
 // rest. It rises with the turns. Below rest it is 0 (a strip cannot push its
@@ -78,7 +82,8 @@ func (c *Curve) bendOnWall(t float64) float64 {
 // bendRolling: a strip that set, free from the arbor to x and on the wall from
 // there to its outer end. Both winding and couple close in x: Halley's steps,
 // of third order and guarded, from a cubic that has value and slope of the
-// winding at both ends of the regime.
+// winding at both ends of the regime. Two steps are enough where Newton's take
+// three or four, and the last of them gives the couple without another root.
 func (c *Curve) bendRolling(t float64) float64 {
 	lo, hi := c.xRest, c.xRoll
 	x := c.rollGuess(t - c.tRest)
@@ -128,22 +133,8 @@ func (c *Curve) bendBySteps(t float64) float64 {
 	g := max((c.tPeak-c.tRest)/hi-f, 0) / hi
 	m := 2 * up / (f + math.Sqrt(f*f+4*g*up))
 	k := touch{x1: 0, x2: c.xy}
-	for range 60 {
+	return numeric.Newton(lo, hi, m, 1e-10*c.mPeak, func(m float64) (lacks, slope float64) {
 		k = c.contactsNear(m, k)
-		miss := t - c.winding(m, k)
-		if miss > 0 {
-			lo = m
-		} else {
-			hi = m
-		}
-		next := m + miss/k.free()
-		if !(next > lo && next < hi) {
-			next = (lo + hi) / 2
-		}
-		if math.Abs(next-m) <= 1e-10*c.mPeak {
-			return next
-		}
-		m = next
-	}
-	return m
+		return t - c.winding(m, k), k.free()
+	})
 }

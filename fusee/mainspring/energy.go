@@ -1,6 +1,10 @@
 package mainspring
 
-import "math"
+import (
+	"math"
+
+	"evenpull/numeric"
+)
 
 // Energy is the work (J) that the strip gives back when it runs down from the
 // given turns to rest, without friction: 2π∫M dφ. In closed form: the strain
@@ -17,29 +21,14 @@ func (c *Curve) Energy(turns float64) float64 {
 // (N·m) there.
 func (c *Curve) WoundBy(energy float64) (turns, couple float64) {
 	want := c.sRest + energy*2*c.h/(math.Pi*c.ei)
-	lo, hi := 0.0, c.mHome
-	if full := c.strain(hi, touch{}); want >= full {
+	if full := c.strain(c.mHome, touch{}); want >= full {
 		return c.Turns(), c.MaxCouple()
 	}
-	m, k := min(max((c.mPeak+c.mTouch)/2, 0.1*hi), 0.9*hi), touch{x2: c.xy}
-	for range 80 {
+	start, k := min(max((c.mPeak+c.mTouch)/2, 0.1*c.mHome), 0.9*c.mHome), touch{x2: c.xy}
+	m := numeric.Newton(0, c.mHome, start, 1e-12*c.mHome, func(m float64) (lacks, slope float64) {
 		k = c.contactsNear(m, k)
-		miss := want - c.strain(m, k)
-		if miss > 0 {
-			lo = m
-		} else {
-			hi = m
-		}
-		next := m + miss/(2*m*k.free())
-		if !(next > lo && next < hi) {
-			next = (lo + hi) / 2
-		}
-		if math.Abs(next-m) <= 1e-12*c.mHome {
-			m = next
-			break
-		}
-		m = next
-	}
+		return want - c.strain(m, k), 2 * m * k.free()
+	})
 	return c.Wound(c.ei * m), c.ei * m
 }
 

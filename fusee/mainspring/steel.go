@@ -3,6 +3,8 @@ package mainspring
 import (
 	"errors"
 	"math"
+
+	"evenpull/numeric"
 )
 
 // ErrNoYield tells that no yield stress makes a strip show the coils it shows.
@@ -36,16 +38,9 @@ func YieldForCoils(s Strip, in Housing, coils float64) (float64, error) {
 	case !(coils > 0 && coils < most):
 		return math.NaN(), ErrNoYield
 	}
-	for hi-lo > 1e-13*hi {
-		mid := math.Sqrt(lo * hi)
-		if !(mid > lo && mid < hi) {
-			break
-		}
-		if n, _ := shows(mid); n > coils {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return hi, nil
+	_, yield := numeric.Root(lo, hi, 0, func(yield float64) float64 {
+		n, _ := shows(yield)
+		return coils - n
+	})
+	return yield, nil
 }
