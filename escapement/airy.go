@@ -32,27 +32,20 @@ func AiryRate(couple func(phase float64) float64, corners []float64, a SemiArc, 
 // phase ψ, for a torque (N·m) at the escape wheel. The swing is to reach the
 // escape.
 func (c *Clock) CoupleAt(phase float64, a SemiArc, torque float64) float64 {
-	tau := c.couple * torque
-	x, right := float64(a)*math.Sin(phase), math.Cos(phase) >= 0
-	if !right { // the swing to the left is the mirror of the other
+	if c.escapement.Kind == nil {
+		return 0
+	}
+	tau, x := c.couple*torque, float64(a)*math.Sin(phase)
+	if math.Cos(phase) < 0 { // the swing to the left is the mirror of the other
 		x, tau = -x, -tau
 	}
-	switch {
-	case x > c.gamma+c.late: // past the release
-		if c.recoils {
-			return -tau
-		}
-		return 0
-	case c.recoils || x >= c.late-c.gamma:
-		return tau
-	}
-	return 0
+	return tau * c.escapement.Kind.push(x, c.impulse)
 }
 
 // corners are the phases at which CoupleAt jumps, from one end of the swing to
 // the same end a period later.
 func (c *Clock) corners(a float64) []float64 {
-	start, end := phaseOf(c.late-c.gamma, a), phaseOf(c.late+c.gamma, a)
+	start, end := phaseOf(c.start(), a), phaseOf(c.release(), a)
 	return []float64{-math.Pi / 2, start, end, math.Pi / 2, math.Pi + start, math.Pi + end, 3 * math.Pi / 2}
 }
 

@@ -6,28 +6,6 @@ import (
 	"github.com/golang/geo/s1"
 )
 
-// Kind is how the pallets meet the teeth.
-type Kind uint8
-
-const (
-	Recoil   Kind = iota // anchor: the wheel is driven back beyond the release
-	Verge                // verge with a pendulum: the same law, wider arcs
-	DeadBeat             // the tooth rests on a face about the pallets' centre
-)
-
-var kindNames = [...]string{"recoil", "verge", "dead beat"}
-
-// String is the trade's name.
-func (k Kind) String() string {
-	if int(k) < len(kindNames) {
-		return kindNames[k]
-	}
-	return "no escapement"
-}
-
-// Recoils tells whether the couple stays on beyond the release.
-func (k Kind) Recoils() bool { return k != DeadBeat }
-
 // Widest is the semi-arc up to which the formulas are offered. The linear law
 // is well out by then; no pallets reach so far.
 const Widest = SemiArc(math.Pi / 2)
@@ -87,20 +65,20 @@ func (e *Escapement) limit() SemiArc {
 
 // Check tells with a Fault which field is out of its range.
 func (e *Escapement) Check() error {
-	late := float64(e.HalfArc())
-	if e.Kind.Recoils() {
-		late = 0
+	if !known(e.Kind) {
+		return Fault{"Kind", e.Kind, "Recoil, Verge or DeadBeat"}
 	}
+	needs := float64(e.Reach() + e.Margin)
+	late := e.Kind.latest(float64(e.HalfArc()))
 	return firstFault(
-		span{"Kind", float64(e.Kind), 0, float64(DeadBeat), "Recoil, Verge or DeadBeat"},
 		span{"Teeth", float64(e.Teeth), 2, 10000, "a whole number from 2 to 10000"},
 		span{"Arc", float64(e.Arc), 1e-6, 2 * float64(Widest), "a whole arc from 1e-6 to π radians"},
 		span{"Drop", e.Drop, 0, 1 - 1e-6, "a share from 0 to below 1"},
 		span{"Efficiency", e.Efficiency, 1e-6, 1, "a share above 0 to 1"},
 		span{"Margin", float64(e.Margin), 0, float64(Widest), "a semi-arc from 0 to π/2 radians"},
 		span{"Late", float64(e.Late), -late, late, "0; for a dead beat at most half the arc either way, in radians"},
-		span{"Arc with Margin", float64(e.Reach() + e.Margin), 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
-		span{"Limit", float64(e.limit()), float64(e.Reach() + e.Margin), float64(Widest),
+		span{"Arc with Margin", needs, 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
+		span{"Limit", float64(e.limit()), needs, float64(Widest),
 			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
 	)
 }

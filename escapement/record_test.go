@@ -99,7 +99,7 @@ func TestWatchingChangesNothing(t *testing.T) {
 
 // A recorder hears of the end.
 func TestRecordOfTheLast(t *testing.T) {
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	c := mustNew(t, e, p)
 	b := mustBeat(t, &c, 0.5*c.LeastTorque(), SemiDegrees(2.7))
 	var r tape
