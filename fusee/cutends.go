@@ -13,10 +13,10 @@ import (
 // and keeps clear of the barrel. They are empty when there is no such cone.
 func (w *Wound) EvenEnds(spare float64) (small, large r1.Interval) {
 	d := &w.drive
-	if !(d.Barrel.SetUp > 0) || d.Barrel.SetUp+spare >= w.Curve.Turns() {
+	if !(d.Barrel.SetUp > 0) || d.Barrel.SetUp+spare >= w.curve.Turns() {
 		return r1.EmptyInterval(), r1.EmptyInterval()
 	}
-	k := &cutter{w: w, low: w.Curve.Couple(d.Barrel.SetUp), work: w.Curve.Energy(d.Barrel.SetUp)}
+	k := &cutter{w: w, low: w.curve.Couple(d.Barrel.SetUp), work: w.curve.Energy(d.Barrel.SetUp)}
 	most := w.mostEven(d.Barrel.SetUp, spare)
 	if d.Cone.Centre > 0 {
 		most = math.Min(most, (d.Cone.Centre-w.rb)*k.low/w.rb)

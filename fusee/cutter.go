@@ -30,7 +30,7 @@ type cutter struct {
 }
 
 func newCutter(w *Wound, setUp, spare float64, perTurn int) *cutter {
-	k := &cutter{w: w, low: w.Curve.Couple(setUp), work: w.Curve.Energy(setUp), touch: math.NaN()}
+	k := &cutter{w: w, low: w.curve.Couple(setUp), work: w.curve.Energy(setUp), touch: math.NaN()}
 	k.look(perTurn)
 	k.c = w.mostEven(setUp, spare) * (1 - 1e-12)
 	if c := k.now[len(k.now)-1] * k.low / w.rb; c < k.c { // the large end fits
@@ -59,7 +59,7 @@ func (k *cutter) cone(theta float64) float64 {
 
 // profile is the radius of the line's middle at θ on the even profile of a C.
 func (k *cutter) profile(c, theta float64) float64 {
-	_, m := k.w.Curve.WoundBy(k.work + 2*math.Pi*c*(k.w.drive.Cone.Turns-theta))
+	_, m := k.w.curve.WoundBy(k.work + 2*math.Pi*c*(k.w.drive.Cone.Turns-theta))
 	return c * k.w.rb / m
 }
 

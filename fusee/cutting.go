@@ -62,7 +62,7 @@ func (p *Profile) thinnest() (turn, r float64) {
 // mostEven is the C with which the spring has the turns to spare when the fusee is
 // wound.
 func (w *Wound) mostEven(setUp, spare float64) float64 {
-	c := &w.Curve
+	c := &w.curve
 	return (c.Energy(c.Turns()-spare) - c.Energy(setUp)) / (2 * math.Pi * w.drive.Cone.Turns)
 }
 
@@ -76,8 +76,8 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 		return Cutting{}, ErrProfile
 	case !(setUp > 0):
 		return Cutting{}, ErrSlack
-	case setUp+spare >= w.Curve.Turns():
-		return Cutting{}, fmt.Errorf("%w (set up by %.4g turns with %.4g to spare, and it has %.3f)", ErrSetUp, setUp, spare, w.Curve.Turns())
+	case setUp+spare >= w.curve.Turns():
+		return Cutting{}, fmt.Errorf("%w (set up by %.4g turns with %.4g to spare, and it has %.3f)", ErrSetUp, setUp, spare, w.curve.Turns())
 	}
 	k := newCutter(w, setUp, spare, coarse)
 	k.fit()
@@ -122,12 +122,12 @@ func (c *Cone) GrooveLength(thickness float64) float64 {
 // spring to spare. It fails as Within does; with ErrThin only where every set-up
 // would leave the cone too thin.
 func (w *Wound) LeastCut(spare float64) (Cutting, error) {
-	most := w.Curve.Turns() - spare
+	most := w.curve.Turns() - spare
 	switch {
 	case w.drive.Cone.Shape != Cut:
 		return Cutting{}, ErrProfile
 	case most <= LeastSetUp:
-		return Cutting{}, fmt.Errorf("%w (%.4g turns keep the line taut and %.4g are to spare, and it has %.3f)", ErrSetUp, LeastSetUp, spare, w.Curve.Turns())
+		return Cutting{}, fmt.Errorf("%w (%.4g turns keep the line taut and %.4g are to spare, and it has %.3f)", ErrSetUp, LeastSetUp, spare, w.curve.Turns())
 	}
 	const steps = 12
 	at := func(i int) float64 { return LeastSetUp + (most-LeastSetUp)*float64(i)/steps }

@@ -16,18 +16,18 @@ func (w *Wound) windEven() error {
 		return ErrSlack
 	}
 	end := d.Cone.End + w.half
-	low := w.Curve.Couple(d.Barrel.SetUp)
+	low := w.curve.Couple(d.Barrel.SetUp)
 	if d.Cone.Shape == EvenByLarge {
 		w.even = end * low / w.rb
 	} else if !w.evenFromSmall(end) {
 		return ErrEven
 	}
-	home := w.Curve.Energy(w.Curve.Turns())
+	home := w.curve.Energy(w.curve.Turns())
 	if short := w.evenWork(0) - home; short > 1e-12*home {
 		w.start = short / (2 * math.Pi * w.even)
 	}
 	var m float64
-	w.full, m = w.Curve.WoundBy(w.evenWork(w.start))
+	w.full, m = w.curve.WoundBy(w.evenWork(w.start))
 	if w.even*w.rb/m <= w.half {
 		return ErrThin
 	}
@@ -49,14 +49,14 @@ func (w *Wound) evenWork(theta float64) float64 {
 func (w *Wound) evenFromSmall(end float64) bool {
 	n := w.drive.Cone.Turns
 	excess := func(turns float64) float64 {
-		return (w.Curve.Energy(turns)-w.work)/(2*math.Pi) - n*end*w.Curve.Couple(turns)/w.rb
+		return (w.curve.Energy(turns)-w.work)/(2*math.Pi) - n*end*w.curve.Couple(turns)/w.rb
 	}
-	lo, hi, ok := firstAbove(excess, w.drive.Barrel.SetUp, w.Curve.Turns())
+	lo, hi, ok := firstAbove(excess, w.drive.Barrel.SetUp, w.curve.Turns())
 	if !ok {
 		return false
 	}
 	_, full := numeric.Root(lo, hi, 0, excess)
-	w.even = end * w.Curve.Couple(full) / w.rb
+	w.even = end * w.curve.Couple(full) / w.rb
 	return true
 }
 

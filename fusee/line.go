@@ -45,7 +45,7 @@ func (w *Wound) barrelTurns(theta float64) float64 {
 	if w.drive.Cone.Shape == Cut {
 		return w.full - w.turnsAt(theta)
 	}
-	phi, _ := w.Curve.WoundBy(w.evenWork(theta))
+	phi, _ := w.curve.WoundBy(w.evenWork(theta))
 	return w.full - phi
 }
 
@@ -161,6 +161,6 @@ func (w *Wound) radius(theta float64) (r, dr float64) {
 		r, dr, _ = w.drive.Cone.Profile.At(theta)
 		return r + w.half, dr
 	}
-	phi, m := w.Curve.WoundBy(w.evenWork(theta))
-	return w.even * w.rb / m, w.even * w.even * w.rb * w.Curve.Rate(phi) / (m * m * m)
+	phi, m := w.curve.WoundBy(w.evenWork(theta))
+	return w.even * w.rb / m, w.even * w.even * w.rb * w.curve.Rate(phi) / (m * m * m)
 }

@@ -110,3 +110,24 @@ func TestCutCone(t *testing.T) {
 		t.Errorf("only %d even cones", even)
 	}
 }
+
+// An empty profile is no cone, and asking it for anything does no harm.
+func TestEmptyProfile(t *testing.T) {
+	var p Profile
+	for _, theta := range []float64{-1, 0, 3, math.NaN(), math.Inf(1)} {
+		if r, dr, area := p.At(theta); r != 0 || dr != 0 || area != 0 {
+			t.Errorf("at %g: %g, %g, %g", theta, r, dr, area)
+		}
+	}
+	c := Cone{Turns: 5, Pitch: 2 * mm}
+	if c.Volume() != 0 || c.GrooveLength(mm) != 0 || p.Turns() != 0 {
+		t.Errorf("%g m³, %g m, %g turns", c.Volume(), c.GrooveLength(mm), p.Turns())
+	}
+	d := Drive{Cone: c}
+	if _, r := p.thinnest(); r != 0 {
+		t.Errorf("thinnest %g", r)
+	}
+	if err := d.Stout(); !errors.Is(err, ErrThin) {
+		t.Errorf("stout: %v", err)
+	}
+}

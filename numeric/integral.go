@@ -32,9 +32,10 @@ func (g Gauss) Over(a, b float64, f func(x float64) float64) float64 {
 }
 
 // Panels is Over on each of so many equal parts of the way from a to b. Error: it
-// falls with the number of panels to the power 2n where f is smooth in each.
+// falls with the number of panels to the power 2n where f is smooth in each. With
+// no panel it is 0.
 func (g Gauss) Panels(a, b float64, panels int, f func(x float64) float64) float64 {
-	sum, width := 0.0, (b-a)/float64(panels)
+	sum, width := 0.0, (b-a)/float64(max(panels, 1))
 	for i := range panels {
 		for j, at := range g.at {
 			sum += g.weight[j] * f(a+(float64(i)+at)*width)

@@ -89,6 +89,9 @@ func TestGaussDegree(t *testing.T) {
 			within(t, "panels", g.Panels(1, 3, 4, f), parts, 1e-14*math.Abs(parts))
 		}
 	}
+	if got := NewGauss(2).Panels(0, 1, 0, math.Exp); got != 0 {
+		t.Errorf("no panels: %g", got)
+	}
 	if got := NewGauss(0).Over(2, 5, func(x float64) float64 { return x }); got != 3*3.5 {
 		t.Errorf("no points stand for one: %g", got)
 	}

@@ -35,7 +35,7 @@ func TestWindingAgainstQuadrature(t *testing.T) {
 		for _, share := range []float64{0.02, 0.2, 0.4, 0.6, 0.8, 0.95} {
 			m := share * c.mHome
 			k := c.contacts(m)
-			want := numeric.Adaptive(0, c.X, 1e-13*c.tHome, func(x float64) float64 {
+			want := numeric.Adaptive(0, c.xEnd, 1e-13*c.tHome, func(x float64) float64 {
 				return c.curvatureAt(m, x) - 1/math.Sqrt(c.u2+x)
 			}, k.x1, k.x2, k.xa)
 			got := c.winding(m, k)
@@ -52,12 +52,12 @@ func TestStrainAgainstQuadrature(t *testing.T) {
 		for _, share := range []float64{0.05, 0.5, 0.9} {
 			m := share * c.mHome
 			k := c.contacts(m)
-			want := numeric.Adaptive(0, c.X, 1e-13*c.mHome*c.mHome*c.X, func(x float64) float64 {
+			want := numeric.Adaptive(0, c.xEnd, 1e-13*c.mHome*c.mHome*c.xEnd, func(x float64) float64 {
 				d := c.curvatureAt(m, x) - c.naturalAt(x)
 				return d * d
 			}, k.x1, k.x2, k.xa)
 			got := c.strain(m, k)
-			if math.Abs(got-want) > 1e-9*c.mHome*c.mHome*c.X {
+			if math.Abs(got-want) > 1e-9*c.mHome*c.mHome*c.xEnd {
 				t.Errorf("spring %d at %g: strain %.12g, quadrature %.12g", i, share, got, want)
 			}
 		}
@@ -81,7 +81,7 @@ func TestEnergyIsWorkOfCouple(t *testing.T) {
 	for i, c := range family(t, 60) {
 		kinks := []float64{c.Wound(c.ei * c.mTouch), c.Wound(c.ei * c.mPeak)}
 		for x := range 2 { // where the wall begins and ends to matter
-			kinks = append(kinks, c.Wound(c.ei*c.leaveWall(float64(x)*c.X)), c.Wound(c.ei*c.leaveWall(c.xy)), c.Wound(c.ei*c.layOnArbor(c.xy)))
+			kinks = append(kinks, c.Wound(c.ei*c.leaveWall(float64(x)*c.xEnd)), c.Wound(c.ei*c.leaveWall(c.xy)), c.Wound(c.ei*c.layOnArbor(c.xy)))
 		}
 		slices.Sort(kinks)
 		for _, span := range [][2]float64{{0, 1}, {0.1, 0.4}, {0.35, 0.9}} {

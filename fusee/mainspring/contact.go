@@ -81,7 +81,7 @@ func (c *Curve) arborFrom(m float64) float64 {
 	case m >= c.mHome:
 		return 0
 	case m <= c.mTouch:
-		return c.X
+		return c.xEnd
 	case c.xy > 0 && m >= c.layOnArbor(c.xy):
 		return (c.a - m) / c.b
 	}
@@ -98,8 +98,8 @@ func (c *Curve) wallFrom(m, start float64) float64 {
 
 func (c *Curve) wallTo(m, start float64) float64 {
 	switch {
-	case c.xPeak == c.X || m <= c.leaveWall(c.X):
-		return c.X
+	case c.xPeak == c.xEnd || m <= c.leaveWall(c.xEnd):
+		return c.xEnd
 	case m <= c.leaveWall(c.xy):
 		q := 1 / (m + c.c)
 		return q*q - c.u2
@@ -116,7 +116,7 @@ func (c *Curve) wallEdge(m, start, outer float64) float64 {
 	// The edge need not be sharp: κ is continuous there, so winding and strain
 	// feel its error only squared, and the step after this one would be its
 	// square again.
-	tiny := 1e-4 * c.X
+	tiny := 1e-4 * c.xEnd
 	x := start
 	v, dv := c.leaveWallSlope(x)
 	if v > m {
@@ -146,7 +146,7 @@ func (c *Curve) natural(x float64) float64 {
 func (c *Curve) winding(m float64, k touch) float64 {
 	t := m*k.free() + c.natural(k.x1) + c.natural(k.xa) - c.natural(k.x2)
 	onArbor := 2 * (c.rw - math.Sqrt(c.r2+k.xa))
-	offWall := 2 * (c.R - c.ru)
+	offWall := 2 * (c.wall - c.ru)
 	if k.x2 > k.x1 {
 		offWall -= 2 * (math.Sqrt(c.u2+k.x2) - math.Sqrt(c.u2+k.x1))
 	}

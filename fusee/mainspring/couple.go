@@ -71,11 +71,11 @@ func (c *Curve) bendOnArbor(d float64) float64 {
 // and, when the barrel is more than half full, its outer part on the arbor.
 func (c *Curve) bendOnWall(t float64) float64 {
 	if t > c.tTouch {
-		return (t+2*c.R-2*c.rw)/(c.u2-c.r2) - c.c
+		return (t+2*c.wall-2*c.rw)/(c.u2-c.r2) - c.c
 	}
-	e := 2*c.R + t
-	// The smaller root of q² − e q + R² = 0, written without cancellation.
-	q := 2 * c.R * c.R / (e + math.Sqrt(max(e*e-4*c.R*c.R, 0)))
+	e := 2*c.wall + t
+	// The smaller root of q² − e q + wall² = 0, written without cancellation.
+	q := 2 * c.wall * c.wall / (e + math.Sqrt(max(e*e-4*c.wall*c.wall, 0)))
 	return 1/q - c.c
 }
 
@@ -101,7 +101,7 @@ func (c *Curve) bendRolling(t float64) float64 {
 		dm, ddm := (ka3-kw3)/2-c.b, (kw3*kw*kw-ka3*ka*ka)*0.75
 		dt, ddt := dm*x, ddm*x+dm
 		step := 2 * miss * dt / (2*dt*dt + miss*ddt)
-		if math.Abs(step) <= 1e-4*c.X { // what is left is its cube: 1e-12
+		if math.Abs(step) <= 1e-4*c.xEnd { // what is left is its cube: 1e-12
 			return m + step*(dm+step*ddm/2)
 		}
 		if x += step; !(x > lo && x < hi) {

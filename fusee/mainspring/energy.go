@@ -35,8 +35,8 @@ func (c *Curve) WoundBy(energy float64) (turns, couple float64) {
 // strain is ∫(κ − κ0)² dx at the couple m with the given touch.
 func (c *Curve) strain(m float64, k touch) float64 {
 	s := m * m * k.free()
-	if k.xa < c.X {
-		s += c.arborStrain(c.X) - c.arborStrain(k.xa)
+	if k.xa < c.xEnd {
+		s += c.arborStrain(c.xEnd) - c.arborStrain(k.xa)
 	}
 	if k.x2 > k.x1 {
 		s += c.wallStrain(k.x2) - c.wallStrain(k.x1)

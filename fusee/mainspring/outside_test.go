@@ -74,12 +74,12 @@ func TestBestNaturalForm(t *testing.T) {
 	s, in := clockSpring(Set)
 	const p = 0.008
 	c := layOut(s, in)
-	c.a, c.xy = 2*p/s.Thickness, c.X
+	c.a, c.xy = 2*p/s.Thickness, c.xEnd
 	c.settle()
 	closeTo(t, "couple of first and last touch", c.mTouch, c.mHome, 1e-12)
 	closeTo(t, "couple at the turns available", c.Couple(c.Turns()), s.Stiffness()*2*p/s.Thickness, 1e-9)
-	if k := c.contacts(c.mHome * (1 - 1e-9)); k.xa != c.X {
-		t.Errorf("just below home %g of %g is off the arbor", k.xa, c.X)
+	if k := c.contacts(c.mHome * (1 - 1e-9)); k.xa != c.xEnd {
+		t.Errorf("just below home %g of %g is off the arbor", k.xa, c.xEnd)
 	}
 }
 

@@ -62,7 +62,8 @@ func (k *worker) wanted(c *fusee.Cutting, fault error) string {
 	case errors.Is(fault, fusee.ErrSlack):
 		return "want some set-up, or leave --keep-set-up out"
 	case errors.Is(fault, fusee.ErrThin) && math.IsNaN(c.Touch):
-		return fmt.Sprintf("want a spring with more turns than %s, or fewer fusee turns: it is the spring that leaves no room for a larger cone", sim.Figure(k.wound.Curve.Turns()))
+		curve := k.wound.Curve()
+		return fmt.Sprintf("want a spring with more turns than %s, or fewer fusee turns: it is the spring that leaves no room for a larger cone", sim.Figure(curve.Turns()))
 	}
 	return "want a larger cone, or a spring that suits this one"
 }
@@ -111,8 +112,9 @@ func (k *worker) blank() error {
 	if err != nil {
 		return k.endFault(key, &d, err)
 	}
-	if left := w.Curve.Turns() - d.Barrel.SetUp - w.SpringTurns(); left < leastSpare {
-		return k.endFault(key, &d, fmt.Errorf("the spring has %s turns, and with an even cone this large it binds before the fusee is wound or just then", sim.Figure(w.Curve.Turns())))
+	curve := w.Curve()
+	if left := curve.Turns() - d.Barrel.SetUp - w.SpringTurns(); left < leastSpare {
+		return k.endFault(key, &d, fmt.Errorf("the spring has %s turns, and with an even cone this large it binds before the fusee is wound or just then", sim.Figure(curve.Turns())))
 	}
 	asked := d
 	d.Cone = w.CutCone()
