@@ -57,7 +57,7 @@ func TestFreeDecay(t *testing.T) {
 	}
 }
 
-// The beats hold out down to the arc of the pallets and no further: A = γ by
+// The pendulum goes on beating down to the arc of the pallets and no further: A = γ by
 // the average, give or take what it leaves out.
 func TestBeatsStopWhereTheAverageDoes(t *testing.T) {
 	for _, kind := range kinds {
@@ -125,7 +125,7 @@ func TestBadBeats(t *testing.T) {
 	}
 }
 
-// Clocks at and beyond the edge of sense: no NaN, no infinity, and beats that
+// Clocks at and beyond the limits of what makes one: no NaN, no infinity, and beats that
 // end where Status says.
 func TestNothingIsNaN(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(12, 13))

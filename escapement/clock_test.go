@@ -124,8 +124,8 @@ func TestNamesOfEverything(t *testing.T) {
 	}
 }
 
-// A Kind that is none of them is refused by name, even one that hides in another
-// type, and so acts as no other; without New there is no going.
+// A Kind that is none of them is refused by name, even one within another type,
+// and acts as no other; without New there is no going.
 func TestNoSuchKind(t *testing.T) {
 	e, p := bracketClock(nil)
 	for _, k := range []Kind{nil, (*Recoil)(nil), &DeadBeat{}, struct{ Kind }{}, struct{ Kind }{Recoil{}}} {

@@ -2,8 +2,8 @@ package escapement
 
 import "math"
 
-// DeadBeat has the tooth stand, between two impulses, on a face about the pallets'
-// centre.
+// DeadBeat holds the tooth, between two impulses, on a face about the pallets'
+// centre: the wheel stands still.
 type DeadBeat struct{}
 
 // String is the trade's name.

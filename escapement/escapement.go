@@ -19,7 +19,7 @@ type Escapement struct {
 	Efficiency float64  // of the pallets, above 0 to 1
 	Margin     SemiArc  // wanted beyond what the pallets need, 0 or more
 
-	// Late is how far behind the dead point the middle of the impulse stands,
+	// Late is how far behind the dead point the middle of the impulse is,
 	// in the direction of motion, and below 0 how far before it; no more than
 	// γ either way. Dead beat only: a lock λ on the pallets makes it λ/2, since
 	// the impulse then runs from −γ+λ/2 to γ+λ/2.
@@ -27,7 +27,7 @@ type Escapement struct {
 
 	// Limit is the semi-arc that trips the escapement: a tooth passes both
 	// pallets, or the crutch meets its bank. It depends on the pallets' length,
-	// which this model does not have, so it is measured; 0 stands for Widest.
+	// which this model does not have, so it is measured; 0 means Widest.
 	Limit SemiArc
 }
 
@@ -35,7 +35,7 @@ type Escapement struct {
 func (e *Escapement) HalfArc() SemiArc { return e.Arc.Semi() }
 
 // Reach is the semi-arc that the pallets need to pass a tooth with the whole
-// impulse: γ, and more by as much as the impulse stands off the dead point.
+// impulse: γ, and more by as much as the middle of the impulse is from the dead point.
 func (e *Escapement) Reach() SemiArc { return e.HalfArc() + SemiArc(e.Late.Abs()) }
 
 // Lever is G = (π/z)(1−δ)/(2γ), the turn of the escape wheel for one of the

@@ -36,5 +36,5 @@ func firstFault(spans ...span) error {
 	return nil
 }
 
-// tiny stands for "above 0" in a span.
+// tiny is the least number above 0, for a span.
 const tiny = math.SmallestNonzeroFloat64

@@ -5,7 +5,7 @@ package escapement
 type Kind interface {
 	// String is the trade's name.
 	String() string
-	// latest is how far the middle of the impulse may stand off the dead point,
+	// latest is how far the middle of the impulse may be from the dead point,
 	// for half an arc γ.
 	latest(gamma float64) float64
 	// push is the couple on the pendulum at x in a swing to the right, as a share

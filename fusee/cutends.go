@@ -23,7 +23,7 @@ func (w *Wound) EvenEnds(spare float64) (small, large r1.Interval) {
 	}
 	at := func(c float64) float64 { return k.profile(c, 0) }
 	least := math.Max(leastRadius, d.Line.Thickness) + w.half
-	// The small end grows with C to one peak, and may fall again beside a spring
+	// The small end grows with C to one peak, and may be less again with a spring
 	// nearly home.
 	peak := numeric.Minimum(0, most, 1e-9*most, func(c float64) float64 { return -at(c) })
 	if !(at(peak) >= least) {

@@ -64,10 +64,10 @@ func (k *cutter) profile(c, theta float64) float64 {
 }
 
 // fit lowers C until the profile lies inside the cone at every place, and leaves
-// its radii there. Each place
-// takes C down to the next value that fits there, past none that fits everywhere:
-// what is left is the greatest. Another pass is needed only where a smaller C makes
-// a profile thicker, as it does beside a spring nearly home, whose couple is steep.
+// its radii there. Each place lowers C to the next value that fits there; none
+// between fits everywhere, so the last is the greatest that does. Another pass is
+// needed only where a smaller C makes a profile thicker, as it does with a spring
+// nearly home, whose couple is steep.
 func (k *cutter) fit() {
 	for lowered := true; lowered; {
 		lowered = false
@@ -113,7 +113,7 @@ func (w *Wound) kept(setUp, spare float64) float64 {
 	if thinnest < least {
 		return thinnest - least
 	}
-	square := k.rho // no other has a use for the radii
+	square := k.rho // the radii are not used again
 	for i, rho := range k.rho {
 		square[i] = (rho - w.half) * (rho - w.half)
 	}

@@ -29,7 +29,7 @@ type Cutting struct {
 // Thin is a profile too thin to be cut, an ErrThin. SI.
 type Thin struct{ Turn, Radius, Least float64 }
 
-// Error tells the place and the diameter.
+// Error gives the place and the diameter.
 func (t *Thin) Error() string {
 	return fmt.Sprintf("the cone comes down to a diameter of %.2f mm at fusee turn %.4g, and less than %.2f mm over the groove bottom is too thin (common practice, no source)", t.Radius*2e3, t.Turn, t.Least*2e3)
 }
@@ -47,7 +47,7 @@ func (d *Drive) Stout() error {
 	return nil
 }
 
-// thinnest is the least radius at the knots and where it stands.
+// thinnest is the least radius at the knots and the turn it is at.
 func (p *Profile) thinnest() (turn, r float64) {
 	r = math.Inf(1)
 	for i := 0; i <= len(p.pieces); i++ {

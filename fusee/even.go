@@ -44,7 +44,7 @@ func (w *Wound) evenWork(theta float64) float64 {
 
 // evenFromSmall finds the winding φ0 at which the radius at the small end is
 // the one given: ∫φs..φ0 M dφ = n ρ0 M(φ0)/Rb. The left side starts below the
-// right one, passes it, and may fall behind again near home where M rises
+// right one, passes it, and may be below it again near home where M rises
 // steeply; the first crossing is the one, since it takes the fewest turns.
 func (w *Wound) evenFromSmall(end float64) bool {
 	n := w.drive.Cone.Turns
@@ -76,7 +76,7 @@ func firstAbove(f func(float64) float64, lo, hi float64) (below, above float64, 
 			best, at = y, x
 		}
 	}
-	// The peak may stand between two steps.
+	// The peak may be between two steps.
 	a, b := max(at-width, lo), min(at+width, hi)
 	peak := numeric.Minimum(a, b, 1e-10*width, func(x float64) float64 { return -f(x) })
 	return max(at-width, lo), peak, f(peak) >= 0

@@ -16,9 +16,9 @@ import (
 // leaves the fusee just along its groove: tan β = p/(2πρ). A third of a barrel
 // turn is enough for that, so the way there is left out.
 //
-// A grooved barrel makes the line advance by its own Lay. The hook is then
-// taken to stand where it should: so that the fleet angle is as great to one
-// side as to the other.
+// A grooved barrel makes the line advance by its own Lay. The hook is then taken
+// to be in the right place along the axis: the fleet angle is as great to one side
+// as to the other.
 func (w *Wound) place() {
 	d := &w.drive
 	if d.Barrel.Lay == 0 {
@@ -75,7 +75,7 @@ func (w *Wound) inPlane(rho float64) float64 {
 
 // Span gives the two ends of the free line at θ (m): where it leaves the fusee
 // and where it meets the barrel. The fusee's arbor is the z axis with the small
-// end at 0, the barrel's stands at x = centre distance, and both turn the same
+// end at 0, the barrel's is at x = centre distance, and both turn the same
 // way, so the line runs along an outer tangent. Without a centre distance both
 // are zero.
 func (w *Wound) Span(theta float64) (fusee, barrel r3.Vector) {

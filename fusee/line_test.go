@@ -9,7 +9,7 @@ import (
 
 func TestLineOnFusee(t *testing.T) {
 	for i, w := range family(t, 60) {
-		// θ = start + u² takes the edge off a slope that grows as 1/√ there.
+		// θ = start + u² removes the singularity of a slope that grows as 1/√ there.
 		want := numeric.Adaptive(0, math.Sqrt(w.Turns()-w.Start()), 1e-11, func(u float64) float64 { return 2 * u * w.grooveSpeed(w.Start()+u*u) }, roots(w.Start(), wholeTurns(w.Turns()))...)
 		tol := 3e-7
 		if w.drive.Cone.Shape != Cut {

@@ -111,7 +111,7 @@ func TestCutCone(t *testing.T) {
 	}
 }
 
-// An empty profile is no cone, and asking it for anything does no harm.
+// An empty profile is no cone, and none of its methods panics.
 func TestEmptyProfile(t *testing.T) {
 	var p Profile
 	for _, theta := range []float64{-1, 0, 3, math.NaN(), math.Inf(1)} {

@@ -9,7 +9,7 @@ import (
 )
 
 // Wound is a drive with all that does not depend on the turn worked out. It is
-// a value that shares nothing but the profile's pieces, which nobody changes.
+// a value that shares nothing but the profile's pieces, which nothing changes.
 type Wound struct {
 	curve mainspring.Curve
 	drive Drive
@@ -26,7 +26,7 @@ type Wound struct {
 	start         float64 // θ at the start of the run
 
 	lay float64 // m along the barrel for each barrel turn, in the mean
-	mid float64 // where the hook of a grooved barrel stands along the axis against the fusee's small end
+	mid float64 // m along the axis from the fusee's small end to the hook of a grooved barrel
 }
 
 // Wind works out a drive. It fails with the errors of mainspring.New, with

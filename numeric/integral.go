@@ -75,8 +75,8 @@ type halver struct {
 }
 
 // refine betters whole, the rule's value from a to b. The tolerance is not shared
-// out among the halves: an interval with a kink in it would chase rounding errors
-// for ever, and the others pass at once.
+// out among the halves: an interval with a kink in it would be halved for rounding
+// errors alone.
 func (h *halver) refine(a, b, whole float64, depth int) float64 {
 	mid := a/2 + b/2
 	if !between(mid, a, b) {

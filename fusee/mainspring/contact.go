@@ -110,8 +110,8 @@ func (c *Curve) wallTo(m, start float64) float64 {
 // wallEdge solves leaveWall(x) = m between outer and the peak, where the strip
 // set, by Newton's method. The function is concave, so from the low side the
 // steps never overshoot: a start on the high side, where the slope may vanish,
-// is given up for the outer end. That takes no bracket and, with the edge of the
-// touch before, two steps or three, fewer than a search that knows neither.
+// is replaced by the outer end. It needs no bracket and, from the edge at a couple
+// nearby, two or three steps: fewer than a search without either.
 func (c *Curve) wallEdge(m, start, outer float64) float64 {
 	// The edge need not be sharp: κ is continuous there, so winding and strain
 	// feel its error only squared, and the step after this one would be its

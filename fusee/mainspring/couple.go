@@ -80,7 +80,7 @@ func (c *Curve) bendOnWall(t float64) float64 {
 }
 
 // bendRolling: a strip that set, free from the arbor to x and on the wall from
-// there to its outer end. Both winding and couple close in x: Halley's steps,
+// there to its outer end. Winding and couple have closed forms in x: Halley's steps,
 // of third order and guarded, from a cubic that has value and slope of the
 // winding at both ends of the regime. Two steps are enough where Newton's take
 // three or four, and the last of them gives the couple without another root.
@@ -124,8 +124,7 @@ func (c *Curve) rollGuess(up float64) float64 {
 }
 
 // bendBySteps: a strip that set, touching wall and arbor in any other way. The
-// winding closes for a given couple but not the other way round: a guarded
-// Newton iteration, whose slope is the free length, from a parabola through rest
+// winding for a given couple has a closed form, the inverse has none: Newton's method, whose slope is the free length, from a parabola through rest
 // and mPeak.
 func (c *Curve) bendBySteps(t float64) float64 {
 	lo, hi := 0.0, c.mPeak

@@ -122,7 +122,7 @@ func (c *Curve) roll(rest touch) {
 func (c *Curve) Turns() float64 { return (c.tHome - c.tRest) / (2 * c.h) }
 
 // SlackTurns are the turns between all coils packed on the wall and rest: how
-// far a strip that set deeply stands off the wall when it is let down.
+// far a strip that set deeply is off the wall when it is let down.
 func (c *Curve) SlackTurns() float64 { return c.tRest / (2 * c.h) }
 
 // FreeTurns are the coils that the strip shows lying free.
@@ -147,7 +147,7 @@ func (c *Curve) Searle() float64 {
 
 // PeakStress is the bending stress (Pa) at the skin of the innermost coil when
 // it is wound home. A strip that set carries its yield stress there; for the
-// other forms it is the elastic figure, whatever the steel could bear.
+// other forms it is the elastic figure, even above the yield stress.
 func (c *Curve) PeakStress() float64 {
 	elastic := c.strip.stiffModulus() * c.h / 2 * (1/c.r - c.c)
 	if c.strip.Form == Set {
@@ -157,7 +157,7 @@ func (c *Curve) PeakStress() float64 {
 }
 
 // MeanStress is the elastic bending stress (Pa) at the skin, in the mean over
-// the strip when it is wound home. No strip bears more than 1.5 times its yield
+// the strip when it is wound home. No strip can have more than 1.5 times its yield
 // stress, the couple of a section all yielded.
 func (c *Curve) MeanStress() float64 {
 	bend := 2*(c.rw-c.r) - c.natural(c.xEnd)

@@ -8,7 +8,7 @@ import (
 
 // Energy is the work (J) that the strip gives back when it runs down from the
 // given turns to rest, without friction: 2π∫M dφ. In closed form: the strain
-// energy ½EI∫(κ − κ0)² ds less what it holds at rest.
+// energy ½EI∫(κ − κ0)² ds less what is left of it at rest.
 func (c *Curve) Energy(turns float64) float64 {
 	t := min(max(c.tRest+2*c.h*turns, c.tRest), c.tHome)
 	m := c.bend(t)
@@ -55,7 +55,7 @@ func (c *Curve) arborStrain(x float64) float64 {
 }
 
 // wallStrain is ∫(κw − κ0)² dx up to x. Where the strip set,
-// κw − κ0 = κw − κa + (a − b x): six products, each of which closes.
+// κw − κ0 = κw − κa + (a − b x): six products, each with a closed integral.
 func (c *Curve) wallStrain(x float64) float64 {
 	s := min(x, c.xy)
 	sum := 0.0
