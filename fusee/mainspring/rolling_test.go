@@ -2,6 +2,7 @@ package mainspring
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -54,6 +55,7 @@ func TestRollingCubic(t *testing.T) {
 // to 1e-12, and to 1e-7 where the winding's slope changes most.
 func TestRollingStart(t *testing.T) {
 	points, exact := 0, 0
+	var starts []float64 // how far off, by spring
 	rolled(t, func(i int, c *Curve) {
 		span := c.xRoll - c.xRest
 		worst := 0.0
@@ -70,10 +72,12 @@ func TestRollingStart(t *testing.T) {
 				exact++
 			}
 		}
-		if !(worst < 0.25) {
-			t.Errorf("spring %d: the start is off by %.3g of the way", i, worst)
-		}
+		starts = append(starts, worst)
 	})
+	slices.Sort(starts)
+	if middle, most := starts[len(starts)/2], starts[len(starts)-1]; !(middle < 0.024 && most < 0.2) {
+		t.Errorf("the start is off by %.3g of the way, by %.3g at most", middle, most)
+	}
 	if share := float64(exact) / float64(points); !(share > 0.955) {
 		t.Errorf("%.5f of the points are exact", share)
 	}
