@@ -3,8 +3,11 @@ package escapement
 import (
 	"math"
 
-	"gonum.org/v1/gonum/integrate/quad"
+	"evenpull/fusee/numeric"
 )
+
+// airyPoints is a Gauss–Legendre rule: a constant table.
+var airyPoints = numeric.NewGauss(32)
 
 // AiryRate is the share by which a small couple F (N·m) that comes back every
 // period hastens a pendulum of stiffness K (N·m/rad) and amplitude A:
@@ -20,7 +23,7 @@ func AiryRate(couple func(phase float64) float64, corners []float64, a SemiArc, 
 	sum := 0.0
 	f := func(psi float64) float64 { return couple(psi) * math.Sin(psi) }
 	for i := 1; i < len(corners); i++ {
-		sum += quad.Fixed(f, corners[i-1], corners[i], 32, quad.Legendre{}, 0)
+		sum += airyPoints.Over(corners[i-1], corners[i], f)
 	}
 	return -sum / (2 * math.Pi * float64(a) * stiffness)
 }
@@ -29,27 +32,20 @@ func AiryRate(couple func(phase float64) float64, corners []float64, a SemiArc, 
 // phase ψ, for a torque (N·m) at the escape wheel. The swing is to reach the
 // escape.
 func (c *Clock) CoupleAt(phase float64, a SemiArc, torque float64) float64 {
-	tau := c.couple * torque
-	x, right := float64(a)*math.Sin(phase), math.Cos(phase) >= 0
-	if !right { // the swing to the left is the mirror of the other
+	if c.escapement.Kind == nil {
+		return 0
+	}
+	tau, x := c.couple*torque, float64(a)*math.Sin(phase)
+	if math.Cos(phase) < 0 { // the swing to the left is the mirror of the other
 		x, tau = -x, -tau
 	}
-	switch {
-	case x > c.gamma+c.late: // past the release
-		if c.recoils {
-			return -tau
-		}
-		return 0
-	case c.recoils || x >= c.late-c.gamma:
-		return tau
-	}
-	return 0
+	return tau * c.escapement.Kind.push(x, c.impulse)
 }
 
 // corners are the phases at which CoupleAt jumps, from one end of the swing to
 // the same end a period later.
 func (c *Clock) corners(a float64) []float64 {
-	start, end := phaseOf(c.late-c.gamma, a), phaseOf(c.late+c.gamma, a)
+	start, end := phaseOf(c.start(), a), phaseOf(c.release(), a)
 	return []float64{-math.Pi / 2, start, end, math.Pi / 2, math.Pi + start, math.Pi + end, 3 * math.Pi / 2}
 }
 

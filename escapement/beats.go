@@ -6,17 +6,16 @@ import "math"
 // It is a value; it is not for two goroutines at once.
 type Beats struct {
 	swinger
-	legs    [3]stretch // of a swing to the right; one to the left is its mirror
-	n       int        // legs in use
-	arc     float64    // semi-arc of the last turning point
-	release float64
-	wanted  float64
-	limit   float64
-	unit    float64 // s in a unit of time: 1/ω0
-	status  Status
-	left    bool // the pendulum stands on the left
-	watch   Recorder
-	scale   scale
+	legs   [3]stretch // of a swing to the right; one to the left is its mirror
+	n      int        // legs in use
+	arc    float64    // semi-arc of the last turning point
+	wanted float64
+	limit  float64
+	unit   float64 // s in a unit of time: 1/ω0
+	status Status
+	left   bool // the pendulum stands on the left
+	watch  Recorder
+	scale  scale
 }
 
 // Beat is a swing from one turning point to the next.
@@ -42,28 +41,14 @@ func (c *Clock) Beats(torque float64, start SemiArc) (Beats, error) {
 		return Beats{}, err
 	}
 	p := &c.pendulum
-	b := Beats{swinger: newSwinger(p.Quality), arc: float64(start), release: c.gamma + c.late,
+	b := Beats{swinger: newSwinger(p.Quality), arc: float64(start),
 		wanted: c.wanted, limit: c.limit, unit: 1 / p.Pulse(), status: Runs, left: true}
 	b.scale = scale{pulse: p.Pulse(), stiffness: c.stiff, zeta: b.zeta}
-	b.layOut(c, rest)
-	return b, nil
-}
-
-// layOut sets the legs of a swing to the right, with guesses of their times for
-// a swing without damping.
-func (b *Beats) layOut(c *Clock, rest float64) {
-	push := stretch{rest: rest, target: b.release}
-	out := stretch{turns: true}
-	if c.recoils {
-		out.rest = -rest
-		b.legs, b.n = [3]stretch{push, out}, 2
-	} else {
-		free := stretch{target: c.late - c.gamma}
-		b.legs, b.n = [3]stretch{free, push, out}, 3
-	}
+	b.legs, b.n = c.escapement.Kind.legs(rest, c.impulse)
 	for i := range b.n {
 		b.legs[i].propagator = b.over(0)
 	}
+	return b, nil
 }
 
 // Watch hands every leg and beat from now on to a recorder; nil ends that.

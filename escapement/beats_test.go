@@ -12,7 +12,7 @@ import (
 // Where a swing that is nearly kept up goes: A² nears its end by e^(−2π/Q) a
 // period, which the balance 4τγ = πKA²/Q gives without more.
 func TestApproach(t *testing.T) {
-	for _, kind := range []Kind{Recoil, DeadBeat} {
+	for _, kind := range []Kind{Recoil{}, DeadBeat{}} {
 		e, p := bracketClock(kind)
 		p.Quality = 2000
 		c := mustNew(t, e, p)
@@ -33,7 +33,7 @@ func TestApproach(t *testing.T) {
 // period takes e^(−π/√(Q²−¼)), exactly, and the decay gives its quality back.
 func TestFreeDecay(t *testing.T) {
 	for _, q := range []float64{40, 120, 5000} {
-		e, p := bracketClock(DeadBeat)
+		e, p := bracketClock(DeadBeat{})
 		p.Quality = q
 		c := mustNew(t, e, p)
 		b := mustBeat(t, &c, 0, SemiDegrees(10))
@@ -57,10 +57,10 @@ func TestFreeDecay(t *testing.T) {
 	}
 }
 
-// The beats hold out down to the arc of the pallets and no further: A = γ by
+// The pendulum goes on beating down to the arc of the pallets and no further: A = γ by
 // the average, give or take what it leaves out.
 func TestBeatsStopWhereTheAverageDoes(t *testing.T) {
-	for _, kind := range []Kind{Recoil, Verge, DeadBeat} {
+	for _, kind := range kinds {
 		e, p := bracketClock(kind)
 		e.Margin, p.Quality = 0, 300
 		c := mustNew(t, e, p)
@@ -76,7 +76,7 @@ func TestBeatsStopWhereTheAverageDoes(t *testing.T) {
 
 // How a run of beats ends.
 func TestSettleStatus(t *testing.T) {
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	e.Limit = SemiDegrees(4)
 	c := mustNew(t, e, p)
 	at := func(degrees, start float64, periods int) Settled {
@@ -98,7 +98,7 @@ func TestSettleStatus(t *testing.T) {
 	if got := at(3.5, 1, 1e6); got.Status != Stops {
 		t.Errorf("let go within the pallets: %+v", got)
 	}
-	e.Kind = DeadBeat // let go on the impulse face, a strong push carries it over
+	e.Kind = DeadBeat{} // let go on the impulse face, a strong push carries it over
 	c = mustNew(t, e, Pendulum{Length: 0.2, Mass: 0.5, Gravity: standardGravity, Quality: 6})
 	if got := at(3.9, 2.2, 1e6); got.Status != Runs {
 		t.Errorf("started by hand: %+v", got)
@@ -106,7 +106,7 @@ func TestSettleStatus(t *testing.T) {
 }
 
 func TestBadBeats(t *testing.T) {
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	c := mustNew(t, e, p)
 	nan, inf := math.NaN(), math.Inf(1)
 	for _, x := range []struct {
@@ -125,7 +125,7 @@ func TestBadBeats(t *testing.T) {
 	}
 }
 
-// Clocks at and beyond the edge of sense: no NaN, no infinity, and beats that
+// Clocks at and beyond the limits of what makes one: no NaN, no infinity, and beats that
 // end where Status says.
 func TestNothingIsNaN(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(12, 13))
@@ -140,7 +140,7 @@ func TestNothingIsNaN(t *testing.T) {
 		case 1:
 			e.Arc, e.Late, e.Margin = 2*WholeArc(Widest), 0, 0
 		}
-		if e.Kind == DeadBeat && rnd.IntN(3) == 0 && e.Arc < 1 {
+		if e.Kind == (DeadBeat{}) && rnd.IntN(3) == 0 && e.Arc < 1 {
 			e.Late = s1.Angle(e.HalfArc())
 		}
 		c := mustNew(t, e, p)
@@ -163,7 +163,7 @@ func TestNothingIsNaN(t *testing.T) {
 
 // A quality of a million settles too.
 func TestHighQualitySettles(t *testing.T) {
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	p.Quality = 1e6
 	c := mustNew(t, e, p)
 	torque := 1.5 * c.LeastTorque()
@@ -180,7 +180,7 @@ func TestHighQualitySettles(t *testing.T) {
 // −1/(8Q²): the impulse has its own, of the same size. Exact beats show it.
 func TestDeadBeatSecondOrder(t *testing.T) {
 	for _, times := range []float64{1.002, 1.05, 1.5, 4} {
-		e, p := bracketClock(DeadBeat)
+		e, p := bracketClock(DeadBeat{})
 		e.Margin, p.Quality = 0, 200
 		c := mustNew(t, e, p)
 		torque := times * c.LeastTorque()
@@ -193,7 +193,7 @@ func TestDeadBeatSecondOrder(t *testing.T) {
 }
 
 func TestStepDoesNotAllocate(t *testing.T) {
-	e, p := bracketClock(DeadBeat)
+	e, p := bracketClock(DeadBeat{})
 	c := mustNew(t, e, p)
 	torque := 2 * c.LeastTorque()
 	b := mustBeat(t, &c, torque, SemiDegrees(4))

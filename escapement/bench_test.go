@@ -9,7 +9,7 @@ var (
 )
 
 func BenchmarkBeat(b *testing.B) {
-	for _, kind := range []Kind{Recoil, DeadBeat} {
+	for _, kind := range []Kind{Recoil{}, DeadBeat{}} {
 		b.Run(kind.String(), func(b *testing.B) {
 			c := mustNew(b, firstOf(bracketClock(kind)), secondOf(bracketClock(kind)))
 			beats := mustBeat(b, &c, 2*c.LeastTorque(), SemiDegrees(4))
@@ -23,7 +23,7 @@ func BenchmarkBeat(b *testing.B) {
 
 // The swing still dies down from a wide start: the legs' times change.
 func BenchmarkApproach(b *testing.B) {
-	c := mustNew(b, firstOf(bracketClock(Recoil)), secondOf(bracketClock(Recoil)))
+	c := mustNew(b, firstOf(bracketClock(Recoil{})), secondOf(bracketClock(Recoil{})))
 	start := mustBeat(b, &c, 2*c.LeastTorque(), SemiDegrees(12))
 	b.ReportAllocs()
 	for b.Loop() {
@@ -36,7 +36,7 @@ func BenchmarkApproach(b *testing.B) {
 }
 
 func BenchmarkWeek(b *testing.B) {
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	c := mustNew(b, e, p)
 	n := int(7 * SecondsPerDay / (p.Period() / 2))
 	b.ReportAllocs()
@@ -50,7 +50,7 @@ func BenchmarkWeek(b *testing.B) {
 }
 
 func BenchmarkGoing(b *testing.B) {
-	for _, kind := range []Kind{Recoil, DeadBeat} {
+	for _, kind := range []Kind{Recoil{}, DeadBeat{}} {
 		b.Run(kind.String(), func(b *testing.B) {
 			c := mustNew(b, firstOf(bracketClock(kind)), secondOf(bracketClock(kind)))
 			torque := 2 * c.LeastTorque()
@@ -63,7 +63,7 @@ func BenchmarkGoing(b *testing.B) {
 }
 
 func BenchmarkNew(b *testing.B) {
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	b.ReportAllocs()
 	for b.Loop() {
 		clockSink, _ = New(e, p)

@@ -3,22 +3,20 @@ package escapement
 import "math"
 
 // Clock is an escapement with its pendulum, averaged over a period; what does
-// not depend on the torque is worked out once. It is a value.
+// not depend on the torque is worked out once. It is a value; New makes one, and
+// the zero Clock stops at every torque.
 type Clock struct {
 	escapement Escapement
 	pendulum   Pendulum
 
-	square  float64 // A² for a torque of 1 N·m
-	gamma   float64 // γ
-	reach   float64 // γ and the impulse's distance from the dead point
-	wanted  float64 // reach with the margin
-	limit   float64
-	late    float64
-	perQ    float64 // 1/Q
-	cot     float64 // 1/(2γQ)
-	stiff   float64 // K
-	couple  float64 // τ for a torque of 1 N·m
-	recoils bool
+	kind Kind
+	impulse
+	square float64 // A² for a torque of 1 N·m
+	reach  float64 // γ and the impulse's distance from the dead point
+	wanted float64 // reach with the margin
+	limit  float64
+	stiff  float64 // K
+	couple float64 // τ for a torque of 1 N·m
 }
 
 // New puts an escapement to a pendulum. It fails with a Fault.
@@ -29,9 +27,9 @@ func New(e Escapement, p Pendulum) (Clock, error) {
 	if err := p.Check(); err != nil {
 		return Clock{}, err
 	}
-	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(), perQ: 1 / p.Quality,
-		gamma: float64(e.HalfArc()), reach: float64(e.Reach()), limit: float64(e.limit()),
-		late: float64(e.Late), couple: e.Couple(1), recoils: e.Kind.Recoils()}
+	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(),
+		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality},
+		reach:   float64(e.Reach()), limit: float64(e.limit()), couple: e.Couple(1)}
 	c.cot = c.perQ / (2 * c.gamma)
 	c.wanted = c.reach + float64(e.Margin)
 	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff)
@@ -93,7 +91,7 @@ func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
 func (c *Clock) judge(a float64) Status {
 	const rounding = 1 + 8e-16
 	switch {
-	case !(a*rounding >= c.reach):
+	case !(a*rounding >= c.reach && a > 0):
 		return Stops
 	case a > c.limit*rounding:
 		return Trips

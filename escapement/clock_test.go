@@ -13,21 +13,23 @@ import (
 // The wheel's work of a half pitch, less drop and friction, is the couple's
 // over the arc: Te (π/z) (1−δ) ηp = τ · 2γ. Worked by hand for 30 teeth.
 func TestLever(t *testing.T) {
-	e, _ := bracketClock(Recoil)
+	e, _ := bracketClock(Recoil{})
 	closeTo(t, "lever: 6° of wheel, 15 % dropped, for 5°", e.Lever(), 6*0.85/5, 1e-14)
 	closeTo(t, "couple", e.Couple(1e-3), 1e-3*1.02*0.8, 1e-14)
 	closeTo(t, "there and back", e.Torque(e.Couple(0.0123)), 0.0123, 1e-14)
 	closeTo(t, "half arc", e.HalfArc().Degrees(), 2.5, 1e-14)
-	e.Kind, e.Late = DeadBeat, -0.5*s1.Degree
+	e.Kind, e.Late = DeadBeat{}, -0.5*s1.Degree
 	closeTo(t, "reach", e.Reach().Degrees(), 3, 1e-14)
 }
+
+var kinds = []Kind{Recoil{}, Verge{}, DeadBeat{}}
 
 // random makes clocks within reason, of every kind.
 func random(rnd *rand.Rand) (Escapement, Pendulum) {
 	between := func(a, b float64) float64 { return a * math.Pow(b/a, rnd.Float64()) }
-	e := Escapement{Kind: Kind(rnd.IntN(3)), Teeth: 2 + rnd.IntN(120), Arc: WholeDegrees(between(0.5, 40)),
+	e := Escapement{Kind: kinds[rnd.IntN(3)], Teeth: 2 + rnd.IntN(120), Arc: WholeDegrees(between(0.5, 40)),
 		Drop: 0.4 * rnd.Float64(), Efficiency: between(0.3, 1), Margin: SemiDegrees(2 * rnd.Float64())}
-	if e.Kind == DeadBeat && rnd.IntN(2) == 0 {
+	if e.Kind == (DeadBeat{}) && rnd.IntN(2) == 0 {
 		e.Late = s1.Angle(e.HalfArc()) * s1.Angle(2*rnd.Float64()-1)
 	}
 	return e, Pendulum{Length: between(0.05, 4), Mass: between(0.01, 50), Gravity: between(9, 10), Quality: between(20, 1e5)}
@@ -65,7 +67,7 @@ func TestBalance(t *testing.T) {
 
 // What a clock does as the torque rises.
 func TestStatus(t *testing.T) {
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	e.Limit = SemiDegrees(4)
 	c := mustNew(t, e, p)
 	for _, x := range []struct {
@@ -100,11 +102,55 @@ func TestStatus(t *testing.T) {
 }
 
 func TestNames(t *testing.T) {
-	got := []string{Recoil.String(), Verge.String(), DeadBeat.String(), Kind(9).String(),
+	got := []string{Recoil{}.String(), Verge{}.String(), DeadBeat{}.String(),
 		Stops.String(), Short.String(), Runs.String(), Trips.String(), Changing.String(), Status(9).String()}
-	want := "recoil|verge|dead beat|no escapement|stops|short of its margin|runs|trips|still changing|unknown"
+	want := "recoil|verge|dead beat|stops|short of its margin|runs|trips|still changing|unknown"
 	if strings.Join(got, "|") != want {
 		t.Error(got)
+	}
+}
+
+// No String panics, whatever the value: none is out of the names' range.
+func TestNamesOfEverything(t *testing.T) {
+	for i := range 256 {
+		if s := Status(i); (s.String() == "unknown") != (s > Changing) {
+			t.Errorf("%d is %s", i, s)
+		}
+	}
+	for _, a := range []float64{0, -1, math.NaN(), math.Inf(1), math.MaxFloat64} {
+		if SemiArc(a).String() == "" || WholeArc(a).String() == "" {
+			t.Errorf("%g has no words", a)
+		}
+	}
+}
+
+// A Kind that is none of them is refused by name, even one within another type,
+// and acts as no other; without New there is no going.
+func TestNoSuchKind(t *testing.T) {
+	e, p := bracketClock(nil)
+	for _, k := range []Kind{nil, (*Recoil)(nil), &DeadBeat{}, struct{ Kind }{}, struct{ Kind }{Recoil{}}} {
+		e.Kind = k
+		c, err := New(e, p)
+		var f Fault
+		if !errors.As(err, &f) || f.Field != "Kind" || f.Found != k || !strings.Contains(err.Error(), "Recoil, Verge or DeadBeat") {
+			t.Errorf("%T: %v", k, err)
+		}
+		if c != (Clock{}) {
+			t.Errorf("%T made a clock", k)
+		}
+	}
+	var c Clock
+	for _, torque := range []float64{0, 1, -1, math.NaN(), math.Inf(1)} {
+		if g := c.Going(torque); g != (Going{Status: Stops}) {
+			t.Errorf("the zero clock at %g N·m: %+v", torque, g)
+		}
+		a, rate, s := c.Swing(torque)
+		if a != 0 || rate != 0 || s != Stops || c.EscapementRate(torque) != 0 || c.CoupleAt(1, 1, torque) != 0 || c.Turning(0.1) != 0.1 {
+			t.Errorf("the zero clock at %g N·m: %v, %g, %v", torque, a, rate, s)
+		}
+		if _, err := c.Beats(torque, 0.1); err == nil {
+			t.Error("the zero clock beats")
+		}
 	}
 }
 
@@ -116,14 +162,14 @@ func TestFaults(t *testing.T) {
 		edit  func(e *Escapement, p *Pendulum, v float64)
 		bad   []float64
 	}{
-		{"Kind", func(e *Escapement, _ *Pendulum, v float64) { e.Kind = Kind(v) }, []float64{3, 200}},
+		{"Kind", func(e *Escapement, _ *Pendulum, _ float64) { e.Kind = nil }, []float64{0}},
 		{"Teeth", func(e *Escapement, _ *Pendulum, v float64) { e.Teeth = int(v) }, []float64{-3, 0, 1, 10001}},
 		{"Arc", func(e *Escapement, _ *Pendulum, v float64) { e.Arc = WholeArc(v) }, []float64{-1, 0, 4, nan, inf}},
 		{"Drop", func(e *Escapement, _ *Pendulum, v float64) { e.Drop = v }, []float64{-0.1, 1, nan}},
 		{"Efficiency", func(e *Escapement, _ *Pendulum, v float64) { e.Efficiency = v }, []float64{-1, 0, 1.01, nan}},
 		{"Margin", func(e *Escapement, _ *Pendulum, v float64) { e.Margin = SemiArc(v) }, []float64{-0.01, 2, nan}},
 		{"Late", func(e *Escapement, _ *Pendulum, v float64) { e.Late = s1.Angle(v) }, []float64{-0.01, 0.01, nan}},
-		{"Late", func(e *Escapement, _ *Pendulum, v float64) { e.Kind, e.Late = DeadBeat, s1.Angle(v) }, []float64{-0.05, 0.05, nan}},
+		{"Late", func(e *Escapement, _ *Pendulum, v float64) { e.Kind, e.Late = DeadBeat{}, s1.Angle(v) }, []float64{-0.05, 0.05, nan}},
 		{"Arc with Margin", func(e *Escapement, _ *Pendulum, v float64) { e.Arc = 3; e.Margin = SemiArc(v) }, []float64{0.08, 1.5}},
 		{"Limit", func(e *Escapement, _ *Pendulum, v float64) { e.Limit = SemiArc(v) }, []float64{-1, 0.01, 2, nan}},
 		{"Length", func(_ *Escapement, p *Pendulum, v float64) { p.Length = v }, []float64{-1, 0, 1001, nan, inf}},
@@ -133,7 +179,7 @@ func TestFaults(t *testing.T) {
 	}
 	for _, c := range cases {
 		for _, v := range c.bad {
-			e, p := bracketClock(Recoil)
+			e, p := bracketClock(Recoil{})
 			c.edit(&e, &p, v)
 			_, err := New(e, p)
 			var f Fault
@@ -142,7 +188,7 @@ func TestFaults(t *testing.T) {
 			}
 		}
 	}
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	e.Teeth = 1
 	_, err := New(e, p)
 	if want := "escapement: Teeth: found 1; want a whole number from 2 to 10000"; err == nil || err.Error() != want {

@@ -1,6 +1,10 @@
 package escapement
 
-import "math"
+import (
+	"math"
+
+	"evenpull/fusee/numeric"
+)
 
 // turning is the time to the turning point of a swing to the right (v not below
 // 0), in closed form.
@@ -31,29 +35,17 @@ func (p swinger) runCold(l *stretch, y, v float64) (x1, v1, t float64, ok bool) 
 }
 
 // rising is when y passes the goal on its way up, which it does between 0 and
-// the time of the turning point: Newton's steps, halving where one would leave
-// the bracket.
+// the time of the turning point.
 func (p swinger) rising(y, v, goal, turn float64) float64 {
-	lo, hi := 0.0, turn
-	t := p.guess(y, v, goal)
-	for range 100 {
-		if !(t > lo && t < hi) {
-			t = lo + (hi-lo)/2
-		}
+	start := p.guess(y, v, goal)
+	if !(start > 0 && start < turn) {
+		start = turn / 2
+	}
+	return numeric.Newton(0, turn, start, 0, func(t float64) (lacks, slope float64) {
 		m := p.over(t)
 		yt, vt := p.apply(&m, y, v)
-		if yt < goal {
-			lo = t
-		} else {
-			hi = t
-		}
-		step := (goal - yt) / vt
-		t += step
-		if math.Abs(step) < fine*fine || !(hi-lo > 1e-16*hi) {
-			break
-		}
-	}
-	return min(max(t, lo), hi)
+		return goal - yt, vt
+	})
 }
 
 // guess is the time to the goal without damping.

@@ -22,7 +22,7 @@
 // release at +γ on its way out; then a tooth drops on the other pallet, which
 // pushes to the left until −γ is passed. In a recoil escapement (anchor, and
 // verge with a pendulum) the couple is always there: beyond ±γ the pendulum
-// drives the wheel back. In a dead beat a tooth rests on the locking face, and
+// drives the wheel back. In a dead beat a tooth is held on the locking face, and
 // there is no couple, until the pendulum comes back to where the impulse
 // starts.
 //

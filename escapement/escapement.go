@@ -6,28 +6,6 @@ import (
 	"github.com/golang/geo/s1"
 )
 
-// Kind is how the pallets meet the teeth.
-type Kind uint8
-
-const (
-	Recoil   Kind = iota // anchor: the wheel is driven back beyond the release
-	Verge                // verge with a pendulum: the same law, wider arcs
-	DeadBeat             // the tooth rests on a face about the pallets' centre
-)
-
-var kindNames = [...]string{"recoil", "verge", "dead beat"}
-
-// String is the trade's name.
-func (k Kind) String() string {
-	if int(k) < len(kindNames) {
-		return kindNames[k]
-	}
-	return "no escapement"
-}
-
-// Recoils tells whether the couple stays on beyond the release.
-func (k Kind) Recoils() bool { return k != DeadBeat }
-
 // Widest is the semi-arc up to which the formulas are offered. The linear law
 // is well out by then; no pallets reach so far.
 const Widest = SemiArc(math.Pi / 2)
@@ -41,7 +19,7 @@ type Escapement struct {
 	Efficiency float64  // of the pallets, above 0 to 1
 	Margin     SemiArc  // wanted beyond what the pallets need, 0 or more
 
-	// Late is how far behind the dead point the middle of the impulse stands,
+	// Late is how far behind the dead point the middle of the impulse is,
 	// in the direction of motion, and below 0 how far before it; no more than
 	// γ either way. Dead beat only: a lock λ on the pallets makes it λ/2, since
 	// the impulse then runs from −γ+λ/2 to γ+λ/2.
@@ -49,7 +27,7 @@ type Escapement struct {
 
 	// Limit is the semi-arc that trips the escapement: a tooth passes both
 	// pallets, or the crutch meets its bank. It depends on the pallets' length,
-	// which this model does not have, so it is measured; 0 stands for Widest.
+	// which this model does not have, so it is measured; 0 means Widest.
 	Limit SemiArc
 }
 
@@ -57,7 +35,7 @@ type Escapement struct {
 func (e *Escapement) HalfArc() SemiArc { return e.Arc.Semi() }
 
 // Reach is the semi-arc that the pallets need to pass a tooth with the whole
-// impulse: γ, and more by as much as the impulse stands off the dead point.
+// impulse: γ, and more by as much as the middle of the impulse is from the dead point.
 func (e *Escapement) Reach() SemiArc { return e.HalfArc() + SemiArc(e.Late.Abs()) }
 
 // Lever is G = (π/z)(1−δ)/(2γ), the turn of the escape wheel for one of the
@@ -87,20 +65,20 @@ func (e *Escapement) limit() SemiArc {
 
 // Check tells with a Fault which field is out of its range.
 func (e *Escapement) Check() error {
-	late := float64(e.HalfArc())
-	if e.Kind.Recoils() {
-		late = 0
+	if !known(e.Kind) {
+		return Fault{"Kind", e.Kind, "Recoil, Verge or DeadBeat"}
 	}
+	needs := float64(e.Reach() + e.Margin)
+	late := e.Kind.latest(float64(e.HalfArc()))
 	return firstFault(
-		span{"Kind", float64(e.Kind), 0, float64(DeadBeat), "Recoil, Verge or DeadBeat"},
 		span{"Teeth", float64(e.Teeth), 2, 10000, "a whole number from 2 to 10000"},
 		span{"Arc", float64(e.Arc), 1e-6, 2 * float64(Widest), "a whole arc from 1e-6 to π radians"},
 		span{"Drop", e.Drop, 0, 1 - 1e-6, "a share from 0 to below 1"},
 		span{"Efficiency", e.Efficiency, 1e-6, 1, "a share above 0 to 1"},
 		span{"Margin", float64(e.Margin), 0, float64(Widest), "a semi-arc from 0 to π/2 radians"},
 		span{"Late", float64(e.Late), -late, late, "0; for a dead beat at most half the arc either way, in radians"},
-		span{"Arc with Margin", float64(e.Reach() + e.Margin), 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
-		span{"Limit", float64(e.limit()), float64(e.Reach() + e.Margin), float64(Widest),
+		span{"Arc with Margin", needs, 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
+		span{"Limit", float64(e.limit()), needs, float64(Widest),
 			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
 	)
 }

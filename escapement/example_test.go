@@ -9,7 +9,7 @@ import (
 // An invented bracket clock with an anchor escapement.
 func invented() escapement.Clock {
 	c, err := escapement.New(
-		escapement.Escapement{Kind: escapement.Recoil, Teeth: 30, Arc: escapement.WholeDegrees(5),
+		escapement.Escapement{Kind: escapement.Recoil{}, Teeth: 30, Arc: escapement.WholeDegrees(5),
 			Drop: 0.15, Efficiency: 0.8, Margin: escapement.SemiDegrees(0.5)},
 		escapement.Pendulum{Length: 0.2, Mass: 0.5, Gravity: 9.80665, Quality: 120})
 	if err != nil {

@@ -7,14 +7,14 @@ import (
 
 // Fault is an error: a value that makes no pendulum or escapement.
 type Fault struct {
-	Field string  // as in Pendulum, Escapement or the argument's name
-	Found float64 // in the unit of Want
-	Want  string  // what would be accepted
+	Field string // as in Pendulum, Escapement or the argument's name
+	Found any    // a number in the unit of Want, or a Kind
+	Want  string // what would be accepted
 }
 
 // Error says what was found and what would be accepted.
 func (f Fault) Error() string {
-	return fmt.Sprintf("escapement: %s: found %g; want %s", f.Field, f.Found, f.Want)
+	return fmt.Sprintf("escapement: %s: found %v; want %s", f.Field, f.Found, f.Want)
 }
 
 // span is what a value may be: from least to most, both included.
@@ -27,7 +27,8 @@ type span struct {
 
 // firstFault finds the first value out of its span; NaN is out of every one.
 func firstFault(spans ...span) error {
-	for _, s := range spans {
+	for i := range spans {
+		s := &spans[i]
 		if !(s.value >= s.least && s.value <= s.most) {
 			return Fault{s.field, s.value, s.want}
 		}
@@ -35,5 +36,5 @@ func firstFault(spans ...span) error {
 	return nil
 }
 
-// tiny stands for "above 0" in a span.
+// tiny is the least number above 0, for a span.
 const tiny = math.SmallestNonzeroFloat64

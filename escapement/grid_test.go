@@ -31,7 +31,7 @@ func (g testCase) clock(t testing.TB) (Clock, float64) {
 
 // grid goes over the clocks that the averaged formulas are meant for.
 func grid(f func(testCase)) {
-	for _, kind := range []Kind{Recoil, Verge, DeadBeat} {
+	for _, kind := range kinds {
 		for _, q := range []float64{40, 80, 150, 600, 5000} {
 			for _, arc := range []float64{1.5, 3, 5, 8} {
 				for _, times := range []float64{1.05, 1.5, 2.2, 4} {
@@ -69,7 +69,7 @@ func TestAverageAgainstBeats(t *testing.T) {
 		worstArc[row] = max(worstArc[row], off)
 
 		got, want := average.Rate.Linear(), exact.Rate
-		if g.kind.Recoils() {
+		if g.kind != (DeadBeat{}) {
 			off = math.Abs(got/want - 1)
 			if !(off < 0.005) {
 				t.Errorf("%v: rate %.6g, %.6g by beats: off by %.2g %%", g, got, want, 100*off)
@@ -92,14 +92,14 @@ func TestAverageAgainstBeats(t *testing.T) {
 // What the average leaves out of the amplitude goes with 1/Q (recoil) or 1/Q²
 // (a centred dead beat, whose first order is odd about the dead point).
 func TestAverageNearsBeats(t *testing.T) {
-	for _, kind := range []Kind{Recoil, Verge, DeadBeat} {
+	for _, kind := range kinds {
 		before := 0.0
 		for _, q := range []float64{80, 160, 320, 640, 1280} {
 			c, torque := testCase{kind, q, 5, 4, 0.5}.clock(t)
 			a, _ := c.Amplitude(torque)
 			off := math.Abs(float64(a/settled(t, &c, torque).Amplitude) - 1)
 			want := 2.0
-			if kind == DeadBeat {
+			if kind == (DeadBeat{}) {
 				want = 4
 			}
 			if before > 0 && math.Abs(before/off-want) > 0.03*want {
@@ -140,7 +140,7 @@ func TestLateImpulseAgainstBeats(t *testing.T) {
 	for _, late := range []float64{-1, -0.4, 0.3, 0.8} {
 		var arcBefore, rateBefore float64
 		for _, q := range []float64{100, 200, 400, 800} {
-			e, p := bracketClock(DeadBeat)
+			e, p := bracketClock(DeadBeat{})
 			e.Late, p.Quality = s1.Angle(late)*s1.Degree, q
 			c := mustNew(t, e, p)
 			torque := 1.8 * c.LeastTorque()

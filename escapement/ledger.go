@@ -24,7 +24,7 @@ type Ledger struct {
 // wheel.
 func (c *Clock) NewLedger(torque float64) Ledger {
 	e := &c.escapement
-	return Ledger{pitch: torque * math.Pi / float64(e.Teeth), drop: e.Drop, efficiency: e.Efficiency, reach: c.gamma + c.late}
+	return Ledger{pitch: torque * math.Pi / float64(e.Teeth), drop: e.Drop, efficiency: e.Efficiency, reach: c.release()}
 }
 
 // Leg enters a leg.

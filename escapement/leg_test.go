@@ -43,8 +43,8 @@ func TestMemoryChangesNothing(t *testing.T) {
 	}
 }
 
-// A pendulum that turns back is found out from any memory.
-func TestRunFindsTheMiss(t *testing.T) {
+// A pendulum that turns back is seen to, whatever time is remembered.
+func TestRunThatTurnsBack(t *testing.T) {
 	p := newSwinger(50)
 	for _, memory := range []float64{0, 0.5, 1, 1.5, 3} {
 		l := stretch{target: 0.99, propagator: p.over(memory)}
@@ -54,7 +54,7 @@ func TestRunFindsTheMiss(t *testing.T) {
 	}
 }
 
-// A memory of the way back down past the target leads to the way up.
+// From a remembered time past the turning point the way up to the target is found.
 func TestRunEndsOnTheWayUp(t *testing.T) {
 	p := newSwinger(50)
 	up := stretch{target: 0.5}

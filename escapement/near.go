@@ -22,8 +22,8 @@ func (p swinger) drift(y, v, t float64) (float64, float64) {
 	return yt, vt
 }
 
-// runNear is run for a stretch that misses its remembered time by more than a
-// trifle: from (y0, v0), counted from the rest, that time would lead to (y, v).
+// runNear is run for a stretch whose time differs from the one remembered by more
+// than quick can make good: from (y0, v0), counted from the rest, that time would lead to (y, v).
 func (p swinger) runNear(l *stretch, y0, v0, y, v float64) (x1, v1, t float64, ok bool) {
 	dt := 0.0
 	if l.turns {
@@ -51,7 +51,9 @@ const fine = 1e-9
 const far = 1.0
 
 // toGoal is the step from a state nearby to where y passes the goal upwards,
-// and the state there; far when it is not near.
+// and the state there; far when it is not near. It is Newton's method without a
+// bracket, since the series gives a root to start from that one step betters to
+// the last digit.
 func (p swinger) toGoal(y0, v0, goal float64) (t, y, v float64) {
 	if !(v0 > 0) {
 		return far, y0, v0

@@ -69,7 +69,7 @@ func (s stepper) swing(c *Clock, torque, arc float64) (float64, float64, bool) {
 	rest := c.couple * torque / c.stiff
 	x, v, t := -arc, 0.0, 0.0
 	after := -rest
-	if !c.recoils {
+	if c.escapement.Kind == (DeadBeat{}) {
 		var ok bool
 		if x, v, t, ok = s.until(x, v, 0, c.late-c.gamma, false); !ok {
 			return 0, 0, false
@@ -85,12 +85,12 @@ func (s stepper) swing(c *Clock, torque, arc float64) (float64, float64, bool) {
 }
 
 func oracleCases(t testing.TB, f func(name string, c *Clock, torque float64)) {
-	for _, kind := range []Kind{Recoil, Verge, DeadBeat} {
+	for _, kind := range kinds {
 		e, p := bracketClock(kind)
-		if kind == Verge {
+		if kind == (Verge{}) {
 			e.Arc, e.Margin, p.Length = WholeDegrees(8), 0, 0.15
 		}
-		if kind == DeadBeat {
+		if kind == (DeadBeat{}) {
 			e.Late, p.Quality = 0.4*s1.Degree, 300
 		}
 		c := mustNew(t, e, p)

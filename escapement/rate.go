@@ -53,42 +53,11 @@ func (c *Clock) Swing(torque float64) (a SemiArc, rate float64, s Status) {
 // all parts are 0 for a clock that stops or trips.
 func (c *Clock) Rate(torque float64) Rate { return c.Going(torque).Rate }
 
-// rateAt is the rate of a swing that is kept up, so that τ/K = πA²/(4γQ).
-//
-// Recoil: 2τ cos α/(πAK) with sin α = γ/A, which is then cot α/(2Q). Dead beat:
-// Airy's integral over the impulse, closed: (τ/(πAK)) (cos ψ2 − cos ψ1) with
-// A sin ψ = −γ+late and γ+late at its start and end; 0 when it is centred.
+// rateAt is the rate of a swing that is kept up.
 func (c *Clock) rateAt(a float64) Rate {
-	r := Rate{Circular: CircularRate(SemiArc(a))}
-	if c.recoils {
-		r.Escapement = legOf(a, c.gamma) * c.cot
-		r.Damping = -c.perQ * c.perQ / 8
-		return r
-	}
-	if c.late != 0 {
-		r.Escapement = (legOf(a, c.gamma+c.late) - legOf(a, c.late-c.gamma)) * c.cot / 2
-	}
-	r.Damping = -c.perQ * c.perQ * bracket(a, c.gamma) / 4
-	return r
+	couple, damping := c.escapement.Kind.rate(a, c.impulse)
+	return Rate{CircularRate(SemiArc(a)), couple, damping}
 }
 
 // legOf is √(a²−b²), 0 where a rounding puts b past a.
 func legOf(a, b float64) float64 { return math.Sqrt(max((a-b)*(a+b), 0)) }
-
-// bracket is the dead beat's second order, of the impulse over ±γ and the
-// damping together:
-//
-//	Δω/ω = −(1/(4Q²)) [3/2 − α cot α − (π/2−α) tan α],  sin α = γ/A
-//
-// It falls out of the same average as Airy's integral taken one order further:
-// in r, ψ with x = r sin ψ, the first order of r(ψ) shifts the ends of the
-// impulse and weighs the couple anew. At both ends, a short impulse and one
-// over the whole swing, it is ½, that of a free pendulum: −1/(8Q²).
-func bracket(a, gamma float64) float64 {
-	leg := legOf(a, gamma)
-	alpha := math.Atan2(gamma, leg)
-	if leg < 1e-9*a {
-		return 0.5
-	}
-	return 1.5 - alpha*leg/gamma - (math.Pi/2-alpha)*gamma/leg
-}

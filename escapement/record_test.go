@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/integrate/quad"
 )
 
-// tape keeps what it is told.
+// tape keeps every leg and beat.
 type tape struct {
 	legs  []Leg
 	beats []Beat
@@ -97,9 +97,9 @@ func TestWatchingChangesNothing(t *testing.T) {
 	})
 }
 
-// A recorder hears of the end.
+// A recorder gets the end, too.
 func TestRecordOfTheLast(t *testing.T) {
-	e, p := bracketClock(Recoil)
+	e, p := bracketClock(Recoil{})
 	c := mustNew(t, e, p)
 	b := mustBeat(t, &c, 0.5*c.LeastTorque(), SemiDegrees(2.7))
 	var r tape

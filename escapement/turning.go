@@ -9,27 +9,18 @@ import "math"
 // It comes from the work W(x) done from one turning point on, by the couple
 // less the drag of the undisturbed swing: that changes the speed, and so the
 // drag of the half period, by ∫W dψ, and A by −∫W dψ/(πKA). Closed, with
-// sin α = γ/A,
+// sin α = γ/A and the impulse from ψ1 to ψ2,
 //
 //	recoil:    A (1 − [(π/2 − cos α)/sin α − α]/(2Q))
 //	dead beat: A (1 − [cos ψ1 − cos ψ2 + ψ1 sin ψ1 − ψ2 sin ψ2]/(4Q sin α))
 //
-// from ψ1 to ψ2 the impulse; the latter is A when the impulse is centred.
+// the latter A itself when the impulse is centred.
 func (c *Clock) Turning(a SemiArc) SemiArc {
 	r := float64(a)
-	if !(r >= c.reach) {
+	if c.escapement.Kind == nil || !(r >= c.reach) {
 		return a
 	}
-	if c.recoils {
-		alpha := phaseOf(c.gamma, r)
-		return a - SemiArc(((math.Pi/2*r-legOf(r, c.gamma))/c.gamma-alpha)*c.perQ/2*r)
-	}
-	if c.late == 0 {
-		return a
-	}
-	start, end := c.late-c.gamma, c.late+c.gamma
-	k := legOf(r, start) - legOf(r, end) + start*phaseOf(start, r) - end*phaseOf(end, r)
-	return a - SemiArc(k/c.gamma*c.perQ/4*r)
+	return a - SemiArc(c.escapement.Kind.lag(r, c.impulse)*r)
 }
 
 // phaseOf is the phase at which a swing of amplitude a passes x on its way to

@@ -3,6 +3,8 @@ package fusee
 import (
 	"math"
 
+	"evenpull/fusee/numeric"
+
 	"github.com/golang/geo/r1"
 )
 
@@ -11,34 +13,26 @@ import (
 // and keeps clear of the barrel. They are empty when there is no such cone.
 func (w *Wound) EvenEnds(spare float64) (small, large r1.Interval) {
 	d := &w.drive
-	if !(d.Barrel.SetUp > 0) || d.Barrel.SetUp+spare >= w.Curve.Turns() {
+	if !(d.Barrel.SetUp > 0) || d.Barrel.SetUp+spare >= w.curve.Turns() {
 		return r1.EmptyInterval(), r1.EmptyInterval()
 	}
-	k := &cutter{w: w, low: w.Curve.Couple(d.Barrel.SetUp), work: w.Curve.Energy(d.Barrel.SetUp)}
+	k := &cutter{w: w, low: w.curve.Couple(d.Barrel.SetUp), work: w.curve.Energy(d.Barrel.SetUp)}
 	most := w.mostEven(d.Barrel.SetUp, spare)
 	if d.Cone.Centre > 0 {
 		most = math.Min(most, (d.Cone.Centre-w.rb)*k.low/w.rb)
 	}
 	at := func(c float64) float64 { return k.profile(c, 0) }
 	least := math.Max(leastRadius, d.Line.Thickness) + w.half
-	// The small end grows with C to one peak, and may fall again beside a spring
+	// The small end grows with C to one peak, and may be less again with a spring
 	// nearly home.
-	peak := highest(at, 0, most, 1e-9*most)
+	peak := numeric.Minimum(0, most, 1e-9*most, func(c float64) float64 { return -at(c) })
 	if !(at(peak) >= least) {
 		return r1.EmptyInterval(), r1.EmptyInterval()
 	}
 	k.c = peak
 	k.lower(0, least)
 	if at(most) < least {
-		lo, hi := peak, most
-		for range 60 {
-			if mid := (lo + hi) / 2; at(mid) < least {
-				hi = mid
-			} else {
-				lo = mid
-			}
-		}
-		most = lo
+		most, _ = numeric.Root(peak, most, 0, func(c float64) float64 { return least - at(c) })
 	}
 	end := func(c float64) float64 { return c*w.rb/k.low - w.half }
 	return r1.Interval{Lo: least - w.half, Hi: at(peak) - w.half}, r1.Interval{Lo: end(k.c), Hi: end(most)}

@@ -10,7 +10,7 @@ func TestEvenEnds(t *testing.T) {
 		d := w.drive
 		d.Cone.Shape, d.Cone.End = shape, end
 		even, err := d.Wind()
-		if err != nil || even.Curve.Turns()-d.Barrel.SetUp-even.SpringTurns() < spare {
+		if err != nil || even.curve.Turns()-d.Barrel.SetUp-even.SpringTurns() < spare {
 			return false
 		}
 		d.Cone = even.CutCone()

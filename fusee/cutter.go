@@ -1,6 +1,14 @@
 package fusee
 
-import "math"
+import (
+	"math"
+	"slices"
+
+	"evenpull/fusee/numeric"
+
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/integrate"
+)
 
 // Points a fusee turn at which a cutter compares the cone with the profile: for a
 // search over set-ups, and for the profile to be cut.
@@ -14,6 +22,7 @@ type cutter struct {
 	w         *Wound
 	low, work float64   // couple (N·m) and energy (J) of the spring run down
 	step      float64   // turns between the places looked at
+	at        []float64 // θ, the places looked at
 	now       []float64 // m, radius of the line's middle on the cone there
 	rho       []float64 // m, likewise on the profile
 	c         float64   // C: every C that fits is at most this
@@ -21,7 +30,7 @@ type cutter struct {
 }
 
 func newCutter(w *Wound, setUp, spare float64, perTurn int) *cutter {
-	k := &cutter{w: w, low: w.Curve.Couple(setUp), work: w.Curve.Energy(setUp), touch: math.NaN()}
+	k := &cutter{w: w, low: w.curve.Couple(setUp), work: w.curve.Energy(setUp), touch: math.NaN()}
 	k.look(perTurn)
 	k.c = w.mostEven(setUp, spare) * (1 - 1e-12)
 	if c := k.now[len(k.now)-1] * k.low / w.rb; c < k.c { // the large end fits
@@ -35,9 +44,10 @@ func (k *cutter) look(perTurn int) {
 	n := k.w.drive.Cone.Turns
 	gaps := int(math.Ceil(n)) * perTurn
 	k.step = n / float64(gaps)
-	k.now, k.rho = make([]float64, gaps+1), make([]float64, gaps+1)
-	for i := range k.now {
-		k.now[i] = k.cone(float64(i) * k.step)
+	k.at, k.now, k.rho = make([]float64, gaps+1), make([]float64, gaps+1), make([]float64, gaps+1)
+	for i := range k.at {
+		k.at[i] = float64(i) * k.step
+		k.now[i] = k.cone(k.at[i])
 	}
 }
 
@@ -49,20 +59,19 @@ func (k *cutter) cone(theta float64) float64 {
 
 // profile is the radius of the line's middle at θ on the even profile of a C.
 func (k *cutter) profile(c, theta float64) float64 {
-	_, m := k.w.Curve.WoundBy(k.work + 2*math.Pi*c*(k.w.drive.Cone.Turns-theta))
+	_, m := k.w.curve.WoundBy(k.work + 2*math.Pi*c*(k.w.drive.Cone.Turns-theta))
 	return c * k.w.rb / m
 }
 
 // fit lowers C until the profile lies inside the cone at every place, and leaves
-// its radii there. Each place
-// takes C down to the next value that fits there, past none that fits everywhere:
-// what is left is the greatest. Another pass is needed only where a smaller C makes
-// a profile thicker, as it does beside a spring nearly home, whose couple is steep.
+// its radii there. Each place lowers C to the next value that fits there; none
+// between fits everywhere, so the last is the greatest that does. Another pass is
+// needed only where a smaller C makes a profile thicker, as it does with a spring
+// nearly home, whose couple is steep.
 func (k *cutter) fit() {
 	for lowered := true; lowered; {
 		lowered = false
-		for i := len(k.now) - 1; i >= 0; i-- {
-			theta := float64(i) * k.step
+		for i, theta := range slices.Backward(k.at) {
 			k.rho[i] = k.profile(k.c, theta)
 			if k.rho[i] > k.now[i]*(1+1e-9) {
 				k.lower(theta, k.now[i])
@@ -74,34 +83,9 @@ func (k *cutter) fit() {
 
 // lower takes C down to the greatest below it whose profile at θ has no more than
 // the given radius. From 0 the radius grows with C to one peak: from a C on which
-// it is too large there is one crossing below, bracketed by false position after
-// Illinois.
+// it is too large there is one crossing below.
 func (k *cutter) lower(theta, radius float64) {
-	lo, hi := 0.0, k.c
-	flo, fhi := -radius, k.profile(hi, theta)-radius
-	side := 0
-	for range 60 {
-		c := hi - fhi*(hi-lo)/(fhi-flo)
-		f := k.profile(c, theta) - radius
-		if math.Abs(f) <= 1e-12*radius || hi-lo <= 1e-15*hi {
-			lo = c
-			break
-		}
-		if f > 0 {
-			hi, fhi = c, f
-			if side > 0 {
-				flo /= 2
-			}
-			side = 1
-		} else {
-			lo, flo = c, f
-			if side < 0 {
-				fhi /= 2
-			}
-			side = -1
-		}
-	}
-	k.c = lo
+	k.c, _ = numeric.Root(0, k.c, 1e-13*k.c, func(c float64) float64 { return k.profile(c, theta) - radius })
 }
 
 // touchUp looks between the places for where the profile comes nearest to the
@@ -112,7 +96,7 @@ func (k *cutter) touchUp() {
 	}
 	n := k.w.drive.Cone.Turns
 	over := func(theta float64) float64 { return k.profile(k.c, theta) / k.cone(theta) }
-	theta := highest(over, math.Max(k.touch-k.step, 0), math.Min(k.touch+k.step, n), 1e-7)
+	theta := numeric.Minimum(math.Max(k.touch-k.step, 0), math.Min(k.touch+k.step, n), 1e-7, func(theta float64) float64 { return -over(theta) })
 	if over(theta) > 1 {
 		k.lower(theta, k.cone(theta))
 		k.touch = theta
@@ -125,18 +109,13 @@ func (w *Wound) kept(setUp, spare float64) float64 {
 	k := newCutter(w, setUp, spare, coarse)
 	k.fit()
 	least := math.Max(leastRadius, w.drive.Line.Thickness)
-	sum, thinnest := 0.0, math.Inf(1)
-	for i, rho := range k.rho {
-		r := rho - w.half
-		thinnest = math.Min(thinnest, r)
-		weight := 1.0
-		if i == 0 || i == len(k.rho)-1 {
-			weight = 0.5
-		}
-		sum += weight * r * r
-	}
+	thinnest := floats.Min(k.rho) - w.half
 	if thinnest < least {
 		return thinnest - least
 	}
-	return math.Pi * w.drive.Cone.Pitch * sum * k.step
+	square := k.rho // the radii are not used again
+	for i, rho := range k.rho {
+		square[i] = (rho - w.half) * (rho - w.half)
+	}
+	return math.Pi * w.drive.Cone.Pitch * integrate.Trapezoidal(k.at, square)
 }

@@ -3,6 +3,8 @@ package fusee
 import (
 	"fmt"
 	"math"
+
+	"evenpull/fusee/numeric"
 )
 
 const (
@@ -27,7 +29,7 @@ type Cutting struct {
 // Thin is a profile too thin to be cut, an ErrThin. SI.
 type Thin struct{ Turn, Radius, Least float64 }
 
-// Error tells the place and the diameter.
+// Error gives the place and the diameter.
 func (t *Thin) Error() string {
 	return fmt.Sprintf("the cone comes down to a diameter of %.2f mm at fusee turn %.4g, and less than %.2f mm over the groove bottom is too thin (common practice, no source)", t.Radius*2e3, t.Turn, t.Least*2e3)
 }
@@ -45,7 +47,7 @@ func (d *Drive) Stout() error {
 	return nil
 }
 
-// thinnest is the least radius at the knots and where it stands.
+// thinnest is the least radius at the knots and the turn it is at.
 func (p *Profile) thinnest() (turn, r float64) {
 	r = math.Inf(1)
 	for i := 0; i <= len(p.pieces); i++ {
@@ -60,7 +62,7 @@ func (p *Profile) thinnest() (turn, r float64) {
 // mostEven is the C with which the spring has the turns to spare when the fusee is
 // wound.
 func (w *Wound) mostEven(setUp, spare float64) float64 {
-	c := &w.Curve
+	c := &w.curve
 	return (c.Energy(c.Turns()-spare) - c.Energy(setUp)) / (2 * math.Pi * w.drive.Cone.Turns)
 }
 
@@ -74,8 +76,8 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 		return Cutting{}, ErrProfile
 	case !(setUp > 0):
 		return Cutting{}, ErrSlack
-	case setUp+spare >= w.Curve.Turns():
-		return Cutting{}, fmt.Errorf("%w (set up by %.4g turns with %.4g to spare, and it has %.3f)", ErrSetUp, setUp, spare, w.Curve.Turns())
+	case setUp+spare >= w.curve.Turns():
+		return Cutting{}, fmt.Errorf("%w (set up by %.4g turns with %.4g to spare, and it has %.3f)", ErrSetUp, setUp, spare, w.curve.Turns())
 	}
 	k := newCutter(w, setUp, spare, coarse)
 	k.fit()
@@ -96,33 +98,23 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 
 // Volume is that (m³) of the cone's stem to the groove bottoms: p ∫πr² dθ.
 func (c *Cone) Volume() float64 {
-	sum := 0.0
-	for i := range c.Profile.pieces {
-		for _, x := range [3]float64{0.5 - 0.3872983346207417, 0.5, 0.5 + 0.3872983346207417} { // Gauss–Legendre
-			r, _, _ := c.Profile.At((float64(i) + x) * c.Profile.width)
-			weight := 5.0 / 18
-			if x == 0.5 {
-				weight = 8.0 / 18
-			}
-			sum += weight * r * r
-		}
-	}
-	return math.Pi * c.Pitch * sum * c.Profile.width
+	p := &c.Profile
+	return math.Pi * c.Pitch * threePoints.Panels(0, p.Turns(), len(p.pieces), func(theta float64) float64 {
+		r, _, _ := p.At(theta)
+		return r * r
+	})
 }
 
 // GrooveLength is the length (m) of a line of the given thickness in the whole
 // groove, ∫√((2πρ)² + ρ'² + p²) dθ by two points on each piece of the profile: to
 // 1e-5 also for a cone cut even, whose end may be steep.
 func (c *Cone) GrooveLength(thickness float64) float64 {
-	sum := 0.0
-	for i := range c.Profile.pieces {
-		for _, x := range gauss {
-			r, dr, _ := c.Profile.At((float64(i) + x) * c.Profile.width)
-			around := 2 * math.Pi * (r + thickness/2)
-			sum += math.Sqrt(around*around+dr*dr+c.Pitch*c.Pitch) / 2
-		}
-	}
-	return sum * c.Profile.width
+	p := &c.Profile
+	return twoPoints.Panels(0, p.Turns(), len(p.pieces), func(theta float64) float64 {
+		r, dr, _ := p.At(theta)
+		around := 2 * math.Pi * (r + thickness/2)
+		return math.Sqrt(around*around + dr*dr + c.Pitch*c.Pitch)
+	})
 }
 
 // LeastCut is the set-up of at least LeastSetUp with which the largest even profile
@@ -130,45 +122,25 @@ func (c *Cone) GrooveLength(thickness float64) float64 {
 // spring to spare. It fails as Within does; with ErrThin only where every set-up
 // would leave the cone too thin.
 func (w *Wound) LeastCut(spare float64) (Cutting, error) {
-	most := w.Curve.Turns() - spare
+	most := w.curve.Turns() - spare
 	switch {
 	case w.drive.Cone.Shape != Cut:
 		return Cutting{}, ErrProfile
 	case most <= LeastSetUp:
-		return Cutting{}, fmt.Errorf("%w (%.4g turns keep the line taut and %.4g are to spare, and it has %.3f)", ErrSetUp, LeastSetUp, spare, w.Curve.Turns())
+		return Cutting{}, fmt.Errorf("%w (%.4g turns keep the line taut and %.4g are to spare, and it has %.3f)", ErrSetUp, LeastSetUp, spare, w.curve.Turns())
 	}
 	const steps = 12
 	at := func(i int) float64 { return LeastSetUp + (most-LeastSetUp)*float64(i)/steps }
-	kept := func(setUp float64) float64 { return w.kept(setUp, spare) }
-	best, top := 0, math.Inf(-1)
+	lost := func(setUp float64) float64 { return -w.kept(setUp, spare) }
+	best, least := 0, math.Inf(1)
 	for i := range steps {
-		if v := kept(at(i)); v > top {
-			best, top = i, v
+		if v := lost(at(i)); v < least {
+			best, least = i, v
 		}
 	}
-	setUp := highest(kept, at(max(best-1, 0)), math.Min(at(best+1), most*(1-1e-9)), 4e-3)
-	if kept(setUp) < top {
+	setUp := numeric.Minimum(at(max(best-1, 0)), math.Min(at(best+1), most*(1-1e-9)), 4e-3, lost)
+	if lost(setUp) > least {
 		setUp = at(best)
 	}
 	return w.Within(setUp, spare)
-}
-
-// highest is where a function with one peak between lo and hi is greatest, to the
-// width given, by the golden section.
-func highest(f func(float64) float64, lo, hi, width float64) float64 {
-	const g = 0.6180339887498949
-	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
-	fa, fb := f(a), f(b)
-	for hi-lo > width {
-		if fa > fb {
-			hi, b, fb = b, a, fa
-			a = hi - g*(hi-lo)
-			fa = f(a)
-		} else {
-			lo, a, fa = a, b, fb
-			b = lo + g*(hi-lo)
-			fb = f(b)
-		}
-	}
-	return (lo + hi) / 2
 }

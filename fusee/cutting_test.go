@@ -21,8 +21,8 @@ func straightLaw(t testing.TB, small, large float64) (d Drive, k, a float64) {
 	// 2πEI/L a turn: S. Timoshenko, Strength of Materials (from memory).
 	s := &d.Spring
 	k = 2 * math.Pi * s.Modulus * s.Width * math.Pow(s.Thickness, 3) / 12 / s.Length
-	a = w.Curve.Couple(2)/k - 2
-	closeTo(t, "couple of a straight law", w.Curve.Couple(6), k*(6+a), 1e-9)
+	a = w.curve.Couple(2)/k - 2
+	closeTo(t, "couple of a straight law", w.curve.Couple(6), k*(6+a), 1e-9)
 	return d, k, a
 }
 
@@ -107,7 +107,7 @@ func TestWithinNeverAddsMetal(t *testing.T) {
 			most = max(most, be/now)
 			closeTo(t, "torque", even.At(theta).Torque, loss*cut.Torque, 1e-4)
 		}
-		left := even.Curve.Turns() - setUp - even.SpringTurns()
+		left := even.curve.Turns() - setUp - even.SpringTurns()
 		if even.Start() != 0 || left < spare-1e-6 {
 			t.Errorf("%v turns to spare, want %v; %v lost", left, spare, even.Start())
 		}
@@ -144,7 +144,7 @@ func TestLeastCutIsLeast(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i := range 61 {
-			setUp := LeastSetUp + (w.Curve.Turns()-0.5-LeastSetUp)*float64(i)/61
+			setUp := LeastSetUp + (w.curve.Turns()-0.5-LeastSetUp)*float64(i)/61
 			cut, err := w.Within(setUp, 0.5)
 			if err == nil && cut.Removed < least.Removed-2e-4*w.drive.Cone.Volume() {
 				t.Errorf("%v m³ come off with %v turns, %v with %v", cut.Removed, setUp, least.Removed, least.SetUp)

@@ -12,8 +12,8 @@
 //
 // The line runs at a fleet angle β to the plane of rotation, the same at both
 // ends since the arbors are parallel: F cos β · Rb = η M and Tf = F cos β · ρ.
-// The angle raises the tension but leaves the torque alone; anything else
-// would break ∫Tf dθ = ∫M dφ, which holds without losses.
+// The angle raises the tension and does not change the torque: ∫Tf dθ = ∫M dφ
+// without losses.
 //
 // What is left out: stretch of the line, its stiffness in bending beyond ηl,
 // friction in the flanks of the groove, and the dead turn at the barrel hook.

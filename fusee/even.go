@@ -3,6 +3,8 @@ package fusee
 import (
 	"fmt"
 	"math"
+
+	"evenpull/fusee/numeric"
 )
 
 // windEven finds the constant C of the even profile ρ = C Rb/M(φ). Along it
@@ -14,18 +16,18 @@ func (w *Wound) windEven() error {
 		return ErrSlack
 	}
 	end := d.Cone.End + w.half
-	low := w.Curve.Couple(d.Barrel.SetUp)
+	low := w.curve.Couple(d.Barrel.SetUp)
 	if d.Cone.Shape == EvenByLarge {
 		w.even = end * low / w.rb
 	} else if !w.evenFromSmall(end) {
 		return ErrEven
 	}
-	home := w.Curve.Energy(w.Curve.Turns())
+	home := w.curve.Energy(w.curve.Turns())
 	if short := w.evenWork(0) - home; short > 1e-12*home {
 		w.start = short / (2 * math.Pi * w.even)
 	}
 	var m float64
-	w.full, m = w.Curve.WoundBy(w.evenWork(w.start))
+	w.full, m = w.curve.WoundBy(w.evenWork(w.start))
 	if w.even*w.rb/m <= w.half {
 		return ErrThin
 	}
@@ -42,26 +44,19 @@ func (w *Wound) evenWork(theta float64) float64 {
 
 // evenFromSmall finds the winding φ0 at which the radius at the small end is
 // the one given: ∫φs..φ0 M dφ = n ρ0 M(φ0)/Rb. The left side starts below the
-// right one, passes it, and may fall behind again near home where M rises
+// right one, passes it, and may be below it again near home where M rises
 // steeply; the first crossing is the one, since it takes the fewest turns.
 func (w *Wound) evenFromSmall(end float64) bool {
 	n := w.drive.Cone.Turns
 	excess := func(turns float64) float64 {
-		return (w.Curve.Energy(turns)-w.work)/(2*math.Pi) - n*end*w.Curve.Couple(turns)/w.rb
+		return (w.curve.Energy(turns)-w.work)/(2*math.Pi) - n*end*w.curve.Couple(turns)/w.rb
 	}
-	lo, hi, ok := firstAbove(excess, w.drive.Barrel.SetUp, w.Curve.Turns())
+	lo, hi, ok := firstAbove(excess, w.drive.Barrel.SetUp, w.curve.Turns())
 	if !ok {
 		return false
 	}
-	for range 100 {
-		mid := (lo + hi) / 2
-		if excess(mid) < 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	w.even = end * w.Curve.Couple(hi) / w.rb
+	_, full := numeric.Root(lo, hi, 0, excess)
+	w.even = end * w.curve.Couple(full) / w.rb
 	return true
 }
 
@@ -81,17 +76,9 @@ func firstAbove(f func(float64) float64, lo, hi float64) (below, above float64, 
 			best, at = y, x
 		}
 	}
-	// The peak may stand between two steps.
+	// The peak may be between two steps.
 	a, b := max(at-width, lo), min(at+width, hi)
-	for range 60 {
-		third := (b - a) / 3
-		if f(a+third) < f(b-third) {
-			a += third
-		} else {
-			b -= third
-		}
-	}
-	peak := (a + b) / 2
+	peak := numeric.Minimum(a, b, 1e-10*width, func(x float64) float64 { return -f(x) })
 	return max(at-width, lo), peak, f(peak) >= 0
 }
 

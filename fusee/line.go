@@ -3,6 +3,8 @@ package fusee
 import (
 	"math"
 
+	"evenpull/fusee/numeric"
+
 	"github.com/golang/geo/r3"
 	"github.com/golang/geo/s1"
 )
@@ -14,9 +16,9 @@ import (
 // leaves the fusee just along its groove: tan β = p/(2πρ). A third of a barrel
 // turn is enough for that, so the way there is left out.
 //
-// A grooved barrel makes the line advance by its own Lay. The hook is then
-// taken to stand where it should: so that the fleet angle is as great to one
-// side as to the other.
+// A grooved barrel makes the line advance by its own Lay. The hook is then taken
+// to be in the right place along the axis: the fleet angle is as great to one side
+// as to the other.
 func (w *Wound) place() {
 	d := &w.drive
 	if d.Barrel.Lay == 0 {
@@ -43,7 +45,7 @@ func (w *Wound) barrelTurns(theta float64) float64 {
 	if w.drive.Cone.Shape == Cut {
 		return w.full - w.turnsAt(theta)
 	}
-	phi, _ := w.Curve.WoundBy(w.evenWork(theta))
+	phi, _ := w.curve.WoundBy(w.evenWork(theta))
 	return w.full - phi
 }
 
@@ -73,7 +75,7 @@ func (w *Wound) inPlane(rho float64) float64 {
 
 // Span gives the two ends of the free line at θ (m): where it leaves the fusee
 // and where it meets the barrel. The fusee's arbor is the z axis with the small
-// end at 0, the barrel's stands at x = centre distance, and both turn the same
+// end at 0, the barrel's is at x = centre distance, and both turn the same
 // way, so the line runs along an outer tangent. Without a centre distance both
 // are zero.
 func (w *Wound) Span(theta float64) (fusee, barrel r3.Vector) {
@@ -116,8 +118,8 @@ func (w *Wound) LineRoom() float64 { return w.SpringTurns() * w.drive.Line.Thick
 // LineSpread is the length of barrel (m) over which the line lies.
 func (w *Wound) LineSpread() float64 { return w.SpringTurns() * w.lay }
 
-// gauss are the points of the two-point Gauss–Legendre rule on 0 to 1.
-var gauss = [2]float64{0.5 - 0.2886751345948129, 0.5 + 0.2886751345948129}
+// Gauss–Legendre rules: constant tables.
+var twoPoints, threePoints = numeric.NewGauss(2), numeric.NewGauss(3)
 
 // OnFusee is the length of line (m) in the groove at the start of the run:
 // ∫√((2πρ)² + ρ'² + p²) dθ, good to 3e-7 for a measured or straight cone and to 1e-5 for an
@@ -129,9 +131,7 @@ func (w *Wound) OnFusee() float64 {
 	sum, n := 0.0, w.Turns()
 	for a := w.start; a < n; {
 		b := min(math.Floor(a)+1, n)
-		for _, x := range gauss {
-			sum += (b - a) / 2 * w.grooveSpeed(a+(b-a)*x)
-		}
+		sum += twoPoints.Over(a, b, w.grooveSpeed)
 		a = b
 	}
 	return sum
@@ -142,14 +142,10 @@ func (w *Wound) OnFusee() float64 {
 // spring's contacts change, so many small panels.
 func (w *Wound) onEvenFusee() float64 {
 	const panels = 256
-	sum, n := 0.0, w.Turns()-w.start
-	for i := range panels {
-		for _, x := range gauss {
-			u := (float64(i) + x) / panels
-			sum += u / panels * n * w.grooveSpeed(w.start+n*u*u)
-		}
-	}
-	return sum
+	n := w.Turns() - w.start
+	return twoPoints.Panels(0, 1, panels, func(u float64) float64 {
+		return 2 * u * n * w.grooveSpeed(w.start+n*u*u)
+	})
 }
 
 // grooveSpeed is the length of the groove a turn at θ.
@@ -165,6 +161,6 @@ func (w *Wound) radius(theta float64) (r, dr float64) {
 		r, dr, _ = w.drive.Cone.Profile.At(theta)
 		return r + w.half, dr
 	}
-	phi, m := w.Curve.WoundBy(w.evenWork(theta))
-	return w.even * w.rb / m, w.even * w.even * w.rb * w.Curve.Rate(phi) / (m * m * m)
+	phi, m := w.curve.WoundBy(w.evenWork(theta))
+	return w.even * w.rb / m, w.even * w.even * w.rb * w.curve.Rate(phi) / (m * m * m)
 }

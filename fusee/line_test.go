@@ -4,14 +4,13 @@ import (
 	"math"
 	"testing"
 
-	"evenpull/fusee/internal/adaptive"
+	"evenpull/fusee/numeric"
 )
 
 func TestLineOnFusee(t *testing.T) {
 	for i, w := range family(t, 60) {
-		// θ = start + u² takes the edge off a slope that grows as 1/√ there.
-		want := adaptive.Integrate(func(u float64) float64 { return 2 * u * w.grooveSpeed(w.Start()+u*u) },
-			0, math.Sqrt(w.Turns()-w.Start()), 1e-11, roots(w.Start(), wholeTurns(w.Turns()))...)
+		// θ = start + u² removes the singularity of a slope that grows as 1/√ there.
+		want := numeric.Adaptive(0, math.Sqrt(w.Turns()-w.Start()), 1e-11, func(u float64) float64 { return 2 * u * w.grooveSpeed(w.Start()+u*u) }, roots(w.Start(), wholeTurns(w.Turns()))...)
 		tol := 3e-7
 		if w.drive.Cone.Shape != Cut {
 			tol = 1e-5

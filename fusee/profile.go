@@ -80,12 +80,17 @@ func newProfile(width float64, knots []knot) Profile {
 func (p *Profile) Turns() float64 { return p.width * float64(len(p.pieces)) }
 
 // At gives radius (m), slope (m a turn) and the integral of the radius from
-// θ = 0 (m·turn). Beyond its ends the profile stays at their values.
+// θ = 0 (m·turn). Beyond its ends the profile stays at their values; an empty one
+// is 0 everywhere.
 func (p *Profile) At(theta float64) (r, dr, area float64) {
 	i := int(theta * p.per)
 	if i >= len(p.pieces) {
 		i = len(p.pieces) - 1
-	} else if i < 0 {
+	}
+	if i < 0 { // NaN comes here too
+		if len(p.pieces) == 0 {
+			return 0, 0, 0
+		}
 		i = 0
 	}
 	q := &p.pieces[i]

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"evenpull/fusee/internal/adaptive"
+	"evenpull/fusee/numeric"
 
 	"gonum.org/v1/gonum/interp"
 )
@@ -46,7 +46,7 @@ func TestProfileArea(t *testing.T) {
 	for _, p := range []Profile{d.Cone.Profile, cone} {
 		for _, to := range []float64{0.3, 1, 7.77, p.Turns()} {
 			radius := func(x float64) float64 { r, _, _ := p.At(x); return r }
-			want := adaptive.Integrate(radius, 0, to, 1e-15, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15)
+			want := numeric.Adaptive(0, to, 1e-15, radius, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15)
 			_, _, got := p.At(to)
 			closeTo(t, "area", got, want, 1e-12)
 		}
@@ -108,5 +108,26 @@ func TestCutCone(t *testing.T) {
 	}
 	if even < 50 {
 		t.Errorf("only %d even cones", even)
+	}
+}
+
+// An empty profile is no cone, and none of its methods panics.
+func TestEmptyProfile(t *testing.T) {
+	var p Profile
+	for _, theta := range []float64{-1, 0, 3, math.NaN(), math.Inf(1)} {
+		if r, dr, area := p.At(theta); r != 0 || dr != 0 || area != 0 {
+			t.Errorf("at %g: %g, %g, %g", theta, r, dr, area)
+		}
+	}
+	c := Cone{Turns: 5, Pitch: 2 * mm}
+	if c.Volume() != 0 || c.GrooveLength(mm) != 0 || p.Turns() != 0 {
+		t.Errorf("%g m³, %g m, %g turns", c.Volume(), c.GrooveLength(mm), p.Turns())
+	}
+	d := Drive{Cone: c}
+	if _, r := p.thinnest(); r != 0 {
+		t.Errorf("thinnest %g", r)
+	}
+	if err := d.Stout(); !errors.Is(err, ErrThin) {
+		t.Errorf("stout: %v", err)
 	}
 }

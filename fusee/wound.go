@@ -5,12 +5,13 @@ import (
 	"math"
 
 	"evenpull/fusee/mainspring"
+	"evenpull/fusee/numeric"
 )
 
 // Wound is a drive with all that does not depend on the turn worked out. It is
-// a value that shares nothing but the profile's pieces, which nobody changes.
+// a value that shares nothing but the profile's pieces, which nothing changes.
 type Wound struct {
-	Curve mainspring.Curve
+	curve mainspring.Curve
 	drive Drive
 
 	rb            float64 // radius of the line's middle on the barrel
@@ -25,7 +26,7 @@ type Wound struct {
 	start         float64 // θ at the start of the run
 
 	lay float64 // m along the barrel for each barrel turn, in the mean
-	mid float64 // where the hook of a grooved barrel stands along the axis against the fusee's small end
+	mid float64 // m along the axis from the fusee's small end to the hook of a grooved barrel
 }
 
 // Wind works out a drive. It fails with the errors of mainspring.New, with
@@ -35,7 +36,7 @@ func (d *Drive) Wind() (Wound, error) {
 	if err != nil {
 		return Wound{}, err
 	}
-	w := Wound{Curve: curve, drive: *d, half: d.Line.Thickness / 2}
+	w := Wound{curve: curve, drive: *d, half: d.Line.Thickness / 2}
 	w.rb = d.Barrel.Radius + w.half
 	w.perRb, w.loss = 1/w.rb, d.Efficiency*d.Line.Efficiency
 	w.perLoss = 1 / w.loss
@@ -67,9 +68,9 @@ func (w *Wound) windCut() error {
 	_, _, a := p.At(n)
 	w.area = a + n*w.half
 	w.full = w.turnsAt(0)
-	if w.full > w.Curve.Turns() {
+	if w.full > w.curve.Turns() {
 		w.start = w.bindsAt()
-		w.full = w.Curve.Turns()
+		w.full = w.curve.Turns()
 	}
 	return nil
 }
@@ -81,28 +82,13 @@ func (w *Wound) turnsAt(theta float64) float64 {
 }
 
 // bindsAt is the θ at which the spring is wound home: φ falls along θ with the
-// slope −ρ/Rb, so Newton's steps are kept between 0 and n.
+// slope −ρ/Rb.
 func (w *Wound) bindsAt() float64 {
-	home, lo, hi := w.Curve.Turns(), 0.0, w.drive.Cone.Turns
-	theta := lo
-	for range 60 {
-		over := w.turnsAt(theta) - home
-		if over > 0 {
-			lo = theta
-		} else {
-			hi = theta
-		}
+	home, n := w.curve.Turns(), w.drive.Cone.Turns
+	return numeric.Newton(0, n, 0, 1e-13*n, func(theta float64) (lacks, slope float64) {
 		r, _, _ := w.drive.Cone.Profile.At(theta)
-		next := theta + over*w.rb/(r+w.half)
-		if !(next >= lo && next <= hi) {
-			next = (lo + hi) / 2
-		}
-		if math.Abs(next-theta) <= 1e-13*w.drive.Cone.Turns {
-			return next
-		}
-		theta = next
-	}
-	return theta
+		return w.turnsAt(theta) - home, (r + w.half) * w.perRb
+	})
 }
 
 // State is the drive at one turn.
@@ -130,9 +116,9 @@ func (w *Wound) Look(theta float64, s *State) {
 		r, _, a := w.drive.Cone.Profile.At(theta)
 		rho = r + w.half
 		phi = w.drive.Barrel.SetUp + (w.area-a-theta*w.half)*w.perRb
-		m = w.Curve.Couple(phi)
+		m = w.curve.Couple(phi)
 	} else {
-		phi, m = w.Curve.WoundBy(w.evenWork(theta))
+		phi, m = w.curve.WoundBy(w.evenWork(theta))
 		rho = w.even * w.rb / m
 	}
 	lever := m * rho * w.perRb
@@ -145,6 +131,9 @@ func (w *Wound) Look(theta float64, s *State) {
 	s.Tension, s.Fleet = tension, fleet
 	s.Torque, s.Winding = lever*w.loss, lever*w.perLoss
 }
+
+// Curve is the spring's, a copy.
+func (w *Wound) Curve() mainspring.Curve { return w.curve }
 
 // Start is the θ at which the run starts: 0, or, when the spring binds before
 // the fusee is wound, the turns that are lost.

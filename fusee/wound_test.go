@@ -5,8 +5,8 @@ import (
 	"math"
 	"testing"
 
-	"evenpull/fusee/internal/adaptive"
 	"evenpull/fusee/mainspring"
+	"evenpull/fusee/numeric"
 )
 
 func wholeTurns(n float64) []float64 {
@@ -22,7 +22,7 @@ func wholeTurns(n float64) []float64 {
 func TestEnergyIsConserved(t *testing.T) {
 	for i, w := range family(t, 60) {
 		torque := func(x float64) float64 { return 2 * math.Pi * w.At(x).Torque }
-		got := adaptive.Integrate(torque, w.Start(), w.Turns(), 1e-9*w.Work(), wholeTurns(w.Turns())...)
+		got := numeric.Adaptive(w.Start(), w.Turns(), 1e-9*w.Work(), torque, wholeTurns(w.Turns())...)
 		want := w.Work() * w.drive.Efficiency * w.drive.Line.Efficiency
 		if math.Abs(got-want) > 1e-7*want {
 			t.Errorf("drive %d: ∫Tf dθ = %.10g J, spring gave %.10g J", i, got, want)
@@ -34,7 +34,7 @@ func TestEnergyIsConserved(t *testing.T) {
 // The line is shared: what leaves the fusee goes round the barrel.
 func TestLineIsShared(t *testing.T) {
 	for i, w := range family(t, 40) {
-		paid := adaptive.Integrate(func(x float64) float64 { return w.At(x).Radius }, w.Start(), w.Turns(), 1e-12, wholeTurns(w.Turns())...)
+		paid := numeric.Adaptive(w.Start(), w.Turns(), 1e-12, func(x float64) float64 { return w.At(x).Radius }, wholeTurns(w.Turns())...)
 		if taken := w.SpringTurns() * w.rb; math.Abs(paid-taken) > 1e-8*taken {
 			t.Errorf("drive %d: fusee pays out %.12g m/2π, barrel takes %.12g", i, paid, taken)
 		}
@@ -80,7 +80,7 @@ func TestEvenFromEitherEnd(t *testing.T) {
 		d.Cone.Shape, d.Cone.End = EvenBySmall, w.At(0).Radius-w.half
 		v, err := d.Wind()
 		if err != nil {
-			t.Errorf("drive %d, wound to %.3f of home: %v from its small end", i, w.full/w.Curve.Turns(), err)
+			t.Errorf("drive %d, wound to %.3f of home: %v from its small end", i, w.full/w.curve.Turns(), err)
 			continue
 		}
 		// Near home two profiles have the same small end; the one that takes
@@ -104,7 +104,7 @@ func TestEvenProfileOfStraightLaw(t *testing.T) {
 	d.Spring = mainspring.Strip{Width: 10 * mm, Thickness: 0.5 * mm, Length: 2400 * mm, Modulus: 206 * GPa}
 	d.Housing = mainspring.Housing{Arbor: 6 * mm, Inside: 60 * mm}
 	d.Cone.Turns, d.Cone.Shape, d.Cone.End = 4, EvenByLarge, 14*mm
-	free := mustWind(t, d).Curve
+	free := mustWind(t, d).curve
 	d.Barrel.SetUp = free.Wound(1.05 * free.Couple(1e-9))
 	for free.Rate(d.Barrel.SetUp+0.001) != free.Rate(d.Barrel.SetUp+0.5) {
 		d.Barrel.SetUp += 0.25 // past the wall, into the straight middle
@@ -130,8 +130,8 @@ func TestBinding(t *testing.T) {
 		t.Fatalf("starts at %g", w.Start())
 	}
 	s := w.At(w.Start())
-	closeTo(t, "turns at the start", s.SpringTurns, w.Curve.Turns(), 1e-12)
-	closeTo(t, "couple at the start", s.Couple, w.Curve.MaxCouple(), 1e-6)
+	closeTo(t, "turns at the start", s.SpringTurns, w.curve.Turns(), 1e-12)
+	closeTo(t, "couple at the start", s.Couple, w.curve.MaxCouple(), 1e-6)
 	free := clockDrive(t)
 	if v := mustWind(t, free); v.Start() != 0 {
 		t.Errorf("a drive that fits loses %g turns", v.Start())

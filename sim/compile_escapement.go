@@ -33,14 +33,17 @@ func (t *Train) escape(s *scenario.Scenario, in *scenario.Train) error {
 	return err
 }
 
+// kindOf is nil for a kind that there is not, which escapement.New refuses.
 func kindOf(kind string) escapement.Kind {
 	switch kind {
+	case scenario.Recoil:
+		return escapement.Recoil{}
 	case scenario.Verge:
-		return escapement.Verge
+		return escapement.Verge{}
 	case scenario.DeadBeat:
-		return escapement.DeadBeat
+		return escapement.DeadBeat{}
 	}
-	return escapement.Recoil
+	return nil
 }
 
 // escapementFault says what the package escapement refuses in the keys and the

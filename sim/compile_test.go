@@ -58,7 +58,7 @@ func TestUnits(t *testing.T) {
 	near("bob", tr.Pendulum.Mass, 0.24)
 	near("Q of the decay: πN/ln(a1/a2)", tr.Pendulum.Quality, math.Pi*40/math.Ln2)
 	near("need", tr.Demand.Least, 0.33)
-	if tr.Escapement.Kind != escapement.DeadBeat || tr.Escapement.Teeth != 30 {
+	if tr.Escapement.Kind != (escapement.DeadBeat{}) || tr.Escapement.Teeth != 30 {
 		t.Errorf("%+v", tr.Escapement)
 	}
 }
@@ -79,7 +79,7 @@ func TestUnitsOfCones(t *testing.T) {
 		t.Errorf("%+v", small2.Shape)
 	}
 	verge := sample(t, "eight-day", `"recoil"    # "recoil" (anchor), "verge" or "deadbeat"`, `"verge"`)[0]
-	if verge.Escapement.Kind != escapement.Verge {
+	if verge.Escapement.Kind != (escapement.Verge{}) {
 		t.Errorf("%+v", verge.Escapement.Kind)
 	}
 }

@@ -218,7 +218,7 @@ func (t *Train) motion(clock *escapement.Clock, row *Row) {
 
 // figures fills in what does not come from the rows.
 func (t *Train) figures(w *fusee.Wound, res *Digest) {
-	c := &w.Curve
+	c := w.Curve()
 	res.Spring = Spring{
 		Available: c.Turns(), Used: w.SpringTurns(), SetUp: t.Drive.Barrel.SetUp,
 		Slack: c.SlackTurns(), FreeCoils: c.FreeTurns(), Fill: c.Fill(),

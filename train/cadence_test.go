@@ -50,7 +50,7 @@ func TestWithoutDrag(t *testing.T) {
 }
 
 // The stall, from the energy alone: without drag the free part of the first
-// pitch gives T_d ψ_d, and the lift wants −T_l ψ_l.
+// pitch gives T_d ψ_d, and the lift takes −T_l ψ_l.
 func TestStallsWhereTheEnergyEnds(t *testing.T) {
 	d := hourStrike()
 	d.AirDensity = 1e-15
@@ -171,7 +171,7 @@ func TestStrikeProperties(t *testing.T) {
 	}
 }
 
-// Spring = hammers + tails + fly + wheels + loads, each reckoned by itself.
+// Spring = hammers + tails + fly + wheels + loads, each computed by itself.
 func TestEnergyOfABlow(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(9, 10))
 	worst, back := 0.0, 0

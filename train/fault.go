@@ -11,16 +11,16 @@ import (
 var (
 	ErrNoFly      = errors.New("the fly has no area to brake with")
 	ErrInertia    = errors.New("the fly's moment of inertia cannot be known")
-	ErrPinArbor   = errors.New("the pins stand on no arbor before the fly's")
+	ErrPinArbor   = errors.New("the pins are on no arbor before the fly's")
 	ErrPins       = errors.New("the pin wheel has no pins, or too many sets of them")
 	ErrLiftShare  = errors.New("a pin lifts longer than its pitch")
-	ErrHammer     = errors.New("a hammer makes no sense")
+	ErrHammer     = errors.New("a hammer has a mass, lift or spring out of range")
 	ErrMore       = errors.New("there are more hammers than pins")
 	ErrEfficiency = errors.New("a hammer tail passes on all of its work at most")
 	ErrRange      = errors.New("the striking train is beyond what can be computed")
 )
 
-// What stands in the way of a wanted interval.
+// Why a wanted interval cannot be had.
 var (
 	ErrInterval = errors.New("an interval between blows is to be above 0 and finite")
 	ErrTooSlow  = errors.New("the train stalls before it strikes so slowly")
@@ -43,7 +43,7 @@ func (f Fault) Error() string {
 // Unwrap is the Kind.
 func (f Fault) Unwrap() error { return f.Kind }
 
-// tiny stands for "above 0" in a bound.
+// tiny is the least number above 0, for a bound.
 const tiny = math.SmallestNonzeroFloat64
 
 // bound is what a value may be: from least to most, both included.

@@ -77,7 +77,7 @@ func TestStrikeStatusWords(t *testing.T) {
 	}
 }
 
-// Trains at and beyond the edge of sense: no NaN, no infinity, no endless loop.
+// Trains at and beyond the limits of what makes one: no NaN, no infinity, no endless loop.
 func TestStrikeNothingIsNaN(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(21, 22))
 	wide := func() float64 { return math.Pow(10, 16*rnd.Float64()-8) }

@@ -9,7 +9,7 @@ type leg struct {
 	decay   float64 // e^(−k)
 	fall    float64 // 1 − e^(−k)
 	mean    float64 // (1 − e^(−k))/k
-	span    float64 // 2ψ times mean: rad by which times are reckoned
+	span    float64 // 2ψ times mean: rad, from which times are computed
 	push    float64 // span/J: what a couple of 1 adds to u
 	drag    float64 // c
 	inertia float64 // J

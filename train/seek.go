@@ -1,40 +1,10 @@
 package train
 
-import "math"
+import (
+	"math"
 
-// root finds where a rising function passes 0 between lo, where it is at most 0,
-// and hi, where it is above: a point above 0, within a few rounding steps. It is T. R. Chandrupatla's mixture of inverse quadratic
-// interpolation and halving (Advances in Engineering Software 28, 1997; from
-// memory), so that a jump does no harm.
-func root(f func(float64) float64, lo, hi float64) float64 {
-	a, b, fa, fb := lo, hi, f(lo), f(hi)
-	c, fc := a, fa // the point before b
-	for t := 0.5; ; {
-		x := a + t*(b-a)
-		fx := f(x)
-		if (fx > 0) == (fa > 0) {
-			c, fc = a, fa
-		} else {
-			c, fc, b, fb = b, fb, a, fa
-		}
-		a, fa = x, fx
-		width := math.Abs(b - a)
-		least := max(2e-16*max(math.Abs(a), math.Abs(b)), 1e-30) // the floor for a root at 0
-		if width <= 2*least {
-			break
-		}
-		t = 0.5
-		xi, phi := (a-b)/(c-b), (fa-fb)/(fc-fb)
-		if phi*phi < xi && (1-phi)*(1-phi) < 1-xi {
-			t = fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)
-		}
-		t = min(max(t, least/width), 1-least/width)
-	}
-	if !(fa > 0) {
-		return b
-	}
-	return a
-}
+	"evenpull/fusee/numeric"
+)
 
 // LeastTorque is the least torque (N·m) at the fusee that keeps up striking;
 // with less it stalls or stands. It may still take a run-up: see LeastFromRest.
@@ -79,6 +49,13 @@ func (s *Strike) leastWhere(margin func(float64) float64) float64 {
 		}
 	}
 	return root(margin, lo, lo+step)
+}
+
+// root is where a rising function passes 0, within a few rounding steps and on
+// the side above it.
+func root(f func(float64) float64, lo, hi float64) float64 {
+	_, above := numeric.Root(lo, hi, 0, f)
+	return above
 }
 
 // rising is where a couple passes 0 from 0 N·m on.

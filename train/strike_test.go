@@ -60,7 +60,7 @@ func randomStrike(t testing.TB, rnd *rand.Rand) (StrikeDesign, Strike) {
 	}
 }
 
-// checks.md rows 16 and 17. S. F. Hoerner, Fluid-Dynamic Drag (from memory):
+// S. F. Hoerner, Fluid-Dynamic Drag (from memory):
 // square plate 1.17, long plate 1.98; NASA Glenn, "Shape effects on drag": 1.28.
 func TestFlyCouple(t *testing.T) {
 	f := Fly{Vanes: 2, Width: 0.030, Outer: 0.020, DragCoefficient: 1.28}

@@ -8,7 +8,7 @@ import (
 
 // The times against the inverse hyperbolic and circular functions of the speeds
 // themselves (Abramowitz and Stegun, Handbook of Mathematical Functions, 4.6 and
-// 4.4; from memory), where those have digits to spare.
+// 4.4; from memory), where those lose no digits.
 func TestLegTimes(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(31, 32))
 	const drag, inertia = 3e-7, 4e-7

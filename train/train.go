@@ -53,7 +53,7 @@ func FrictionEfficiency(mu float64, wheel, pinion int) float64 {
 	return 1 - ToothLoss(mu, wheel, pinion, 0, 1)
 }
 
-// ErrTrain tells that a mesh or load makes no sense.
+// ErrTrain: a mesh or load is out of range.
 var ErrTrain = errors.New("a train needs at most 64 meshes of positive tooth counts, efficiencies above 0 to 1, and loads at its own arbors, none negative")
 
 // Train is a compiled train: for every arbor the speed, and the straight line

@@ -83,7 +83,7 @@ func (m *motion) blows(lift float64, n int) {
 	for range n {
 		u1 := s.free.after(u, m.free.couple)
 		w1 := math.Sqrt(u1)
-		if m.record == nil { // no other wants to know the time of each leg
+		if m.record == nil { // the time of each leg is not asked for
 			m.free.add(w, w1)
 		} else {
 			m.note(m.free.phase(w, w1))

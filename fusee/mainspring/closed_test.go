@@ -5,7 +5,7 @@ import (
 	"slices"
 	"testing"
 
-	"evenpull/fusee/internal/adaptive"
+	"evenpull/fusee/numeric"
 )
 
 // naturalAt is κ0 at x written straight from the definition, without the
@@ -35,9 +35,9 @@ func TestWindingAgainstQuadrature(t *testing.T) {
 		for _, share := range []float64{0.02, 0.2, 0.4, 0.6, 0.8, 0.95} {
 			m := share * c.mHome
 			k := c.contacts(m)
-			want := adaptive.Integrate(func(x float64) float64 {
+			want := numeric.Adaptive(0, c.xEnd, 1e-13*c.tHome, func(x float64) float64 {
 				return c.curvatureAt(m, x) - 1/math.Sqrt(c.u2+x)
-			}, 0, c.X, 1e-13*c.tHome, k.x1, k.x2, k.xa)
+			}, k.x1, k.x2, k.xa)
 			got := c.winding(m, k)
 			if math.Abs(got-want) > 1e-9*c.tHome {
 				t.Errorf("spring %d (form %d) at %g of its couple: winding %.12g, quadrature %.12g", i, c.strip.Form, share, got, want)
@@ -52,12 +52,12 @@ func TestStrainAgainstQuadrature(t *testing.T) {
 		for _, share := range []float64{0.05, 0.5, 0.9} {
 			m := share * c.mHome
 			k := c.contacts(m)
-			want := adaptive.Integrate(func(x float64) float64 {
+			want := numeric.Adaptive(0, c.xEnd, 1e-13*c.mHome*c.mHome*c.xEnd, func(x float64) float64 {
 				d := c.curvatureAt(m, x) - c.naturalAt(x)
 				return d * d
-			}, 0, c.X, 1e-13*c.mHome*c.mHome*c.X, k.x1, k.x2, k.xa)
+			}, k.x1, k.x2, k.xa)
 			got := c.strain(m, k)
-			if math.Abs(got-want) > 1e-9*c.mHome*c.mHome*c.X {
+			if math.Abs(got-want) > 1e-9*c.mHome*c.mHome*c.xEnd {
 				t.Errorf("spring %d at %g: strain %.12g, quadrature %.12g", i, share, got, want)
 			}
 		}
@@ -81,12 +81,12 @@ func TestEnergyIsWorkOfCouple(t *testing.T) {
 	for i, c := range family(t, 60) {
 		kinks := []float64{c.Wound(c.ei * c.mTouch), c.Wound(c.ei * c.mPeak)}
 		for x := range 2 { // where the wall begins and ends to matter
-			kinks = append(kinks, c.Wound(c.ei*c.leaveWall(float64(x)*c.X)), c.Wound(c.ei*c.leaveWall(c.xy)), c.Wound(c.ei*c.layOnArbor(c.xy)))
+			kinks = append(kinks, c.Wound(c.ei*c.leaveWall(float64(x)*c.xEnd)), c.Wound(c.ei*c.leaveWall(c.xy)), c.Wound(c.ei*c.layOnArbor(c.xy)))
 		}
 		slices.Sort(kinks)
 		for _, span := range [][2]float64{{0, 1}, {0.1, 0.4}, {0.35, 0.9}} {
 			a, b := span[0]*c.Turns(), span[1]*c.Turns()
-			want := adaptive.Integrate(func(p float64) float64 { return 2 * math.Pi * c.Couple(p) }, a, b, 1e-12*c.Energy(c.Turns()), kinks...)
+			want := numeric.Adaptive(a, b, 1e-12*c.Energy(c.Turns()), func(p float64) float64 { return 2 * math.Pi * c.Couple(p) }, kinks...)
 			got := c.Energy(b) - c.Energy(a)
 			if math.Abs(got-want) > 1e-9*c.Energy(c.Turns()) {
 				t.Errorf("spring %d (form %d): energy %.12g J, work %.12g J", i, c.strip.Form, got, want)

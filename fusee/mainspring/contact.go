@@ -1,6 +1,10 @@
 package mainspring
 
-import "math"
+import (
+	"math"
+
+	"evenpull/fusee/numeric"
+)
 
 // touch tells which part of the strip lies where: on the wall from x1 to x2,
 // on the arbor from xa to the end, free elsewhere. With nothing on the wall
@@ -50,16 +54,11 @@ func (c *Curve) lastOnWall() float64 {
 	if _, dv := c.leaveWallSlope(hi); dv >= 0 {
 		return hi
 	}
-	// Bisection: the peak is flat, so half the digits of x are enough for all
-	// digits of the couple.
-	for range 40 {
-		mid := (lo + hi) / 2
-		if _, dv := c.leaveWallSlope(mid); dv > 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+	// The peak is flat: half the digits of x are enough for all of the couple.
+	lo, hi = numeric.Root(hi, lo, 1e-12*c.xy, func(x float64) float64 {
+		_, dv := c.leaveWallSlope(x)
+		return dv
+	})
 	return (lo + hi) / 2
 }
 
@@ -82,7 +81,7 @@ func (c *Curve) arborFrom(m float64) float64 {
 	case m >= c.mHome:
 		return 0
 	case m <= c.mTouch:
-		return c.X
+		return c.xEnd
 	case c.xy > 0 && m >= c.layOnArbor(c.xy):
 		return (c.a - m) / c.b
 	}
@@ -99,8 +98,8 @@ func (c *Curve) wallFrom(m, start float64) float64 {
 
 func (c *Curve) wallTo(m, start float64) float64 {
 	switch {
-	case c.xPeak == c.X || m <= c.leaveWall(c.X):
-		return c.X
+	case c.xPeak == c.xEnd || m <= c.leaveWall(c.xEnd):
+		return c.xEnd
 	case m <= c.leaveWall(c.xy):
 		q := 1 / (m + c.c)
 		return q*q - c.u2
@@ -111,12 +110,13 @@ func (c *Curve) wallTo(m, start float64) float64 {
 // wallEdge solves leaveWall(x) = m between outer and the peak, where the strip
 // set, by Newton's method. The function is concave, so from the low side the
 // steps never overshoot: a start on the high side, where the slope may vanish,
-// is given up for the outer end.
+// is replaced by the outer end. It needs no bracket and, from the edge at a couple
+// nearby, two or three steps: fewer than a search without either.
 func (c *Curve) wallEdge(m, start, outer float64) float64 {
 	// The edge need not be sharp: κ is continuous there, so winding and strain
 	// feel its error only squared, and the step after this one would be its
 	// square again.
-	tiny := 1e-4 * c.X
+	tiny := 1e-4 * c.xEnd
 	x := start
 	v, dv := c.leaveWallSlope(x)
 	if v > m {
@@ -146,7 +146,7 @@ func (c *Curve) natural(x float64) float64 {
 func (c *Curve) winding(m float64, k touch) float64 {
 	t := m*k.free() + c.natural(k.x1) + c.natural(k.xa) - c.natural(k.x2)
 	onArbor := 2 * (c.rw - math.Sqrt(c.r2+k.xa))
-	offWall := 2 * (c.R - c.ru)
+	offWall := 2 * (c.wall - c.ru)
 	if k.x2 > k.x1 {
 		offWall -= 2 * (math.Sqrt(c.u2+k.x2) - math.Sqrt(c.u2+k.x1))
 	}

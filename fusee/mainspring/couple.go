@@ -1,6 +1,10 @@
 package mainspring
 
-import "math"
+import (
+	"math"
+
+	"evenpull/fusee/numeric"
+)
 
 // Couple is the couple (N·m) that the strip gives, wound the given turns from
 // rest. It rises with the turns. Below rest it is 0 (a strip cannot push its
@@ -67,18 +71,19 @@ func (c *Curve) bendOnArbor(d float64) float64 {
 // and, when the barrel is more than half full, its outer part on the arbor.
 func (c *Curve) bendOnWall(t float64) float64 {
 	if t > c.tTouch {
-		return (t+2*c.R-2*c.rw)/(c.u2-c.r2) - c.c
+		return (t+2*c.wall-2*c.rw)/(c.u2-c.r2) - c.c
 	}
-	e := 2*c.R + t
-	// The smaller root of q² − e q + R² = 0, written without cancellation.
-	q := 2 * c.R * c.R / (e + math.Sqrt(max(e*e-4*c.R*c.R, 0)))
+	e := 2*c.wall + t
+	// The smaller root of q² − e q + wall² = 0, written without cancellation.
+	q := 2 * c.wall * c.wall / (e + math.Sqrt(max(e*e-4*c.wall*c.wall, 0)))
 	return 1/q - c.c
 }
 
 // bendRolling: a strip that set, free from the arbor to x and on the wall from
-// there to its outer end. Both winding and couple close in x: Halley's steps,
+// there to its outer end. Winding and couple have closed forms in x: Halley's steps,
 // of third order and guarded, from a cubic that has value and slope of the
-// winding at both ends of the regime.
+// winding at both ends of the regime. Two steps are enough where Newton's take
+// three or four, and the last of them gives the couple without another root.
 func (c *Curve) bendRolling(t float64) float64 {
 	lo, hi := c.xRest, c.xRoll
 	x := c.rollGuess(t - c.tRest)
@@ -96,7 +101,7 @@ func (c *Curve) bendRolling(t float64) float64 {
 		dm, ddm := (ka3-kw3)/2-c.b, (kw3*kw*kw-ka3*ka*ka)*0.75
 		dt, ddt := dm*x, ddm*x+dm
 		step := 2 * miss * dt / (2*dt*dt + miss*ddt)
-		if math.Abs(step) <= 1e-4*c.X { // what is left is its cube: 1e-12
+		if math.Abs(step) <= 1e-4*c.xEnd { // what is left is its cube: 1e-12
 			return m + step*(dm+step*ddm/2)
 		}
 		if x += step; !(x > lo && x < hi) {
@@ -119,8 +124,7 @@ func (c *Curve) rollGuess(up float64) float64 {
 }
 
 // bendBySteps: a strip that set, touching wall and arbor in any other way. The
-// winding closes for a given couple but not the other way round: a guarded
-// Newton iteration, whose slope is the free length, from a parabola through rest
+// winding for a given couple has a closed form, the inverse has none: Newton's method, whose slope is the free length, from a parabola through rest
 // and mPeak.
 func (c *Curve) bendBySteps(t float64) float64 {
 	lo, hi := 0.0, c.mPeak
@@ -128,22 +132,8 @@ func (c *Curve) bendBySteps(t float64) float64 {
 	g := max((c.tPeak-c.tRest)/hi-f, 0) / hi
 	m := 2 * up / (f + math.Sqrt(f*f+4*g*up))
 	k := touch{x1: 0, x2: c.xy}
-	for range 60 {
+	return numeric.Newton(lo, hi, m, 1e-10*c.mPeak, func(m float64) (lacks, slope float64) {
 		k = c.contactsNear(m, k)
-		miss := t - c.winding(m, k)
-		if miss > 0 {
-			lo = m
-		} else {
-			hi = m
-		}
-		next := m + miss/k.free()
-		if !(next > lo && next < hi) {
-			next = (lo + hi) / 2
-		}
-		if math.Abs(next-m) <= 1e-10*c.mPeak {
-			return next
-		}
-		m = next
-	}
-	return m
+		return t - c.winding(m, k), k.free()
+	})
 }

@@ -13,15 +13,15 @@ import (
 // packed coils are r² + x on the arbor and ru² + x on the wall. Couples are
 // m = M/EI (1/m). Windings are t = 2hφ (m) from "all packed on the wall".
 type Curve struct {
-	strip Strip
-	in    Housing
-	ei    float64 // N·m²
-	h     float64 // thickness
-	r, rw float64 // radii of the coils packed on the arbor: inner, outer
-	ru, R float64 // radii of the coils packed on the wall: inner, outer
-	r2    float64
-	u2    float64
-	X     float64 // x at the outer end
+	strip    Strip
+	in       Housing
+	ei       float64 // N·m²
+	h        float64 // thickness
+	r, rw    float64 // radii of the coils packed on the arbor: inner, outer
+	ru, wall float64 // radii of the coils packed on the wall: inner, outer
+	r2       float64
+	u2       float64
+	xEnd     float64 // x at the outer end
 
 	// Natural form. For x < xy the couple that lays an element on the arbor
 	// is a − b x (set); beyond it is κa − c (elastic, natural curvature c).
@@ -35,7 +35,7 @@ type Curve struct {
 	tHome        float64 // all on the arbor
 	tRest        float64 // at M = 0
 	fRest        float64 // free length (in x) at M = 0
-	tFree, perX  float64 // the whole strip free: m = (t − tFree)/X
+	tFree, perX  float64 // the whole strip free: m = (t − tFree)/xEnd
 	sRest        float64 // ∫(κ−κ0)² dx at M = 0
 
 	// While the outer end lies on the wall and the strip is free inwards of
@@ -61,7 +61,7 @@ func New(s Strip, in Housing) (Curve, error) {
 		ky := s.YieldCurvature()
 		c.b = ky * ky * ky / 2
 		c.a = 1.5*ky - c.b*c.r2
-		c.xy = min(max(1/(ky*ky)-c.r2, 0), c.X)
+		c.xy = min(max(1/(ky*ky)-c.r2, 0), c.xEnd)
 	}
 	c.settle()
 	return c, nil
@@ -69,11 +69,11 @@ func New(s Strip, in Housing) (Curve, error) {
 
 // layOut sets the radii of the packed coils.
 func layOut(s Strip, in Housing) Curve {
-	c := Curve{strip: s, in: in, ei: s.Stiffness(), h: s.Thickness, r: in.Arbor, R: in.Inside}
-	c.X = s.Thickness * s.Length / math.Pi
+	c := Curve{strip: s, in: in, ei: s.Stiffness(), h: s.Thickness, r: in.Arbor, wall: in.Inside}
+	c.xEnd = s.Thickness * s.Length / math.Pi
 	c.r2 = c.r * c.r
-	c.u2 = c.R*c.R - c.X
-	c.rw, c.ru = math.Sqrt(c.r2+c.X), math.Sqrt(c.u2)
+	c.u2 = c.wall*c.wall - c.xEnd
+	c.rw, c.ru = math.Sqrt(c.r2+c.xEnd), math.Sqrt(c.u2)
 	return c
 }
 
@@ -81,9 +81,9 @@ func layOut(s Strip, in Housing) Curve {
 func (c *Curve) settle() {
 	c.xPeak = c.lastOnWall()
 	c.mPeak = c.leaveWall(c.xPeak)
-	c.mTouch, c.mHome = c.layOnArbor(c.X), c.layOnArbor(0)
-	c.tHome = 2 * (c.rw - c.r - c.R + c.ru)
-	c.tFree, c.perX = c.natural(c.X)-2*(c.R-c.ru), 1/c.X
+	c.mTouch, c.mHome = c.layOnArbor(c.xEnd), c.layOnArbor(0)
+	c.tHome = 2 * (c.rw - c.r - c.wall + c.ru)
+	c.tFree, c.perX = c.natural(c.xEnd)-2*(c.wall-c.ru), 1/c.xEnd
 	c.tPeak = c.winding(c.mPeak, c.contacts(c.mPeak))
 	c.tTouch = c.winding(c.mTouch, c.contacts(c.mTouch))
 	rest := c.contacts(0)
@@ -96,10 +96,10 @@ func (c *Curve) settle() {
 // roll works out the regime of bendRolling, empty unless all of the strip set.
 func (c *Curve) roll(rest touch) {
 	c.xRest, c.tRoll = rest.x1, c.tRest
-	if c.xy < c.X || rest.x2 < c.X {
+	if c.xy < c.xEnd || rest.x2 < c.xEnd {
 		return
 	}
-	m := min(c.leaveWall(c.X), c.mTouch)
+	m := min(c.leaveWall(c.xEnd), c.mTouch)
 	if m <= 0 {
 		return
 	}
@@ -122,11 +122,11 @@ func (c *Curve) roll(rest touch) {
 func (c *Curve) Turns() float64 { return (c.tHome - c.tRest) / (2 * c.h) }
 
 // SlackTurns are the turns between all coils packed on the wall and rest: how
-// far a strip that set deeply stands off the wall when it is let down.
+// far a strip that set deeply is off the wall when it is let down.
 func (c *Curve) SlackTurns() float64 { return c.tRest / (2 * c.h) }
 
 // FreeTurns are the coils that the strip shows lying free.
-func (c *Curve) FreeTurns() float64 { return c.natural(c.X) / (2 * c.h) }
+func (c *Curve) FreeTurns() float64 { return c.natural(c.xEnd) / (2 * c.h) }
 
 // EndFloat is the room (m) left between the strip and the caps of a barrel of
 // the given inside height; negative when the strip is too wide.
@@ -147,7 +147,7 @@ func (c *Curve) Searle() float64 {
 
 // PeakStress is the bending stress (Pa) at the skin of the innermost coil when
 // it is wound home. A strip that set carries its yield stress there; for the
-// other forms it is the elastic figure, whatever the steel could bear.
+// other forms it is the elastic figure, even above the yield stress.
 func (c *Curve) PeakStress() float64 {
 	elastic := c.strip.stiffModulus() * c.h / 2 * (1/c.r - c.c)
 	if c.strip.Form == Set {
@@ -157,11 +157,11 @@ func (c *Curve) PeakStress() float64 {
 }
 
 // MeanStress is the elastic bending stress (Pa) at the skin, in the mean over
-// the strip when it is wound home. No strip bears more than 1.5 times its yield
+// the strip when it is wound home. No strip can have more than 1.5 times its yield
 // stress, the couple of a section all yielded.
 func (c *Curve) MeanStress() float64 {
-	bend := 2*(c.rw-c.r) - c.natural(c.X)
-	return c.strip.stiffModulus() * c.h / 2 * bend / c.X
+	bend := 2*(c.rw-c.r) - c.natural(c.xEnd)
+	return c.strip.stiffModulus() * c.h / 2 * bend / c.xEnd
 }
 
 // Overstrain is how many times its yield strain the innermost coil was bent to

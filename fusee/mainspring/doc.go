@@ -20,14 +20,14 @@
 //
 //	κ0 = κa − 1.5 κy (1 − (κy/κa)²/3)   where κa > κy = 2σy/(E h)
 //
-// Written in x = h s/π all integrals close, and the couple at a given turn
+// Written in x = h s/π all integrals have closed forms, and the couple at a given turn
 // needs no quadrature.
 //
 // # Where turns are counted from
 //
 // A strip that set deeply curls, let down, away from the wall at its inner
 // end: some κ0 exceed κw. Turns are counted from that state of rest, M = 0,
-// because there a clockmaker counts them from too. Counting from "all packed
+// because a clockmaker counts them from there too. Counting from "all packed
 // on the wall" would make the first turns pull backwards. SlackTurns is the
 // difference; it is zero for straight strips.
 //

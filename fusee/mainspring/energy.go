@@ -1,10 +1,14 @@
 package mainspring
 
-import "math"
+import (
+	"math"
+
+	"evenpull/fusee/numeric"
+)
 
 // Energy is the work (J) that the strip gives back when it runs down from the
 // given turns to rest, without friction: 2π∫M dφ. In closed form: the strain
-// energy ½EI∫(κ − κ0)² ds less what it holds at rest.
+// energy ½EI∫(κ − κ0)² ds less what is left of it at rest.
 func (c *Curve) Energy(turns float64) float64 {
 	t := min(max(c.tRest+2*c.h*turns, c.tRest), c.tHome)
 	m := c.bend(t)
@@ -17,37 +21,22 @@ func (c *Curve) Energy(turns float64) float64 {
 // (N·m) there.
 func (c *Curve) WoundBy(energy float64) (turns, couple float64) {
 	want := c.sRest + energy*2*c.h/(math.Pi*c.ei)
-	lo, hi := 0.0, c.mHome
-	if full := c.strain(hi, touch{}); want >= full {
+	if full := c.strain(c.mHome, touch{}); want >= full {
 		return c.Turns(), c.MaxCouple()
 	}
-	m, k := min(max((c.mPeak+c.mTouch)/2, 0.1*hi), 0.9*hi), touch{x2: c.xy}
-	for range 80 {
+	start, k := min(max((c.mPeak+c.mTouch)/2, 0.1*c.mHome), 0.9*c.mHome), touch{x2: c.xy}
+	m := numeric.Newton(0, c.mHome, start, 1e-12*c.mHome, func(m float64) (lacks, slope float64) {
 		k = c.contactsNear(m, k)
-		miss := want - c.strain(m, k)
-		if miss > 0 {
-			lo = m
-		} else {
-			hi = m
-		}
-		next := m + miss/(2*m*k.free())
-		if !(next > lo && next < hi) {
-			next = (lo + hi) / 2
-		}
-		if math.Abs(next-m) <= 1e-12*c.mHome {
-			m = next
-			break
-		}
-		m = next
-	}
+		return want - c.strain(m, k), 2 * m * k.free()
+	})
 	return c.Wound(c.ei * m), c.ei * m
 }
 
 // strain is ∫(κ − κ0)² dx at the couple m with the given touch.
 func (c *Curve) strain(m float64, k touch) float64 {
 	s := m * m * k.free()
-	if k.xa < c.X {
-		s += c.arborStrain(c.X) - c.arborStrain(k.xa)
+	if k.xa < c.xEnd {
+		s += c.arborStrain(c.xEnd) - c.arborStrain(k.xa)
 	}
 	if k.x2 > k.x1 {
 		s += c.wallStrain(k.x2) - c.wallStrain(k.x1)
@@ -66,7 +55,7 @@ func (c *Curve) arborStrain(x float64) float64 {
 }
 
 // wallStrain is ∫(κw − κ0)² dx up to x. Where the strip set,
-// κw − κ0 = κw − κa + (a − b x): six products, each of which closes.
+// κw − κ0 = κw − κa + (a − b x): six products, each with a closed integral.
 func (c *Curve) wallStrain(x float64) float64 {
 	s := min(x, c.xy)
 	sum := 0.0

@@ -2,7 +2,9 @@ package mainspring
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -74,12 +76,12 @@ func TestBestNaturalForm(t *testing.T) {
 	s, in := clockSpring(Set)
 	const p = 0.008
 	c := layOut(s, in)
-	c.a, c.xy = 2*p/s.Thickness, c.X
+	c.a, c.xy = 2*p/s.Thickness, c.xEnd
 	c.settle()
 	closeTo(t, "couple of first and last touch", c.mTouch, c.mHome, 1e-12)
 	closeTo(t, "couple at the turns available", c.Couple(c.Turns()), s.Stiffness()*2*p/s.Thickness, 1e-9)
-	if k := c.contacts(c.mHome * (1 - 1e-9)); k.xa != c.X {
-		t.Errorf("just below home %g of %g is off the arbor", k.xa, c.X)
+	if k := c.contacts(c.mHome * (1 - 1e-9)); k.xa != c.xEnd {
+		t.Errorf("just below home %g of %g is off the arbor", k.xa, c.xEnd)
 	}
 }
 
@@ -239,5 +241,93 @@ func BenchmarkEnergy(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		sink = c.Energy(4)
+	}
+}
+
+// Mean stress: E h/2 times the mean bend, ∫(κa − κ0) ds/L. Closed form for a strip
+// without a natural curvature, ∫κa ds = the angle that it is wound round the arbor
+// by, 2π (rw − r)/h; coils take 2πn of it away.
+func TestMeanStress(t *testing.T) {
+	for _, form := range []Form{Straight, Coils} {
+		s, in := clockSpring(form)
+		c := mustCurve(t, s, in)
+		outer := math.Sqrt(in.Arbor*in.Arbor + s.Thickness*s.Length/math.Pi)
+		angle := 2 * math.Pi * (outer - in.Arbor) / s.Thickness
+		if form == Coils {
+			angle -= 2 * math.Pi * s.FreeCoils
+		}
+		closeTo(t, "mean stress", c.MeanStress(), s.Modulus*s.Thickness/2*angle/s.Length, 1e-12)
+		s.Plate = true
+		c = mustCurve(t, s, in)
+		closeTo(t, "of a plate", c.MeanStress(), s.Modulus/0.91*s.Thickness/2*angle/s.Length, 1e-12)
+	}
+	s, in := clockSpring(Set)
+	c := mustCurve(t, s, in)
+	sum := 0.0
+	const n = 20000
+	for i := range n {
+		x := c.xEnd * (float64(i) + 0.5) / n
+		sum += 1/math.Sqrt(c.r2+x) - c.naturalAt(x)
+	}
+	closeTo(t, "of a set strip", c.MeanStress(), s.Modulus*s.Thickness/2*sum/n, 1e-6)
+	if peak := 1.5 * s.Yield; c.MeanStress() > peak {
+		t.Errorf("mean stress %g Pa, more than %g", c.MeanStress(), peak)
+	}
+	closeTo(t, "sharpness of Searle", c.Searle(), s.Width*s.Width/(s.Thickness*in.Arbor), 1e-12)
+	closeTo(t, "fill", c.Fill(), s.Thickness*s.Length/(math.Pi*(in.Inside*in.Inside-in.Arbor*in.Arbor)), 1e-12)
+	closeTo(t, "overstrain", c.Overstrain(), s.Modulus*s.Thickness/(2*in.Arbor*s.Yield), 1e-12)
+	closeTo(t, "slack", c.SlackTurns(), c.tRest/(2*s.Thickness), 1e-12)
+}
+
+// Coils no straighter than the outermost of a strip wound home leave it no couple:
+// that one has the curvature 1/rw, and so n coils in a length L must be fewer than
+// L/(2π rw) (geometry). The message gives that number.
+func TestTooManyCoils(t *testing.T) {
+	s, in := clockSpring(Coils)
+	outer := math.Sqrt(in.Arbor*in.Arbor + s.Thickness*s.Length/math.Pi)
+	most := s.Length / (2 * math.Pi * outer)
+	s.FreeCoils = most * (1 - 1e-9)
+	c := mustCurve(t, s, in)
+	if !(c.Couple(c.Turns()) > 0) {
+		t.Error("no couple")
+	}
+	s.FreeCoils = most * (1 + 1e-9)
+	_, err := New(s, in)
+	if want := fmt.Sprintf("(%.4g coils, and it must be fewer than %.3f)", most, most); !errors.Is(err, ErrTooManyCoils) || !strings.Contains(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
+	}
+	s.FreeCoils = 0
+	if _, err := New(s, in); err != nil {
+		t.Errorf("no coils: %v", err)
+	}
+}
+
+// A strip as long as fills the barrel does not go in, one a hair shorter does, and
+// the message gives both lengths: the area of the strip is that between the circles.
+func TestLongestStrip(t *testing.T) {
+	s, in := clockSpring(Straight)
+	longest := math.Pi * (in.Inside*in.Inside - in.Arbor*in.Arbor) / s.Thickness
+	closeTo(t, "longest", s.LongestFor(in), longest, 1e-14)
+	s.Length = longest * (1 - 1e-6)
+	c := mustCurve(t, s, in)
+	if c.Turns() > 1e-4 {
+		t.Errorf("%g turns in a full barrel", c.Turns())
+	}
+	s.Length = 1.25 * longest
+	_, err := New(s, in)
+	if want := fmt.Sprintf("%.4g m of it, and less than %.4g m goes in", s.Length, longest); !errors.Is(err, ErrTooLong) || !strings.Contains(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
+	}
+	for name, edit := range map[string]func(*Strip, *Housing){
+		"no thickness": func(s *Strip, _ *Housing) { s.Thickness = 0 }, "no length": func(s *Strip, _ *Housing) { s.Length = 0 },
+		"no modulus": func(s *Strip, _ *Housing) { s.Modulus = 0 }, "no arbor": func(_ *Strip, in *Housing) { in.Arbor = 0 },
+		"endless": func(s *Strip, _ *Housing) { s.Length = math.Inf(1) }, "yield of NaN": func(s *Strip, _ *Housing) { s.Form, s.Yield = Set, math.NaN() },
+		"endless yield": func(s *Strip, _ *Housing) { s.Form, s.Yield = Set, math.Inf(1) }, "coils of NaN": func(s *Strip, _ *Housing) { s.Form, s.FreeCoils = Coils, math.NaN() },
+	} {
+		s, in := clockSpring(Straight)
+		edit(&s, &in)
+		if _, err := New(s, in); !errors.Is(err, ErrGeometry) {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }

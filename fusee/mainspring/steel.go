@@ -3,14 +3,16 @@ package mainspring
 import (
 	"errors"
 	"math"
+
+	"evenpull/fusee/numeric"
 )
 
-// ErrNoYield tells that no yield stress makes a strip show the coils it shows.
+// ErrNoYield: no yield stress gives a strip the free coils it has.
 var ErrNoYield = errors.New("no yield stress leaves these coils after the strip was wound home once")
 
 // YieldForCoils is the yield stress (Pa) at which the strip, had it set when it
-// was first wound home in this housing, would show the given coils lying free:
-// what a spring's own steel gave way at, from its shape on the bench. It is good
+// was first wound home in this housing, would show the given coils lying free: the
+// yield stress of a spring's own steel, from its shape on the bench. It is good
 // to 1e-12 of itself. A strip that shows none never set: +Inf. It fails with
 // ErrNoYield, or the errors of New.
 func YieldForCoils(s Strip, in Housing, coils float64) (float64, error) {
@@ -36,16 +38,9 @@ func YieldForCoils(s Strip, in Housing, coils float64) (float64, error) {
 	case !(coils > 0 && coils < most):
 		return math.NaN(), ErrNoYield
 	}
-	for hi-lo > 1e-13*hi {
-		mid := math.Sqrt(lo * hi)
-		if !(mid > lo && mid < hi) {
-			break
-		}
-		if n, _ := shows(mid); n > coils {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return hi, nil
+	_, yield := numeric.Root(lo, hi, 0, func(yield float64) float64 {
+		n, _ := shows(yield)
+		return coils - n
+	})
+	return yield, nil
 }

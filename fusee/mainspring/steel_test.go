@@ -21,7 +21,7 @@ func TestYieldForCoils(t *testing.T) {
 			t.Errorf("spring %d: %v", i, err)
 			continue
 		}
-		// Coils that hardly show are found from a hardly set strip.
+		// A strip that is hardly set has hardly any free coils.
 		s.Yield = got
 		closeTo(t, "coils", freeCoils(t, s, c.in), c.FreeTurns(), 1e-9)
 		if c.FreeTurns() > 0.5 {

@@ -169,7 +169,7 @@ func TestTurnsAndHours(t *testing.T) {
 		{10, 19, nan, []string{"10", "11", "12", "13", "14", "15", "16", "17", "18", "19"}},
 		{9.5, 19.5, 2, []string{"10\n1 h", "", "12\n5 h", "", "14\n9 h", "", "16\n13 h", "", "18\n17 h", ""}},
 	} {
-		r := &sim.Result{Rows: []sim.Row{{FuseeTurn: c.from}, {FuseeTurn: c.to}}, HoursPerTurn: c.hours}
+		r := &sim.Result{Rows: []sim.Row{{FuseeTurn: c.from}, {FuseeTurn: c.to}}, Digest: sim.Digest{HoursPerTurn: c.hours}}
 		g := overTurns(r, "torque")
 		var labels []string
 		for i, k := range g.Ticks {

@@ -189,8 +189,8 @@ func TestBars(t *testing.T) {
 // A band is named where it is as high as its name: 4 % of the axis, here 4.752.
 func TestNamesOfBands(t *testing.T) {
 	for high, want := range map[float64]bool{4.7: false, 4.8: true} {
-		g := &Graph{Lines: []Curve{{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}}}}, Bands: []Band{{0, 50, sim.Thin}, {50, 50 + high, sim.Suits}, {50 + high, inf, sim.Strong}, {500, 600, sim.Overdriven}}}
-		list := words(t, g)
+		g := &Graph{Lines: []Curve{{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}}}}, Bands: []Band{{0, 50, rules.Thin}, {50, 50 + high, rules.Suits}, {50 + high, inf, rules.Strong}, {500, 600, rules.Overdriven}}}
+		list := levelTexts(t, g)
 		has := func(name string) bool { return slices.ContainsFunc(list, func(w word) bool { return w.text == name }) }
 		if has("suits") != want || !has("thin") || !has("strong") || has("overdriven") {
 			t.Errorf("%v high: %v", high, list)

@@ -17,10 +17,10 @@ type barrel struct {
 }
 
 func newBarrel(r *sim.Result, w *fusee.Wound) barrel {
-	d := &r.Train.Drive
+	d, curve := &r.Train.Drive, w.Curve()
 	return barrel{
 		outside: d.Barrel.Radius, inside: d.Housing.Inside, arbor: d.Housing.Arbor, line: d.Line.Thickness,
-		h: d.Spring.Thickness, length: d.Spring.Length, slack: w.Curve.SlackTurns(),
+		h: d.Spring.Thickness, length: d.Spring.Length, slack: curve.SlackTurns(),
 	}
 }
 

@@ -203,7 +203,7 @@ func TestLeastMetalByTheClick(t *testing.T) {
 			continue // with no click are so many to spare
 		}
 		tried++
-		for click := 3.0; click < 12*w.Curve.Turns(); click++ {
+		for click := 3.0; click < 12*st.Now.Spring.Available; click++ {
 			if c, err := w.Within(click/12, 1); err == nil && c.Removed < st.Least.Removed*(1-2e-3) {
 				t.Errorf("%d: %v m³ come off with %v clicks, %v with %v", i, c.Removed, click, st.Least.Removed, st.Least.Spring.SetUp*12)
 			}

@@ -146,8 +146,9 @@ func (k *worker) blank() error {
 	if err != nil {
 		return k.endFault(key, &d, err)
 	}
-	if left := w.Curve.Turns() - d.Barrel.SetUp - w.SpringTurns(); left < leastSpare {
-		return k.endFault(key, &d, fmt.Errorf("the spring has %.3g turns, and with an even cone this large it binds before the fusee is wound or just then", w.Curve.Turns()))
+	curve := w.Curve()
+	if left := curve.Turns() - d.Barrel.SetUp - w.SpringTurns(); left < leastSpare {
+		return k.endFault(key, &d, fmt.Errorf("the spring has %.3g turns, and with an even cone this large it binds before the fusee is wound or just then", curve.Turns()))
 	}
 	asked := d
 	d.Cone = w.CutCone()

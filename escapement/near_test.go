@@ -1,0 +1,75 @@
+package escapement
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// From a state up to 1/32 before or after an event, the steps find that event itself,
+// with no need of a start from the beginning: time and state against the closed
+// solution of the oscillator, from which the state was made.
+func TestStepsFromNearby(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(11, 12))
+	for range 3000 {
+		p := newSwinger(1 + math.Pow(10, 4*rnd.Float64()))
+		shift := 2 * (rnd.Float64() - 0.5) * 0.99 * near
+		back := p.over(-shift)
+
+		// A goal is passed upwards.
+		goal, speed := 2*rnd.Float64()-1, 0.2+rnd.Float64()
+		y0, v0 := p.apply(&back, goal, speed)
+		if v0 > 0.2 {
+			got, y, v := p.toGoal(y0, v0, goal)
+			if !(math.Abs(got-shift) < 1e-14/speed+1e-15) || y != goal || !(math.Abs(v-speed) < 1e-14*speed+4e-15/speed) {
+				t.Errorf("ζ %g: goal in %.17g, want %.17g; speed %.17g, want %.17g", p.zeta, got, shift, v, speed)
+			}
+		}
+
+		// A turning point on the right.
+		top := 0.1 + rnd.Float64()
+		y0, v0 = p.apply(&back, top, 0)
+		got, y, v := p.toTurn(y0, v0)
+		if !(math.Abs(got-shift) < 1e-14/top) || v != 0 || !(math.Abs(y-top) < 1e-14) {
+			t.Errorf("ζ %g: turns in %.17g, want %.17g; at %.17g, want %.17g", p.zeta, got, shift, y, top)
+		}
+	}
+}
+
+// What is not near is said to be far: a goal above the swing, one passed downwards,
+// one a long way off, and the turning point on the left.
+func TestStepsFromAfar(t *testing.T) {
+	p := newSwinger(100)
+	for _, x := range []struct{ y, v, goal float64 }{{0, 0.01, 1}, {0, -1, 0.01}, {0, 0, 0}, {0, 1, 0.1}, {0, 1, -0.1}, {0, math.NaN(), 0.01}} {
+		if got, y, v := p.toGoal(x.y, x.v, x.goal); got != far || y != x.y || v == v && v != x.v {
+			t.Errorf("%v: %g", x, got)
+		}
+	}
+	for _, x := range []struct{ y, v float64 }{{-1, 0.01}, {-1, -0.01}, {0.5, 0.5}, {0.5, -0.5}, {math.NaN(), 0.01}} {
+		if got, y, v := p.toTurn(x.y, x.v); got != far || y == y && y != x.y || v != x.v {
+			t.Errorf("%v: %g", x, got)
+		}
+	}
+}
+
+// The series of quick against the cubic that it solves, gap = a t + b t²/2 + c t³/6:
+// what it leaves out goes with t⁴.
+func TestQuick(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(13, 14))
+	for range 2000 {
+		a, b, c := 0.5+rnd.Float64(), 2*rnd.Float64()-1, 2*rnd.Float64()-1
+		for _, size := range []float64{1e-7, 9e-5, 5e-4} {
+			want := size * (2*rnd.Float64() - 1)
+			got, ok := quick(want*(a+want*(b/2+want*c/6)), a, b, c)
+			if !(math.Abs(got-want) <= 1e-15*math.Abs(want)+12*math.Pow(math.Abs(want), 4)) {
+				t.Errorf("%g, %g, %g: %.17g, want %.17g", a, b, c, got, want)
+			}
+			if h := math.Abs(want * (1 + want*(b/2+want*c/6)/a)); ok != (h < 1e-4 && math.Abs(b/a)*h < 1e-4) {
+				t.Errorf("a step of %g is said to be small: %v", want, ok)
+			}
+		}
+	}
+	if _, ok := quick(9e-5, 1, 2, 0); ok {
+		t.Error("a step that changes its speed by 2e-4 is said to be small")
+	}
+}
