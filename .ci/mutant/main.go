@@ -23,9 +23,9 @@ var wanted = []struct {
 	{"fusee/mainspring", 0.90, ""},
 	{"train", 0.90, ""},
 	{"escapement", 0.90, ""},
-	{"sim/rules", 0.85, "cmd/evenpull"},
-	{"sim/outcome", 0.85, "cmd/evenpull"},
-	{"sim/show/...", 0.85, "cmd/evenpull"},
+	{"sim/rules", 0.85, ""},
+	{"sim/outcome", 0.85, ""},
+	{"sim/show/...", 0.85, ""},
 	{"sim/study/...", 0.85, ""},
 	{"sim/bench/...", 0.85, ""},
 }
