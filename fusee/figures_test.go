@@ -283,3 +283,15 @@ func TestLargestConeWithThinSmallEnd(t *testing.T) {
 		t.Errorf("no turn for the fusee: %v", small)
 	}
 }
+
+// Without a centre distance the line is taken to run square to the arbors: its
+// tension is η M/Rb.
+func TestTensionWithoutCentre(t *testing.T) {
+	d := clockDrive(t)
+	d.Cone.Centre = 0
+	w := mustWind(t, d)
+	for theta := 0.0; theta <= 16; theta += 4 {
+		s := w.At(theta)
+		closeTo(t, "tension", s.Tension, d.Efficiency*s.Couple/(d.Barrel.Radius+d.Line.Thickness/2), 1e-12)
+	}
+}
