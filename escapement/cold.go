@@ -51,5 +51,5 @@ func (p swinger) rising(y, v, goal, turn float64) float64 {
 // guess is the time to the goal without damping.
 func (p swinger) guess(y, v, goal float64) float64 {
 	r := math.Hypot(y, v)
-	return math.Atan2(v, -y) + math.Asin(min(max(goal/r, -1), 1)) - math.Pi/2
+	return math.Pi/2 + math.Asin(min(max(goal/r, -1), 1)) - math.Atan2(v, -y)
 }

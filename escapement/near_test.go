@@ -73,3 +73,24 @@ func TestQuick(t *testing.T) {
 		t.Error("a step that changes its speed by 2e-4 is said to be small")
 	}
 }
+
+// Without damping the start of the search is the answer: y = r sin(t − t0), and the
+// goal is passed on the way up.
+func TestStartWithoutDamping(t *testing.T) {
+	p := swinger{0, 1}
+	for _, x := range []struct{ y, v float64 }{{-1, 0}, {-0.8, 0.3}, {-0.2, 1}} {
+		r := math.Hypot(x.y, x.v)
+		for _, share := range []float64{-0.1, 0, 0.4, 0.9} {
+			m := p.over(p.guess(x.y, x.v, share*r))
+			y, v := p.apply(&m, x.y, x.v)
+			if math.Abs(y-share*r) > 1e-15 || !(v > 0) {
+				t.Errorf("from %v to %g: at %g with %g", x, share*r, y, v)
+			}
+		}
+		// A goal that rounding puts beyond the swing is its turning point.
+		m := p.over(p.guess(x.y, x.v, r*(1+1e-12)))
+		if y, v := p.apply(&m, x.y, x.v); math.Abs(y-r) > 1e-15 || math.Abs(v) > 1e-7 {
+			t.Errorf("from %v to the turn: at %g with %g", x, y, v)
+		}
+	}
+}

@@ -135,21 +135,34 @@ func TestWithinNeverAddsMetal(t *testing.T) {
 
 // No set-up of a fine scan takes less metal off.
 func TestLeastCutIsLeast(t *testing.T) {
+	cuts := 0
 	for _, w := range append(cones(t, 8), mustWind(t, clockDrive(t))) {
 		least, err := w.LeastCut(0.5)
-		if errors.Is(err, ErrThin) || errors.Is(err, ErrSetUp) {
-			continue
-		}
-		if err != nil {
+		if err != nil && !errors.Is(err, ErrThin) && !errors.Is(err, ErrSetUp) {
 			t.Fatal(err)
+		}
+		failed := err != nil
+		if !failed {
+			cuts++
 		}
 		for i := range 61 {
 			setUp := LeastSetUp + (w.curve.Turns()-0.5-LeastSetUp)*float64(i)/61
 			cut, err := w.Within(setUp, 0.5)
+			if failed && err == nil {
+				t.Errorf("no cut was found, and set up by %v turns there is one", setUp)
+			}
 			if err == nil && cut.Removed < least.Removed-2e-4*w.drive.Cone.Volume() {
 				t.Errorf("%v m³ come off with %v turns, %v with %v", cut.Removed, setUp, least.Removed, least.SetUp)
 			}
 		}
+	}
+	if cuts < 3 {
+		t.Errorf("only %d cones cut", cuts)
+	}
+	w := mustWind(t, clockDrive(t)) // what is too thin keeps less than nothing
+	w.drive.Line.Thickness = 30 * mm
+	if got := w.kept(1, 0); !(got < 0) {
+		t.Errorf("%g m³ kept of a cone too thin to be cut", got)
 	}
 }
 

@@ -174,7 +174,9 @@ func TestFirstAbove(t *testing.T) {
 		{func(x float64) float64 { d := (x - 0.998) / 1e-3; return 1 - d*d }, 0.997},
 		{func(x float64) float64 { return -1e-3 - (x-0.4)*(x-0.4) }, math.NaN()},
 	} {
-		below, above, ok := firstAbove(x.f, 0, 1)
+		const from = 2 // the interval is 2 to 3
+		below, above, ok := firstAbove(func(at float64) float64 { return x.f(at - from) }, from, from+1)
+		below, above = below-from, above-from
 		if ok == math.IsNaN(x.first) {
 			t.Errorf("crossing at %g: found %v", x.first, ok)
 		}
@@ -190,5 +192,106 @@ func TestStripInDrive(t *testing.T) {
 	d.Spring.Width = 0
 	if _, err := d.Wind(); !errors.Is(err, mainspring.ErrGeometry) {
 		t.Error(err)
+	}
+}
+
+// A cylinder with a groove of pitch p against a barrel of lay L: the line moves by
+// (p − L ρ/Rb) a turn against it, evenly, so that the fleet angle is 0 half way:
+// closed form.
+func TestFleetOfGroovedBarrel(t *testing.T) {
+	d := clockDrive(t)
+	d.Barrel.Lay = 3.1 * mm
+	d.Cone.Profile, _ = Straight(12*mm, 12*mm, d.Cone.Turns)
+	w := mustWind(t, d)
+	if w.Start() != 0 {
+		t.Fatalf("starts at %g", w.Start())
+	}
+	rho, rb := 12*mm+d.Line.Thickness/2, d.Barrel.Radius+d.Line.Thickness/2
+	span := math.Sqrt(d.Cone.Centre*d.Cone.Centre - (rb-rho)*(rb-rho))
+	for _, theta := range []float64{0, 1, 8, 11.5, 16} {
+		want := (d.Cone.Pitch - d.Barrel.Lay*rho/rb) * (theta - 8) / span
+		if got := w.At(theta).Fleet; math.Abs(got-want) > 1e-12 {
+			t.Errorf("turn %g: %g, want %g", theta, got, want)
+		}
+	}
+	closeTo(t, "spread", w.LineSpread(), 16*rho/rb*3.1*mm, 1e-12)
+}
+
+// A drive that binds pays out line from its start on: there the fusee's end of the
+// line is at the small end, and the groove of what is left of the run is laid.
+func TestLineOfBindingDrive(t *testing.T) {
+	for _, lay := range []float64{0, 3 * mm} {
+		d := clockDrive(t)
+		d.Barrel.SetUp, d.Barrel.Lay = 3, lay
+		w := mustWind(t, d)
+		if !(w.Start() > 0.5) {
+			t.Fatalf("starts at %g", w.Start())
+		}
+		first, _ := w.Span(w.Start())
+		last, _ := w.Span(16)
+		if math.Abs(first.Z) > 1e-15 || math.Abs(last.Z-d.Cone.Pitch*(16-w.Start())) > 1e-12 {
+			t.Errorf("from %g to %g m along the axis", first.Z, last.Z)
+		}
+		if lay == 0 {
+			closeTo(t, "spread", w.LineSpread(), d.Cone.Pitch*(16-w.Start()), 1e-12)
+		}
+		if got := w.barrelTurns(w.Start()); math.Abs(got) > 1e-9 {
+			t.Errorf("%g barrel turns at the start", got)
+		}
+		closeTo(t, "barrel turns", w.barrelTurns(16), w.SpringTurns(), 1e-9)
+	}
+}
+
+// Where a larger cone winds the spring so nearly home that its small end is too thin
+// again, the largest is the one whose small end is just thick enough.
+func TestLargestConeWithThinSmallEnd(t *testing.T) {
+	n := 0
+	for i := range 400 {
+		thick := clockDrive(t)
+		thick.Cone.Turns, thick.Cone.Centre = 4+float64(i%20), 0
+		thick.Cone.Profile, _ = Straight(9*mm, 15*mm, thick.Cone.Turns)
+		thick.Line.Thickness = (1 + 0.5*float64(i/20)) * mm
+		w, err := thick.Wind()
+		if err != nil {
+			continue
+		}
+		small, large := w.EvenEnds(0)
+		if small.IsEmpty() {
+			continue
+		}
+		d := w.drive
+		d.Cone.Centre, d.Cone.Shape, d.Cone.End = 0, EvenByLarge, large.Hi
+		even, err := d.Wind()
+		if err != nil {
+			t.Fatal(i, err)
+		}
+		r := even.At(even.Start()).Radius - even.half
+		least := math.Max(leastRadius, d.Line.Thickness)
+		if r < least*(1-1e-6) {
+			t.Errorf("drive %d: the small end of the largest cone is %g m, and %g is the least", i, r, least)
+		}
+		home := w.curve.Turns() - d.Barrel.SetUp - even.SpringTurns()
+		if r < least*(1+1e-6) && home > 0 {
+			n++
+		}
+	}
+	if n == 0 {
+		t.Error("no such cone")
+	}
+	w := mustWind(t, clockDrive(t))
+	if small, _ := w.EvenEnds(w.curve.Turns() - w.drive.Barrel.SetUp); !small.IsEmpty() {
+		t.Errorf("no turn for the fusee: %v", small)
+	}
+}
+
+// Without a centre distance the line is taken to run square to the arbors: its
+// tension is η M/Rb.
+func TestTensionWithoutCentre(t *testing.T) {
+	d := clockDrive(t)
+	d.Cone.Centre = 0
+	w := mustWind(t, d)
+	for theta := 0.0; theta <= 16; theta += 4 {
+		s := w.At(theta)
+		closeTo(t, "tension", s.Tension, d.Efficiency*s.Couple/(d.Barrel.Radius+d.Line.Thickness/2), 1e-12)
 	}
 }

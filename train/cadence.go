@@ -87,7 +87,8 @@ func (s *Strike) freeCouple(torque float64) (pin, free float64, status StrikeSta
 //
 // A blow takes u to a u + b, with the same a for every pin; blows alike compose
 // to aⁿ u + b (1 − aⁿ)/(1 − a), and so does the turn, whose fixed point it is.
-// Among blows alike u goes one way, so that its least is at an end of them.
+// Among blows alike u goes one way, so that the least of a turn is at the end of
+// some set.
 func (s *Strike) cycle(pin, free float64) (start, least float64) {
 	run := s.lift.decay * s.free.gain(free)
 	if s.nSets == 1 {
@@ -111,9 +112,8 @@ func (s *Strike) lowest(u, pin, run float64) float64 {
 	for i := range s.nSets {
 		p := &s.sets[i]
 		add := run + s.lift.gain(s.atFly(pin-p.couple))
-		first := s.blow*u + add
 		u = p.decay*u + add*p.series
-		least = min(least, first, u)
+		least = min(least, u)
 	}
 	return least
 }

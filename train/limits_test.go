@@ -2,6 +2,7 @@ package train
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -122,4 +123,66 @@ func TestKineticEnergy(t *testing.T) {
 	c := s.Steady(0.6)
 	closeTo(t, "least", c.KineticLeast, s.Inertia()*c.Least*c.Least/2, 1e-12)
 	closeTo(t, "most", c.KineticMost, s.Inertia()*c.Greatest*c.Greatest/2, 1e-12)
+}
+
+// Many legs alike take as often the time of one, whichever way their products grow:
+// legs of other units make products that overflow, and that vanish, after a few.
+func TestProductsOfManyLegs(t *testing.T) {
+	for _, unit := range []float64{1e-9, 1, 1e9} {
+		drag, inertia := 3e-7*unit, 4e-7*unit
+		for _, couple := range []float64{2e-4 * unit, -2e-4 * unit} {
+			l := newLeg(0.5, drag, inertia)
+			from := 60.0
+			to := math.Sqrt(l.after(from*from, couple))
+			one, all := l.tally(couple), l.tally(couple)
+			one.add(from, to)
+			for range 1000 {
+				all.add(from, to)
+			}
+			closeTo(t, "a thousand legs", all.seconds(), 1000*one.seconds(), 1e-11)
+		}
+	}
+}
+
+// The least speed at the end of a lift, over all blows of a turn, against going
+// through the turn blow by blow.
+func TestLowestBlowByBlow(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(41, 42))
+	for range 200 {
+		_, s := randomStrike(t, rnd)
+		torque := s.LeastTorque() * (1 + rnd.Float64())
+		if math.IsInf(torque, 0) || s.nSets < 2 {
+			continue
+		}
+		pin, free, status := s.freeCouple(torque)
+		if status != Strikes {
+			continue
+		}
+		u, least := s.cycle(pin, free)
+		lowest := math.Inf(1)
+		for i := range s.nSets {
+			for range s.sets[i].count {
+				u = s.lift.after(s.free.after(u, free), s.atFly(pin-s.sets[i].couple))
+				lowest = min(lowest, u)
+			}
+		}
+		closeTo(t, "least", least, lowest, 1e-9)
+	}
+}
+
+// artanh √s/√s and tanh √s/√s at the ends of where their series is used, against the
+// functions themselves; and a fly against no couple at all comes to rest in a time
+// that is finite.
+func TestSeriesAtTheirEnds(t *testing.T) {
+	for _, s := range []float64{1e-4, 3e-5, 1e-8} {
+		z := math.Sqrt(s)
+		closeTo(t, "artanh", series(s), (math.Log1p(z)-math.Log1p(-z))/(2*z), 5e-16)
+		closeTo(t, "arctan", series(-s), math.Atan(z)/z, 5e-16)
+		closeTo(t, "tanh", bend(s*0.999), math.Tanh(math.Sqrt(s*0.999))/math.Sqrt(s*0.999), 5e-16)
+		closeTo(t, "tan", bend(-s*0.999), math.Tan(math.Sqrt(s*0.999))/math.Sqrt(s*0.999), 5e-16)
+	}
+	l := newLeg(1, 3e-7, 4e-7)
+	if got := l.rest(0, 5); !(got > 0) || math.IsInf(got, 0) {
+		t.Errorf("%g s", got)
+	}
 }

@@ -50,7 +50,6 @@ type Strike struct {
 	inertia float64 // J, kg·m²
 	free    leg
 	lift    leg
-	blow    float64 // decay of u over a blow
 	turn    float64 // 1 less that over a turn of the pin wheel
 }
 
@@ -120,7 +119,7 @@ func (s *Strike) fit(f Fly) error {
 	s.free = newLeg((1-share)*pitch, s.drag, s.inertia)
 	s.lift = newLeg(share*pitch, s.drag, s.inertia)
 	k := s.free.power + s.lift.power
-	s.blow, s.turn = s.free.decay*s.lift.decay, -math.Expm1(-float64(s.pins)*k)
+	s.turn = -math.Expm1(-float64(s.pins) * k)
 	for i := range s.nSets {
 		p := &s.sets[i]
 		p.decay = math.Exp(-float64(p.count) * k)
