@@ -119,7 +119,10 @@ func (w *Wound) LineRoom() float64 { return w.SpringTurns() * w.drive.Line.Thick
 func (w *Wound) LineSpread() float64 { return w.SpringTurns() * w.lay }
 
 // Gauss–Legendre rules: constant tables.
-var twoPoints, threePoints = numeric.NewGauss(2), numeric.NewGauss(3)
+var (
+	twoPoints, threePoints = numeric.NewGauss(2), numeric.NewGauss(3)
+	pair                   = numeric.Pair() // of twoPoints
+)
 
 // OnFusee is the length of line (m) in the groove at the start of the run:
 // ∫√((2πρ)² + ρ'² + p²) dθ, good to 3e-7 for a measured or straight cone and to 1e-5 for an
@@ -131,7 +134,9 @@ func (w *Wound) OnFusee() float64 {
 	sum, n := 0.0, w.Turns()
 	for a := w.start; a < n; {
 		b := min(math.Floor(a)+1, n)
-		sum += twoPoints.Over(a, b, w.grooveSpeed)
+		for _, at := range &pair {
+			sum += (b - a) / 2 * w.grooveSpeed(a+(b-a)*at)
+		}
 		a = b
 	}
 	return sum

@@ -74,22 +74,21 @@ type Over struct {
 	LastTorque    Spread // N·m, at the last arbor
 }
 
-// setting notes what the train is, for a need.
-func (t *Train) setting(need float64) Setting {
+// set notes what the train is, for a need.
+func (s *Setting) set(t *Train, need float64) {
 	d := &t.Drive
-	s := Setting{
-		Name: t.Name, Kind: t.Kind, Escapes: t.Escapes, Strikes: t.Strikes, Standard: t.Standard(need), Advice: t.Advice,
-		Turns: d.Cone.Turns, Clicks: t.Clicks, BarrelRoom: d.Barrel.Length, Breaking: d.Line.Breaking, FleetMax: d.Line.FleetMax,
-		Form: d.Spring.Form, Yield: d.Spring.Yield, Plate: d.Spring.Plate, ArborRatio: 2 * d.Housing.Arbor / d.Spring.Thickness,
-		Computed: d.Cone.Shape != fusee.Cut, Wanted: r1.EmptyInterval(), StrikesFrom: math.NaN(), Slowing: t.slowing(),
-	}
+	s.Name, s.Kind, s.Escapes, s.Strikes = t.Name, t.Kind, t.Escapes, t.Strikes
+	s.Standard, s.Advice = t.Standard(need), t.Advice
+	s.Turns, s.Clicks, s.Computed, s.Slowing = d.Cone.Turns, t.Clicks, d.Cone.Shape != fusee.Cut, t.slowing()
+	s.BarrelRoom, s.Breaking, s.FleetMax = d.Barrel.Length, d.Line.Breaking, d.Line.FleetMax
+	s.Form, s.Yield, s.Plate, s.ArborRatio = d.Spring.Form, d.Spring.Yield, d.Spring.Plate, 2*d.Housing.Arbor/d.Spring.Thickness
+	s.Wanted, s.StrikesFrom = r1.EmptyInterval(), math.NaN()
 	if t.Escapes {
 		s.Margin, s.TripsAt, s.Quality = s1.Angle(t.Escapement.Margin), s1.Angle(t.Escapement.Limit), t.Pendulum.Quality
 	}
 	if t.Strikes {
 		s.Wanted, s.StrikesFrom, s.Hurries = t.Striker.wanted, t.Striker.least, t.Striker.hurries
 	}
-	return s
 }
 
 // Standard is what the train is judged by when it needs a torque (N·m; NaN when

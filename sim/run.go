@@ -67,7 +67,10 @@ type Result struct {
 // escapement.Fault.
 func (t *Train) Run(o Options) (*Result, error) {
 	res := new(Result)
-	return res, t.RunInto(res, o)
+	if err := t.RunInto(res, o); err != nil {
+		return nil, err
+	}
+	return res, nil
 }
 
 // RunInto is Run into a result of the caller's, whose rows are used again.
@@ -78,13 +81,14 @@ func (t *Train) RunInto(res *Result, o Options) error {
 	}
 	hours := t.HoursPerTurn()
 	rows := res.Rows[:0]
-	*res = Result{Train: t, Digest: Digest{TurnsLost: w.Start(), HoursPerTurn: hours, Runtime: hours * (w.Turns() - w.Start())}}
+	*res = Result{}
+	res.Train, res.TurnsLost, res.HoursPerTurn, res.Runtime = t, w.Start(), hours, hours*(w.Turns()-w.Start())
 	clock, err := t.clock()
 	if err != nil {
 		return err
 	}
 	res.Need = t.need(&clock)
-	res.Setting = t.setting(res.Need.Used)
+	res.set(t, res.Need.Used)
 	at := stopsOf(&w, o.step())
 	if o.Recorder != nil {
 		o.Recorder.Begin(t, at.n)
@@ -94,11 +98,7 @@ func (t *Train) RunInto(res *Result, o Options) error {
 	if at.step != QuarterTurn {
 		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), &Options{TorqueOnly: o.TorqueOnly, Departure: o.Departure}, hours, nil)
 	}
-	watch := newWatch(o.mean(w.MeanTorque(), quarters), res.Need.Used*t.Bands.Stops)
-	for i := range quarters {
-		watch.see(&quarters[i])
-	}
-	watch.close(&res.Digest)
+	res.gather(quarters, o.mean(w.MeanTorque(), quarters), res.Need.Used*t.Bands.Stops)
 	res.Swing = swingOf(quarters, hours*3600, t.benchStop(&res.Digest))
 	res.Cadence = noCadence
 	if t.Strikes && !o.TorqueOnly {
@@ -150,15 +150,16 @@ func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Optio
 		rows = make([]Row, at.n)
 	}
 	rows = rows[:at.n]
+	departs, moves, watched := o.Departure != nil, !o.TorqueOnly && (t.Escapes || t.Strikes), o.Recorder != nil
 	for i := range rows {
 		t.torque(w, at.at(i), hours, &rows[i])
-		if o.Departure != nil {
+		if departs {
 			t.depart(&rows[i], o.Departure(rows[i].SpringTurns))
 		}
-		if !o.TorqueOnly {
+		if moves {
 			t.motion(clock, &rows[i])
 		}
-		if o.Recorder != nil {
+		if watched {
 			o.Recorder.Row(rows[i])
 		}
 	}

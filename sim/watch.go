@@ -6,93 +6,79 @@ import (
 	"github.com/golang/geo/s1"
 )
 
-// watch gathers the figures of the whole run from its quarter turns.
-type watch struct {
-	torque   Summary
-	squares  float64 // ∫(T − mean)² dθ by trapezia
-	last     *Row    // at to
-	from, to float64
-	begun    bool
-	tension  float64
-	fleet    float64 // greatest tangent; NaN when not known
-	over     Over    // means are still areas
-	need     float64
-	stopsAt  float64
+// level is how much less or more than the least or greatest a torque must be to be
+// taken for it: one that is even but for rounding is least and greatest at its start.
+const level = 1e-12
+
+// gather sets the figures of the whole run from its quarter turns: torque, what the
+// rows hold over the run, tension, fleet angle, and where the torque falls below the
+// need. It is one loop with its values at hand, since it is a tenth of a run.
+func (d *Digest) gather(rows []Row, mean, need float64) {
+	a := &rows[0]
+	t := Summary{Mean: mean, Min: a.FuseeTorque, Max: a.FuseeTorque, MinAt: a.FuseeTurn, MaxAt: a.FuseeTurn}
+	below, above := t.Min*(1-level), t.Max*(1+level)
+	o := Over{flat(a.SpringTorque), flat(a.LineTension), flat(a.WindingTorque), flat(a.LastTorque)}
+	spring, line, winding, last := o.SpringTorque, o.LineTension, o.WindingTorque, o.LastTorque
+	spring.Mean, line.Mean, winding.Mean, last.Mean = 0, 0, 0, 0 // areas by trapezia
+	squares, fleet, off := 0.0, math.Abs(a.Fleet), a.FuseeTorque-mean
+	d.StopsAt = math.NaN()
+	if a.FuseeTorque < need {
+		d.StopsAt = a.FuseeTurn
+	}
+	for i := 1; i < len(rows); i++ {
+		b := &rows[i]
+		half := (b.FuseeTurn - a.FuseeTurn) / 2
+		torque := b.FuseeTorque
+		switch {
+		case torque < below:
+			t.Min, t.MinAt, below = torque, b.FuseeTurn, torque*(1-level)
+		case torque > above:
+			t.Max, t.MaxAt, above = torque, b.FuseeTurn, torque*(1+level)
+		}
+		if torque < need && !(a.FuseeTorque < need) && math.IsNaN(d.StopsAt) {
+			d.StopsAt = crossing(a, b, need)
+		}
+		next := torque - mean
+		squares += half * (off*off + next*next)
+		off = next
+		spring.Mean += (a.SpringTorque + b.SpringTorque) * half
+		line.Mean += (a.LineTension + b.LineTension) * half
+		winding.Mean += (a.WindingTorque + b.WindingTorque) * half
+		last.Mean += (a.LastTorque + b.LastTorque) * half
+		spring.hold(b.SpringTorque)
+		line.hold(b.LineTension)
+		winding.hold(b.WindingTorque)
+		last.hold(b.LastTorque)
+		if f := math.Abs(b.Fleet); !(f <= fleet) { // NaN comes in and stays
+			fleet = f
+		}
+		a = b
+	}
+	turns := a.FuseeTurn - rows[0].FuseeTurn
+	t.Unevenness, t.CV = (t.Max-t.Min)/t.Mean, math.Sqrt(squares/turns)/t.Mean
+	for _, s := range []*Spread{&spring, &line, &winding, &last} {
+		s.Mean /= turns
+	}
+	d.Torque, d.Over, d.Line.MaxTension = t, Over{spring, line, winding, last}, line.Max
+	if d.Line.FleetKnown = !math.IsNaN(fleet); d.Line.FleetKnown {
+		d.Line.MaxFleet = s1.Angle(math.Atan(fleet))
+	}
 }
 
-// anything is a spread that any value widens.
-var anything = Spread{0, math.Inf(1), math.Inf(-1)}
+// flat is the spread of one value.
+func flat(v float64) Spread { return Spread{v, v, v} }
 
-func newWatch(mean, need float64) watch {
-	return watch{
-		torque: Summary{Mean: mean, Min: math.Inf(1), Max: math.Inf(-1)},
-		need:   need, stopsAt: math.NaN(), over: Over{anything, anything, anything, anything},
+// hold widens the spread to a number.
+func (s *Spread) hold(v float64) {
+	if v < s.Min {
+		s.Min = v
+	} else if v > s.Max {
+		s.Max = v
 	}
 }
 
-func (w *watch) see(r *Row) {
-	// A torque that is even but for rounding is least and greatest at its start.
-	if r.FuseeTorque < w.torque.Min*(1-1e-12) {
-		w.torque.Min, w.torque.MinAt = r.FuseeTorque, r.FuseeTurn
-	}
-	if r.FuseeTorque > w.torque.Max*(1+1e-12) {
-		w.torque.Max, w.torque.MaxAt = r.FuseeTorque, r.FuseeTurn
-	}
-	if r.LineTension > w.tension {
-		w.tension = r.LineTension
-	}
-	if f := math.Abs(r.Fleet); !(f <= w.fleet) { // NaN comes in and stays
-		w.fleet = f
-	}
-	if r.FuseeTorque < w.need && math.IsNaN(w.stopsAt) {
-		w.stopsAt = w.crossing(r)
-	}
-	step := 0.0
-	if w.begun {
-		step = r.FuseeTurn - w.to
-		a, b := w.last.FuseeTorque-w.torque.Mean, r.FuseeTorque-w.torque.Mean
-		w.squares += step * (a*a + b*b) / 2
-	} else {
-		w.from, w.begun, w.last = r.FuseeTurn, true, r
-	}
-	o := &w.over
-	o.SpringTorque.add(w.last.SpringTorque, r.SpringTorque, step)
-	o.LineTension.add(w.last.LineTension, r.LineTension, step)
-	o.WindingTorque.add(w.last.WindingTorque, r.WindingTorque, step)
-	o.LastTorque.add(w.last.LastTorque, r.LastTorque, step)
-	w.to, w.last = r.FuseeTurn, r
-}
-
-// add widens the spread to v and adds the area of a step to its mean, by the
-// trapezium.
-func (s *Spread) add(last, v, step float64) {
-	s.Mean += (v + last) / 2 * step
-	s.Min, s.Max = min(s.Min, v), max(s.Max, v)
-}
-
-// crossing is the turn between the last row and r at which the torque fell
-// below the need.
-func (w *watch) crossing(r *Row) float64 {
-	if !w.begun {
-		return r.FuseeTurn
-	}
-	last := w.last.FuseeTorque
-	u := (last - w.need) / (last - r.FuseeTorque)
-	return w.to + u*(r.FuseeTurn-w.to)
-}
-
-func (w *watch) close(res *Digest) {
-	t := &w.torque
-	t.Unevenness = (t.Max - t.Min) / t.Mean
-	t.CV = math.Sqrt(w.squares/(w.to-w.from)) / t.Mean
-	res.Torque = *t
-	res.StopsAt = w.stopsAt
-	res.Over = w.over
-	for _, s := range []*Spread{&res.Over.SpringTorque, &res.Over.LineTension, &res.Over.WindingTorque, &res.Over.LastTorque} {
-		s.Mean /= w.to - w.from
-	}
-	res.Line.MaxTension = w.tension
-	if res.Line.FleetKnown = !math.IsNaN(w.fleet); res.Line.FleetKnown {
-		res.Line.MaxFleet = s1.Angle(math.Atan(w.fleet))
-	}
+// crossing is the turn between two rows at which the torque fell below the need.
+func crossing(a, b *Row, need float64) float64 {
+	u := (a.FuseeTorque - need) / (a.FuseeTorque - b.FuseeTorque)
+	return a.FuseeTurn + u*(b.FuseeTurn-a.FuseeTurn)
 }
