@@ -9,7 +9,6 @@ type Clock struct {
 	escapement Escapement
 	pendulum   Pendulum
 
-	kind Kind
 	impulse
 	square float64 // A² for a torque of 1 N·m
 	reach  float64 // γ and the impulse's distance from the dead point
