@@ -2,7 +2,7 @@ package sim
 
 import "strings"
 
-// Part is a share of a compiled train that hangs on tables of its own in the
+// Part is a share of a compiled train that depends on tables of its own in the
 // scenario.
 type Part uint8
 

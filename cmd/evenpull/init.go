@@ -44,7 +44,7 @@ say --force.`,
 }
 
 // yours is a sample as the start of somebody's own scenario: what it says of
-// itself, above its first train, gives way to words that stay true.
+// itself, above its first train, is replaced by words that stay true.
 func yours(name, text string) string {
 	_, trains, _ := strings.Cut(text, "\n[[train]]")
 	return fmt.Sprintf(`# Your clock. Every number still is that of the sample %[1]s, invented for teaching:
