@@ -150,20 +150,27 @@ func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Optio
 		rows = make([]Row, at.n)
 	}
 	rows = rows[:at.n]
-	departs, moves, watched := o.Departure != nil, !o.TorqueOnly && (t.Escapes || t.Strikes), o.Recorder != nil
+	more := o.Departure != nil || o.Recorder != nil || !o.TorqueOnly && (t.Escapes || t.Strikes)
 	for i := range rows {
 		t.torque(w, at.at(i), hours, &rows[i])
-		if departs {
-			t.depart(&rows[i], o.Departure(rows[i].SpringTurns))
-		}
-		if moves {
-			t.motion(clock, &rows[i])
-		}
-		if watched {
-			o.Recorder.Row(rows[i])
+		if more {
+			t.beyond(clock, o, &rows[i])
 		}
 	}
 	return rows
+}
+
+// beyond does to a row what not every run asks for.
+func (t *Train) beyond(clock *escapement.Clock, o *Options, row *Row) {
+	if o.Departure != nil {
+		t.depart(row, o.Departure(row.SpringTurns))
+	}
+	if !o.TorqueOnly {
+		t.motion(clock, row)
+	}
+	if o.Recorder != nil {
+		o.Recorder.Row(*row)
+	}
 }
 
 // torque fills in the torques of the row at θ, a fusee turn taking the hours.
