@@ -63,5 +63,5 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 		return err
 	}
 	caution(s, f.format, words.AssignCautions(st)...)
-	return write(s, f.format, st, text.Options{}, text.Assign, data.Assign(), data.AssignCSV)
+	return write(s, f.format, st, text.Options{}, text.Assign, data.Assign())
 }

@@ -92,7 +92,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Beat(w, format, &r) }); err != nil {
 		return err
 	}
-	return write(s, f.format, &r, text.Options{}, text.Beat, data.Beat(), data.BeatCSV)
+	return write(s, f.format, &r, text.Options{}, text.Beat, data.Beat())
 }
 
 // withEscapement is the first train that has one.

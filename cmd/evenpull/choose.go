@@ -116,7 +116,7 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 		}
 	}
 	caution(s, f.format, words.ChooseCautions(st)...)
-	return write(s, f.format, st, text.Options{}, text.Choose, data.Choose(), data.ChooseCSV)
+	return write(s, f.format, st, text.Options{}, text.Choose, data.Choose())
 }
 
 // judge judges the flags of choose itself.

@@ -101,7 +101,7 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 		return err
 	}
 	caution(s, f.format, words.CutCautions(st)...)
-	return write(s, f.format, st, text.Options{}, text.Cut, data.Cut(), data.CutCSV)
+	return write(s, f.format, st, text.Options{}, text.Cut, data.Cut())
 }
 
 // check judges the flags that are cut's own.

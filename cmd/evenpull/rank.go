@@ -77,5 +77,5 @@ func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Rank(w, format, st) }); err != nil {
 		return err
 	}
-	return write(s, f.format, st, text.Options{}, text.Rank, data.Rank(), data.RankCSV)
+	return write(s, f.format, st, text.Options{}, text.Rank, data.Rank())
 }

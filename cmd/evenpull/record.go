@@ -182,7 +182,7 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 		}
 	}
 	caution(s, f.format, words.RecordCautions(st)...)
-	return write(s, f.format, st, text.Options{}, text.Record, data.Record(), data.RecordCSV)
+	return write(s, f.format, st, text.Options{}, text.Record, data.Record())
 }
 
 // explain fits the inputs to the readings of one spring.

@@ -78,7 +78,7 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return drawing.Write(w, format, clock.Trains) }); err != nil {
 		return err
 	}
-	return write(s, f.format, clock, text.Options{AllRows: c.Flags().Changed("step")}, text.Run, data.Run(), data.RunCSV)
+	return write(s, f.format, clock, text.Options{AllRows: c.Flags().Changed("step")}, text.Run, data.Run())
 }
 
 // plotRun draws the run at steps too fine to see.

@@ -57,5 +57,5 @@ func runSetup(c *cobra.Command, s streams, f *flags, args []string) error {
 		return err
 	}
 	caution(s, f.format, words.Caution(st.Now.Spring.Stored))
-	return write(s, f.format, st, text.Options{}, text.SetUp, data.SetUp(), data.SetUpCSV)
+	return write(s, f.format, st, text.Options{}, text.SetUp, data.SetUp())
 }

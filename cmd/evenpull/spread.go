@@ -100,7 +100,7 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Spread(w, format, st) }); err != nil {
 		return err
 	}
-	return write(s, f.format, st, text.Options{}, text.Spread, data.Spread(), data.SpreadCSV)
+	return write(s, f.format, st, text.Options{}, text.Spread, data.Spread())
 }
 
 // tolerated are the keys that have a tolerance.

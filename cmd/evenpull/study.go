@@ -43,19 +43,14 @@ func (f *flags) loadTrain(c *cobra.Command, s streams, args []string, keys func(
 	return sc, 0, nil
 }
 
-// writeAs writes a study in the format asked for.
-func writeAs[T any](s streams, format string, study T, text, json, csv func(io.Writer, T) error) error {
-	return map[string]func(io.Writer, T) error{"text": text, "json": json, "csv": csv}[format](s.out, study)
-}
-
 // write writes a result in the format asked for: in words, as the document, or as
 // rows.
-func write[T any](s streams, format string, result *T, o text.Options, words func(io.Writer, *T, text.Options) error, document data.Object[T], rows func(io.Writer, *T) error) error {
+func write[T any](s streams, format string, result *T, o text.Options, words func(io.Writer, *T, text.Options) error, document data.Document[T]) error {
 	switch format {
 	case "json":
 		return document.JSON(s.out, result)
 	case "csv":
-		return rows(s.out, result)
+		return document.CSV(s.out, result)
 	}
 	o.Colour = wantsColour(s.out)
 	return words(s.out, result, o)

@@ -116,7 +116,7 @@ func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
 	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Sweep(w, format, st) }); err != nil {
 		return err
 	}
-	return write(s, f.format, st, text.Options{}, text.Sweep, data.Sweep(), data.SweepCSV)
+	return write(s, f.format, st, text.Options{}, text.Sweep, data.Sweep())
 }
 
 // mapGarbage is how much garbage is let gather beside the points of a map, in
