@@ -1,8 +1,6 @@
 package main
 
 import (
-	"io"
-
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
@@ -59,9 +57,5 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	if err != nil {
 		return err
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Assign(w, format, st) }); err != nil {
-		return err
-	}
-	caution(s, f.format, words.AssignCautions(st)...)
-	return write(s, f.format, st, text.Options{}, text.Assign, data.Assign(), data.AssignCSV)
+	return shown[assign.Study]{plot: chart.Assign, text: text.Assign, document: data.Assign(), cautions: words.AssignCautions}.write(s, &f.flags, st, text.Options{})
 }

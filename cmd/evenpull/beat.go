@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"math"
 
 	"evenpull/escapement"
@@ -89,10 +88,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	} else if err != nil {
 		return err
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Beat(w, format, &r) }); err != nil {
-		return err
-	}
-	return write(s, f.format, &r, text.Options{}, text.Beat, data.Beat(), data.BeatCSV)
+	return shown[beat.Result]{plot: chart.Beat, text: text.Beat, document: data.Beat()}.write(s, &f.flags, &r, text.Options{})
 }
 
 // withEscapement is the first train that has one.

@@ -2,14 +2,9 @@ package main
 
 import (
 	"errors"
-	"fmt"
-	"io"
-	"math"
-	"path/filepath"
 	"strings"
 
 	"evenpull/scenarios"
-	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
@@ -74,11 +69,8 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw the torque of the best springs against the need")
 	c.Flags().StringVar(&f.stock, "stock", scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
-	c.Flags().Float64Var(&f.reserve, "reserve", math.NaN(), "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
-	c.Flags().Float64Var(&f.endShake, "end-shake-mm", math.NaN(), "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")
-	for _, name := range []string{"reserve", "end-shake-mm"} {
-		c.Flags().Lookup(name).DefValue = "0" // which help does not show
-	}
+	optional(c, &f.reserve, "reserve", "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
+	optional(c, &f.endShake, "end-shake-mm", "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")
 	completeWords(c, "stock", scenarios.StockNames()...)
 	return c
 }
@@ -87,7 +79,7 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 	if err := f.judge(c, args); err != nil {
 		return err
 	}
-	sc, number, err := f.loadTrain(c, s, args, func(*scenario.Scenario) []string { return nil })
+	sc, number, err := f.loadTrain(c, s, args, nil)
 	if err != nil {
 		return err
 	}
@@ -107,16 +99,8 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 		return err
 	}
 	stop() // from here on an interrupt ends the program as usual
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Choose(w, format, st) }); err != nil {
-		return err
-	}
-	if f.format == "csv" { // which has no place for them
-		for _, note := range words.ChooseNotes(st) {
-			fmt.Fprintf(s.err, "! %s\n", note)
-		}
-	}
-	caution(s, f.format, words.ChooseCautions(st)...)
-	return write(s, f.format, st, text.Options{}, text.Choose, data.Choose(), data.ChooseCSV)
+	return shown[choose.Study]{plot: chart.Choose, text: text.Choose, document: data.Choose(), notes: words.ChooseNotes, cautions: words.ChooseCautions}.
+		write(s, &f.flags, st, text.Options{})
 }
 
 // judge judges the flags of choose itself.
@@ -133,26 +117,4 @@ func (f *chooseFlags) judge(c *cobra.Command, args []string) error {
 		return usagef("standard input can be the scenario or the stock list, not both")
 	}
 	return nil
-}
-
-// openStock reads standard input for "-", a sample by its name, or else a file, as
-// TOML or CSV by the ending of its name.
-func openStock(s streams, name string) (*stock.Stock, error) {
-	if text, ok := scenarios.StockText(name); ok {
-		return stock.Read(strings.NewReader(text), name)
-	}
-	text, err := textOf(s, name)
-	if err != nil {
-		if !strings.ContainsAny(name, `./\`) {
-			err = fmt.Errorf("%w\n(there is no sample stock list of that name either; there is %s)", err, strings.Join(scenarios.StockNames(), ", "))
-		}
-		return nil, err
-	}
-	switch ending := strings.ToLower(filepath.Ext(name)); {
-	case ending == ".csv":
-		return stock.ReadCSV(strings.NewReader(text), source(name))
-	case ending == ".toml" || name == "-":
-		return stock.Read(strings.NewReader(text), source(name))
-	}
-	return nil, fmt.Errorf("%s: the name ends neither in .toml nor in .csv, by which stock lists are told apart; give it one of these endings, or the TOML on standard input with --stock -", name)
 }

@@ -43,7 +43,7 @@ func TestChooseExitStatus(t *testing.T) {
 		says string
 	}{
 		{"choose", exitDone, ""}, {"choose too-strong --stock drawer.csv", exitDone, ""}, {"choose --stock ./drawer.CSV", exitDone, ""},
-		{"choose --stock shop-drawr", exitInput, "there is shop-drawer"},
+		{"choose --stock shop-drawr", exitInput, "did you mean shop-drawer?"},
 		{"choose --stock nowhere.toml", exitInput, "nowhere.toml cannot be read"},
 		{"choose --stock comma.csv", exitInput, "comma.csv:1: found \"label;width_mm;thickness_mm;length_mm\"; want commas between columns and a decimal point"},
 		{"choose --stock empty.toml", exitInput, "found no spring; want at least one spring"},

@@ -14,17 +14,21 @@ func completeSamples(_ *cobra.Command, args []string, _ string) ([]string, cobra
 	return scenarios.Names(), cobra.ShellCompDirectiveDefault
 }
 
-func completeWords(c *cobra.Command, flag string, words ...string) {
-	err := c.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
-	if err != nil {
-		panic(err) // the flag's name is misspelt in the line above
+// complete completes a flag of the command.
+func complete(c *cobra.Command, flag string, by cobra.CompletionFunc) {
+	if err := c.RegisterFlagCompletionFunc(flag, by); err != nil {
+		panic(err) // the caller has misspelt the flag's name
 	}
+}
+
+func completeWords(c *cobra.Command, flag string, words ...string) {
+	complete(c, flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 }
 
 // completeKeys completes a flag with the KEYs of the quantities of the scenario
 // that the command line names, each followed by the given text.
 func completeKeys(c *cobra.Command, flag, after string) {
-	err := c.RegisterFlagCompletionFunc(flag, func(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	complete(c, flag, func(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		sc := namedScenario(args)
 		if sc == nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp
@@ -35,9 +39,6 @@ func completeKeys(c *cobra.Command, flag, after string) {
 		}
 		return keys, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 	})
-	if err != nil {
-		panic(err) // the flag's name is misspelt in the line above
-	}
 }
 
 // completeTrains completes a flag with the names of the scenario's trains.
@@ -54,16 +55,10 @@ func completeTrains(_ *cobra.Command, args []string, _ string) ([]string, cobra.
 // namedScenario is the scenario that arguments name, for completion: nil when it
 // cannot be read, or only from standard input.
 func namedScenario(args []string) *scenario.Scenario {
-	name := scenarios.Default
-	if len(args) > 0 {
-		name = args[0]
-	}
+	name := argument(args, scenarios.Default)
 	if name == "-" {
 		return nil
 	}
-	sc, err := open(streams{}, name)
-	if err != nil {
-		return nil
-	}
+	sc, _ := open(streams{}, name)
 	return sc
 }

@@ -1,9 +1,8 @@
 package main
 
 import (
+	"context"
 	"errors"
-	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -25,7 +24,6 @@ type cutFlags struct {
 	flags
 	cut.Options
 	large, small float64 // mm, diameters
-	drawing      string
 }
 
 func newCut(s streams) *cobra.Command {
@@ -69,13 +67,10 @@ cone in its place.`,
 	f.register(c, "the train of this `name`; left out, the first", "also draw diameters and torque before and after")
 	c.Flags().BoolVar(&f.FromBlank, "from-blank", false, "make a new cone, rather than cut within the present one")
 	c.Flags().BoolVar(&f.KeepSetUp, "keep-set-up", false, "cut for the scenario's set-up, whatever metal that takes off")
-	c.Flags().Float64Var(&f.large, "large-mm", math.NaN(), "`diameter` of the large end, mm, from blank")
-	c.Flags().Float64Var(&f.small, "small-mm", math.NaN(), "`diameter` of the small end, mm, from blank")
+	optional(c, &f.large, "large-mm", "`diameter` of the large end, mm, from blank")
+	optional(c, &f.small, "small-mm", "`diameter` of the small end, mm, from blank")
 	c.Flags().Float64Var(&f.Step, "step", 1, "fusee `turns` between rows")
 	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw the cone at its true size into this `file`: .svg, .pdf or .png")
-	for _, name := range []string{"large-mm", "small-mm"} {
-		c.Flags().Lookup(name).DefValue = "0" // which help does not show
-	}
 	return c
 }
 
@@ -83,25 +78,15 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	if err := f.check(c); err != nil {
 		return err
 	}
-	sc, number, err := f.loadTrain(c, s, args, func(*scenario.Scenario) []string { return nil })
-	if err != nil {
-		return err
-	}
-	ctx, stop := interruptible()
-	defer stop()
 	f.Large, f.Small = f.large/2e3, f.small/2e3
-	st, err := cut.Run(ctx, sc, number, f.Options)
+	st, err := ofTrain(c, s, &f.flags, args, func(ctx context.Context, sc *scenario.Scenario, number int) (*cut.Study, error) {
+		return cut.Run(ctx, sc, number, f.Options)
+	})
 	if err != nil {
 		return f.endFault(c, err)
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Cut(w, format, st) }); err != nil {
-		return err
-	}
-	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return drawing.Cone(w, format, st) }); err != nil {
-		return err
-	}
-	caution(s, f.format, words.CutCautions(st)...)
-	return write(s, f.format, st, text.Options{}, text.Cut, data.Cut(), data.CutCSV)
+	return shown[cut.Study]{plot: chart.Cut, drawing: drawing.Cone, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
+		write(s, &f.flags, st, text.Options{})
 }
 
 // check judges the flags that are cut's own.
@@ -123,13 +108,8 @@ func (f *cutFlags) check(c *cobra.Command) error {
 	if f.KeepSetUp && f.FromBlank {
 		return usagef("--keep-set-up goes without --from-blank, which keeps it anyway")
 	}
-	if c.Flags().Changed("drawing") {
-		if _, err := chart.FormatOf(f.drawing); err != nil {
-			return usageError{err}
-		}
-		if sameFile(f.drawing, f.plot) {
-			return usagef("--drawing %s and --plot %s: want two files", f.drawing, f.plot)
-		}
+	if sameFile(f.drawing, f.plot) {
+		return usagef("--drawing %s and --plot %s: want two files", f.drawing, f.plot)
 	}
 	return nil
 }

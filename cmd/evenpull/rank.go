@@ -1,7 +1,7 @@
 package main
 
 import (
-	"io"
+	"context"
 	"strconv"
 	"strings"
 
@@ -64,18 +64,11 @@ func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
 	if err != nil || !(percent > 0 && percent <= 50) {
 		return usagef("--change %q: want a percentage above 0 up to 50, such as 1%%", f.change)
 	}
-	sc, number, err := f.loadTrain(c, s, args, func(*scenario.Scenario) []string { return nil })
+	st, err := ofTrain(c, s, &f.flags, args, func(ctx context.Context, sc *scenario.Scenario, number int) (*rank.Study, error) {
+		return rank.Run(ctx, sc, number, rank.Options{Of: of, Change: percent / 100})
+	})
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
-	defer stop()
-	st, err := rank.Run(ctx, sc, number, rank.Options{Of: of, Change: percent / 100})
-	if err != nil {
-		return err
-	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Rank(w, format, st) }); err != nil {
-		return err
-	}
-	return write(s, f.format, st, text.Options{}, text.Rank, data.Rank(), data.RankCSV)
+	return shown[rank.Study]{plot: chart.Rank, text: text.Rank, document: data.Rank()}.write(s, &f.flags, st, text.Options{})
 }

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -49,60 +48,24 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 	if err := f.checkOutput(c); err != nil {
 		return nil, nil, err
 	}
-	name := scenarios.DefaultBench
-	if len(args) > 0 {
-		name = args[0]
-	}
+	name := argument(args, scenarios.DefaultBench)
 	if f.scenario == "" && len(f.set) > 0 {
 		return nil, nil, usagef("--set goes with --scenario")
 	}
 	if name == "-" && f.scenario == "-" {
 		return nil, nil, usagef("standard input can be the bench file or the scenario, not both")
 	}
-	if b, err = openBench(s, name); err != nil {
+	text, err := textOf(s, ofBench, name)
+	if err != nil {
+		return nil, nil, err
+	}
+	if b, err = parseBench(name, text); err != nil {
 		return nil, nil, err
 	}
 	if f.scenario != "" {
 		sc, err = f.read(s, []string{f.scenario})
 	}
 	return b, sc, err
-}
-
-// openBench reads standard input for "-", a sample by its name, or else a file,
-// and the files of readings that it names, which stand beside it.
-func openBench(s streams, name string) (*book.Book, error) {
-	text, err := benchText(s, name)
-	if err != nil {
-		return nil, err
-	}
-	return parseBench(name, text)
-}
-
-// benchText is the text behind the name of a bench file.
-func benchText(s streams, name string) (string, error) {
-	if text, ok := scenarios.BenchText(name); ok {
-		return text, nil
-	}
-	text, err := textOf(s, name)
-	if err != nil {
-		return "", noSample(name, "bench file", scenarios.BenchNames(), err)
-	}
-	return text, nil
-}
-
-func parseBench(name, text string) (*book.Book, error) {
-	dir := "."
-	if name != "-" {
-		dir = filepath.Dir(name)
-	}
-	b, err := book.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
-		if !filepath.IsAbs(file) {
-			file = filepath.Join(dir, file)
-		}
-		r, err := os.Open(file)
-		return r, bare(err)
-	})
-	return b, otherKind(text, "bench file", err)
 }
 
 // recordFlags are the flags of record.
@@ -173,16 +136,12 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 			return err
 		}
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Record(w, format, st) }); err != nil {
-		return err
-	}
 	if f.save != "" {
 		if err := f.saveFitted(s, st); err != nil {
 			return err
 		}
 	}
-	caution(s, f.format, words.RecordCautions(st)...)
-	return write(s, f.format, st, text.Options{}, text.Record, data.Record(), data.RecordCSV)
+	return shown[readings.Study]{plot: chart.Record, text: text.Record, document: data.Record(), cautions: words.RecordCautions}.write(s, &f.flags, st, text.Options{})
 }
 
 // explain fits the inputs to the readings of one spring.
@@ -215,7 +174,7 @@ func (f *recordFlags) explain(ctx context.Context, st *readings.Study, sc *scena
 
 // saveFitted writes the scenario with the fitted values.
 func (f *recordFlags) saveFitted(s streams, st *readings.Study) error {
-	original, err := scenarioText(s, f.scenario)
+	original, err := textOf(s, ofScenario, f.scenario)
 	if err != nil {
 		return err
 	}

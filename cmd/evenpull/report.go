@@ -11,7 +11,6 @@ import (
 	"time"
 
 	"evenpull/scenarios"
-	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
 	"evenpull/sim/study/dossier"
 
@@ -116,13 +115,13 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 	defer stop()
 	var clocks []*dossier.Clock
 	for _, name := range args {
-		text, err := scenarioText(s, name)
+		text, err := textOf(s, ofScenario, name)
 		if err != nil {
 			return nil, err
 		}
-		sc, err := scenario.Read(strings.NewReader(text), source(name))
+		sc, err := parse(name, text)
 		if err != nil {
-			return nil, otherKind(text, "scenario", err)
+			return nil, err
 		}
 		if err := sc.Apply(f.set); err != nil {
 			return nil, usageError{err}
@@ -136,7 +135,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 	}
 	var bench *dossier.Bench
 	if f.record != "" {
-		text, err := benchText(s, f.record)
+		text, err := textOf(s, ofBench, f.record)
 		if err != nil {
 			return nil, err
 		}

@@ -119,10 +119,22 @@ func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if err := check(c, args); err != nil {
 			if c.HasSubCommands() && len(args) > 0 {
-				return usagef("there is no command %q; there are run, sweep, rank, spread, setup, record, assign, report, choose, cut, beat, schema, samples, init, man and completion", args[0])
+				return usagef("there is no command %q; there are %s", args[0], commands(c))
 			}
 			return usageError{err}
 		}
 		return nil
 	}
+}
+
+// commands lists those of a command, in the order of its help.
+func commands(c *cobra.Command) string {
+	var names []string
+	for _, sub := range c.Commands() {
+		if sub.IsAvailableCommand() {
+			names = append(names, sub.Name())
+		}
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " and " + names[last]
 }

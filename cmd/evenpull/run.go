@@ -16,8 +16,7 @@ import (
 // runFlags are the flags of run.
 type runFlags struct {
 	flags
-	step    float64
-	drawing string
+	step float64
 }
 
 func newRun(s streams) *cobra.Command {
@@ -59,11 +58,6 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if !(f.step >= sim.MinStep && f.step <= scenario.MaxTurns) {
 		return usagef("--step %v: want fusee turns from %v to %v", f.step, sim.MinStep, scenario.MaxTurns)
 	}
-	if c.Flags().Changed("drawing") {
-		if _, err := chart.FormatOf(f.drawing); err != nil {
-			return usageError{err}
-		}
-	}
 	sc, trains, err := f.load(c, s, args)
 	if err != nil {
 		return err
@@ -72,13 +66,13 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return plotRun(w, format, trains) }); err != nil {
-		return err
-	}
-	if err := f.drawInto(s, f.drawing, "drawing", func(w io.Writer, format string) error { return drawing.Write(w, format, clock.Trains) }); err != nil {
-		return err
-	}
-	return write(s, f.format, clock, text.Options{AllRows: c.Flags().Changed("step")}, text.Run, data.Run(), data.RunCSV)
+	return shown[sim.Clock]{
+		plot: func(w io.Writer, format string, _ *sim.Clock) error { return plotRun(w, format, trains) },
+		drawing: func(w io.Writer, format string, clock *sim.Clock) error {
+			return drawing.Write(w, format, clock.Trains)
+		},
+		text: text.Run, document: data.Run(),
+	}.write(s, &f.flags, clock, text.Options{AllRows: c.Flags().Changed("step")})
 }
 
 // plotRun draws the run at steps too fine to see.

@@ -2,14 +2,9 @@ package main
 
 import (
 	"fmt"
-	"slices"
+	"io"
 	"strings"
 	"text/tabwriter"
-
-	"evenpull/scenarios"
-	"evenpull/sim/bench/book"
-	"evenpull/sim/scenario"
-	"evenpull/sim/stock"
 
 	"github.com/spf13/cobra"
 )
@@ -31,54 +26,30 @@ invented for teaching: the numbers are realistic but belong to no clock.`,
 			if len(args) == 0 {
 				return listSamples(s)
 			}
-			text, ok := sampleText(args[0])
-			if !ok {
-				return usagef("there is no sample %q; there are %s", args[0], strings.Join(slices.Concat(scenarios.Names(), scenarios.BenchNames(), scenarios.StockNames()), ", "))
+			var names []string
+			for _, k := range kinds() {
+				if text, ok := k.sample(args[0]); ok {
+					_, err := io.WriteString(s.out, text)
+					return err
+				}
+				names = append(names, k.names()...)
 			}
-			_, err := fmt.Fprint(s.out, text)
-			return err
+			return usagef("there is no sample %q; there are %s", args[0], strings.Join(names, ", "))
 		},
 	}
 }
 
-// sampleText is the sample of the given name, of whatever kind.
-func sampleText(name string) (string, bool) {
-	for _, find := range []func(string) (string, bool){scenarios.Text, scenarios.BenchText, scenarios.StockText} {
-		if text, ok := find(name); ok {
-			return text, true
-		}
-	}
-	return "", false
-}
-
 func listSamples(s streams) error {
 	w := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
-	for _, name := range scenarios.Names() {
-		text, _ := scenarios.Text(name)
-		sc, err := scenario.Read(strings.NewReader(text), name)
-		if err != nil {
-			return err
+	for _, k := range kinds() {
+		for _, name := range k.names() {
+			text, _ := k.sample(name)
+			title, err := k.title(name, text)
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(w, "%s\t%s\n", name, title)
 		}
-		if name == scenarios.Default {
-			sc.Title += " (the default)"
-		}
-		fmt.Fprintf(w, "%s\t%s\n", name, sc.Title)
-	}
-	for _, name := range scenarios.BenchNames() {
-		text, _ := scenarios.BenchText(name)
-		b, err := book.Read(strings.NewReader(text), name, nil)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(w, "%s\tbench file: %s\n", name, b.Title)
-	}
-	for _, name := range scenarios.StockNames() {
-		text, _ := scenarios.StockText(name)
-		list, err := stock.Read(strings.NewReader(text), name)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(w, "%s\tstock list: %s\n", name, list.Title)
 	}
 	return w.Flush()
 }

@@ -15,9 +15,12 @@ var documents = []struct {
 	command string
 	schema  func(w io.Writer, title string) error
 }{
-	{"run", data.Run().Schema}, {"sweep", data.Sweep().Schema}, {"rank", data.Rank().Schema}, {"spread", data.Spread().Schema},
-	{"setup", data.SetUp().Schema}, {"record", data.Record().Schema}, {"assign", data.Assign().Schema}, {"choose", data.Choose().Schema},
-	{"cut", data.Cut().Schema}, {"beat", data.Beat().Schema},
+	{"run", schemaOf(data.Run)}, {"sweep", schemaOf(data.Sweep)}, {"rank", schemaOf(data.Rank)}, {"spread", schemaOf(data.Spread)}, {"setup", schemaOf(data.SetUp)},
+	{"record", schemaOf(data.Record)}, {"assign", schemaOf(data.Assign)}, {"choose", schemaOf(data.Choose)}, {"cut", schemaOf(data.Cut)}, {"beat", schemaOf(data.Beat)},
+}
+
+func schemaOf[T any](document func() data.Document[T]) func(io.Writer, string) error {
+	return func(w io.Writer, title string) error { return document().Schema(w, title) }
 }
 
 func documented() []string {

@@ -1,9 +1,6 @@
 package main
 
 import (
-	"io"
-
-	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
@@ -36,26 +33,15 @@ look at the verdict and the reserve.`,
   evenpull setup --plot setup.svg --force
   evenpull setup --format json`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
-		RunE: func(c *cobra.Command, args []string) error { return runSetup(c, s, &f, args) },
+		RunE: func(c *cobra.Command, args []string) error {
+			st, err := ofTrain(c, s, &f, args, setup.Run)
+			if err != nil {
+				return err
+			}
+			return shown[setup.Study]{plot: chart.SetUp, text: text.SetUp, document: data.SetUp(),
+				cautions: func(st *setup.Study) []string { return []string{words.Caution(st.Now.Spring.Stored)} }}.write(s, &f, st, text.Options{})
+		},
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw unevenness and torque against set-up")
 	return c
-}
-
-func runSetup(c *cobra.Command, s streams, f *flags, args []string) error {
-	sc, number, err := f.loadTrain(c, s, args, func(*scenario.Scenario) []string { return nil })
-	if err != nil {
-		return err
-	}
-	ctx, stop := interruptible()
-	defer stop()
-	st, err := setup.Run(ctx, sc, number)
-	if err != nil {
-		return err
-	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.SetUp(w, format, st) }); err != nil {
-		return err
-	}
-	caution(s, f.format, words.Caution(st.Now.Spring.Stored))
-	return write(s, f.format, st, text.Options{}, text.SetUp, data.SetUp(), data.SetUpCSV)
 }

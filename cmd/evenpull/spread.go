@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
@@ -97,10 +96,7 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 		return err
 	}
 	stop() // from here on an interrupt ends the program as usual
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Spread(w, format, st) }); err != nil {
-		return err
-	}
-	return write(s, f.format, st, text.Options{}, text.Spread, data.Spread(), data.SpreadCSV)
+	return shown[spread.Study]{plot: chart.Spread, text: text.Spread, document: data.Spread()}.write(s, &f.flags, st, text.Options{})
 }
 
 // tolerated are the keys that have a tolerance.

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"strings"
 	"syscall"
 	"time"
@@ -21,54 +22,73 @@ import (
 )
 
 // loadTrain is load for a study of one train: the one asked for by --train, else
-// the first that one of the keys names, else the first of all.
+// the first that one of the keys names, if any, else the first of all.
 func (f *flags) loadTrain(c *cobra.Command, s streams, args []string, keys func(*scenario.Scenario) []string) (*scenario.Scenario, int, error) {
 	sc, _, err := f.load(c, s, args)
 	if err != nil {
 		return nil, 0, err
 	}
-	for i := range sc.Trains {
-		if sc.Trains[i].Name == f.train {
-			return sc, i, nil
-		}
+	named := []string{f.train}
+	if f.train == "" && keys != nil {
+		named = keys(sc)
 	}
-	for _, key := range keys(sc) {
+	for _, key := range named {
 		owner, _, _ := strings.Cut(key, ".")
-		for i := range sc.Trains {
-			if sc.Trains[i].Name == owner {
-				return sc, i, nil
-			}
+		if i := slices.IndexFunc(sc.Trains, func(t scenario.Train) bool { return t.Name == owner }); i >= 0 {
+			return sc, i, nil
 		}
 	}
 	return sc, 0, nil
 }
 
-// writeAs writes a study in the format asked for.
-func writeAs[T any](s streams, format string, study T, text, json, csv func(io.Writer, T) error) error {
-	return map[string]func(io.Writer, T) error{"text": text, "json": json, "csv": csv}[format](s.out, study)
+// ofTrain computes a study of one train of the scenario that the arguments name.
+func ofTrain[T any](c *cobra.Command, s streams, f *flags, args []string, run func(context.Context, *scenario.Scenario, int) (*T, error)) (*T, error) {
+	sc, number, err := f.loadTrain(c, s, args, nil)
+	if err != nil {
+		return nil, err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	return run(ctx, sc, number)
 }
 
-// write writes a result in the format asked for: in words, as the document, or as
-// rows.
-func write[T any](s streams, format string, result *T, o text.Options, words func(io.Writer, *T, text.Options) error, document data.Object[T], rows func(io.Writer, *T) error) error {
-	switch format {
+// shown are the ways in which the result of a command is shown.
+type shown[T any] struct {
+	plot, drawing   func(w io.Writer, format string, result *T) error
+	text            func(io.Writer, *T, text.Options) error
+	document        data.Document[T]
+	notes, cautions func(*T) []string // that are printed beside a CSV, which has no place for them; nil for none
+}
+
+// write draws the pictures that were asked for, and writes the result in the format
+// asked for: in words, as the document, or as rows.
+func (sh shown[T]) write(s streams, f *flags, result *T, o text.Options) error {
+	for _, p := range []struct {
+		kind, file string
+		draw       func(io.Writer, string, *T) error
+	}{{"plot", f.plot, sh.plot}, {"drawing", f.drawing, sh.drawing}} {
+		if err := f.draw(s, p.file, p.kind, func(w io.Writer, format string) error { return p.draw(w, format, result) }); err != nil {
+			return err
+		}
+	}
+	switch f.format {
 	case "json":
-		return document.JSON(s.out, result)
+		return sh.document.JSON(s.out, result)
 	case "csv":
-		return rows(s.out, result)
+		sayBeside(s, "!", sh.notes, result)
+		sayBeside(s, "Caution:", sh.cautions, result)
+		return sh.document.CSV(s.out, result)
 	}
 	o.Colour = wantsColour(s.out)
-	return words(s.out, result, o)
+	return sh.text(s.out, result, o)
 }
 
-// caution prints, beside a CSV, which has no place for it, what to mind with a
-// spring that the result leads somebody to touch.
-func caution(s streams, format string, cautions ...string) {
-	if format != "csv" {
+func sayBeside[T any](s streams, mark string, what func(*T) []string, result *T) {
+	if what == nil {
 		return
 	}
-	for _, c := range cautions {
-		fmt.Fprintf(s.err, "Caution: %s\n", c)
+	for _, line := range what(result) {
+		fmt.Fprintln(s.err, mark, line)
 	}
 }
 
@@ -88,10 +108,8 @@ func holdFlag(c *cobra.Command, hold *string) {
 }
 
 func holdOf(name string) (vary.Hold, error) {
-	for i, h := range vary.Holds() {
-		if h == name {
-			return vary.Hold(i), nil
-		}
+	if i := slices.Index(vary.Holds(), name); i >= 0 {
+		return vary.Hold(i), nil
 	}
 	return 0, usagef("--hold %q: want %s", name, strings.Join(vary.Holds(), " or "))
 }

@@ -2,8 +2,6 @@ package main
 
 import (
 	"errors"
-	"io"
-	"math"
 	"runtime/debug"
 
 	"evenpull/sim/outcome"
@@ -75,12 +73,9 @@ seen: take more --steps.`,
 
 // axisFlags registers the range of an input.
 func axisFlags(c *cobra.Command, a *sweep.Axis, suffix string, steps int) {
-	c.Flags().Float64Var(&a.From, "from"+suffix, math.NaN(), "`value` to begin at; left out, 25 % below the scenario's")
-	c.Flags().Float64Var(&a.To, "to"+suffix, math.NaN(), "`value` to end at; left out, 25 % above it")
+	optional(c, &a.From, "from"+suffix, "`value` to begin at; left out, 25 % below the scenario's")
+	optional(c, &a.To, "to"+suffix, "`value` to end at; left out, 25 % above it")
 	c.Flags().IntVar(&a.Steps, "steps"+suffix, steps, "`number` of values")
-	for _, name := range []string{"from", "to"} {
-		c.Flags().Lookup(name + suffix).DefValue = "0" // which help does not show
-	}
 }
 
 func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
@@ -113,10 +108,7 @@ func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
 	if err != nil {
 		return sweepFault(o, err)
 	}
-	if err := f.drawPlot(s, func(w io.Writer, format string) error { return chart.Sweep(w, format, st) }); err != nil {
-		return err
-	}
-	return write(s, f.format, st, text.Options{}, text.Sweep, data.Sweep(), data.SweepCSV)
+	return shown[sweep.Study]{plot: chart.Sweep, text: text.Sweep, document: data.Sweep()}.write(s, &f.flags, st, text.Options{})
 }
 
 // mapGarbage is how much garbage is let gather beside the points of a map, in

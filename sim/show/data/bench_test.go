@@ -45,7 +45,7 @@ func tableOf[T any](t *testing.T, write func(io.Writer, *T) error, st *T) (heade
 }
 
 // treeOf reads a document.
-func treeOf[T any](t *testing.T, o Object[T], st *T) map[string]any {
+func treeOf[T any](t *testing.T, o Document[T], st *T) map[string]any {
 	t.Helper()
 	var b bytes.Buffer
 	if err := o.JSON(&b, st); err != nil {
@@ -128,7 +128,7 @@ func readingWant(r *readings.Reading) map[string]any {
 // Every cell of the readings is that of its name in the study.
 func TestRecordCSV(t *testing.T) {
 	st := bench.Record(t)
-	header, rows := tableOf(t, RecordCSV, st)
+	header, rows := tableOf(t, Record().CSV, st)
 	if want := "train,spring,winding,fusee_turn,n,mean_nm,sd_nm,half_width_95_nm,outlier_nm,predicted_nm,residual_nm"; strings.Join(header, ",") != want {
 		t.Errorf("%v", header)
 	}
@@ -204,7 +204,7 @@ func TestRecordJSON(t *testing.T) {
 // table of results; and JSON has the same.
 func TestAssign(t *testing.T) {
 	st := bench.Assign(t, bench.Book(t), bench.Scenario(t))
-	_, rows := tableOf(t, AssignCSV, st)
+	_, rows := tableOf(t, Assign().CSV, st)
 	doc := treeOf(t, Assign(), st)
 	pairs := items(doc["pairs"])
 	if len(rows) != 9 || len(pairs) != 9 {
@@ -275,7 +275,7 @@ func TestBeat(t *testing.T) {
 		"averaged.status": a.Status.String(), "averaged.amplitude_deg": a.Amplitude.Degrees(), "averaged.rate_s_per_day": (a.Rate.Circular + a.Rate.Escapement + a.Rate.Damping) * 86400,
 		"averaged.circular_s_per_day": a.Rate.Circular * 86400, "averaged.escapement_s_per_day": a.Rate.Escapement * 86400, "averaged.damping_s_per_day": a.Rate.Damping * 86400,
 	})
-	_, rows := tableOf(t, BeatCSV, r)
+	_, rows := tableOf(t, Beat().CSV, r)
 	if len(rows) != len(r.Approach) || len(items(doc["approach"])) != len(rows) {
 		t.Fatalf("%d lines, %d arcs", len(rows), len(r.Approach))
 	}

@@ -37,7 +37,7 @@ func TestChooseAgrees(t *testing.T) {
 	if err := data.Choose().JSON(&j, st); err != nil {
 		t.Fatal(err)
 	}
-	if err := data.ChooseCSV(&c, st); err != nil {
+	if err := data.Choose().CSV(&c, st); err != nil {
 		t.Fatal(err)
 	}
 	if err := text.Choose(&p, st, text.Options{}); err != nil {

@@ -1,7 +1,6 @@
 package data
 
 import (
-	"io"
 	"math"
 
 	"evenpull/sim"
@@ -11,16 +10,13 @@ import (
 	"evenpull/sim/vary"
 )
 
-// Cut is the document of the cone for a spring.
-func Cut() Object[cut.Study] {
-	unless := func(none bool, w *cut.Way) *cut.Way {
-		if none {
-			return nil
-		}
-		return w
-	}
-	return Object[cut.Study]{
-		Text("train", "the train", func(st *cut.Study) string { return st.Now.Name }),
+// Cut is the document of the cone for a spring; its rows are the coordinates of the
+// cone.
+func Cut() Document[cut.Study] {
+	now := func(st *cut.Study) *sim.Digest { return &st.Now }
+	turns := func(st *cut.Study) []cut.Row { return st.Rows }
+	return Document[cut.Study]{Object[cut.Study]{
+		trainOf(now),
 		Flag("from_blank", "a new cone, rather than one cut within the present one", func(st *cut.Study) bool { return st.FromBlank }),
 		Text("suits", "whether the cone suits the spring: as it is, with another set-up, no, or not judged", func(st *cut.Study) string { return st.Suits().String() }),
 		Text("answer", "the answer in words", func(st *cut.Study) string { return words.CutAnswer(st, rules.Code.String) }),
@@ -28,11 +24,11 @@ func Cut() Object[cut.Study] {
 		Flag("cutting_advised", "cutting is advised", (*cut.Study).Advised),
 		Text("advice", "whether cutting is advised, with the rule and its figure", words.CutAdvice),
 		Text("cannot_be_cut", "why no even cone can be cut within the present one", words.CutRefused),
-		Sub("now", "as it is", Digest(), func(st *cut.Study) *sim.Digest { return &st.Now }),
+		Sub("now", "as it is", Digest(), now),
 		Sub("set_up", "with the set-up advised, else the least uneven, and nothing cut; null when the fusee cannot be wound with any", Digest(), (*cut.Study).SetUp),
-		Sub("cut_present_set_up", "cut, with the present set-up; null from blank", way(), func(st *cut.Study) *cut.Way { return unless(st.FromBlank, &st.Present) }),
-		Sub("cut_least_metal", "cut, with the set-up in whole clicks that takes the least metal off; null from blank", way(), func(st *cut.Study) *cut.Way { return unless(st.FromBlank, &st.Least) }),
-		Sub("after", "with the cone of the turns below; null when none can be cut", way(), func(st *cut.Study) *cut.Way { return unless(st.Refused != nil, &st.After) }),
+		Sub("cut_present_set_up", "cut, with the present set-up; null from blank", way(), func(st *cut.Study) *cut.Way { return only(!st.FromBlank, &st.Present) }),
+		Sub("cut_least_metal", "cut, with the set-up in whole clicks that takes the least metal off; null from blank", way(), func(st *cut.Study) *cut.Way { return only(!st.FromBlank, &st.Least) }),
+		Sub("after", "with the cone of the turns below; null when none can be cut", way(), func(st *cut.Study) *cut.Way { return only(st.Refused == nil, &st.After) }),
 		Number("line_mm", "line on the fusee", "mm", func(st *cut.Study) float64 { return st.After.Line.OnFusee * 1e3 }),
 		Number("free_span_mm", "line between fusee and barrel when wound", "mm", func(st *cut.Study) float64 { return st.Span * 1e3 }),
 		Number("unevenness_at_whole_turns", "unevenness of a cone turned to the diameters at whole turns and joined smoothly in between", "", func(st *cut.Study) float64 { return st.Whole }),
@@ -42,10 +38,10 @@ func Cut() Object[cut.Study] {
 			Sub("thinner", "thinner by that", off(), func(s *cut.Sensitivity) *cut.Off { return &s.Thinner }),
 			Sub("thicker", "thicker by that", off(), func(s *cut.Sensitivity) *cut.Off { return &s.Thicker }),
 		}, func(st *cut.Study) *cut.Sensitivity { return &st.Sensitivity }),
-		List("turns", "the cone, turn by turn", cutRow(), func(st *cut.Study) []cut.Row { return st.Rows }),
+		List("turns", "the cone, turn by turn", cutRow(), turns),
 		Texts("warnings", "what is to be minded before the cone is cut", words.CutWarns),
 		Texts("cautions", "what to mind with the spring and at the lathe", words.CutCautions),
-	}
+	}, rows(cutRow(), turns)}
 }
 
 // way is a run with a cone that is cut: RUN, what comes off, and why it cannot be had.
@@ -54,21 +50,13 @@ func way() Object[cut.Way] {
 		Number("removed_mm3", "metal that comes off; null of a new cone", "mm³", func(w *cut.Way) float64 { return w.Removed * 1e9 }),
 		Number("removed_share", "share of the present diameter that comes off at the most", "", func(w *cut.Way) float64 { return w.Share }),
 		Number("touches_at_turn", "fusee turn at which nothing comes off", "turns", func(w *cut.Way) float64 { return w.Touch }))
-	return append(Within(had, func(w *cut.Way) *cut.Way {
-		if w.Fault != nil {
-			return nil
-		}
-		return w
-	}), Text("fault", "why it cannot be had", func(w *cut.Way) string { return why(w.Fault) }))
+	return append(Within(had, func(w *cut.Way) *cut.Way { return only(w.Fault == nil, w) }),
+		Text("fault", "why it cannot be had", func(w *cut.Way) string { return why(w.Fault) }))
 }
 
 func off() Object[cut.Off] {
-	return append(Within(Digest(), func(o *cut.Off) *sim.Digest {
-		if o.Fault != nil {
-			return nil
-		}
-		return &o.Digest
-	}), Text("fault", "why it cannot be built", func(o *cut.Off) string { return why(o.Fault) }))
+	return append(Within(Digest(), func(o *cut.Off) *sim.Digest { return only(o.Fault == nil, &o.Digest) }),
+		Text("fault", "why it cannot be built", func(o *cut.Off) string { return why(o.Fault) }))
 }
 
 func why(err error) string {
@@ -112,6 +100,3 @@ func settled(v float64) float64 {
 	}
 	return v
 }
-
-// CutCSV writes the coordinates of the cone.
-func CutCSV(w io.Writer, st *cut.Study) error { return cutRow().CSV(w, st.Rows) }

@@ -61,7 +61,7 @@ func cutNear(t testing.TB, what string, got, want, share float64) {
 func TestCutCSV(t *testing.T) {
 	st, s := cutStudy(t, "strike-quick", 0, cut.Options{})
 	var b bytes.Buffer
-	if err := CutCSV(&b, st); err != nil {
+	if err := Cut().CSV(&b, st); err != nil {
 		t.Fatal(err)
 	}
 	lines, err := csv.NewReader(&b).ReadAll()
@@ -106,7 +106,7 @@ func TestCutCSV(t *testing.T) {
 func TestCutCSVWithoutTorque(t *testing.T) {
 	st, _ := cutStudy(t, "too-strong", 0, cut.Options{Step: 0.5})
 	var b bytes.Buffer
-	if err := CutCSV(&b, st); err != nil {
+	if err := Cut().CSV(&b, st); err != nil {
 		t.Fatal(err)
 	}
 	lines, err := csv.NewReader(&b).ReadAll()
@@ -120,7 +120,7 @@ func TestCutCSVIsRounded(t *testing.T) {
 	for _, name := range []string{"eight-day", "too-weak", "too-strong", "strike-quick"} {
 		st, _ := cutStudy(t, name, 0, cut.Options{Step: 0.15})
 		var b bytes.Buffer
-		if err := CutCSV(&b, st); err != nil {
+		if err := Cut().CSV(&b, st); err != nil {
 			t.Fatal(err)
 		}
 		lines, err := csv.NewReader(&b).ReadAll()

@@ -32,7 +32,7 @@ type thing struct {
 	parts   []thing
 }
 
-func things() Object[thing] {
+func things() Document[thing] {
 	plain := Object[thing]{
 		Number("x", "a number", "mm", func(t *thing) float64 { return t.x }),
 		Whole("n", "a count", func(t *thing) int { return t.n }),
@@ -42,7 +42,8 @@ func things() Object[thing] {
 	}
 	whole := append(slices.Clone(plain), Numbers("numbers", "several", "s", func(t *thing) []float64 { return t.numbers }),
 		Sub("part", "a part", plain, func(t *thing) *thing { return t.part }), List("parts", "parts", plain, func(t *thing) []thing { return t.parts }))
-	return append(whole, Object[thing]{Within(Object[thing]{Number("inner", "of the part", "", func(t *thing) float64 { return t.x })}, func(t *thing) *thing { return t.part })[0]}...)
+	whole = append(whole, Object[thing]{Within(Object[thing]{Number("inner", "of the part", "", func(t *thing) float64 { return t.x })}, func(t *thing) *thing { return t.part })[0]}...)
+	return Document[thing]{whole, rows(whole, func(t *thing) []thing { return []thing{*t} })}
 }
 
 func written(t testing.TB, write func(io.Writer) error) string {
@@ -69,7 +70,7 @@ func TestObjects(t *testing.T) {
 		if err := json.Compact(&got, []byte(written(t, func(w io.Writer) error { return things().JSON(w, &c.of) }))); err != nil || got.String() != c.want {
 			t.Errorf("%v\n%s, want\n%s", err, got.String(), c.want)
 		}
-		lines := strings.Split(written(t, func(w io.Writer) error { return things().CSV(w, []thing{c.of}) }), "\n")
+		lines := strings.Split(written(t, func(w io.Writer) error { return things().CSV(w, &c.of) }), "\n")
 		if lines[0] != "x,n,yes,name,says,part.x,part.n,part.yes,part.name,part.says,inner" || lines[1] != c.csv {
 			t.Errorf("%q, want %q", lines, c.csv)
 		}
@@ -145,7 +146,7 @@ func TestDigestColumns(t *testing.T) {
 		for _, r := range clock(t, name).Trains {
 			list = append(list, r.Digest)
 		}
-		lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return Digest().CSV(w, list) }))).ReadAll()
+		lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return rows(Digest(), func(l *[]sim.Digest) []sim.Digest { return *l })(w, &list) }))).ReadAll()
 		if err != nil || len(lines) != len(list)+1 {
 			t.Fatal(err, len(lines))
 		}
@@ -167,7 +168,7 @@ func TestDigestColumns(t *testing.T) {
 }
 
 func cellOf(v float64) string {
-	if math.IsNaN(v) {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return ""
 	}
 	return strconv.FormatFloat(v, 'g', -1, 64)
@@ -176,7 +177,7 @@ func cellOf(v float64) string {
 // The rows of a run's CSV are its rows, column by column, each from its own field.
 func TestRunCSV(t *testing.T) {
 	c := clock(t, "three-trains")
-	lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return RunCSV(w, c) }))).ReadAll()
+	lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return Run().CSV(w, c) }))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -244,7 +245,7 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
 
 func TestErrorsAreTold(t *testing.T) {
-	if things().JSON(full{}, &thing{}) == nil || things().CSV(full{}, []thing{{}}) == nil || things().Schema(full{}, "") == nil {
+	if things().JSON(full{}, &thing{}) == nil || things().CSV(full{}, &thing{}) == nil || things().Schema(full{}, "") == nil {
 		t.Error("a full disk is no error")
 	}
 }

@@ -1,35 +1,34 @@
 package data
 
 import (
-	"io"
-
-	"evenpull/sim/show/words"
+	"evenpull/sim"
 	"evenpull/sim/study/rank"
 )
 
 // Rank is the document of a ranking: the first result at the top, others below
-// "others".
-func Rank() Object[rank.Study] {
-	o := Object[rank.Study]{
-		Text("train", "the train", func(st *rank.Study) string { return st.Own.Name }),
-		Number("change", "by which inputs without a tolerance are moved, as a share", "", func(st *rank.Study) float64 { return st.Change }),
-	}
-	o = append(o, Within(ranking(), func(st *rank.Study) *rank.Ranking { return &st.Rankings[0] })...)
-	return append(o,
-		List("others", "the results asked for beside the first", ranking(), func(st *rank.Study) []rank.Ranking { return st.Rankings[1:] }),
-		Texts("cautions", "what to mind before a spring is touched", func(st *rank.Study) []string { return []string{words.Caution(st.Own.Spring.Stored)} }),
-	)
-}
-
-func ranked() Object[rank.Ranking] {
-	return Object[rank.Ranking]{
+// "others". Its rows are every input of every ranking.
+func Rank() Document[rank.Study] {
+	own := func(st *rank.Study) *sim.Digest { return &st.Own }
+	ranked := Object[rank.Ranking]{
 		Text("of", "the result", func(r *rank.Ranking) string { return r.Of.Name }),
 		Number("result", "its value in the scenario as it is", "", func(r *rank.Ranking) float64 { return r.Value }),
 	}
-}
-
-func ranking() Object[rank.Ranking] {
-	return append(ranked(), List("inputs", "every input, the one with the greatest effect first", rankInput(), func(r *rank.Ranking) []rank.Input { return r.Inputs }))
+	inputs := List("inputs", "every input, the one with the greatest effect first", rankInput(), func(r *rank.Ranking) []rank.Input { return r.Inputs })
+	ranking := append(ranked[:2:2], inputs)
+	o := Object[rank.Study]{
+		trainOf(own),
+		Number("change", "by which inputs without a tolerance are moved, as a share", "", func(st *rank.Study) float64 { return st.Change }),
+	}
+	o = append(o, Within(ranking, func(st *rank.Study) *rank.Ranking { return &st.Rankings[0] })...)
+	o = append(o, List("others", "the results asked for beside the first", ranking, func(st *rank.Study) []rank.Ranking { return st.Rankings[1:] }), cautionsOf(own))
+	type line = part[rank.Ranking, rank.Input]
+	lines := append(Within(ranked, func(l *line) *rank.Ranking { return l.of }), Within(rankInput(), func(l *line) *rank.Input { return l.it })...)
+	return Document[rank.Study]{o, rows(lines, func(st *rank.Study) (all []line) {
+		for i := range st.Rankings {
+			all = append(all, parts(&st.Rankings[i], st.Rankings[i].Inputs)...)
+		}
+		return all
+	})}
 }
 
 func rankInput() Object[rank.Input] {
@@ -44,23 +43,4 @@ func rankInput() Object[rank.Input] {
 		Number("minus", "change of the result with less of the input; null when it cannot be built", "", func(in *rank.Input) float64 { return in.Minus }),
 		Number("plus", "change of the result with more of the input; null when it cannot be built", "", func(in *rank.Input) float64 { return in.Plus }),
 	}
-}
-
-// rankLine is an input with the ranking that it stands in.
-type rankLine struct {
-	r  *rank.Ranking
-	in *rank.Input
-}
-
-// RankCSV writes every input of every ranking.
-func RankCSV(w io.Writer, st *rank.Study) error {
-	var lines []rankLine
-	for i := range st.Rankings {
-		r := &st.Rankings[i]
-		for k := range r.Inputs {
-			lines = append(lines, rankLine{r, &r.Inputs[k]})
-		}
-	}
-	o := Within(ranked(), func(l *rankLine) *rank.Ranking { return l.r })
-	return append(o, Within(rankInput(), func(l *rankLine) *rank.Input { return l.in })...).CSV(w, lines)
 }

@@ -32,7 +32,7 @@ func numbersOf(in *rank.Input) map[string]float64 {
 
 func TestRankCSV(t *testing.T) {
 	st := ranks(t)
-	header, lines := sheet(t, func(w io.Writer) error { return RankCSV(w, st) })
+	header, lines := sheet(t, func(w io.Writer) error { return Rank().CSV(w, st) })
 	if want := []string{"of", "result", "key", "unit", "value", "elasticity", "elasticity_error", "by", "tolerance", "minus", "plus"}; !slices.Equal(header, want) || len(lines) != 3*len(st.Rankings[0].Inputs) {
 		t.Fatalf("%d lines of %v", len(lines), header)
 	}
@@ -41,11 +41,11 @@ func TestRankCSV(t *testing.T) {
 		for k := range r.Inputs {
 			line, in := lines[i], &r.Inputs[k]
 			i++
-			if line["of"] != r.Of.Name || line["result"] != cell(r.Of.Of(&st.Own)) || line["key"] != in.Quantity.Key || line["unit"] != in.Quantity.Unit || line["tolerance"] != strconv.FormatBool(in.Tolerated) {
+			if line["of"] != r.Of.Name || line["result"] != cellOf(r.Of.Of(&st.Own)) || line["key"] != in.Quantity.Key || line["unit"] != in.Quantity.Unit || line["tolerance"] != strconv.FormatBool(in.Tolerated) {
 				t.Errorf("%v, want %+v", line, in)
 			}
 			for name, v := range numbersOf(in) {
-				if line[name] != cell(v) {
+				if line[name] != cellOf(v) {
 					t.Errorf("%s, %s: %s, want %v", in.Quantity.Key, name, line[name], v)
 				}
 			}
@@ -69,7 +69,7 @@ func TestRankJSON(t *testing.T) {
 		}
 		for k := range inputs {
 			got, in := inputs[k].(map[string]any), &r.Inputs[k]
-			if got["key"] != in.Quantity.Key || got["unit"] != orNull(in.Quantity.Unit) || got["tolerance"] != in.Tolerated {
+			if got["key"] != in.Quantity.Key || got["unit"] != textOrNull(in.Quantity.Unit) || got["tolerance"] != in.Tolerated {
 				t.Errorf("%v, want %+v", got, in)
 			}
 			for name, v := range numbersOf(in) {

@@ -1,7 +1,6 @@
 package data
 
 import (
-	"io"
 	"math"
 
 	"evenpull/sim/bench/measure"
@@ -9,78 +8,69 @@ import (
 	"evenpull/sim/show/words"
 )
 
-// Record is the document of what was found at the bench.
-func Record() Object[readings.Study] {
-	return Object[readings.Study]{
+// Record is the document of what was found at the bench; its rows are the turns of
+// every spring.
+func Record() Document[readings.Study] {
+	o := Object[readings.Study]{
 		Text("title", "title of the bench file", func(st *readings.Study) string { return st.Book.Title }),
 		Text("scenario", "title of the scenario; null without one", func(st *readings.Study) string { return st.Scenario }),
-		List("needs", "what each train was found to need", needDocument(), func(st *readings.Study) []weighed {
-			list := make([]weighed, len(st.Needs))
-			for i := range list {
-				list[i] = weighed{&st.Needs[i], st.Paces[i]}
-			}
-			return list
-		}),
-		List("supplies", "what each spring was found to give", supplyDocument(), suppliesOf),
+		List("needs", "what each train was found to need", needDocument(), func(st *readings.Study) []weighed { return parts(st, st.Needs) }),
+		List("supplies", "what each spring was found to give", supplyDocument(), func(st *readings.Study) []supply { return parts(st, st.Springs) }),
 		Sub("fit", "the inputs fitted to the readings of a spring; null when none were", fitDocument(), func(st *readings.Study) *readings.Explanation { return st.Explained }),
 		Texts("cautions", "what to mind before a spring is touched", words.RecordCautions),
 	}
+	lines := append(Object[reading]{
+		Text("train", "the train", func(r *reading) string { return r.of.it.Train }),
+		Text("spring", "the label of the spring", func(r *reading) string { return r.of.it.Supply.Spring }),
+		Flag("winding", "while winding; else running down", func(r *reading) bool { return r.it.Winding }),
+	}, Within(readingDocument(), func(r *reading) *readings.Reading { return r.it })...)
+	return Document[readings.Study]{o, rows(lines, func(st *readings.Study) (all []reading) {
+		for _, s := range parts(st, st.Springs) {
+			all = append(all, parts(&s, st.Readings(s.at))...)
+		}
+		return all
+	})}
 }
 
-// weighed is what a train was found to need, with the torques for its cadence.
-type weighed struct {
-	*measure.Need
-	paces []readings.Pace
-}
+// A need and a spring with the study, which has more of them, and a turn that was
+// read with its spring.
+type (
+	weighed = part[readings.Study, measure.Need]
+	supply  = part[readings.Study, readings.Spring]
+	reading = part[supply, readings.Reading]
+)
 
 func needDocument() Object[weighed] {
 	return Object[weighed]{
-		Text("train", "the train", func(n *weighed) string { return n.Train }),
-		Number("least_torque_nm", "least torque needed at the winding square", "N·m", func(n *weighed) float64 { return n.Bracket.Least }),
-		Numbers("between", "what is sure of it; null where no weight tells an end", "N·m", func(n *weighed) []float64 { return []float64{n.Bracket.Between.Lo, n.Bracket.Between.Hi} }),
-		Number("standard_uncertainty_nm", "its standard uncertainty", "N·m", func(n *weighed) float64 { return n.Bracket.Uncertainty }),
+		Text("train", "the train", func(n *weighed) string { return n.it.Train }),
+		Number("least_torque_nm", "least torque needed at the winding square", "N·m", func(n *weighed) float64 { return n.it.Bracket.Least }),
+		Numbers("between", "what is sure of it; null where no weight tells an end", "N·m", func(n *weighed) []float64 { return []float64{n.it.Bracket.Between.Lo, n.it.Bracket.Between.Hi} }),
+		Number("standard_uncertainty_nm", "its standard uncertainty", "N·m", func(n *weighed) float64 { return n.it.Bracket.Uncertainty }),
 		List("trials", "the weights hung", Object[measure.Trial]{
 			Number("mass_g", "the weight", "g", func(t *measure.Trial) float64 { return t.Mass * 1e3 }),
 			Number("torque_nm", "its torque at the winding square", "N·m", func(t *measure.Trial) float64 { return t.Torque }),
 			Flag("runs", "whether the train ran, or struck", func(t *measure.Trial) bool { return t.Runs }),
 			Number("blow_interval_s", "interval from blow to blow", "s", func(t *measure.Trial) float64 { return t.Interval }),
-		}, func(n *weighed) []measure.Trial { return n.Trials }),
+		}, func(n *weighed) []measure.Trial { return n.it.Trials }),
 		Sub("fly_law", "1/interval² = slope × (torque − threshold); null where no blows were timed", Object[measure.Cadence]{
 			Number("slope_per_s2_nm", "slope", "1/(s²·N·m)", func(c *measure.Cadence) float64 { return c.Slope }),
 			Number("threshold_nm", "threshold", "N·m", func(c *measure.Cadence) float64 { return c.Threshold }),
 			Number("r2", "share of the spread that the line takes up", "", func(c *measure.Cadence) float64 { return c.R2 }),
-		}, func(n *weighed) *measure.Cadence { return n.Cadence }),
+		}, func(n *weighed) *measure.Cadence { return n.it.Cadence }),
 		List("wanted", "torques for the intervals wanted, the slowest first", Object[readings.Pace]{
 			Number("blow_interval_s", "interval from blow to blow", "s", func(p *readings.Pace) float64 { return p.Interval }),
 			Number("torque_nm", "torque for it", "N·m", func(p *readings.Pace) float64 { return p.Torque }),
 			Text("how", "interpolated, extrapolated, stops_before or unknown", func(p *readings.Pace) string { return p.How.String() }),
-		}, func(n *weighed) []readings.Pace { return n.paces }),
-		Texts("notes", "what is worth knowing", func(n *weighed) []string { return words.NeedNotes(n.Need) }),
+		}, func(n *weighed) []readings.Pace { return n.of.Paces[n.at] }),
+		Texts("notes", "what is worth knowing", func(n *weighed) []string { return words.NeedNotes(n.it) }),
 	}
-}
-
-// supply is a spring of a study.
-type supply struct {
-	st *readings.Study
-	at int
-	*readings.Spring
-	*readings.Comparison
-}
-
-func suppliesOf(st *readings.Study) []supply {
-	list := make([]supply, len(st.Springs))
-	for i := range list {
-		list[i] = supply{st, i, &st.Springs[i], st.Compared[i]}
-	}
-	return list
 }
 
 func supplyDocument() Object[supply] {
-	self := func(s *supply) *supply { return s }
-	compared := func(s *supply) *readings.Comparison { return s.Comparison }
+	compared := func(s *supply) *readings.Comparison { return s.of.Compared[s.at] }
 	way := func(winding bool) func(s *supply) []readings.Reading {
 		return func(s *supply) []readings.Reading {
-			all, down := s.st.Readings(s.at), len(s.Turns)
+			all, down := s.of.Readings(s.at), len(s.it.Turns)
 			if winding {
 				return all[down:]
 			}
@@ -88,16 +78,16 @@ func supplyDocument() Object[supply] {
 		}
 	}
 	return Object[supply]{
-		Text("train", "the train that it was read in", func(s *supply) string { return s.Train }),
-		Text("spring", "its label", func(s *supply) string { return s.Supply.Spring }),
+		Text("train", "the train that it was read in", func(s *supply) string { return s.it.Train }),
+		Text("spring", "its label", func(s *supply) string { return s.it.Supply.Spring }),
 		Sub("fusee_torque_nm", "torque at the winding square, running down", Object[supply]{
-			Number("mean", "mean over the turns", "N·m", func(s *supply) float64 { return s.Mean.Value }),
-			Number("min", "least turn", "N·m", func(s *supply) float64 { return s.Min }),
-			Number("max", "greatest turn", "N·m", func(s *supply) float64 { return s.Max }),
-			Number("unevenness", "(greatest − least)/mean", "", func(s *supply) float64 { return s.Unevenness }),
+			Number("mean", "mean over the turns", "N·m", func(s *supply) float64 { return s.it.Mean.Value }),
+			Number("min", "least turn", "N·m", func(s *supply) float64 { return s.it.Min }),
+			Number("max", "greatest turn", "N·m", func(s *supply) float64 { return s.it.Max }),
+			Number("unevenness", "(greatest − least)/mean", "", func(s *supply) float64 { return s.it.Unevenness }),
 		}, self),
-		Number("half_width_95_nm", "half the 95 % interval of the mean", "N·m", func(s *supply) float64 { return s.Mean.HalfWidth }),
-		Number("efficiency", "share of the torque that passes one way; null where winding was not read", "", func(s *supply) float64 { return s.Efficiency.Mean }),
+		Number("half_width_95_nm", "half the 95 % interval of the mean", "N·m", func(s *supply) float64 { return s.it.Mean.HalfWidth }),
+		Number("efficiency", "share of the torque that passes one way; null where winding was not read", "", func(s *supply) float64 { return s.it.Efficiency.Mean }),
 		List("turns", "running down", readingDocument(), way(false)),
 		List("winding", "while winding", readingDocument(), way(true)),
 		Sub("predicted", "the readings beside the prediction; null without one", Object[readings.Comparison]{
@@ -113,8 +103,8 @@ func supplyDocument() Object[supply] {
 			Number("mean", "mean reserve", "", func(c *readings.Comparison) float64 { return c.Reserve.Mean }),
 			Number("min", "least reserve", "", func(c *readings.Comparison) float64 { return c.Reserve.Min }),
 		}, compared),
-		Text("not_predicted", "why there is no prediction; null where there is one, or no scenario", func(s *supply) string { return words.NotPredicted(s.st, s.at) }),
-		Texts("notes", "what is worth knowing", func(s *supply) []string { return words.ReadNotes(s.st, s.at) }),
+		Text("not_predicted", "why there is no prediction; null where there is one, or no scenario", func(s *supply) string { return words.NotPredicted(s.of, s.at) }),
+		Texts("notes", "what is worth knowing", func(s *supply) []string { return words.ReadNotes(s.of, s.at) }),
 	}
 }
 
@@ -154,26 +144,4 @@ func fitDocument() Object[readings.Explanation] {
 		Text("status", "how the fit ended", func(e *readings.Explanation) string { return e.Status.String() }),
 		Texts("notes", "what is worth knowing", words.FitNotes),
 	}
-}
-
-// reading is a turn that was read, with the spring.
-type reading struct {
-	of *supply
-	*readings.Reading
-}
-
-// RecordCSV writes the turns of every spring.
-func RecordCSV(w io.Writer, st *readings.Study) error {
-	o := append(Object[reading]{
-		Text("train", "the train", func(r *reading) string { return r.of.Train }),
-		Text("spring", "the label of the spring", func(r *reading) string { return r.of.Supply.Spring }),
-		Flag("winding", "while winding; else running down", func(r *reading) bool { return r.Winding }),
-	}, Within(readingDocument(), func(r *reading) *readings.Reading { return r.Reading })...)
-	var list []reading
-	for _, s := range suppliesOf(st) {
-		for _, r := range st.Readings(s.at) {
-			list = append(list, reading{&s, &r})
-		}
-	}
-	return o.CSV(w, list)
 }

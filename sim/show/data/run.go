@@ -1,7 +1,6 @@
 package data
 
 import (
-	"io"
 	"math"
 	"strings"
 
@@ -14,8 +13,22 @@ import (
 // Digest is what every study tells of a run: the verdict and every figure, named
 // and nested as in the JSON of a run.
 func Digest() Object[sim.Digest] {
-	o := Object[sim.Digest]{Sub("verdict", "the judgement of the drive", verdict(), func(d *sim.Digest) *sim.Digest { return d })}
-	return append(o, figures()...)
+	return append(Object[sim.Digest]{Sub("verdict", "the judgement of the drive", verdict(), self)}, figures()...)
+}
+
+// withRun puts a run behind other members: all null where of gives nil.
+func withRun[T any](of func(*T) *sim.Digest, before ...Member[T]) Object[T] {
+	return append(before, Within(Digest(), of)...)
+}
+
+// trainOf names the train of a study.
+func trainOf[T any](own func(*T) *sim.Digest) Member[T] {
+	return Text("train", "the train", func(t *T) string { return own(t).Name })
+}
+
+// cautionsOf tell what to mind with the spring of a study.
+func cautionsOf[T any](own func(*T) *sim.Digest) Member[T] {
+	return Texts("cautions", "what to mind before a spring is touched", func(t *T) []string { return []string{words.Caution(own(t).Spring.Stored)} })
 }
 
 func verdict() Object[sim.Digest] {
@@ -42,14 +55,15 @@ func figures() Object[sim.Digest] {
 		if i+1 < len(all) && strings.HasPrefix(all[i+1].Name, table+".") {
 			continue
 		}
-		o, group = append(o, Sub(table, "", group, func(d *sim.Digest) *sim.Digest { return d })), nil
+		o, group = append(o, Sub(table, "", group, self)), nil
 	}
 	return o
 }
 
-// Run is the document of a run.
-func Run() Object[sim.Clock] {
-	return Object[sim.Clock]{
+// Run is the document of a run; its rows are those of every train, one below the
+// other.
+func Run() Document[sim.Clock] {
+	o := Object[sim.Clock]{
 		Text("scenario", "title of the scenario", func(c *sim.Clock) string { return c.Title }),
 		Text("note", "what the scenario says of itself", func(c *sim.Clock) string { return c.Note }),
 		Texts("assumed", "every value that the scenario leaves out", func(c *sim.Clock) []string { return c.Assumed }),
@@ -58,25 +72,28 @@ func Run() Object[sim.Clock] {
 			Text("name", "the train", func(d *sim.Digest) string { return d.Name }),
 			Number("goes_h", "hours that it goes before it stops or has run down", "h", (*sim.Digest).HoursGoing),
 		}, (*sim.Clock).DownFirst),
-		Texts("cautions", "what to mind before a spring is touched", func(c *sim.Clock) []string { return words.Cautions(c) }),
+		Texts("cautions", "what to mind before a spring is touched", words.Cautions),
 	}
+	lines := append(Object[turn]{Text("train", "the train", func(t *turn) string { return t.of.Name })}, row()...)
+	return Document[sim.Clock]{o, rows(lines, func(c *sim.Clock) (all []turn) {
+		for i := range c.Trains {
+			all = append(all, parts(&c.Trains[i], c.Trains[i].Rows)...)
+		}
+		return all
+	})}
 }
 
+// turn is a row with the run that it belongs to.
+type turn = part[sim.Result, sim.Row]
+
 func trainDocument() Object[sim.Result] {
-	o := Object[sim.Result]{
+	run := withRun(func(r *sim.Result) *sim.Digest { return &r.Digest },
 		Text("name", "the train", func(r *sim.Result) string { return r.Name }),
-		Text("kind", "going or striking", func(r *sim.Result) string { return r.Kind.String() }),
-	}
-	o = append(o, Within(Digest(), func(r *sim.Result) *sim.Digest { return &r.Digest })...)
-	return append(o,
-		Sub("strike", "what a striking train does with the torque; null for others", strike(), func(r *sim.Result) *sim.Result {
-			if !r.Strikes {
-				return nil
-			}
-			return r
-		}),
+		Text("kind", "going or striking", func(r *sim.Result) string { return r.Kind.String() }))
+	return append(run,
+		Sub("strike", "what a striking train does with the torque; null for others", strike(), func(r *sim.Result) *sim.Result { return only(r.Strikes, r) }),
 		List("arbors", "the torque at every arbor, the fusee's first", arbor(), (*sim.Result).Arbors),
-		List("turns", "the rows", row(), rowsOf),
+		List("turns", "the rows", row(), func(r *sim.Result) []turn { return parts(r, r.Rows) }),
 	)
 }
 
@@ -97,36 +114,12 @@ func overRun(unit string) Object[sim.Spread] {
 	}
 }
 
-// turn is a row with the run that it belongs to.
-type turn struct {
-	run *sim.Result
-	row *sim.Row
-}
-
-func rowsOf(r *sim.Result) []turn {
-	list := make([]turn, len(r.Rows))
-	for i := range r.Rows {
-		list[i] = turn{r, &r.Rows[i]}
-	}
-	return list
-}
-
 func row() Object[turn] {
 	var o Object[turn]
 	for _, c := range outcome.Columns() {
-		o = append(o, Number(c.Name, c.Words, c.Unit, func(t *turn) float64 { return c.Of(&t.run.Digest, t.row) }))
+		o = append(o, Number(c.Name, c.Words, c.Unit, func(t *turn) float64 { return c.Of(&t.of.Digest, t.it) }))
 	}
 	return o
-}
-
-// RunCSV writes the rows of every train, one below the other.
-func RunCSV(w io.Writer, c *sim.Clock) error {
-	o := append(Object[turn]{Text("train", "the train", func(t *turn) string { return t.run.Name })}, row()...)
-	var list []turn
-	for i := range c.Trains {
-		list = append(list, rowsOf(&c.Trains[i])...)
-	}
-	return o.CSV(w, list)
 }
 
 // strike is what a striking train does with the torque. Torques are at the fusee

@@ -1,91 +1,59 @@
 package data
 
-import (
-	"encoding/json"
-	"io"
-	"slices"
-)
+import "io"
 
-// types are the JSON types of a value.
-type types []string
+// schema is what JSON Schema (draft 2020-12) says of a value: its keywords, in order.
+type schema []keyword
 
-// MarshalJSON writes one type as a text, several as a list.
-func (t types) MarshalJSON() ([]byte, error) {
-	if len(t) == 1 {
-		return json.Marshal(t[0])
-	}
-	return json.Marshal([]string(t))
+type keyword struct {
+	name  string
+	value any
 }
 
-// schema is what JSON Schema (draft 2020-12) says of a value.
-type schema struct {
-	Dialect     string     `json:"$schema,omitempty"`
-	Title       string     `json:"title,omitempty"`
-	Type        types      `json:"type"`
-	Description string     `json:"description,omitempty"`
-	Unit        string     `json:"unit,omitempty"` // an annotation of ours, which validators pass over
-	Items       *schema    `json:"items,omitempty"`
-	Properties  properties `json:"properties,omitempty"`
-	Required    []string   `json:"required,omitempty"`
-	Additional  *schema    `json:"additionalProperties,omitempty"` // of members whose names are not known beforehand
+func (s schema) node() node {
+	return node{"{}", len(s), func(i int) (string, any) { return s[i].name, s[i].value }}
 }
 
-// properties are schemas by their names, in order.
-type properties []property
-
-type property struct {
-	name string
-	schema
-}
-
-// MarshalJSON writes them as an object that keeps the order.
-func (p properties) MarshalJSON() ([]byte, error) {
-	b := []byte{'{'}
-	for i := range p {
-		if i > 0 {
-			b = append(b, ',')
+// typed is the schema of a type. The unit is an annotation of ours, which validators
+// pass over.
+func typed(kind any, words, unit string, more ...keyword) schema {
+	s := schema{{"type", kind}}
+	for _, k := range []struct{ name, text string }{{"description", words}, {"unit", unit}} {
+		if k.text != "" {
+			s = append(s, keyword{k.name, k.text})
 		}
-		name, err := json.Marshal(p[i].name)
-		if err != nil {
-			return nil, err
-		}
-		value, err := json.Marshal(p[i].schema)
-		if err != nil {
-			return nil, err
-		}
-		b = append(append(append(b, name...), ':'), value...)
 	}
-	return append(b, '}'), nil
+	return append(s, more...)
 }
 
-func numeric(words, unit string) schema {
-	return schema{Type: types{"number", "null"}, Description: words, Unit: unit}
+// orNull is the schema of a type or null.
+func orNull(kind, words, unit string, more ...keyword) schema {
+	return typed([]string{kind, "null"}, words, unit, more...)
 }
 
-// orNull allows null as well.
-func (s schema) orNull() schema {
-	if !slices.Contains(s.Type, "null") {
-		s.Type = append(slices.Clone(s.Type), "null")
+func listOf(words string, item schema) schema {
+	return orNull("array", words, "", keyword{"items", item.node()})
+}
+
+// members are the keywords of an object that tell of its members. Others may be added
+// to them, and are allowed.
+func (o Object[T]) members() []keyword {
+	if len(o) == 0 {
+		return nil
 	}
-	return s
-}
-
-func (o Object[T]) schema(words string) schema {
-	s := schema{Type: types{"object"}, Description: words}
+	var properties schema
+	var required []string
 	for i := range o {
-		s.Properties = append(s.Properties, property{o[i].name, o[i].schema})
-		s.Required = append(s.Required, o[i].name)
+		properties = append(properties, keyword{o[i].name, o[i].schema.node()})
+		required = append(required, o[i].name)
 	}
-	return s
+	return []keyword{{"properties", properties.node()}, {"required", required}}
 }
 
-// Schema writes the JSON Schema of a document. Members may be added to it, so that
-// others are allowed.
+func (o Object[T]) schema() schema { return typed("object", "", "", o.members()...) }
+
+// Schema writes the JSON Schema of a document.
 func (o Object[T]) Schema(w io.Writer, title string) error {
-	s := o.schema("")
-	s.Dialect, s.Title = "https://json-schema.org/draft/2020-12/schema", title
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(s)
+	head := schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"}, {"title", title}}
+	return write(w, append(head, o.schema()...).node())
 }

@@ -1,26 +1,27 @@
 package data
 
 import (
-	"io"
-
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/spread"
 )
 
-// Spread is the document of what tolerances do.
-func Spread() Object[spread.Study] {
+// Spread is the document of what tolerances do; its rows are the results.
+func Spread() Document[spread.Study] {
+	own := func(st *spread.Study) *sim.Digest { return &st.Own }
+	results := func(st *spread.Study) []spread.Distribution { return st.Results }
+	name := func(d *spread.Distribution) string { return d.Of.Name }
 	var verdicts Object[spread.Study]
 	for _, c := range rules.BestFirst() {
-		name, says := c.String(), words.Does(c)
+		code, says := c.String(), words.Does(c)
 		if c == rules.Unjudged {
-			name = "unjudged"
+			code = "unjudged"
 		}
-		verdicts = append(verdicts, Number(name, "share of them in which it "+says, "", func(st *spread.Study) float64 { return st.Share(c) }))
+		verdicts = append(verdicts, Number(code, "share of them in which it "+says, "", func(st *spread.Study) float64 { return st.Share(c) }))
 	}
-	return Object[spread.Study]{
-		Text("train", "the train", func(st *spread.Study) string { return st.Own.Name }),
+	return Document[spread.Study]{Object[spread.Study]{
+		trainOf(own),
 		Whole("runs", "run-downs carried out", func(st *spread.Study) int { return st.Runs }),
 		Whole("runs_asked", "run-downs asked for", func(st *spread.Study) int { return st.Asked }),
 		Flag("stopped", "whether fewer were carried out", (*spread.Study).Stopped),
@@ -34,14 +35,12 @@ func Spread() Object[spread.Study] {
 		}, func(st *spread.Study) []spread.Failure { return st.Failures }),
 		List("inputs", "what was drawn", spreadInput(), func(st *spread.Study) []spread.Input { return st.Inputs }),
 		Number("delta_sd", "standard deviation of the first result by slopes", "", func(st *spread.Study) float64 { return st.DeltaSD }),
-		Sub("own", "the scenario as it is, without tolerances", Digest(), func(st *spread.Study) *sim.Digest { return &st.Own }),
-		Keyed("results", "the results, by their names", distribution(), func(st *spread.Study) []spread.Distribution { return st.Results }, nameOf),
-		Sub("verdicts", "shares of the runs that can be built; null when none can", verdicts, func(st *spread.Study) *spread.Study { return st }),
-		Texts("cautions", "what to mind before a spring is touched", func(st *spread.Study) []string { return []string{words.Caution(st.Own.Spring.Stored)} }),
-	}
+		Sub("own", "the scenario as it is, without tolerances", Digest(), own),
+		Keyed("results", "the results, by their names", distribution(), results, name),
+		Sub("verdicts", "shares of the runs that can be built; null when none can", verdicts, self),
+		cautionsOf(own),
+	}, rows(append(Object[spread.Distribution]{Text("result", "the result", name)}, distribution()...), results)}
 }
-
-func nameOf(d *spread.Distribution) string { return d.Of.Name }
 
 func spreadInput() Object[spread.Input] {
 	return Object[spread.Input]{
@@ -73,9 +72,4 @@ func distribution() Object[spread.Distribution] {
 		Number("max", "greatest", "", func(d *spread.Distribution) float64 { _, hi := d.Range(); return hi }),
 		Number("percentile_error", "most by which a percentile may be out", "", (*spread.Distribution).Fineness),
 	}
-}
-
-// SpreadCSV writes a line for every result.
-func SpreadCSV(w io.Writer, st *spread.Study) error {
-	return append(Object[spread.Distribution]{Text("result", "the result", nameOf)}, distribution()...).CSV(w, st.Results)
 }

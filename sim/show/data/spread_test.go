@@ -50,7 +50,7 @@ func figuresOf(d *spread.Distribution) map[string]float64 {
 
 func TestSpreadCSV(t *testing.T) {
 	st := spreads(t)
-	header, lines := sheet(t, func(w io.Writer) error { return SpreadCSV(w, st) })
+	header, lines := sheet(t, func(w io.Writer) error { return Spread().CSV(w, st) })
 	if want := strings.Fields("result own n mean sd min p05 p25 p50 p75 p95 max percentile_error"); !slices.Equal(header, want) || len(lines) != 3 {
 		t.Fatalf("%d lines of %v", len(lines), header)
 	}
@@ -60,7 +60,7 @@ func TestSpreadCSV(t *testing.T) {
 			t.Errorf("%s in place of %s", line["result"], d.Of.Name)
 		}
 		for name, v := range figuresOf(d) {
-			if line[name] != cell(v) {
+			if line[name] != cellOf(v) {
 				t.Errorf("%s, %s: %s, want %v", d.Of.Name, name, line[name], v)
 			}
 		}
@@ -103,7 +103,7 @@ func TestSpreadJSON(t *testing.T) {
 	}
 	for i := range st.Inputs {
 		in, got := &st.Inputs[i], inputs[i].(map[string]any)
-		if got["key"] != in.Quantity.Key || got["unit"] != orNull(in.Quantity.Unit) || got["value"] != in.Value || got["plus_minus"] != in.PlusMinus || got["shape"] != in.Shape || got["share_of_variance"] != in.Share {
+		if got["key"] != in.Quantity.Key || got["unit"] != textOrNull(in.Quantity.Unit) || got["value"] != in.Value || got["plus_minus"] != in.PlusMinus || got["shape"] != in.Shape || got["share_of_variance"] != in.Share {
 			t.Errorf("%v, want %+v", got, in)
 		}
 	}

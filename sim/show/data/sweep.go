@@ -1,30 +1,26 @@
 package data
 
 import (
-	"io"
-
 	"evenpull/sim"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/sweep"
 )
 
-// Sweep is the document of a sweep.
-func Sweep() Object[sweep.Study] {
-	second := func(of func(*sweep.Axis) string) func(*sweep.Study) string {
-		return func(st *sweep.Study) string {
-			if st.Against == nil {
-				return ""
-			}
-			return of(st.Against)
-		}
-	}
-	return Object[sweep.Study]{
-		Text("train", "the train", func(st *sweep.Study) string { return st.Own.Name }),
+// Sweep is the document of a sweep; its rows are the points.
+func Sweep() Document[sweep.Study] {
+	own := func(st *sweep.Study) *sim.Digest { return &st.Own.Digest }
+	points := func(st *sweep.Study) []sweep.Point { return st.Points }
+	second := Within(Object[sweep.Axis]{
+		Text("against", "the second input of a map", func(a *sweep.Axis) string { return a.Key }),
+		Text("unit2", "its unit", func(a *sweep.Axis) string { return a.Quantity.Unit }),
+	}, func(st *sweep.Study) *sweep.Axis { return st.Against })
+	return Document[sweep.Study]{Object[sweep.Study]{
+		trainOf(own),
 		Text("over", "the input that is swept", func(st *sweep.Study) string { return st.Over.Key }),
 		Text("unit", "its unit", func(st *sweep.Study) string { return st.Over.Quantity.Unit }),
 		Number("value", "that the scenario has of it", "", func(st *sweep.Study) float64 { return st.Own.Value }),
-		Text("against", "the second input of a map", second(func(a *sweep.Axis) string { return a.Key })),
-		Text("unit2", "its unit", second(func(a *sweep.Axis) string { return a.Quantity.Unit })),
+		second[0],
+		second[1],
 		Number("value2", "that the scenario has of it", "", func(st *sweep.Study) float64 { return st.Own.Value2 }),
 		Text("hold", "what of the strip stays: length or fill", func(st *sweep.Study) string { return st.Hold.String() }),
 		Text("of", "the result that the exponent is of", func(st *sweep.Study) string { return st.Of.Name }),
@@ -41,24 +37,14 @@ func Sweep() Object[sweep.Study] {
 			Text("cannot_be_built", "above or below", func(l *sweep.Limit) string { return words.Side(l.Above) }),
 			Text("fault", "why", func(l *sweep.Limit) string { return l.Fault }),
 		}, func(st *sweep.Study) []sweep.Limit { return st.Limits }),
-		List("points", "at every value; of a map, every value of the first input for the first of the second, and so on", sweepPoint(), func(st *sweep.Study) []sweep.Point { return st.Points }),
-		Texts("cautions", "what to mind before a spring is touched", func(st *sweep.Study) []string { return []string{words.Caution(st.Own.Spring.Stored)} }),
-	}
+		List("points", "at every value; of a map, every value of the first input for the first of the second, and so on", sweepPoint(), points),
+		cautionsOf(own),
+	}, rows(sweepPoint(), points)}
 }
 
 func sweepPoint() Object[sweep.Point] {
-	o := Object[sweep.Point]{
+	return withRun(func(p *sweep.Point) *sim.Digest { return only(p.Built(), &p.Digest) },
 		Number("value", "of the input", "", func(p *sweep.Point) float64 { return p.Value }),
 		Number("value2", "of the second input of a map", "", func(p *sweep.Point) float64 { return p.Value2 }),
-		Text("fault", "why the train cannot be built; the rest is null then", func(p *sweep.Point) string { return p.Fault }),
-	}
-	return append(o, Within(Digest(), func(p *sweep.Point) *sim.Digest {
-		if !p.Built() {
-			return nil
-		}
-		return &p.Digest
-	})...)
+		Text("fault", "why the train cannot be built; the rest is null then", func(p *sweep.Point) string { return p.Fault }))
 }
-
-// SweepCSV writes the points.
-func SweepCSV(w io.Writer, st *sweep.Study) error { return sweepPoint().CSV(w, st.Points) }

@@ -5,10 +5,10 @@ import (
 	"context"
 	"encoding/csv"
 	"encoding/json"
+	"errors"
 	"io"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -65,14 +65,6 @@ func runColumns() []string {
 	return append([]string{"verdict.code", "verdict.reasons", "verdict.faults", "verdict.loads_off", "verdict.notes"}, outcome.Names()...)
 }
 
-// cell is a number as CSV has it; what is not finite is empty.
-func cell(v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'g', -1, 64)
-}
-
 // wantRun compares what a line has of a run with the figures of that name; all
 // empty where there is none.
 func wantRun(t *testing.T, line map[string]string, d *sim.Digest) {
@@ -81,7 +73,7 @@ func wantRun(t *testing.T, line map[string]string, d *sim.Digest) {
 	for _, name := range runColumns() {
 		want[name] = ""
 		if f, err := outcome.Named(name); err == nil && d != nil {
-			want[name] = cell(f.Of(d))
+			want[name] = cellOf(f.Of(d))
 		}
 	}
 	if d != nil {
@@ -152,13 +144,13 @@ func samplesOfSweeps(t testing.TB) []*sweep.Study {
 
 func TestSweepCSV(t *testing.T) {
 	for _, st := range samplesOfSweeps(t) {
-		header, lines := sheet(t, func(w io.Writer) error { return SweepCSV(w, st) })
+		header, lines := sheet(t, func(w io.Writer) error { return Sweep().CSV(w, st) })
 		if want := append([]string{"value", "value2", "fault"}, runColumns()...); !slices.Equal(header, want) || len(lines) != len(st.Points) {
 			t.Fatalf("%d lines of %v, want %v", len(lines), header, want)
 		}
 		for i, line := range lines {
 			p := &st.Points[i]
-			if line["value"] != cell(p.Value) || line["value2"] != cell(p.Value2) || line["fault"] != p.Fault {
+			if line["value"] != cellOf(p.Value) || line["value2"] != cellOf(p.Value2) || line["fault"] != p.Fault {
 				t.Errorf("%v at %v, %v", line["value"], p.Value, p.Value2)
 			}
 			if p.Built() {
@@ -175,7 +167,7 @@ func TestSweepJSON(t *testing.T) {
 	for _, st := range samplesOfSweeps(t) {
 		doc := document(t, func(w io.Writer) error { return Sweep().JSON(w, st) })
 		want := map[string]any{
-			"train": st.Own.Name, "over": st.Over.Key, "unit": orNull(st.Over.Quantity.Unit), "value": st.Over.Value, "against": nil, "unit2": nil, "value2": nil,
+			"train": st.Own.Name, "over": st.Over.Key, "unit": textOrNull(st.Over.Quantity.Unit), "value": st.Over.Value, "against": nil, "unit2": nil, "value2": nil,
 			"hold": st.Hold.String(), "of": st.Of.Name, "exponent": st.Exponent.Value, "exponent_error": st.Exponent.Error,
 		}
 		if a := st.Against; a != nil {
@@ -223,25 +215,23 @@ func TestSweepJSON(t *testing.T) {
 	}
 }
 
-func orNull(s string) any {
+func textOrNull(s string) any {
 	if s == "" {
 		return nil
 	}
 	return s
 }
 
-// Item by item a document is the same as written at once.
-func TestDocumentsItemByItem(t *testing.T) {
+// A document is laid out as encoding/json indents it.
+func TestLayout(t *testing.T) {
 	for _, st := range samplesOfSweeps(t) {
-		var got, want bytes.Buffer
-		if err := Sweep().JSON(&got, st); err != nil {
+		var flat, want bytes.Buffer
+		got := written(t, func(w io.Writer) error { return Sweep().JSON(w, st) })
+		if err := errors.Join(json.Compact(&flat, []byte(got)), json.Indent(&want, flat.Bytes(), "", "  ")); err != nil {
 			t.Fatal(err)
 		}
-		if err := json.Indent(&want, Sweep().append(nil, st), "", "  "); err != nil {
-			t.Fatal(err)
-		}
-		if got.String() != want.String()+"\n" {
-			t.Errorf("%.600s\nwant\n%.600s", got.String(), want.String())
+		if got != want.String()+"\n" {
+			t.Errorf("%.600s\nwant\n%.600s", got, want.String())
 		}
 	}
 }

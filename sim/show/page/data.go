@@ -83,7 +83,7 @@ func (d *Document) Figures() ([]File, error) {
 	for i := range d.Clocks {
 		run := d.Clocks[i].of.Run
 		var j, c bytes.Buffer
-		if err := errors.Join(data.Run().JSON(&j, run), data.RunCSV(&c, run)); err != nil {
+		if err := errors.Join(data.Run().JSON(&j, run), data.Run().CSV(&c, run)); err != nil {
 			return nil, err
 		}
 		files = append(files, File{fmt.Sprintf("result-%d.json", i+1), j.Bytes()}, File{fmt.Sprintf("rows-%d.csv", i+1), c.Bytes()})

@@ -110,7 +110,7 @@ func TestFormatsAgree(t *testing.T) {
 	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) })), &doc); err != nil {
 		t.Fatal(err)
 	}
-	lines, err := csv.NewReader(strings.NewReader(written(t, func(b *bytes.Buffer) error { return data.RunCSV(b, r) }))).ReadAll()
+	lines, err := csv.NewReader(strings.NewReader(written(t, func(b *bytes.Buffer) error { return data.Run().CSV(b, r) }))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -284,7 +284,7 @@ func TestWritersTellErrors(t *testing.T) {
 	if err := data.Run().JSON(failing{}, r); err == nil {
 		t.Error("JSON")
 	}
-	if err := data.RunCSV(failing{}, r); err == nil {
+	if err := data.Run().CSV(failing{}, r); err == nil {
 		t.Error("CSV")
 	}
 	if err := text.Run(failing{}, r, text.Options{}); err == nil {

@@ -69,7 +69,7 @@ func told(t testing.TB, st *choose.Study) string {
 	if err := data.Choose().JSON(&j, st); err != nil || !json.Valid(j.Bytes()) {
 		t.Errorf("%v: %s", err, j.String())
 	}
-	if err := data.ChooseCSV(&c, st); err != nil {
+	if err := data.Choose().CSV(&c, st); err != nil {
 		t.Error(err)
 	}
 	if rows, err := csv.NewReader(bytes.NewReader(c.Bytes())).ReadAll(); err != nil || len(rows) != len(st.Candidates)+1 {

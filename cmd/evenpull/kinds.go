@@ -1,0 +1,184 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"evenpull/scenarios"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/scenario"
+	"evenpull/sim/stock"
+)
+
+// kind is a kind of file that is read.
+type kind struct {
+	name    string   // that messages use
+	tables  []string // arrays of tables that tell it from the kinds below it in the table
+	readers string   // the commands that read it
+	names   func() []string
+	sample  func(name string) (text string, ok bool)
+	title   func(name, text string) (string, error)
+}
+
+// The kinds, in the order of kinds().
+const (
+	ofScenario = iota
+	ofBench
+	ofStock
+)
+
+// kinds is the table of them.
+func kinds() []kind {
+	return []kind{
+		{"scenario", []string{"train"}, "run reads", scenarios.Names, scenarios.Text, func(name, text string) (string, error) {
+			sc, err := parse(name, text)
+			if err != nil {
+				return "", err
+			}
+			if name == scenarios.Default {
+				sc.Title += " (the default)"
+			}
+			return sc.Title, nil
+		}},
+		{"bench file", []string{"weights", "torque"}, "record and assign read", scenarios.BenchNames, scenarios.BenchText, func(name, text string) (string, error) {
+			b, err := parseBench(name, text)
+			if err != nil {
+				return "", err
+			}
+			return "bench file: " + b.Title, nil
+		}},
+		{"stock list", []string{"spring"}, "choose --stock reads", scenarios.StockNames, scenarios.StockText, func(name, text string) (string, error) {
+			list, err := stock.Read(strings.NewReader(text), name)
+			if err != nil {
+				return "", err
+			}
+			return "stock list: " + list.Title, nil
+		}},
+	}
+}
+
+// textOf is the text behind the name of a file of a kind: standard input for "-", a
+// sample, or else a file.
+func textOf(s streams, of int, name string) (string, error) {
+	k := kinds()[of]
+	if text, ok := k.sample(name); ok {
+		return text, nil
+	}
+	text, err := readText(s, name)
+	if err != nil {
+		return "", k.noSample(name, err)
+	}
+	return text, nil
+}
+
+// open reads a scenario.
+func open(s streams, name string) (*scenario.Scenario, error) {
+	text, err := textOf(s, ofScenario, name)
+	if err != nil {
+		return nil, err
+	}
+	return parse(name, text)
+}
+
+func parse(name, text string) (*scenario.Scenario, error) {
+	sc, err := scenario.Read(strings.NewReader(text), source(name))
+	return sc, otherKind(text, ofScenario, err)
+}
+
+// parseBench reads a bench file and the files of readings that it names, which stand
+// beside it.
+func parseBench(name, text string) (*book.Book, error) {
+	dir := "."
+	if name != "-" {
+		dir = filepath.Dir(name)
+	}
+	b, err := book.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
+		if !filepath.IsAbs(file) {
+			file = filepath.Join(dir, file)
+		}
+		r, err := os.Open(file)
+		return r, bare(err)
+	})
+	return b, otherKind(text, ofBench, err)
+}
+
+// openStock reads a stock list, as TOML or CSV by the ending of its name.
+func openStock(s streams, name string) (*stock.Stock, error) {
+	text, err := textOf(s, ofStock, name)
+	if err != nil {
+		return nil, err
+	}
+	_, sample := scenarios.StockText(name)
+	switch ending := strings.ToLower(filepath.Ext(name)); {
+	case ending == ".csv":
+		return stock.ReadCSV(strings.NewReader(text), source(name))
+	case ending == ".toml" || name == "-" || sample:
+		list, err := stock.Read(strings.NewReader(text), source(name))
+		return list, otherKind(text, ofStock, err)
+	}
+	return nil, fmt.Errorf("%s: the name ends neither in .toml nor in .csv, by which stock lists are told apart; give it one of these endings, or the TOML on standard input with --stock -", name)
+}
+
+// otherKind adds to a fault found in a text that it looks like another kind of
+// file than the one wanted.
+func otherKind(text string, want int, err error) error {
+	if err == nil {
+		return nil
+	}
+	has := func(table string) bool { return strings.Contains("\n"+text, "\n[["+table+"]]") }
+	all := kinds()
+	if i := slices.IndexFunc(all, func(k kind) bool { return slices.ContainsFunc(k.tables, has) }); i >= 0 && i != want {
+		return fmt.Errorf("this looks like a %s, which %s; want a %s\n%w", all[i].name, all[i].readers, all[want].name, err)
+	}
+	return err
+}
+
+// noSample adds to a fault of a name that is neither file nor sample which samples
+// there are of the kind, and of which other kind it is one.
+func (k *kind) noSample(name string, err error) error {
+	if strings.ContainsAny(name, `./\`) {
+		return err
+	}
+	samples := k.names()
+	for _, other := range kinds() {
+		if _, ok := other.sample(name); ok {
+			return fmt.Errorf("%s is a sample %s; want a %s: a file, or one of the samples %s", name, other.name, k.name, strings.Join(samples, ", "))
+		}
+	}
+	hint := "the samples are: " + strings.Join(samples, ", ")
+	if near := scenario.Nearest(name, samples); near != "" {
+		hint = "did you mean " + near + "?"
+	}
+	return fmt.Errorf("%w\n(there is no sample %s of that name either; %s)", err, k.name, hint)
+}
+
+// source is what messages call the place that a text was read from.
+func source(name string) string {
+	if name == "-" {
+		return "standard input"
+	}
+	return name
+}
+
+// readText reads standard input for "-", or else a file, up to one byte more than is
+// read of any.
+func readText(s streams, name string) (string, error) {
+	in := s.in
+	if name != "-" {
+		f, err := os.Open(name)
+		if err != nil {
+			return "", fmt.Errorf("%s cannot be read: %w", name, bare(err))
+		}
+		defer f.Close()
+		in = f
+	}
+	text, err := io.ReadAll(io.LimitReader(in, scenario.MaxBytes+1))
+	if err != nil {
+		return "", fmt.Errorf("%s cannot be read: %w", source(name), bare(err))
+	}
+	return string(text), nil
+}

@@ -1,0 +1,150 @@
+package data
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Document is what a command writes of a T for programs: an object as JSON, and
+// rows as CSV.
+type Document[T any] struct {
+	Object[T]
+	rows func(io.Writer, *T) error
+}
+
+// JSON writes a document, indented, with a newline at its end. Nothing of it is
+// held, so that long lists take no memory.
+func (o Object[T]) JSON(w io.Writer, t *T) error { return write(w, o.node(t)) }
+
+// CSV writes the rows below a header, comma-separated (RFC 4180). What does not
+// apply is empty.
+func (d Document[T]) CSV(w io.Writer, t *T) error { return d.rows(w, t) }
+
+// rows are the items of a list, a line each.
+func rows[T, U any](o Object[U], of func(*T) []U) func(io.Writer, *T) error {
+	columns := o.columns()
+	return func(w io.Writer, t *T) error {
+		line := make([]string, len(columns))
+		for i := range columns {
+			line[i] = columns[i].name
+		}
+		out := csv.NewWriter(w)
+		err := out.Write(line)
+		list := of(t)
+		for k := 0; k < len(list) && err == nil; k++ {
+			for i := range columns {
+				line[i] = cell(columns[i].of(&list[k]))
+			}
+			err = out.Write(line)
+		}
+		out.Flush()
+		return errors.Join(err, out.Error())
+	}
+}
+
+func (o Object[T]) columns() []column[T] {
+	var all []column[T]
+	for i := range o {
+		all = append(all, o[i].columns...)
+	}
+	return all
+}
+
+// cell is a value in CSV.
+func cell(v any) string {
+	switch v := v.(type) {
+	case nil:
+		return ""
+	case float64:
+		return string(appendFloat(nil, v))
+	case []string:
+		return strings.Join(v, "; ")
+	}
+	return fmt.Sprint(v)
+}
+
+// appendFloat appends the shortest digits that give the number back; nothing where
+// it is none.
+func appendFloat(b []byte, v float64) []byte {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return b
+	}
+	return strconv.AppendFloat(b, v, 'g', -1, 64)
+}
+
+// node is an object or a list, whose items have no names.
+type node struct {
+	brackets string
+	n        int
+	at       func(i int) (name string, value any)
+}
+
+func list[T any](of []T, value func(*T) any) node {
+	return node{"[]", len(of), func(i int) (string, any) { return "", value(&of[i]) }}
+}
+
+// printer writes values, indented.
+type printer struct {
+	out    *bufio.Writer
+	indent []byte // with the newline before it
+	number []byte
+	text   bytes.Buffer
+	enc    *json.Encoder // into text
+}
+
+func write(w io.Writer, v any) error {
+	p := printer{out: bufio.NewWriter(w), indent: []byte("\n")}
+	p.enc = json.NewEncoder(&p.text)
+	p.enc.SetEscapeHTML(false)
+	p.value(v)
+	p.out.WriteByte('\n')
+	return p.out.Flush() // with the first error of all
+}
+
+func (p *printer) value(v any) {
+	switch v := v.(type) {
+	case node:
+		p.node(v)
+	case []string:
+		p.node(list(v, func(s *string) any { return *s }))
+	case float64:
+		if p.number = appendFloat(p.number[:0], v); len(p.number) == 0 {
+			p.number = append(p.number, "null"...)
+		}
+		p.out.Write(p.number)
+	default: // a text, a whole number, a flag or null, none of which can fail
+		p.text.Reset()
+		_ = p.enc.Encode(v)
+		p.out.Write(bytes.TrimSuffix(p.text.Bytes(), []byte{'\n'}))
+	}
+}
+
+func (p *printer) node(v node) {
+	p.out.WriteByte(v.brackets[0])
+	p.indent = append(p.indent, "  "...)
+	for i := range v.n {
+		if i > 0 {
+			p.out.WriteByte(',')
+		}
+		p.out.Write(p.indent)
+		name, item := v.at(i)
+		if name != "" {
+			p.value(name)
+			p.out.WriteString(": ")
+		}
+		p.value(item)
+	}
+	p.indent = p.indent[:len(p.indent)-2]
+	if v.n > 0 {
+		p.out.Write(p.indent)
+	}
+	p.out.WriteByte(v.brackets[1])
+}
