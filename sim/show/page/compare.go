@@ -90,7 +90,7 @@ func (d *Document) inputs() Block {
 				}
 				row = append(row, cell)
 			}
-			if !seen[q.Key] && len(slices.Compact(row[2:])) > 1 {
+			if !seen[q.Key] && len(slices.Compact(slices.Clone(row[2:]))) > 1 {
 				g.Row(row...)
 			}
 			seen[q.Key] = true

@@ -23,9 +23,7 @@ type File struct {
 
 // Manifest lists the files of a folder of data and how they were made.
 type Manifest struct {
-	Version   string            `json:"version"`
-	Date      string            `json:"date"`
-	Command   string            `json:"command"`
+	Origin
 	Scenarios []string          `json:"scenarios"` // files, in the order they were given
 	Set       []string          `json:"set"`       // changes made to each of them
 	Bench     string            `json:"bench"`     // a file, "" for none
@@ -39,7 +37,7 @@ const ManifestName = "manifest.json"
 // from, to each of which the changes were made, and of a bench book, if any; its
 // figures as JSON and CSV, its pictures, and the manifest.
 func (d *Document) Data(scenarios, set []string, bench string) ([]File, error) {
-	m := Manifest{Version: d.Version, Date: d.Date, Command: d.Command, Set: append([]string{}, set...), SHA256: map[string]string{}}
+	m := Manifest{Origin: d.Origin, Set: append([]string{}, set...), SHA256: map[string]string{}}
 	files, err := d.Figures()
 	for i, text := range scenarios {
 		m.Scenarios = append(m.Scenarios, fmt.Sprintf("scenario-%d.toml", i+1))
@@ -85,7 +83,11 @@ func ReadManifest(dir fs.FS) (*Manifest, error) {
 	if err := json.Unmarshal(text, &m); err != nil || len(m.Scenarios) == 0 || len(m.SHA256) == 0 {
 		return nil, fmt.Errorf("%s is none that evenpull wrote: %v", ManifestName, err)
 	}
-	for _, name := range append(slices.Collect(maps.Keys(m.SHA256)), append(m.Scenarios, cmp.Or(m.Bench, m.Scenarios[0]))...) {
+	names := slices.Concat(slices.Collect(maps.Keys(m.SHA256)), m.Scenarios)
+	if m.Bench != "" {
+		names = append(names, m.Bench)
+	}
+	for _, name := range names {
 		if _, listed := m.SHA256[name]; !listed || !fs.ValidPath(name) {
 			return nil, fmt.Errorf("%s names %q, which is outside the folder or has no checksum", ManifestName, name)
 		}

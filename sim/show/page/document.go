@@ -22,9 +22,9 @@ import (
 
 // Origin tells what a document was made by and from.
 type Origin struct {
-	Version string // of the program
-	Date    string // as it is to stand in the document
-	Command string // that makes it again
+	Version string `json:"version"` // of the program
+	Date    string `json:"date"`    // as it is to stand in the document
+	Command string `json:"command"` // that makes it again
 }
 
 // Document is everything a page shows, in its order.
@@ -43,12 +43,12 @@ type Document struct {
 // book of the first, which may be nil.
 func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, error) {
 	d := &Document{Origin: o, clocks: clocks}
+	d.Title = strings.Join(d.titles(), " / ")
 	var fixed texts
 	_, d.err = toml.DecodeFS(embedded, "texts.toml", &fixed)
-	d.Title = strings.Join(d.titles(), " / ")
+	var runs []sim.Result
 	verdicts := []Block{{Text: &Item{Class: "mind", Text: "Before anything is let down, taken out, fitted or wound, read the cautions.", To: "cautions"}}}
 	var trains []Section
-	var runs []sim.Result
 	var assumed []Block
 	for i, c := range clocks {
 		of := ""
@@ -166,9 +166,10 @@ type texts struct {
 func speaking(of []remark, trains []sim.Result) []string {
 	var said []string
 	for _, m := range of {
-		if slices.ContainsFunc(trains, func(r sim.Result) bool {
+		speaks := func(r sim.Result) bool {
 			return m.Of == "" || m.Of == "escapement" && r.Escapes || m.Of == "striking" && r.Strikes
-		}) {
+		}
+		if slices.ContainsFunc(trains, speaks) {
 			said = append(said, m.Text)
 		}
 	}
