@@ -105,8 +105,8 @@ func runReport(s streams, f *reportFlags, args []string) error {
 // made is a document with the texts that it was made from.
 type made struct {
 	document *page.Document
-	sources  []page.Source
-	bench    *page.Source
+	sources  []string
+	bench    string // "" for none
 }
 
 func (f *reportFlags) build(s streams, args []string) (*made, error) {
@@ -130,7 +130,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err != nil {
 			return nil, interrupted(err)
 		}
-		m.sources = append(m.sources, page.Source{Name: name, Text: text})
+		m.sources = append(m.sources, text)
 		clocks = append(clocks, c)
 	}
 	var bench *dossier.Bench
@@ -146,7 +146,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if bench, err = dossier.OfBench(ctx, book, clocks[0].Scenario); err != nil {
 			return nil, interrupted(err)
 		}
-		m.bench = &page.Source{Name: f.record, Text: text}
+		m.bench = text
 	}
 	var err error
 	m.document, err = page.Build(clocks, bench, f.origin(args))
@@ -196,7 +196,7 @@ func version() string {
 func (f *reportFlags) markdown(m *made) error {
 	folder := strings.TrimSuffix(filepath.Base(f.out), filepath.Ext(f.out)) + "-pictures"
 	var files []page.File
-	for _, p := range m.document.Pictures() {
+	for _, p := range m.document.Pictures {
 		files = append(files, page.File{Name: p.ID + ".svg", Data: p.SVG})
 	}
 	if err := writeFolder(filepath.Join(filepath.Dir(f.out), folder), f.force, files); err != nil {

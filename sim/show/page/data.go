@@ -2,12 +2,12 @@ package page
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
-	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -23,9 +23,7 @@ type File struct {
 
 // Manifest lists the files of a folder of data and how they were made.
 type Manifest struct {
-	Version   string            `json:"version"`
-	Date      string            `json:"date"`
-	Command   string            `json:"command"`
+	Origin
 	Scenarios []string          `json:"scenarios"` // files, in the order they were given
 	Set       []string          `json:"set"`       // changes made to each of them
 	Bench     string            `json:"bench"`     // a file, "" for none
@@ -35,80 +33,63 @@ type Manifest struct {
 // ManifestName is the file that lists the others.
 const ManifestName = "manifest.json"
 
-// Source is a text that a document was made from.
-type Source struct{ Name, Text string }
-
-// Data gives the files of a document: what it was made from, its figures as JSON
-// and CSV, its pictures, and the manifest.
-func (d *Document) Data(scenarios []Source, set []string, bench *Source) ([]File, error) {
-	m := Manifest{Version: d.Version, Date: d.Date, Command: d.Command, Set: append([]string{}, set...), SHA256: map[string]string{}}
-	var files []File
-	add := func(name string, content []byte) {
-		sum := sha256.Sum256(content)
-		m.SHA256[name] = hex.EncodeToString(sum[:])
-		files = append(files, File{name, content})
+// Data gives the files of a document: the texts of the scenarios that it was made
+// from, to each of which the changes were made, and of a bench book, if any; its
+// figures as JSON and CSV, its pictures, and the manifest.
+func (d *Document) Data(scenarios, set []string, bench string) ([]File, error) {
+	m := Manifest{Origin: d.Origin, Set: append([]string{}, set...), SHA256: map[string]string{}}
+	files, err := d.Figures()
+	for i, text := range scenarios {
+		m.Scenarios = append(m.Scenarios, fmt.Sprintf("scenario-%d.toml", i+1))
+		files = append(files, File{m.Scenarios[i], []byte(text)})
 	}
-	for i, s := range scenarios {
-		name := fmt.Sprintf("scenario-%d.toml", i+1)
-		m.Scenarios = append(m.Scenarios, name)
-		add(name, []byte(s.Text))
-	}
-	if bench != nil {
+	if bench != "" {
 		m.Bench = "bench.toml"
-		add(m.Bench, []byte(bench.Text))
+		files = append(files, File{m.Bench, []byte(bench)})
 	}
-	figures, err := d.Figures()
-	if err != nil {
-		return nil, err
+	for _, p := range d.Pictures {
+		files = append(files, File{path.Join("pictures", p.ID+".svg"), p.SVG})
 	}
-	for _, f := range figures {
-		add(f.Name, f.Data)
-	}
-	for _, p := range d.Pictures() {
-		add(path.Join("pictures", p.ID+".svg"), p.SVG)
+	for _, f := range files {
+		m.SHA256[f.Name] = checksum(f.Data)
 	}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	if err := enc.Encode(m); err != nil {
-		return nil, err
-	}
-	return append(files, File{ManifestName, b.Bytes()}), nil
+	err = cmp.Or(err, enc.Encode(m))
+	return append(files, File{ManifestName, b.Bytes()}), err
 }
 
+func checksum(content []byte) string { return fmt.Sprintf("%x", sha256.Sum256(content)) }
+
 // Figures are the results of every clock, as run writes them.
-func (d *Document) Figures() ([]File, error) {
-	var files []File
-	for i := range d.Clocks {
-		run := d.Clocks[i].of.Run
-		var j, c bytes.Buffer
-		if err := errors.Join(data.Run().JSON(&j, run), data.Run().CSV(&c, run)); err != nil {
-			return nil, err
-		}
-		files = append(files, File{fmt.Sprintf("result-%d.json", i+1), j.Bytes()}, File{fmt.Sprintf("rows-%d.csv", i+1), c.Bytes()})
+func (d *Document) Figures() (files []File, err error) {
+	for i, c := range d.clocks {
+		var j, rows bytes.Buffer
+		err = cmp.Or(err, data.Run().JSON(&j, c.Run), data.Run().CSV(&rows, c.Run))
+		files = append(files, File{fmt.Sprintf("result-%d.json", i+1), j.Bytes()}, File{fmt.Sprintf("rows-%d.csv", i+1), rows.Bytes()})
 	}
-	return files, nil
+	return files, err
 }
 
 // ReadManifest reads the manifest of a folder of data.
 func ReadManifest(dir fs.FS) (*Manifest, error) {
-	data, err := fs.ReadFile(dir, ManifestName)
+	text, err := fs.ReadFile(dir, ManifestName)
 	if err != nil {
 		return nil, fmt.Errorf("this is no folder of a study's data: %w", err)
 	}
 	var m Manifest
-	if err := json.Unmarshal(data, &m); err != nil || len(m.Scenarios) == 0 || len(m.SHA256) == 0 {
+	if err := json.Unmarshal(text, &m); err != nil || len(m.Scenarios) == 0 || len(m.SHA256) == 0 {
 		return nil, fmt.Errorf("%s is none that evenpull wrote: %v", ManifestName, err)
 	}
-	for name := range m.SHA256 {
-		if !fs.ValidPath(name) {
-			return nil, fmt.Errorf("%s names a file outside the folder: %q", ManifestName, name)
-		}
+	names := slices.Concat(slices.Collect(maps.Keys(m.SHA256)), m.Scenarios)
+	if m.Bench != "" {
+		names = append(names, m.Bench)
 	}
-	for _, name := range append(slices.Clone(m.Scenarios), m.Bench) {
-		if _, listed := m.SHA256[name]; !listed && name != "" {
-			return nil, fmt.Errorf("%s has no checksum for %q", ManifestName, name)
+	for _, name := range names {
+		if _, listed := m.SHA256[name]; !listed || !fs.ValidPath(name) {
+			return nil, fmt.Errorf("%s names %q, which is outside the folder or has no checksum", ManifestName, name)
 		}
 	}
 	return &m, nil
@@ -119,12 +100,9 @@ func ReadManifest(dir fs.FS) (*Manifest, error) {
 func (m *Manifest) Changed(dir fs.FS) []string {
 	var list []string
 	for name, want := range m.SHA256 {
-		data, err := fs.ReadFile(dir, name)
-		sum := sha256.Sum256(data)
-		switch {
-		case err != nil:
+		if content, err := fs.ReadFile(dir, name); err != nil {
 			list = append(list, name+" is missing")
-		case hex.EncodeToString(sum[:]) != want:
+		} else if checksum(content) != want {
 			list = append(list, name+" was changed")
 		}
 	}
@@ -135,21 +113,16 @@ func (m *Manifest) Changed(dir fs.FS) []string {
 // Differs lists the figures that come out otherwise when computed again, each with
 // the first line that differs.
 func (d *Document) Differs(dir fs.FS) ([]string, error) {
-	figures, err := d.Figures()
-	if err != nil {
-		return nil, err
-	}
 	var list []string
+	figures, err := d.Figures()
 	for _, f := range figures {
-		kept, err := fs.ReadFile(dir, f.Name)
-		switch {
-		case err != nil:
+		if kept, err := fs.ReadFile(dir, f.Name); err != nil {
 			list = append(list, f.Name+" is missing")
-		case !bytes.Equal(kept, f.Data):
+		} else if !bytes.Equal(kept, f.Data) {
 			list = append(list, f.Name+": "+firstDifference(string(kept), string(f.Data)))
 		}
 	}
-	return list, nil
+	return list, err
 }
 
 func firstDifference(kept, now string) string {

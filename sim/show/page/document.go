@@ -4,190 +4,174 @@ package page
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"path/filepath"
 	"slices"
 	"strings"
 
+	"evenpull/sim"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/dossier"
+
+	"github.com/BurntSushi/toml"
 )
 
 // Origin tells what a document was made by and from.
 type Origin struct {
-	Version string // of the program
-	Date    string // as it is to stand in the document
-	Command string // that makes it again
+	Version string `json:"version"` // of the program
+	Date    string `json:"date"`    // as it is to stand in the document
+	Command string `json:"command"` // that makes it again
 }
 
 // Document is everything a page shows, in its order.
 type Document struct {
 	Origin
-	Clocks  []Clock
-	Compare *Comparison // of several clocks
-	Bench   *Bench      // nil without a bench file
-	Equations,
-	Limits,
-	Cautions []string
-	Words [][2]string // and what they mean
-}
-
-// Clock is one scenario.
-type Clock struct {
-	ID, Title, Note string
-	Parts           []Part
-	Order           *Table // which train runs down first; nil for one train
-	Assumed         []string
-	of              *dossier.Clock
-}
-
-// Part is one train.
-type Part struct {
-	ID, Name, Kind         string
-	Verdict                string // in capitals
-	Code                   string // in small letters, for a class; "unjudged" for none
-	Has                    string // the spring and barrel it has, in a sentence
-	Reasons, Faults, Notes []string
-	Figures, Arbors, Rows  Table
-	All                    Table // every figure of the run
-	Drawing, Torque        Picture
-	Sweep, Rank            Picture
-	Sensitivity            []string
-	Inputs                 Table
-	SetUp                  string   // what is advised of it, in a sentence; "" where there is no room for any
-	ToOrder                string   // in a sentence; "" where no need is known
-	Order                  []string // springs as they can be ordered: width × thickness × length and the thickness to keep
-	Springs                *Table
-}
-
-// Table is cells in rows; the first Heads of them are headings.
-type Table struct {
-	Caption string
-	Heads   int
-	Rows    [][]string
-	Right   []bool // columns that are flush right
-}
-
-// Picture is a drawing as SVG, with what it shows in words.
-type Picture struct {
-	ID, Caption, Alt string
-	SVG              []byte
-}
-
-// tableOf takes a table as text has it.
-func tableOf(g text.Grid, heads int, caption string) Table {
-	t := Table{Caption: caption, Heads: heads}
-	for _, row := range g.Rows() {
-		cells := make([]string, len(row))
-		for i, cell := range row {
-			cells[i] = strings.TrimSpace(cell)
-			for len(t.Right) <= i {
-				t.Right = append(t.Right, g.IsRight(len(t.Right)))
-			}
-		}
-		t.Rows = append(t.Rows, cells)
-	}
-	return t
-}
-
-// draw makes a picture.
-func draw(id, caption, alt string, write func(w io.Writer, format string) error) (Picture, error) {
-	var b bytes.Buffer
-	if err := write(&b, "svg"); err != nil {
-		return Picture{}, err
-	}
-	return Picture{ID: id, Caption: caption, Alt: alt, SVG: holdWidths(b.Bytes())}, nil
-}
-
-// Bench is what a bench book says of the first clock.
-type Bench struct {
 	Title    string
-	Text     string // as record prints it
-	Assign   string // as assign prints it; "" where nothing can be assigned
-	Readings Picture
+	Head     []Block // below the title
+	Sections []Section
+	Again    Section    // the last: how to make the document again
+	Pictures []*Picture // all that stand in it
+	clocks   []*dossier.Clock
+	err      error // the first met on the way
 }
 
 // Build makes a document of one clock, or of several to compare, and of a bench
 // book of the first, which may be nil.
-func Build(clocks []*dossier.Clock, b *dossier.Bench, o Origin) (*Document, error) {
-	d := &Document{Origin: o}
+func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, error) {
+	d := &Document{Origin: o, clocks: clocks}
+	d.Title = strings.Join(d.titles(), " / ")
+	var fixed texts
+	_, d.err = toml.DecodeFS(embedded, "texts.toml", &fixed)
+	var runs []sim.Result
+	verdicts := []Block{{Text: &Item{Class: "mind", Text: "Before anything is let down, taken out, fitted or wound, read the cautions.", To: "cautions"}}}
+	var trains []Section
+	var assumed []Block
 	for i, c := range clocks {
-		made, err := newClock(c, i)
-		if err != nil {
-			return nil, err
+		of := ""
+		if title := d.titles()[i]; len(clocks) > 1 {
+			of = " of " + title
+			d.Head = append(d.Head, paragraph(title, ""))
+			assumed = append(assumed, Block{Heading: title})
 		}
-		d.Clocks = append(d.Clocks, *made)
-	}
-	tellApart(d.Clocks)
-	if len(d.Clocks) > 1 {
-		var err error
-		if d.Compare, err = compare(d.Clocks); err != nil {
-			return nil, err
+		if c.Run.Note != "" {
+			d.Head = append(d.Head, Block{Text: &Item{Class: "note", Text: c.Run.Note}})
 		}
-		d.Compare.Inputs = differences(d.Clocks)
-	}
-	if b != nil {
-		if err := d.bench(b); err != nil {
-			return nil, err
+		for k := range c.Trains {
+			t, id := &c.Trains[k], fmt.Sprintf("clock-%d-train-%d", i+1, k+1)
+			name := t.Result.Name + " train" + of
+			verdicts = append(verdicts, verdict(t, id+"-verdict", name))
+			trains = append(trains, Section{ID: id, Title: name, Class: "train", Blocks: d.train(t, id)})
 		}
-	}
-	d.Equations, d.Limits, d.Words = equations(d.Clocks), limits(d.Clocks), glossary()
-	most, of := 0.0, ""
-	for _, c := range clocks {
-		if j, name := c.Run.MostStored(); j > most {
-			most, of = j, name
+		if g := text.DownFirst(c.Run); len(g.Rows()) > 2 {
+			verdicts = append(verdicts, table("When each train has run down", 1, g))
 		}
+		assumed = append(assumed, list(append(slices.Clone(c.Run.Assumed), words.ChooseAssumed())))
+		runs = append(runs, c.Run.Trains...)
 	}
-	d.Cautions = []string{"Of the springs here that of the " + of + " train holds most. " + words.Caution(most),
-		"Where a fault tells that a spring binds before the fusee is wound, do not wind on against it.", "Changes to a historic movement cannot be undone: prefer a spring that suits it, keep every part that was taken out, and record what was done."}
-	return d, nil
+	d.add("verdicts", "Verdicts", verdicts...)
+	if len(clocks) > 1 {
+		d.add("compare", "Side by side", d.results(), d.inputs())
+	}
+	d.Sections = append(d.Sections, trains...)
+	if bench != nil {
+		d.bench(bench)
+	}
+	d.add("assumed", "Assumed, since the scenario does not say", assumed...)
+	d.add("equations", "Equations and sources", list(speaking(fixed.Equations, runs)))
+	d.add("limits", "Limits of the model", list(speaking(fixed.Limits, runs)))
+	d.add("words", "Words", Block{Pairs: fixed.Words})
+	d.add("cautions", "Cautions", cautions(runs, fixed.Cautions)...)
+	d.Again = Section{ID: "again", Title: "Making it again", Blocks: []Block{
+		paragraph("", "Made on "+o.Date+" by evenpull "+o.Version+" with"), {Quoted: &Quoted{Text: o.Command}}}}
+	return d, d.err
 }
 
-// newClock gathers the figures and pictures of a clock. The number sets its ids apart
-// from those of other clocks.
-func newClock(of *dossier.Clock, number int) (*Clock, error) {
-	c := &Clock{ID: fmt.Sprintf("clock-%d", number+1), Title: of.Run.Title, Note: of.Run.Note, of: of}
-	c.Assumed = append(slices.Clone(of.Run.Assumed), words.ChooseAssumed())
-	for i := range of.Trains {
-		p, err := newPart(&of.Trains[i], fmt.Sprintf("%s-train-%d", c.ID, i+1))
-		if err != nil {
-			return nil, err
-		}
-		c.Parts = append(c.Parts, *p)
-	}
-	if list := of.Run.DownFirst(); len(list) > 1 && list[len(list)-1].HoursGoing() > list[0].HoursGoing()+0.05 {
-		t := tableOf(text.DownFirst(of.Run), 1, "When each train has run down")
-		c.Order = &t
-	}
-	return c, nil
+func (d *Document) add(id, title string, blocks ...Block) {
+	d.Sections = append(d.Sections, Section{ID: id, Title: title, Blocks: blocks})
 }
 
-// tellApart adds the name of its file to a title that another clock has too.
-func tellApart(clocks []Clock) {
-	for i := range clocks {
-		s := clocks[i].of.Scenario
-		if slices.ContainsFunc(clocks, func(c Clock) bool { return c.of.Scenario != s && c.of.Scenario.Title == s.Title }) {
-			clocks[i].Title += " (" + filepath.Base(s.Source) + ")"
+// titles are those of the clocks, with the name of its file where another has the same.
+func (d *Document) titles() []string {
+	var titles []string
+	for _, c := range d.clocks {
+		title := c.Scenario.Title
+		if slices.ContainsFunc(d.clocks, func(other *dossier.Clock) bool { return other != c && other.Scenario.Title == title }) {
+			title += " (" + filepath.Base(c.Scenario.Source) + ")"
 		}
+		titles = append(titles, title)
 	}
+	return titles
 }
 
-func (d *Document) bench(b *dossier.Bench) error {
+// draw makes a picture of something.
+func draw[T any](d *Document, id, caption, alt string, write func(io.Writer, string, T) error, of T) Block {
+	var svg bytes.Buffer
+	d.err = cmp.Or(d.err, write(&svg, "svg", of))
+	p := &Picture{ID: id, Caption: caption, Alt: alt, SVG: holdWidths(svg.Bytes())}
+	d.Pictures = append(d.Pictures, p)
+	return Block{Picture: p}
+}
+
+// quote takes what a command prints.
+func quote[T any](d *Document, caption string, write func(io.Writer, T, text.Options) error, of T) Block {
 	var said strings.Builder
-	if err := text.Record(&said, b.Readings, text.Options{}); err != nil {
-		return err
+	d.err = cmp.Or(d.err, write(&said, of, text.Options{}))
+	return Block{Quoted: &Quoted{caption, strings.TrimRight(said.String(), "\n")}}
+}
+
+// bench adds what a bench book says.
+func (d *Document) bench(b *dossier.Bench) {
+	title := "Bench record"
+	if b.Book.Title != "" {
+		title += ": " + b.Book.Title
 	}
-	p, err := draw("bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted",
-		func(w io.Writer, format string) error { return chart.Record(w, format, b.Readings) })
-	d.Bench = &Bench{Title: b.Book.Title, Text: said.String(), Readings: p}
-	if err != nil || b.Assign == nil {
-		return err
+	blocks := []Block{
+		draw(d, "bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted", chart.Record, b.Readings),
+		quote(d, "Bench record in figures", text.Record, b.Readings)}
+	if b.Assign != nil {
+		const which = "Which barrel belongs to which train"
+		blocks = append(blocks, Block{Heading: which}, quote(d, which, text.Assign, b.Assign))
 	}
-	said.Reset()
-	err = text.Assign(&said, b.Assign, text.Options{})
-	d.Bench.Assign = said.String()
-	return err
+	d.add("bench", title, blocks...)
+}
+
+// cautions are those for the strongest spring, and others.
+func cautions(runs []sim.Result, others []string) []Block {
+	most, of := (&sim.Clock{Trains: runs}).MostStored()
+	blocks := []Block{paragraph("", "Of the springs here that of the "+of+" train holds most. "+words.Caution(most))}
+	for _, s := range others {
+		blocks = append(blocks, paragraph("", s))
+	}
+	return blocks
+}
+
+// remark is a sentence on how figures are computed.
+type remark struct {
+	Of   string // the trains that it speaks of: "" for all, or with an "escapement", or "striking"
+	Text string
+}
+
+// texts are those that stand in every document.
+type texts struct {
+	Equations, Limits []remark // what figures are computed by, with the sources; what the model leaves out
+	Words             []words.Line
+	Cautions          []string
+}
+
+// speaking are the remarks that speak of some train.
+func speaking(of []remark, trains []sim.Result) []string {
+	var said []string
+	for _, m := range of {
+		speaks := func(r sim.Result) bool {
+			return m.Of == "" || m.Of == "escapement" && r.Escapes || m.Of == "striking" && r.Strikes
+		}
+		if slices.ContainsFunc(trains, speaks) {
+			said = append(said, m.Text)
+		}
+	}
+	return said
 }

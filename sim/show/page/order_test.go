@@ -14,9 +14,9 @@ func TestToOrder(t *testing.T) {
 		{"nothing before the set-up above was tried", "advised: "},
 		{"in place of the spring it has: width", "leave the set-up as it is: the most even leaves only"},
 	} {
-		p := &d.Clocks[i].Parts[0]
-		if !strings.HasPrefix(p.ToOrder, want.order) || !strings.HasPrefix(p.SetUp, want.setUp) || !strings.Contains(p.ToOrder, "to be set up by 1.") {
-			t.Errorf("%s: to order %q; set-up %q", d.Clocks[i].Title, p.ToOrder, p.SetUp)
+		order, setUp := said(t, d, i, toOrder), said(t, d, i, "Set-up:")
+		if !strings.HasPrefix(order, want.order) || !strings.HasPrefix(setUp, want.setUp) || !strings.Contains(order, "to be set up by 1.") {
+			t.Errorf("%d: to order %q; set-up %q", i, order, setUp)
 		}
 	}
 }
@@ -24,8 +24,9 @@ func TestToOrder(t *testing.T) {
 // Clocks of one title bear the names of their files.
 func TestToldApart(t *testing.T) {
 	d := document(t, false, "eight-day", "eight-day")
-	if !strings.HasSuffix(d.Clocks[0].Title, "(eight-day)") || d.Compare.Results.Rows[0][2] != "1: "+d.Clocks[0].Title {
-		t.Errorf("%q, %q", d.Clocks[0].Title, d.Compare.Results.Rows[0])
+	first, _, _ := strings.Cut(d.Title, " / ")
+	if head := tableIn(t, d, "compare", 0)[0]; !strings.HasSuffix(first, "(eight-day)") || head[2] != "1: "+first {
+		t.Errorf("%q, %q", first, head)
 	}
 }
 
@@ -40,7 +41,7 @@ func TestHoldWidths(t *testing.T) {
 	if got := string(holdWidths([]byte(before))); got != after {
 		t.Errorf("%s", got)
 	}
-	for _, p := range document(t, false, "eight-day").Pictures() {
+	for _, p := range document(t, false, "eight-day").Pictures {
 		if texts, held := strings.Count(string(p.SVG), "<text"), strings.Count(string(p.SVG), "textLength="); texts == 0 || texts != held {
 			t.Errorf("%s: %d texts, %d of a width", p.ID, texts, held)
 		}

@@ -85,18 +85,23 @@ func apart(id *choose.Ideal) string {
 	return fmt.Sprintf("the rule's is %s thinner", Percent(-by))
 }
 
+// ToOrders are the springs to have made that can be ordered, with their set-ups.
+func ToOrders(st *choose.Study) []string {
+	var list []string
+	for i := range st.Ideals {
+		if order := IdealOrder(&st.Ideals[i]); order != "" {
+			list = append(list, order+", to be set up by "+IdealSetUp(&st.Ideals[i]))
+		}
+	}
+	return list
+}
+
 // ToOrder tells what to order for a train, if anything, as the rules have it: nothing
 // where it suits, another set-up before another spring.
 func ToOrder(st *choose.Study) string {
-	spring := ""
-	for i := range st.Ideals {
-		if order := IdealOrder(&st.Ideals[i]); order != "" {
-			spring = fmt.Sprintf("width × thickness × length %s, to be set up by %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (aimed at: %s)", order, IdealSetUp(&st.Ideals[i]), ChooseGoal(st))
-			break
-		}
-	}
-	if spring == "" {
-		spring = "no spring of any width brings " + ChooseGoal(st) + ", through this cone and can be ordered"
+	spring := "no spring of any width brings " + ChooseGoal(st) + ", through this cone and can be ordered"
+	if list := ToOrders(st); len(list) > 0 {
+		spring = "width × thickness × length " + list[0] + "; for the same barrel, a mainspring of the same steel, with ends as the present one has them (aimed at: " + ChooseGoal(st) + ")"
 	}
 	switch st.First {
 	case rules.Nothing:

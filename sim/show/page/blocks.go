@@ -1,0 +1,63 @@
+package page
+
+import (
+	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
+)
+
+// Section is a part of the document under a title.
+type Section struct {
+	ID, Title string
+	Word      string // ends the title and stands out; "" for none
+	Class     string // for the style sheet
+	Blocks    []Block
+}
+
+// Block is a piece of a section: the one of its fields that is set.
+type Block struct {
+	Heading string // of what follows in the section
+	Text    *Item  // a paragraph
+	List    []Item
+	Pairs   []words.Line // terms and what is said of them
+	Table   *Table
+	Picture *Picture
+	Quoted  *Quoted
+	Section *Section // within the section, a level down
+}
+
+// Item is a paragraph, or one of a list.
+type Item struct {
+	Mark, Text string // the mark, if any, comes first and stands out
+	Class      string // for the style sheet
+	To         string // the id of a section that the text leads to; "" for none
+}
+
+// Table is cells in rows; the first Heads of them are headings.
+type Table struct {
+	Caption string
+	Heads   int
+	text.Grid
+}
+
+// Quoted is text that keeps its lines.
+type Quoted struct {
+	Caption string // "" for a command
+	Text    string
+}
+
+// items are those of a list that bear the same mark.
+func items(class, mark string, texts ...string) []Item {
+	made := make([]Item, len(texts))
+	for i, s := range texts {
+		made[i] = Item{Class: class, Mark: mark, Text: s}
+	}
+	return made
+}
+
+func list(texts []string) Block { return Block{List: items("", "", texts...)} }
+
+func paragraph(mark, text string) Block { return Block{Text: &Item{Mark: mark, Text: text}} }
+
+func table(caption string, heads int, g text.Grid) Block {
+	return Block{Table: &Table{caption, heads, g}}
+}

@@ -1,0 +1,36 @@
+package page
+
+import (
+	"embed"
+	"html/template"
+	"io"
+	"strings"
+	plain "text/template"
+)
+
+//go:embed page.html page.md page.css texts.toml
+var embedded embed.FS
+
+// HTML writes one page that needs nothing beside it: no script, no address.
+func HTML(w io.Writer, d *Document) error {
+	t, err := template.New("page.html").Funcs(template.FuncMap{"inline": inline}).ParseFS(embedded, "page.html", "page.css")
+	if err != nil {
+		return err
+	}
+	return t.Execute(w, d)
+}
+
+// Markdown writes the document for an editor of one's own. Its pictures stand in
+// files beside it: a picture's name is its id with .svg, in the folder given.
+func Markdown(w io.Writer, d *Document, folder string) error {
+	t, err := plain.New("page.md").Funcs(plain.FuncMap{"text": escape, "folder": func() string { return folder }}).ParseFS(embedded, "page.md")
+	if err != nil {
+		return err
+	}
+	return t.Execute(w, d)
+}
+
+// escape keeps a text from being taken for Markdown's marks, and on one line.
+func escape(s string) string {
+	return strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", "*", "\\*", "_", "\\_", "`", "\\`", "#", "\\#", "[", "\\[", "]", "\\]", "\n", " ", "\r", " ").Replace(strings.TrimSpace(s))
+}
