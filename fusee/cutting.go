@@ -121,7 +121,16 @@ func (c *Cone) GrooveLength(thickness float64) float64 {
 // inside the cone keeps the most metal, to a hundredth of a turn, with turns of the
 // spring to spare. It fails as Within does; with ErrThin only where every set-up
 // would leave the cone too thin.
-func (w *Wound) LeastCut(spare float64) (Cutting, error) {
+func (w *Wound) LeastCut(spare float64) (Cutting, error) { return w.leastCut(spare, 0) }
+
+// LeastCutByClicks is LeastCut with a set-up in whole clicks, of which the ratchet
+// has so many, above 0, in a turn: one of the two beside the set-up that would keep
+// the most.
+func (w *Wound) LeastCutByClicks(spare, clicks float64) (Cutting, error) {
+	return w.leastCut(spare, clicks)
+}
+
+func (w *Wound) leastCut(spare, clicks float64) (Cutting, error) {
 	most := w.curve.Turns() - spare
 	switch {
 	case w.drive.Cone.Shape != Cut:
@@ -141,6 +150,12 @@ func (w *Wound) LeastCut(spare float64) (Cutting, error) {
 	setUp := numeric.Minimum(at(max(best-1, 0)), math.Min(at(best+1), most*(1-1e-9)), 4e-3, lost)
 	if lost(setUp) > least {
 		setUp = at(best)
+	}
+	if clicks > 0 {
+		low, high := math.Floor(setUp*clicks)/clicks, math.Ceil(setUp*clicks)/clicks
+		if setUp = high; low >= LeastSetUp && (high >= most || lost(low) < lost(high)) {
+			setUp = low
+		}
 	}
 	return w.Within(setUp, spare)
 }

@@ -166,6 +166,28 @@ func TestLeastCutIsLeast(t *testing.T) {
 	}
 }
 
+// No click of a ratchet takes less metal off.
+func TestLeastCutByClicksIsLeast(t *testing.T) {
+	const clicks = 10.0
+	for _, w := range append(cones(t, 4), mustWind(t, clockDrive(t))) {
+		least, err := w.LeastCutByClicks(0.5, clicks)
+		if errors.Is(err, ErrThin) || errors.Is(err, ErrSetUp) {
+			continue
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if at := least.SetUp * clicks; at != math.Round(at) || least.SetUp < LeastSetUp {
+			t.Errorf("%v clicks", at)
+		}
+		for click := 3.0; click < clicks*(w.curve.Turns()-0.5); click++ {
+			if cut, err := w.Within(click/clicks, 0.5); err == nil && cut.Removed < least.Removed-2e-4*w.drive.Cone.Volume() {
+				t.Errorf("%v m³ come off with %v clicks, %v with %v", cut.Removed, click, least.Removed, least.SetUp*clicks)
+			}
+		}
+	}
+}
+
 func TestCuttingFaults(t *testing.T) {
 	d := clockDrive(t)
 	w := mustWind(t, d)

@@ -57,7 +57,7 @@ func All() []Figure {
 		figure("line.on_fusee_mm", "line on the fusee", "", "mm", mm, func(d *sim.Digest) float64 { return d.Line.OnFusee }),
 		figure("line.barrel_turns", "turns of the barrel", "", "turns", one, func(d *sim.Digest) float64 { return d.Line.BarrelTurns }),
 		figure("line.max_tension_n", "greatest tension of the line", "F", "N", one, func(d *sim.Digest) float64 { return d.Line.MaxTension }),
-		figure("line.max_fleet_angle_deg", "greatest fleet angle", "β", "°", one, fleet),
+		figure("line.max_fleet_angle_deg", "greatest fleet angle", "β", "°", deg, fleet),
 		figure("line.max_winding_tension_n", "greatest tension of the line while winding", "", "N", one, func(d *sim.Digest) float64 { return d.Line.MaxWindingTension }),
 		figure("line.barrel_room_mm", "room that the line needs on the barrel", "", "mm", mm, func(d *sim.Digest) float64 { return d.Line.Room }),
 		figure("line.spread_mm", "length of barrel that the line lies over", "", "mm", mm, func(d *sim.Digest) float64 { return d.Line.Spread }),
@@ -99,7 +99,7 @@ func fleet(d *sim.Digest) float64 {
 	if !d.Line.FleetKnown {
 		return math.NaN()
 	}
-	return d.Line.MaxFleet.Degrees()
+	return d.Line.MaxFleet.Radians()
 }
 
 func escape(d *sim.Digest) sim.Spread {

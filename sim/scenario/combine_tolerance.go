@@ -97,14 +97,14 @@ func (tr *trail) faultTold(tg *target) bool {
 	case len(tr.bad) == 0:
 		return false
 	case tg.f != nil:
-		return tr.badUnder(tg.spot(tg.f.key)) || tr.badAbove(tg.spot(tg.f.key))
+		return tr.badUnder(tg.spot(tg.f.key)) || tr.badAbove(tg.spell(tg.f.key))
 	case len(tg.rest) == 0:
 		return false
 	case tg.depth > 1:
 		return tr.badUnder(tg.spot(tg.rest[0]))
 	}
 	for i := range tr.s.Trains {
-		if tr.badAbove("train." + strconv.Itoa(i) + ".name") {
+		if tr.badAbove([]byte("train." + strconv.Itoa(i) + ".name")) {
 			return true
 		}
 	}

@@ -1,6 +1,7 @@
 package scenario
 
 import (
+	"bytes"
 	"strings"
 
 	"evenpull/sim/internal/keyline"
@@ -55,7 +56,7 @@ func (tr *trail) sound(keys ...string) bool {
 		return true
 	}
 	for _, k := range keys {
-		if tr.badAbove(tr.spot(k)) {
+		if tr.badAbove(tr.spell(k)) {
 			return false
 		}
 	}
@@ -73,9 +74,9 @@ func (tr *trail) badUnder(spot string) bool {
 }
 
 // badAbove tells whether a spot, or a table it is in, has a fault.
-func (tr *trail) badAbove(spot string) bool {
-	for ; spot != ""; spot = keyline.Enclosing(spot) {
-		if tr.bad[spot] {
+func (tr *trail) badAbove(spot []byte) bool {
+	for ; len(spot) > 0; spot = spot[:max(0, bytes.LastIndexByte(spot, '.'))] {
+		if tr.bad[string(spot)] {
 			return true
 		}
 	}

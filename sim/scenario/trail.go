@@ -20,6 +20,7 @@ type trail struct {
 	depth  int
 	faults Faults
 	bad    map[string]bool // spots with a fault, which no later check judges again
+	spelt  []byte          // memory of spell
 }
 
 // step is one table on the way: item i of the table t inside parent.
@@ -47,27 +48,28 @@ func (tr *trail) train() *Train {
 }
 
 // spot spells the place of a key of the present table; "" is the table itself.
-func (tr *trail) spot(key string) string {
-	var b strings.Builder
-	b.Grow(48)
+func (tr *trail) spot(key string) string { return string(tr.spell(key)) }
+
+// spell is spot in memory that the next call uses again.
+func (tr *trail) spell(key string) []byte {
+	b := tr.spelt[:0]
 	for _, st := range tr.steps[:tr.depth] {
 		if st.t == root {
 			continue
 		}
-		dot(&b, st.t.key)
+		b = dot(b, st.t.key)
 		if st.t.many {
-			dot(&b, strconv.Itoa(st.i))
+			b = dot(b, strconv.Itoa(st.i))
 		}
 	}
-	dot(&b, key)
-	return b.String()
+	tr.spelt = dot(b, key)
+	return tr.spelt
 }
 
 // key spells the KEY of a key of the present table, leaving out the first
 // steps.
 func (tr *trail) key(first int, key string) string {
-	var b strings.Builder
-	b.Grow(48)
+	b := make([]byte, 0, 48)
 	for _, st := range tr.steps[first:tr.depth] {
 		if st.t == root {
 			continue
@@ -77,25 +79,25 @@ func (tr *trail) key(first int, key string) string {
 			label = st.t.segment(st.parent, st.i)
 		}
 		if !st.t.many || st.t != trains || strings.HasPrefix(label, "#") {
-			dot(&b, st.t.key)
+			b = dot(b, st.t.key)
 		}
-		dot(&b, label)
+		b = dot(b, label)
 	}
-	dot(&b, key)
-	return b.String()
+	b = dot(b, key)
+	return string(b)
 }
 
 // trains is the one array of tables that a KEY names without its own key.
 var trains = root.sub("train")
 
-func dot(b *strings.Builder, part string) {
+func dot(b []byte, part string) []byte {
 	if part == "" {
-		return
+		return b
 	}
-	if b.Len() > 0 {
-		b.WriteByte('.')
+	if len(b) > 0 {
+		b = append(b, '.')
 	}
-	b.WriteString(part)
+	return append(b, part...)
 }
 
 // segment is what a KEY calls item i: its name; name#2 for the second of that

@@ -5,45 +5,48 @@ import (
 	"errors"
 	"runtime"
 	"strings"
-	"sync"
 	"sync/atomic"
 
 	"evenpull/sim"
 	"evenpull/sim/scenario"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // leastShared is the least number of runs that is worth starting goroutines for.
 const leastShared = 24
 
 // Each calls do for every number from 0 to n−1, on all cores, each core with a
-// model of its own. What do keeps must depend on the number alone: then nothing
-// hangs on the number of cores. It stops early when ctx ends, with its error.
+// model of its own. What do keeps must depend on the number alone: then the number
+// of cores changes nothing. It stops early when ctx ends, with its error, and fails
+// before any call where no further model can be made.
 func (m *Model) Each(ctx context.Context, n int, do func(m *Model, i int)) error {
-	workers := min(runtime.GOMAXPROCS(0), n/leastShared)
-	var next atomic.Int64
-	chunk := max(1, n/(16*max(workers, 1)))
-	work := func(own *Model) {
-		for ctx.Err() == nil {
-			from := int(next.Add(int64(chunk))) - chunk
-			if from >= n {
-				return
-			}
-			for i := from; i < min(from+chunk, n); i++ {
-				do(own, i)
-			}
-		}
-	}
-	var group sync.WaitGroup
-	for range workers - 1 {
+	models := []*Model{m}
+	for len(models) < min(runtime.GOMAXPROCS(0), n/leastShared) {
 		own, err := m.Copy()
 		if err != nil {
 			return err
 		}
-		group.Go(func() { work(own) })
+		models = append(models, own)
 	}
-	work(m)
-	group.Wait()
-	return ctx.Err()
+	var next atomic.Int64
+	chunk := max(1, n/(16*len(models)))
+	var group errgroup.Group
+	for _, own := range models {
+		group.Go(func() error {
+			for ctx.Err() == nil {
+				from := int(next.Add(int64(chunk))) - chunk
+				if from >= n {
+					break
+				}
+				for i := from; i < min(from+chunk, n); i++ {
+					do(own, i)
+				}
+			}
+			return ctx.Err()
+		})
+	}
+	return group.Wait()
 }
 
 // Why tells in a line why a train cannot be built, without the place in the file

@@ -3,6 +3,7 @@ package choose
 import (
 	"math"
 
+	"evenpull/fusee/numeric"
 	"evenpull/sim"
 )
 
@@ -59,25 +60,7 @@ func (m *made) thickness(mean, guess, setUp float64) (h float64, ok bool) {
 			return 0, false
 		}
 	}
-	h = math.Exp(root(hi-step, hi, over))
+	x, _ := numeric.Root(hi-step, hi, 1e-12, over)
+	h = math.Exp(x)
 	return h, math.Abs(m.mean(h, setUp)/mean-1) < 1e-6
-}
-
-// root is where a function that rises comes to 0, to 1e-11 of it, by false positions
-// whose end that stays is given half its weight (the Illinois rule).
-func root(lo, hi float64, f func(float64) float64) float64 {
-	a, b := f(lo), f(hi)
-	for range 60 {
-		x := (lo*b - hi*a) / (b - a)
-		y := f(x)
-		switch {
-		case math.Abs(y) < 1e-11 || !(x > lo && x < hi):
-			return x
-		case y > 0:
-			hi, b, a = x, y, a/2
-		default:
-			lo, a, b = x, y, b/2
-		}
-	}
-	return (lo + hi) / 2
 }

@@ -3,6 +3,7 @@ package choose
 import (
 	"math"
 
+	"evenpull/fusee/numeric"
 	"evenpull/sim"
 )
 
@@ -44,13 +45,7 @@ func around(h float64, good func(h float64) bool) Tolerance {
 				return in
 			}
 		}
-		for math.Abs(out-in) > 1e-6*h {
-			if mid := (in + out) / 2; good(mid) {
-				in = mid
-			} else {
-				out = mid
-			}
-		}
+		in, _ = numeric.Bisect(in, out, 1e-6*h, good)
 		return in
 	}
 	return Tolerance{From: end(1 / 1.01), To: end(1.01)}

@@ -26,7 +26,9 @@ func (k *worker) within() error {
 		func() {
 			present, noPresent = k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.Within(st.Now.Spring.SetUp, spare) })
 		},
-		func() { least, noLeast = k.sparing(k.leastCut) })
+		func() {
+			least, noLeast = k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.LeastCutByClicks(spare, st.Now.Clicks) })
+		})
 	var err error
 	if st.Present, err = k.cutting(&present, noPresent); err != nil {
 		return err
@@ -79,29 +81,6 @@ func (k *worker) sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.
 		return cut(leastSpare)
 	}
 	return c, err
-}
-
-// leastCut is the set-up in whole clicks with which the least metal comes off: one
-// of the two beside the set-up that would take the least.
-func (k *worker) leastCut(spare float64) (fusee.Cutting, error) {
-	best, err := k.wound.LeastCut(spare)
-	if err != nil {
-		return best, err
-	}
-	clicks := k.st.Now.Clicks
-	low, high := math.Floor(best.SetUp*clicks)/clicks, math.Ceil(best.SetUp*clicks)/clicks
-	if low < fusee.LeastSetUp || low == high {
-		return k.wound.Within(high, spare)
-	}
-	var fewer, more fusee.Cutting
-	var noFewer, noMore error
-	both(
-		func() { fewer, noFewer = k.wound.Within(low, spare) },
-		func() { more, noMore = k.wound.Within(high, spare) })
-	if noMore != nil || noFewer == nil && fewer.Removed < more.Removed {
-		return fewer, noFewer
-	}
-	return more, nil
 }
 
 // both does two things at once.

@@ -3,6 +3,7 @@ package sweep
 import (
 	"math"
 
+	"evenpull/fusee/numeric"
 	"evenpull/sim/rules"
 	"evenpull/sim/vary"
 )
@@ -65,17 +66,18 @@ func (f *finder) point(x float64) Point {
 	return p
 }
 
-// edge halves the way from a point that can be built to one that cannot, until
+// edge narrows the way from a point that can be built to one that cannot, until
 // they are next to each other.
 func (f *finder) edge(in, out Point) (Point, Point) {
-	for math.Abs(out.Value-in.Value) > f.fine {
-		p := f.point((in.Value + out.Value) / 2)
+	numeric.Bisect(in.Value, out.Value, f.fine, func(x float64) bool {
+		p := f.point(x)
 		if p.Built() {
 			in = p
 		} else {
 			out = p
 		}
-	}
+		return p.Built()
+	})
 	return in, out
 }
 
