@@ -138,7 +138,7 @@ func (st *Study) prepare(ctx context.Context, s *scenario.Scenario, number int, 
 	return m, nil
 }
 
-// try fits the springs on all cores. What becomes of each hangs on nothing but
+// try fits the springs on all cores. What becomes of each depends on nothing but
 // itself, so the number of cores changes nothing.
 func (st *Study) try(ctx context.Context, m *vary.Model, progress func(done int)) error {
 	springs := st.Stock.Springs
