@@ -4,14 +4,16 @@ import (
 	"io"
 
 	"evenpull/sim/bench/assign"
+
+	"gonum.org/v1/plot"
 )
 
 // Assign draws for each train the mean torque of every spring in it, with the limits
 // of what suits.
 func Assign(w io.Writer, format string, st *assign.Study) error {
-	ticks := make([]Tick, len(st.Springs))
+	ticks := make([]plot.Tick, len(st.Springs))
 	for i, label := range st.Springs {
-		ticks[i] = Tick{At: float64(i) + 1, Label: label}
+		ticks[i] = plot.Tick{Value: float64(i) + 1, Label: label}
 	}
 	pictures := make([]Picture, len(st.Needs))
 	for k := range st.Needs {
@@ -20,7 +22,7 @@ func Assign(w io.Writer, format string, st *assign.Study) error {
 		g := &Graph{
 			Title: n.Train + " train: mean torque of each spring", X: "spring", Y: "torque, N·m", Low: true, Ticks: ticks,
 			From: 0.4, To: float64(len(st.Springs)) + 0.6,
-			Levels: []Level{{Label: "least torque needed", At: n.Need.Used, Role: Need}, {Label: "suits from", At: suits.Lo}, {Label: "suits up to", At: suits.Hi}},
+			Levels: []Limit{{Label: "least torque needed", At: n.Need.Used, Role: Need}, {Label: "suits from", At: suits.Lo}, {Label: "suits up to", At: suits.Hi}},
 		}
 		for i := range st.Springs {
 			p := &st.Pairs[i*len(st.Needs)+k]

@@ -54,21 +54,6 @@ func roundStep(v float64) float64 {
 	return 10 * unit
 }
 
-// Tick is a name at a place of the x axis, of one line or more; "" for a tick only.
-type Tick struct {
-	At    float64
-	Label string
-}
-
-// named puts names in place of round values along an axis.
-func named(axis *plot.Axis, ticks []Tick) {
-	marks := make([]plot.Tick, len(ticks))
-	for i, t := range ticks {
-		marks[i] = plot.Tick{Value: t.At, Label: t.Label}
-	}
-	axis.Tick.Marker = plot.ConstantTicks(marks)
-}
-
 // extent is a range that grows with what it has to hold.
 type extent struct{ lo, hi float64 }
 

@@ -44,30 +44,41 @@ func (b *board) finish(panel draw.Canvas, x, y extent, right vg.Length) draw.Can
 	return above
 }
 
-// line adds a line that breaks where its points are no numbers.
-func (b *board) line(label string, points plotter.XYs, style draw.LineStyle) {
-	for _, run := range runs(points) {
-		l := &plotter.Line{XYs: run, LineStyle: style}
-		b.Add(l)
-		b.entry(label, l)
-		label = "" // once is enough
-	}
+// part is what is drawn, in the plot and in the legend.
+type part interface {
+	plot.Plotter
+	plot.Thumbnailer
 }
 
-// area adds a filled outline.
-func (b *board) area(label string, outline plotter.XYs, fill color.Color, edge draw.LineStyle) {
-	p := &plotter.Polygon{XYs: []plotter.XYs{outline}, Color: fill, LineStyle: edge}
+func (b *board) part(label string, p part) {
 	b.Add(p)
 	b.entry(label, p)
 }
 
+// line adds a line that breaks where its points are no numbers.
+func (b *board) line(label string, points plotter.XYs, style draw.LineStyle) {
+	for i, run := range runs(points) {
+		b.part(once(label, i), &plotter.Line{XYs: run, LineStyle: style})
+	}
+}
+
+// once is a label for the first of several parts.
+func once(label string, i int) string {
+	if i > 0 {
+		return ""
+	}
+	return label
+}
+
+// area adds a filled outline.
+func (b *board) area(label string, outline plotter.XYs, fill color.Color, edge draw.LineStyle) {
+	b.part(label, &plotter.Polygon{XYs: []plotter.XYs{outline}, Color: fill, LineStyle: edge})
+}
+
 // points adds marks where the points are numbers.
 func (b *board) points(label string, points plotter.XYs, style draw.GlyphStyle) {
-	for _, run := range runs(points) {
-		s := &plotter.Scatter{XYs: run, GlyphStyle: style}
-		b.Add(s)
-		b.entry(label, s)
-		label = ""
+	for i, run := range runs(points) {
+		b.part(once(label, i), &plotter.Scatter{XYs: run, GlyphStyle: style})
 	}
 }
 

@@ -174,8 +174,8 @@ func TestTurnsAndHours(t *testing.T) {
 		var labels []string
 		for i, k := range g.Ticks {
 			labels = append(labels, k.Label)
-			if k.At != math.Ceil(c.from)+float64(i) {
-				t.Errorf("tick %d at %v", i, k.At)
+			if k.Value != math.Ceil(c.from)+float64(i) {
+				t.Errorf("tick %d at %v", i, k.Value)
 			}
 		}
 		if !slices.Equal(labels, c.want) || g.From != c.from || g.To != c.to || !g.Gutter || strings.Contains(g.X, "hours") == math.IsNaN(c.hours) {

@@ -56,7 +56,7 @@ func chooseGraph(st *choose.Study) (*Graph, error) {
 		g.Areas = []Area{{Label: "mean aimed at", Lower: level(0.999 * at), Upper: level(1.001 * at)}}
 	}
 	if !math.IsNaN(st.Target.Need) {
-		g.Levels = []Level{{Label: "least torque needed", At: st.Target.Need, Role: Need, Always: true}}
+		g.Levels = []Limit{{Label: "least torque needed", At: st.Target.Need, Role: Need, Always: true}}
 	}
 	return g, nil
 }

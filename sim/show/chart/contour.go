@@ -1,6 +1,10 @@
 package chart
 
-import "gonum.org/v1/plot/plotter"
+import (
+	"slices"
+
+	"gonum.org/v1/plot/plotter"
+)
 
 // lattice is a quantity on a rectangular grid. Its contours are made here and not by
 // plotter.Contour, which gives them in another order each time and joins only ends
@@ -18,96 +22,63 @@ type edge struct {
 
 // contour gives the lines along which the quantity is level, by marching squares:
 // within each cell straight from side to side, in cells of which every corner is
-// a number. A saddle is taken as split by the mean of its corners.
+// a number. Open lines begin at an end.
 func (l *lattice) contour(level float64) []plotter.XYs {
-	links := map[edge][]edge{}
+	links := map[edge][]edge{} // one, or two where the line goes on
 	var order []edge
-	join := func(a, b edge) {
-		for _, e := range []edge{a, b} {
-			if links[e] == nil {
-				order = append(order, e)
-			}
-		}
-		links[a], links[b] = append(links[a], b), append(links[b], a)
-	}
 	for j := range len(l.ys) - 1 {
 		for i := range len(l.xs) - 1 {
-			l.cell(i, j, level, join)
+			passed := l.passed(i, j, level)
+			for k, e := range passed {
+				if links[e] == nil {
+					order = append(order, e)
+				}
+				links[e] = append(links[e], passed[k^1])
+			}
 		}
 	}
-	return l.chains(links, order, level)
-}
-
-// cell joins the sides of a cell that the level passes.
-func (l *lattice) cell(i, j int, level float64, join func(a, b edge)) {
-	corners := [4]float64{l.at(i, j), l.at(i+1, j), l.at(i+1, j+1), l.at(i, j+1)}
-	sum := 0.0
-	for _, v := range corners {
-		sum += v
-	}
-	if !finite(sum) {
-		return
-	}
-	sides := [4]edge{{i, j, true}, {i + 1, j, false}, {i, j + 1, true}, {i, j, false}}
-	var passed []int
-	for k := range 4 {
-		if (corners[k] >= level) != (corners[(k+1)%4] >= level) {
-			passed = append(passed, k)
-		}
-	}
-	switch len(passed) {
-	case 2:
-		join(sides[passed[0]], sides[passed[1]])
-	case 4:
-		// Sides 0 and 1 meet at corner 1; it is cut off when the middle is on the
-		// other side of the level.
-		if (corners[1] >= level) != (sum/4 >= level) {
-			join(sides[0], sides[1])
-			join(sides[2], sides[3])
-		} else {
-			join(sides[3], sides[0])
-			join(sides[1], sides[2])
-		}
-	}
-}
-
-// chains strings the joined sides together, open ones from an end.
-func (l *lattice) chains(links map[edge][]edge, order []edge, level float64) []plotter.XYs {
 	var lines []plotter.XYs
 	used := map[edge]bool{}
-	follow := func(start edge) {
-		line := plotter.XYs{l.crossing(start, level)}
-		used[start] = true
-		for at := start; ; {
-			next, found := edge{}, false
-			for _, e := range links[at] {
-				if !used[e] {
-					next, found = e, true
-					break
-				}
+	for _, ends := range []int{1, 2} {
+		for _, e := range order {
+			if used[e] || len(links[e]) != ends {
+				continue
 			}
-			if !found {
-				break
+			var line plotter.XYs
+			for next := []edge{e}; len(next) > 0; next = slices.DeleteFunc(links[e], func(e edge) bool { return used[e] }) {
+				e = next[0]
+				used[e] = true
+				line = append(line, l.crossing(e, level))
 			}
-			used[next] = true
-			line = append(line, l.crossing(next, level))
-			at = next
-		}
-		if len(line) > 2 && len(links[start]) == 2 {
-			line = append(line, line[0]) // closed
-		}
-		if len(line) > 1 {
+			if ends == 2 {
+				line = append(line, line[0]) // closed
+			}
 			lines = append(lines, line)
 		}
 	}
-	for _, ends := range []int{1, 2} {
-		for _, e := range order {
-			if !used[e] && len(links[e]) == ends {
-				follow(e)
-			}
+	return lines
+}
+
+// passed are the sides of a cell that the level passes, in pairs to be joined. A
+// saddle is taken as split by the mean of its corners.
+func (l *lattice) passed(i, j int, level float64) []edge {
+	corners := [4]float64{l.at(i, j), l.at(i+1, j), l.at(i+1, j+1), l.at(i, j+1)}
+	sum := corners[0] + corners[1] + corners[2] + corners[3]
+	if !finite(sum) {
+		return nil
+	}
+	var passed []edge
+	for k, side := range [4]edge{{i, j, true}, {i + 1, j, false}, {i, j + 1, true}, {i, j, false}} {
+		if (corners[k] >= level) != (corners[(k+1)%4] >= level) {
+			passed = append(passed, side)
 		}
 	}
-	return lines
+	// The first two sides meet at corner 1; it is cut off when the middle is on the
+	// other side of the level.
+	if len(passed) == 4 && (corners[1] >= level) == (sum/4 >= level) {
+		return []edge{passed[3], passed[0], passed[1], passed[2]}
+	}
+	return passed
 }
 
 // crossing is where the quantity passes the level on a side.

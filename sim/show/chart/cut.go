@@ -27,7 +27,7 @@ func Cut(w io.Writer, format string, st *cut.Study) error {
 		overCone(c, now.Start(), func(theta float64) float64 { return now.At(theta).Torque }))
 	torque.Bands = TorqueBands(&st.After.Digest)
 	if need := st.Now.Need.Used; !math.IsNaN(need) {
-		torque.Levels = []Level{{Label: "least torque needed", At: need, Role: Need, Always: true}}
+		torque.Levels = []Limit{{Label: "least torque needed", At: need, Role: Need, Always: true}}
 	}
 	diameters := cutGraph(st, "diameter over the groove bottom, mm",
 		overCone(c, 0, func(theta float64) float64 { return across(c, theta) }),

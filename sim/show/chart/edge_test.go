@@ -22,7 +22,7 @@ func TestPicturesOfOddValues(t *testing.T) {
 		"no end to the axis":   &Graph{From: -inf, To: inf, Lines: []Curve{line}},
 		"an axis of one ulp":   &Graph{From: 0.38, To: math.Nextafter(0.38, 1), Lines: []Curve{line}},
 		"a level axis":         &Graph{From: 1e15, To: 1e15 + 1, Lines: []Curve{line}},
-		"limits that are none": &Graph{Lines: []Curve{line}, Uprights: []Upright{{Label: "u", At: nan}, {Label: "v", At: inf}}, Levels: []Level{{Label: "l", At: nan, Always: true}, {Label: "k", At: -inf, Always: true}}},
+		"limits that are none": &Graph{Lines: []Curve{line}, Uprights: []Limit{{Label: "u", At: nan}, {Label: "v", At: inf}}, Levels: []Limit{{Label: "l", At: nan, Always: true}, {Label: "k", At: -inf, Always: true}}},
 		"bars that are none":   &Graph{Bars: []Bar{{1, 0, 3}, {0, 1, -3}, {0, inf, 2}, {nan, 1, 1}}},
 		"endless stripe":       &Graph{From: 0, To: 1, Stripes: []Stripe{{From: -inf, To: inf, Code: rules.Thin}}},
 		"infinite points":      &Graph{Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}}}}},

@@ -3,6 +3,7 @@ package chart
 import (
 	"evenpull/sim/rules"
 
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 )
@@ -11,20 +12,20 @@ import (
 // a point that is no number breaks a line.
 type Graph struct {
 	Title, X, Y string
-	Low         bool      // a low panel
-	From, To    float64   // range of the x axis; both 0: that of the data
-	Least       float64   // least length of the y axis: what differs by less is level
-	Gutter      bool      // room at the right, as beside a graph with bands
-	Ticks       []Tick    // along the x axis; nil: at round values
-	Stripes     []Stripe  // from bottom to top, behind everything
-	Bands       []Band    // from side to side, behind everything; rising
-	Areas       []Area    // between two curves
-	Bars        []Bar     // of a histogram
-	Lines       []Curve   // told apart by width and dash
-	Levels      []Level   // dashed, from side to side
-	Uprights    []Upright // thin, from bottom to top
-	Dots        []Dots    // points with error bars
-	Marks       []Mark    // points that stand out
+	Low         bool        // a low panel
+	From, To    float64     // range of the x axis; both 0: that of the data
+	Least       float64     // least length of the y axis: what differs by less is level
+	Gutter      bool        // room at the right, as beside a graph with bands
+	Ticks       []plot.Tick // names along the x axis, of one line or more, or ""; nil: round values
+	Stripes     []Stripe    // from bottom to top, behind everything
+	Bands       []Band      // from side to side, behind everything; rising
+	Areas       []Area      // between two curves
+	Bars        []Bar       // of a histogram
+	Lines       []Curve     // told apart by width and dash
+	Levels      []Limit     // of the y axis, from side to side
+	Uprights    []Limit     // of the x axis, from bottom to top
+	Dots        []Dots      // points with error bars
+	Marks       []Mark      // points that stand out
 }
 
 // Stripe is a range of the x axis in the tint of a verdict; rules.Unjudged is dark:
@@ -60,21 +61,14 @@ type Curve struct {
 	Role   Role
 }
 
-// Level is a limit to compare with. One far from the data is left out, unless it is
-// always to be seen.
-type Level struct {
+// Limit is a value of an axis to compare with. A level far from the data is left
+// out, unless it is always to be seen, and so is what is no number. One without a
+// label goes with the one before it.
+type Limit struct {
 	Label  string
 	At     float64
 	Role   Role
 	Always bool
-}
-
-// Upright is a value of the x axis to compare with. One without a label goes with
-// the one before it.
-type Upright struct {
-	Label string
-	At    float64
-	Role  Role
 }
 
 // Dots are measured points; Half is half the length of their error bars, nil for

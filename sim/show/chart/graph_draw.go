@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -31,7 +32,7 @@ func (g *Graph) draw(panel draw.Canvas) error {
 		d.top += names * d.y.length()
 	}
 	if g.Ticks != nil {
-		named(&d.board.X, g.Ticks)
+		d.board.X.Tick.Marker = plot.ConstantTicks(g.Ticks)
 	}
 	whole := extent{d.y.lo, d.top}
 	d.board.Y.Min, d.board.Y.Max = whole.lo, whole.hi // the width depends on the words beside the axis
@@ -64,23 +65,22 @@ func (d *graphDrawing) curves() {
 }
 
 func (d *graphDrawing) levels() {
-	style := picker[draw.LineStyle]{own: roleLines, others: limitLines}
-	for _, l := range d.Levels {
-		if line := style.style(l.Role); d.y.has(l.At) {
-			d.line(l.Label, plotter.XYs{{X: d.x.lo, Y: l.At}, {X: d.end, Y: l.At}}, line)
-		}
-	}
+	d.limits(d.Levels, d.y, func(at float64) plotter.XYs { return plotter.XYs{{X: d.x.lo, Y: at}, {X: d.end, Y: at}} })
 }
 
 func (d *graphDrawing) uprights() {
+	d.limits(d.Uprights, d.x, func(at float64) plotter.XYs { return plotter.XYs{{X: at, Y: d.y.lo}, {X: at, Y: d.y.hi}} })
+}
+
+func (d *graphDrawing) limits(list []Limit, axis extent, across func(at float64) plotter.XYs) {
 	style := picker[draw.LineStyle]{own: roleLines, others: limitLines}
 	var line draw.LineStyle
-	for i, u := range d.Uprights {
-		if i == 0 || u.Label != "" {
-			line = style.style(u.Role)
+	for i, l := range list {
+		if i == 0 || l.Label != "" {
+			line = style.style(l.Role)
 		}
-		if d.x.has(u.At) {
-			d.line(u.Label, plotter.XYs{{X: u.At, Y: d.y.lo}, {X: u.At, Y: d.y.hi}}, line)
+		if axis.has(l.At) {
+			d.line(l.Label, across(l.At), line)
 		}
 	}
 }
@@ -111,10 +111,8 @@ func (d *graphDrawing) marks() {
 
 func (d *graphDrawing) areas() {
 	for _, a := range d.Areas {
-		label := a.Label
-		for _, o := range a.outlines() {
-			d.area(label, o, areaFill, outline)
-			label = "" // once is enough
+		for i, o := range a.outlines() {
+			d.area(once(a.Label, i), o, areaFill, outline)
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math"
 
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -109,10 +110,8 @@ func (m *Map) border(b *Border) *lattice {
 
 func (d *mapDrawing) borders() {
 	for i, b := range d.Borders {
-		label := b.Label
-		for _, line := range d.border(&b).contour(0) {
-			d.line(label, line, borderLines[i%len(borderLines)])
-			label = "" // once is enough
+		for k, line := range d.border(&b).contour(0) {
+			d.line(once(b.Label, k), line, borderLines[i%len(borderLines)])
 		}
 	}
 }
@@ -131,7 +130,7 @@ func (d *mapDrawing) scale(panel draw.Canvas) {
 	for k := range len(d.levels) - 1 {
 		b.area("", box(0, d.levels[k], 1, d.levels[k+1]), d.tone(k), stepLine)
 	}
-	named(&b.X, []Tick{{0.5, "0"}})
+	b.X.Tick.Marker = plot.ConstantTicks{{Value: 0.5, Label: "0"}}
 	x := &b.X
 	for _, unseen := range []*color.Color{&b.Title.TextStyle.Color, &x.Label.TextStyle.Color, &x.Tick.Label.Color, &x.Tick.LineStyle.Color, &x.LineStyle.Color} {
 		*unseen = color.Transparent

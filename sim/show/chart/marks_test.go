@@ -72,9 +72,9 @@ func TestNeedIsOneLine(t *testing.T) {
 	other := Curve{Label: "other", Points: curve(math.Sqrt)}
 	for name, g := range map[string]*Graph{
 		"curve":       {Lines: []Curve{other, {Label: "need", Points: curve(straight), Role: Need}, other}},
-		"level":       {Lines: []Curve{other}, Levels: []Level{{Label: "limit", At: 1}, {Label: "need", At: 2, Role: Need}}},
-		"upright":     {Lines: []Curve{other}, Uprights: []Upright{{Label: "need", At: 2, Role: Need}, {Label: "limit", At: 3}}},
-		"first level": {Lines: []Curve{other}, Levels: []Level{{Label: "need", At: 2, Role: Need}}},
+		"level":       {Lines: []Curve{other}, Levels: []Limit{{Label: "limit", At: 1}, {Label: "need", At: 2, Role: Need}}},
+		"upright":     {Lines: []Curve{other}, Uprights: []Limit{{Label: "need", At: 2, Role: Need}, {Label: "limit", At: 3}}},
+		"first level": {Lines: []Curve{other}, Levels: []Limit{{Label: "need", At: 2, Role: Need}}},
 	} {
 		list := strokes(t, g)
 		if n := count(list, func(s stroke) bool { return s.like(roleLines[Need]) }); n != 2 {
@@ -132,7 +132,7 @@ func TestMarksOfRoles(t *testing.T) {
 
 // A level goes from end to end of the data and no farther: names stand in the gutter.
 func TestLevelsEndBeforeTheGutter(t *testing.T) {
-	g := &Graph{From: 0, To: 10, Gutter: true, Lines: []Curve{{Points: curve(straight)}}, Levels: []Level{{At: 5, Role: Need}}}
+	g := &Graph{From: 0, To: 10, Gutter: true, Lines: []Curve{{Points: curve(straight)}}, Levels: []Limit{{At: 5, Role: Need}}}
 	list := strokes(t, g)
 	i := slices.IndexFunc(list, func(s stroke) bool { return s.like(roleLines[Need]) })
 	k := slices.IndexFunc(list, func(s stroke) bool { return s.like(curveLines[0]) })

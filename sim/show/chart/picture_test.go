@@ -58,8 +58,8 @@ func everything() *Graph {
 			}
 			return 5 + math.Sin(x)
 		})}},
-		Levels:   []Level{{Label: "level", At: 8}, {Label: "far away", At: 800}},
-		Uprights: []Upright{{Label: "upright", At: 2}, {At: 8}, {Label: "outside", At: 80}},
+		Levels:   []Limit{{Label: "level", At: 8}, {Label: "far away", At: 800}},
+		Uprights: []Limit{{Label: "upright", At: 2}, {At: 8}, {Label: "outside", At: 80}},
 		Marks:    []Mark{{Label: "mark", X: 5, Y: 5}, {Label: "nowhere", X: nan, Y: 1}},
 	}
 }

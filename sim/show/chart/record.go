@@ -66,7 +66,7 @@ func supplyGraph(st *readings.Study, i int) *Graph {
 		g.Lines = append(g.Lines, fitted)
 	}
 	if !math.IsNaN(r.Need.Used) {
-		g.Levels = []Level{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
+		g.Levels = []Limit{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
 	}
 	return g
 }
@@ -80,7 +80,7 @@ func residualGraph(c *readings.Comparison) *Graph {
 		}
 		d.Points, d.Half = append(d.Points, plotter.XY{X: float64(p.FuseeTurn), Y: p.Residual()}), append(d.Half, 2*p.SD)
 	}
-	return &Graph{X: "fusee turns paid out", Y: "measured − predicted, N·m", Low: true, Levels: []Level{{Label: "as predicted", At: 0}}, Dots: []Dots{down, up}}
+	return &Graph{X: "fusee turns paid out", Y: "measured − predicted, N·m", Low: true, Levels: []Limit{{Label: "as predicted", At: 0}}, Dots: []Dots{down, up}}
 }
 
 // paceGraph draws 1/interval² against torque for a train whose blows were timed.

@@ -11,6 +11,7 @@ import (
 	"evenpull/sim/show/words"
 	"evenpull/train"
 
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 )
 
@@ -57,7 +58,7 @@ func overTurns(r *sim.Result, quantity string) *Graph {
 				label += fmt.Sprintf("\n%.0f h", (turn-from)*r.HoursPerTurn)
 			}
 		}
-		g.Ticks = append(g.Ticks, Tick{turn, label})
+		g.Ticks = append(g.Ticks, plot.Tick{Value: turn, Label: label})
 	}
 	return g
 }
@@ -78,7 +79,7 @@ func torque(r *sim.Result) *Graph {
 		{Label: "torque at the fusee", Points: ofRows(r, func(row *sim.Row) float64 { return row.FuseeTorque })},
 		{Label: "its mean over the run", Points: plotter.XYs{{X: g.From, Y: r.Torque.Mean}, {X: g.To, Y: r.Torque.Mean}}, Role: Mean},
 	}
-	g.Levels = []Level{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
+	g.Levels = []Limit{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
 	return g
 }
 
@@ -126,7 +127,7 @@ func arc(r *sim.Result) *Graph {
 		return words.Degrees(row.Amplitude)
 	})}}
 	least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
-	g.Levels = []Level{{Label: "least wanted: to escape, with the margin", At: least, Role: Need, Always: true}}
+	g.Levels = []Limit{{Label: "least wanted: to escape, with the margin", At: least, Role: Need, Always: true}}
 	return g
 }
 
@@ -146,7 +147,7 @@ func cadence(r *sim.Result) *Graph {
 	g.Low, g.Least = true, leastLength
 	g.Lines = []Curve{{Label: "interval between blows", Points: ofRows(r, func(row *sim.Row) float64 { return row.BlowInterval })}}
 	if w := r.Wanted; !w.IsEmpty() {
-		g.Levels = []Level{{Label: "slowest wanted", At: w.Hi, Always: true}, {Label: "fastest wanted", At: w.Lo, Always: true}}
+		g.Levels = []Limit{{Label: "slowest wanted", At: w.Hi, Always: true}, {Label: "fastest wanted", At: w.Lo, Always: true}}
 	}
 	return g
 }

@@ -41,7 +41,7 @@ func sweepPanels(st *sweep.Study) []Picture {
 	if !math.IsNaN(own.Need.Used) {
 		g := overInput(st, "reserve", outcome.MeanReserve, outcome.LeastReserve)
 		if s := &own.Standard; s.Basis == rules.ByReserve {
-			g.Levels = []Level{{Label: "thin: least below", At: s.Bands.Thin}, {Label: "strong: mean above", At: s.Bands.Suits}}
+			g.Levels = []Limit{{Label: "thin: least below", At: s.Bands.Thin}, {Label: "strong: mean above", At: s.Bands.Suits}}
 		}
 		panels = append(panels, g)
 	}
@@ -50,13 +50,13 @@ func sweepPanels(st *sweep.Study) []Picture {
 	}
 	if own.Escapes {
 		g, e := overInput(st, "semi-arc, degrees", "amplitude_deg.mean"), &st.Train.Escapement
-		g.Levels = []Level{{Label: "least wanted: to escape, with the margin", At: (e.Reach() + e.Margin).Degrees()}}
+		g.Levels = []Limit{{Label: "least wanted: to escape, with the margin", At: (e.Reach() + e.Margin).Degrees()}}
 		panels = append(panels, g)
 	}
 	if own.Strikes {
 		g := overInput(st, "s from blow to blow", "blow_interval_s.mean")
 		if !own.Wanted.IsEmpty() {
-			g.Levels = []Level{{Label: "slowest wanted", At: own.Wanted.Hi}, {Label: "fastest wanted", At: own.Wanted.Lo}}
+			g.Levels = []Limit{{Label: "slowest wanted", At: own.Wanted.Hi}, {Label: "fastest wanted", At: own.Wanted.Lo}}
 		}
 		panels = append(panels, g)
 	}

@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"math"
 
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
@@ -34,59 +35,52 @@ func (t *Tornado) height() vg.Length {
 
 func (t *Tornado) draw(panel draw.Canvas) error {
 	bars := t.Bars[:min(len(t.Bars), mostBars)]
-	d := tornadoDrawing{newBoard(t.Title, t.X, "")}
-	d.entry(t.Minus, &plotter.Polygon{Color: minusFill, LineStyle: outline})
-	d.entry(t.Plus, &plotter.Polygon{Color: plusFill, LineStyle: outline})
+	b := newBoard(t.Title, t.X, "")
+	b.entry(t.Minus, &plotter.Polygon{Color: minusFill, LineStyle: outline})
+	b.entry(t.Plus, &plotter.Polygon{Color: plusFill, LineStyle: outline})
 	switch left := len(t.Bars) - len(bars); left {
 	case 0:
 	case 1:
-		d.entry("one more input does less", &plotter.Polygon{})
+		b.entry("one more input does less", &plotter.Polygon{})
 	default:
-		d.entry(fmt.Sprintf("%d more inputs do less", left), &plotter.Polygon{})
+		b.entry(fmt.Sprintf("%d more inputs do less", left), &plotter.Polygon{})
 	}
 	span := noExtent()
 	span.hold(0)
-	labels := make([]Tick, len(bars))
-	for i, b := range bars {
-		span.hold(b.Minus)
-		span.hold(b.Plus)
-		labels[i] = Tick{At: -float64(i), Label: b.Label}
-		d.bar(-float64(i), b)
+	labels := make(plot.ConstantTicks, len(bars))
+	for i, bar := range bars {
+		span.hold(bar.Minus)
+		span.hold(bar.Plus)
+		y := -float64(i)
+		labels[i] = plot.Tick{Value: y, Label: bar.Label}
+		if math.IsNaN(bar.Minus) && math.IsNaN(bar.Plus) {
+			b.unbuilt(y, 1)
+			continue
+		}
+		b.half(bar.Minus, bar.Plus, extent{y, y + 0.36}, minusFill)
+		b.half(bar.Plus, bar.Minus, extent{y - 0.36, y}, plusFill)
 	}
 	y := extent{0.4 - float64(max(len(bars), 1)), 0.6}
-	d.line("", plotter.XYs{{X: 0, Y: y.hi}, {X: 0, Y: y.lo}}, errorLine)
-	named(&d.Y, labels)
-	d.Y.Tick.Length = 0
-	d.finish(panel, span.roomy(), y, 0)
+	b.line("", plotter.XYs{{X: 0, Y: y.hi}, {X: 0, Y: y.lo}}, errorLine)
+	b.Y.Tick.Marker, b.Y.Tick.Length = labels, 0
+	b.finish(panel, span.roomy(), y, 0)
 	return nil
 }
 
-// tornadoDrawing is a tornado on its way to the page.
-type tornadoDrawing struct{ *board }
-
-// bar draws the two halves of a bar: less of the input above, more below.
-func (d *tornadoDrawing) bar(y float64, b TornadoBar) {
-	if math.IsNaN(b.Minus) && math.IsNaN(b.Plus) {
-		d.unbuilt(y, 1)
-		return
-	}
-	d.half(b.Minus, b.Plus, extent{y, y + 0.36}, minusFill)
-	d.half(b.Plus, b.Minus, extent{y - 0.36, y}, plusFill)
-}
-
-func (d *tornadoDrawing) half(v, other float64, y extent, fill color.Color) {
+// half draws one half of a bar: less of the input above, more below.
+func (b *board) half(v, other float64, y extent, fill color.Color) {
 	switch {
 	case math.IsNaN(v):
-		d.unbuilt((y.lo+y.hi)/2, -other)
+		b.unbuilt((y.lo+y.hi)/2, -other)
 	case v != 0 && finite(v):
-		d.area("", box(0, y.lo, v, y.hi), fill, outline)
+		b.area("", box(0, y.lo, v, y.hi), fill, outline)
 	}
 }
 
 // unbuilt says beside 0 that there is no bar, to the right of it or, where side is
 // negative, to the left.
-func (d *tornadoDrawing) unbuilt(y, side float64) {
-	d.words(0, y, "cannot be built", func(style *text.Style, offset *vg.Point) {
+func (b *board) unbuilt(y, side float64) {
+	b.words(0, y, "cannot be built", func(style *text.Style, offset *vg.Point) {
 		style.Font.Size, style.XAlign, offset.X = textSize-2, text.XLeft, 5
 		if side < 0 {
 			style.XAlign, offset.X = text.XRight, -5
