@@ -180,7 +180,7 @@ func TestLoads(t *testing.T) {
 	clock, _ := comes.Train.Clock()
 	worst, _, _ := clock.Swing(least.Torque(least.Last(), comes.Torque.Min))
 	closeTo(t, "let-off at the weakest turn", comes.Swing.LetOff, worst.Radians(), 1e-12)
-	if notes := strings.Join(words.Notes(&dead.Digest), "\n"); dead.Swing.LetOff != 0 || !strings.Contains(notes, "it lives on its swing") {
+	if notes := strings.Join(words.Notes(&dead.Digest), "\n"); dead.Swing.LetOff != 0 || !strings.Contains(notes, "it is carried by its own swing") {
 		t.Errorf("%g: %s", dead.Swing.LetOff, notes)
 	}
 }

@@ -18,7 +18,7 @@ const MaxInputs = 4
 
 // Input is a fitted quantity.
 type Input struct {
-	Key, Unit     string
+	scenario.Quantity
 	Before        float64 // in the scenario
 	Value         float64
 	StandardError float64 // scatter and meter; NaN where the readings leave it open or it lies on its bound
@@ -102,7 +102,7 @@ func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.C
 		if !vary.Concerns(s, number, key) {
 			return nil, fmt.Errorf("%s is no quantity of the train %s, in which the readings were taken: %w", key, s.Trains[number].Name, ErrInputs)
 		}
-		x.inputs = append(x.inputs, Input{Key: key, Unit: q.Unit, Before: *v, Value: *v})
+		x.inputs = append(x.inputs, Input{Quantity: q, Before: *v, Value: *v})
 		x.start, x.lo, x.hi = append(x.start, *v), append(x.lo, q.Lo), append(x.hi, q.Hi)
 		x.scale = append(x.scale, math.Max(math.Abs(*v)/4, 1e-3*math.Min(q.Hi-q.Lo, 1)))
 	}

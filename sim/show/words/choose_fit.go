@@ -61,7 +61,7 @@ func ChooseEven(st *choose.Study, c *choose.Candidate) string {
 	case off <= -5e-5:
 		where = Percent(-off) + " below the target"
 	}
-	return fmt.Sprintf("the torque is even to %s; its mean is %s", Percent(d.Torque.Unevenness), where)
+	return fmt.Sprintf("the unevenness of the torque is %s; its mean is %s", Percent(d.Torque.Unevenness), where)
 }
 
 // ChooseOrder is a candidate as it can be ordered, the best with the thickness that is

@@ -102,7 +102,7 @@ func letOffTells(d *sim.Digest) string {
 	case math.IsNaN(arc):
 		return ""
 	case arc == 0:
-		return "while the loads that come and go are on, at the weakest turn, the train does not keep the pendulum going: it lives on its swing until they are off, or stops"
+		return "while the loads that come and go are on, at the weakest turn, the train does not keep the pendulum going: it is carried by its own swing until they are off, or stops"
 	}
 	text := fmt.Sprintf("while the loads that come and go are on, at the weakest turn, the pendulum would settle at a semi-arc of %.2f°", Degrees(arc))
 	if least := d.Swing.Amplitude.Min; least > arc {

@@ -160,7 +160,7 @@ func FitHead(e *readings.Explanation) string {
 
 // FittedInput names a fitted input.
 func FittedInput(e *readings.Explanation, i int) string {
-	return strings.TrimPrefix(e.Inputs[i].Key, e.Train+".")
+	return Input(&e.Inputs[i].Quantity, e.Train)
 }
 
 // FitSays tells of the correlations of the inputs fitted, and what is left.

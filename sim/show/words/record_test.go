@@ -89,8 +89,8 @@ func TestFitNotes(t *testing.T) {
 		{down, []string{width, coils}, "only scale the torque", ""},
 		{both, []string{width, coils}, "", "only scale"},
 		{both, []string{line, coils}, "only scale the torque", ""},
-		{down, []string{width, thickness}, "mainspring.width_mm and mainspring.thickness_mm can hardly be told apart", "only scale"},
-		{twice, []string{coils}, "mainspring.efficiency ended at the end of its range", ""},
+		{down, []string{width, thickness}, "width of the mainspring and thickness of the mainspring can hardly be told apart", "only scale"},
+		{twice, []string{coils}, "coil efficiency of the mainspring ended at the end of its range", ""},
 		{rough, []string{thickness}, "times what scatter explains", ""},
 	} {
 		e, err := readings.Explain(t.Context(), c.sp, s, c.keys)
@@ -128,7 +128,7 @@ func TestRecordSays(t *testing.T) {
 			t.Errorf("%q, want %q", w.got, w.want)
 		}
 	}
-	wantOne(t, "correlation", words.FitSays(e), "correlation of mainspring.thickness_mm and mainspring.efficiency: "+words.Minus(fmt.Sprintf("%+.3f", e.Correlation[0][1])))
+	wantOne(t, "correlation", words.FitSays(e), "correlation of thickness of the mainspring and coil efficiency of the mainspring: "+words.Minus(fmt.Sprintf("%+.3f", e.Correlation[0][1])))
 	s3 := bench.Scenario(t)
 	s3.Trains[0].Demand.LeastTorqueNM = 0.33
 	wantOne(t, "two needs", words.ReadNotes(readings.Of(st.Book, s3), 0), "the weights tell another need, 0.348 N·m")
