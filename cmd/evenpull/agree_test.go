@@ -49,6 +49,20 @@ func listed(name string) func(item) []item {
 	return func(doc item) []item { return itemsOf(doc[name], nil) }
 }
 
+// pairsOf are the pairs of assign. The figures of the spring, which CSV names as run
+// does, are below another name in the JSON: there "spring" is the label.
+func pairsOf(doc item) []item {
+	pairs := itemsOf(doc["pairs"], nil)
+	for _, p := range pairs {
+		for name, v := range p {
+			if key, ok := strings.CutPrefix(name, "spring_in_train."); ok {
+				p["spring."+key] = v
+			}
+		}
+	}
+	return pairs
+}
+
 // forms are commands whose CSV, JSON and text are to agree: rows are the lines of the
 // CSV in the JSON; a line of the table below head has the figures of columns, "" for
 // what is no figure.
@@ -79,18 +93,8 @@ var forms = []struct {
 		func(row item) bool { return row["refused"] == nil }},
 	{"cut SAMPLE --train TRAIN", nil, listed("turns"), "", "", nil},
 	{"beat SAMPLE --train TRAIN", nil, listed("approach"), "", "", nil},
-	{"assign --scenario three-trains", []string{""}, func(doc item) []item {
-		pairs := itemsOf(doc["pairs"], nil)
-		for _, p := range pairs {
-			for name, v := range p {
-				if key, ok := strings.CutPrefix(name, "spring_in_train."); ok {
-					p["spring."+key] = v
-				}
-			}
-		}
-		return pairs
-	}, "spring  train     read in", "   fusee_torque_nm.mean fusee_torque_nm.min fusee_torque_nm.unevenness% reserve.mean reserve.min off_middle%", nil},
-	{"assign", []string{""}, listed("pairs"), "", "", nil},
+	{"assign --scenario three-trains", []string{""}, pairsOf, "spring  train     read in", "   fusee_torque_nm.mean fusee_torque_nm.min fusee_torque_nm.unevenness% reserve.mean reserve.min off_middle%", nil},
+	{"assign", []string{""}, pairsOf, "", "", nil},
 	{"rank SAMPLE --train TRAIN", nil, func(doc item) (all []item) {
 		for _, r := range append([]any{map[string]any(doc)}, doc["others"].([]any)...) {
 			ranking := r.(map[string]any)
@@ -166,6 +170,9 @@ func TestFormatsAgree(t *testing.T) {
 			if f.head != "" {
 				if f.inTable != nil {
 					rows = slices.DeleteFunc(rows, func(row item) bool { return !f.inTable(row) })
+				}
+				if now, ok := doc["now"]; ok { // a set-up with which the fusee cannot be wound stands below the others
+					rows = append(rows, itemsOf([]any{now}, nil)...)
 				}
 				tableAgrees(t, line, said["text"], f.head, strings.Split(f.columns, " "), rows)
 			}
@@ -261,11 +268,18 @@ func tableAgrees(t *testing.T, line, said, head string, columns []string, rows [
 		t.Fatalf("%s: no table %q", line, head)
 	}
 	table, _, _ = strings.Cut(table, "\n\n")
-	at := 0
+	at, compared := 0, 0
 	for _, l := range strings.Split(table, "\n")[2:] {
 		cells := gap.Split(strings.TrimLeft(l, " >"), -1)
-		if len(cells) < len(columns) || at == len(rows) {
+		if len(cells) < len(columns) || slices.Contains(cells, "refused") {
 			continue
+		}
+		for columns[0] != "" && at < len(rows) && !rounds(cells[0], rows[at][columns[0]]) {
+			at++ // of many the table has some
+		}
+		if at == len(rows) {
+			t.Errorf("%s: the JSON has nothing for the line %q", line, l)
+			return
 		}
 		for i, name := range columns {
 			name, percent := strings.CutSuffix(name, "%")
@@ -278,9 +292,10 @@ func tableAgrees(t *testing.T, line, said, head string, columns []string, rows [
 			}
 		}
 		at++
+		compared++
 	}
-	if at != len(rows) {
-		t.Errorf("%s: %d lines of the table %q, %d items", line, at, head, len(rows))
+	if compared == 0 || columns[0] == "" && compared != len(rows) {
+		t.Errorf("%s: %d lines of the table %q, %d items", line, compared, head, len(rows))
 	}
 }
 
