@@ -146,7 +146,9 @@ func TestDigestColumns(t *testing.T) {
 		for _, r := range clock(t, name).Trains {
 			list = append(list, r.Digest)
 		}
-		lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return rows(Digest(), func(l *[]sim.Digest) []sim.Digest { return *l })(w, &list) }))).ReadAll()
+		lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error {
+			return rows(Digest(), func(l *[]sim.Digest) []sim.Digest { return *l })(w, &list)
+		}))).ReadAll()
 		if err != nil || len(lines) != len(list)+1 {
 			t.Fatal(err, len(lines))
 		}
