@@ -175,6 +175,9 @@ func TestRecordJSON(t *testing.T) {
 		}
 		wantLeaves(t, "need", v, want)
 		o := v.(map[string]any)
+		if len(items(o["trials"])) != len(n.Trials) || len(items(o["wanted"])) != len(st.Paces[i]) {
+			t.Errorf("%s: weights or intervals are missing", n.Train)
+		}
 		for k, trial := range items(o["trials"]) {
 			q := n.Trials[k]
 			wantLeaves(t, "trial", trial, map[string]any{"mass_g": q.Mass * 1e3, "torque_nm": q.Torque, "runs": q.Runs, "blow_interval_s": q.Interval})
