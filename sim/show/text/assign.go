@@ -22,38 +22,42 @@ func Assign(w io.Writer, st *assign.Study, o Options) error {
 	for _, at := range st.Best {
 		q := &st.Pairs[at]
 		g.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(q, p.Verdict),
-			fmt.Sprintf("reserve mean %s, least %s", words.Two(q.Reserve(q.Torque.Mean)), words.Two(q.Reserve(q.Torque.Min))))
+			fmt.Sprintf("reserve mean %s, least %s", meanReserve(&q.Digest), leastReserve(&q.Digest)))
 	}
 	g.Write(p)
 	p.list("  ! fault: ", words.AssignFaults(st))
 	p.list("  * note: ", words.AssignNotes(st))
 	p.Line("")
-	p.pairs(st)
-	p.Line("")
-	p.list("Caution: ", words.AssignCautions(st))
-	return p.Flush()
+	p.table(pairs(st))
+	return p.end(words.AssignCautions(st)...)
 }
 
-func (p *Page) pairs(st *assign.Study) {
-	var g Grid
-	g.Row("  spring", "train", "read in", "mean", "least", "unevenness", "reserve", "reserve", "off the", "verdict")
-	g.Row("", "", "", "N·m", "N·m", "%", "mean", "least", "middle, %", "")
-	for i := range st.Pairs {
-		q := &st.Pairs[i]
-		mark, in, off := "  ", q.ReadIn, "–"
-		if q.Chosen {
-			mark = "> "
-		}
-		if q.Carried() {
-			in += ", carried over"
-		}
-		if !math.IsNaN(q.Off) && !math.IsInf(q.Off, 0) {
-			off = words.Minus(fmt.Sprintf("%+.0f", 100*q.Off))
-		}
-		t := &q.Torque
-		g.Row(mark+q.Label, q.Train, in, words.Figure(t.Mean), words.Figure(t.Min), words.Share(t.Unevenness),
-			words.Two(q.Reserve(t.Mean)), words.Two(q.Reserve(t.Min)), off, words.PairDoes(q, words.Small))
-	}
-	g.Right(3, 4, 5, 6, 7, 8)
-	g.Write(p)
+func pairs(st *assign.Study) Grid {
+	return table(st.Pairs, []column[assign.Pair]{
+		{"  spring", "", left, func(q *assign.Pair) string {
+			if q.Chosen {
+				return "> " + q.Label
+			}
+			return "  " + q.Label
+		}},
+		{"train", "", left, func(q *assign.Pair) string { return q.Train }},
+		{"read in", "", left, func(q *assign.Pair) string {
+			if q.Carried() {
+				return q.ReadIn + ", carried over"
+			}
+			return q.ReadIn
+		}},
+		{"mean", "N·m", right, func(q *assign.Pair) string { return words.Figure(q.Torque.Mean) }},
+		{"least", "N·m", right, func(q *assign.Pair) string { return words.Figure(q.Torque.Min) }},
+		{"unevenness", "%", right, func(q *assign.Pair) string { return unevenness(&q.Digest) }},
+		{"reserve", "mean", right, func(q *assign.Pair) string { return meanReserve(&q.Digest) }},
+		{"reserve", "least", right, func(q *assign.Pair) string { return leastReserve(&q.Digest) }},
+		{"off the", "middle, %", right, func(q *assign.Pair) string {
+			if math.IsNaN(q.Off) || math.IsInf(q.Off, 0) {
+				return "–"
+			}
+			return words.Minus(fmt.Sprintf("%+.0f", 100*q.Off))
+		}},
+		{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }},
+	})
 }

@@ -31,9 +31,7 @@ func Choose(w io.Writer, st *choose.Study, o Options) error {
 	p.Line("")
 	p.Line("Beside the rule of thumb")
 	p.list("  - ", words.ChooseThumb(st))
-	p.Line("")
-	p.list("Caution: ", words.ChooseCautions(st))
-	return p.Flush()
+	return p.end(words.ChooseCautions(st)...)
 }
 
 // best names the best candidate, how it is fitted and why it stands where it does.
@@ -56,8 +54,7 @@ func (p *Page) best(st *choose.Study) {
 
 func (p *Page) candidates(st *choose.Study) {
 	list := st.Candidates[:min(len(st.Candidates), chosen)]
-	g := springs(list)
-	g.Write(p)
+	p.table(springs(list))
 	if more := len(st.Candidates) - len(list); more > 0 {
 		p.Wrap("  ", fmt.Sprintf("and %d more, none of them better; --format csv lists all", more))
 	}
@@ -120,8 +117,7 @@ func (p *Page) ideals(st *choose.Study) {
 	if len(st.Ideals) == 0 {
 		return
 	}
-	g := Ideals(st)
-	g.Write(p)
+	p.table(Ideals(st))
 	for i := range st.Ideals {
 		id := &st.Ideals[i]
 		if order := words.IdealOrder(id); order != "" {

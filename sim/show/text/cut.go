@@ -14,18 +14,14 @@ func Cut(w io.Writer, st *cut.Study, o Options) error {
 	p := o.page(w)
 	p.Wrap("", words.CutHead(st, p.Verdict))
 	p.Line("")
-	ways := p.cutWays(st)
-	ways.Write(p)
+	p.table(p.cutWays(st))
 	p.list("  ! ", words.CutWayFaults(st))
 	p.Line("")
 	p.list("  - ", words.CutSays(st))
 	p.list("  ! ", words.CutWarns(st))
 	p.Line("")
-	rows := cutRows(st)
-	rows.Write(p)
-	p.Line("")
-	p.list("Caution: ", words.CutCautions(st))
-	return p.Flush()
+	p.table(cutRows(st))
+	return p.end(words.CutCautions(st)...)
 }
 
 // cutWays is the table of what may be done.
@@ -46,8 +42,7 @@ func (p *Page) cutWays(st *cut.Study) Grid {
 			g.Row("  "+names[i], "–", "–", "–", "–", "–", "–", "–", "cannot be had")
 			continue
 		}
-		g.Row("  "+names[i], words.Two(d.Spring.SetUp), words.Share(d.Torque.Unevenness), words.Figure(d.Torque.Mean), words.Two(d.Reserve(d.Torque.Mean)),
-			words.Two(d.Reserve(d.Torque.Min)), words.Two(d.Left()), metal[i], p.Verdict(d.Verdict.Code))
+		g.Row("  "+names[i], setUpTurns(d), unevenness(d), meanTorque(d), meanReserve(d), leastReserve(d), toSpare(d), metal[i], p.Verdict(d.Verdict.Code))
 	}
 	g.Right(1, 2, 3, 4, 5, 6, 7)
 	return g
@@ -55,14 +50,15 @@ func (p *Page) cutWays(st *cut.Study) Grid {
 
 // cutRows is the cone turn by turn.
 func cutRows(st *cut.Study) Grid {
-	var g Grid
-	g.Row("  fusee", "along", "diameter", "now", "to remove", "torque now", "torque after", "free line", "fleet")
-	g.Row("  turn", "mm", "mm", "mm", "mm", "N·m", "N·m", "mm", "°")
-	for i := range st.Rows {
-		r := &st.Rows[i]
-		g.Row("  "+words.Turns(r.FuseeTurn), fmt.Sprintf("%.1f", r.Along*1e3), words.Two(r.Diameter*1e3), words.Two(r.Now*1e3), words.Minus(words.Two(r.Remove*1e3)),
-			words.Figure(r.TorqueBefore), words.Figure(r.Torque), words.Figure(r.Span*1e3), words.Minus(words.Two(words.Degrees(r.Fleet))))
-	}
-	g.Right(0, 1, 2, 3, 4, 5, 6, 7, 8)
-	return g
+	return table(st.Rows, []column[cut.Row]{
+		{"  fusee", "  turn", right, func(r *cut.Row) string { return "  " + words.Turns(r.FuseeTurn) }},
+		{"along", "mm", right, func(r *cut.Row) string { return fmt.Sprintf("%.1f", r.Along*1e3) }},
+		{"diameter", "mm", right, func(r *cut.Row) string { return words.Two(r.Diameter * 1e3) }},
+		{"now", "mm", right, func(r *cut.Row) string { return words.Two(r.Now * 1e3) }},
+		{"to remove", "mm", right, func(r *cut.Row) string { return words.Minus(words.Two(r.Remove * 1e3)) }},
+		{"torque now", "N·m", right, func(r *cut.Row) string { return words.Figure(r.TorqueBefore) }},
+		{"torque after", "N·m", right, func(r *cut.Row) string { return words.Figure(r.Torque) }},
+		{"free line", "mm", right, func(r *cut.Row) string { return words.Figure(r.Span * 1e3) }},
+		{"fleet", "°", right, func(r *cut.Row) string { return words.Minus(words.Two(words.Degrees(r.Fleet))) }},
+	})
 }

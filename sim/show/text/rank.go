@@ -18,9 +18,7 @@ func Rank(w io.Writer, st *rank.Study, o Options) error {
 		p.Line("")
 	}
 	p.Wrap("", words.RankMethod(st))
-	p.Line("")
-	p.Wrap("Caution: ", words.Caution(st.Own.Spring.Stored))
-	return p.Flush()
+	return p.end(words.Caution(st.Own.Spring.Stored))
 }
 
 // rankRows is the number of inputs that the text lists with their figures.

@@ -12,28 +12,16 @@ import (
 // one, what is advised, and every few clicks.
 func SetUp(w io.Writer, st *setup.Study, o Options) error {
 	p := o.page(w)
-	p.Wrap("", words.SetUpHead(st, p.Verdict))
-	p.list("  - ", words.SetUpSays(st))
-	p.list("  ! ", words.SetUpWarns(st))
-	p.Line("")
-	g := setUps(st)
-	g.Write(p)
-	p.Line("")
-	p.Wrap("Caution: ", words.Caution(st.Now.Spring.Stored))
-	return p.Flush()
+	p.found(words.SetUpHead(st, p.Verdict), words.SetUpSays(st), words.SetUpWarns(st))
+	p.table(setUps(st))
+	return p.end(words.Caution(st.Now.Spring.Stored))
 }
 
 // setUpRows are about how many set-ups the table shows beside the marked ones.
 const setUpRows = 12
 
 func setUps(st *setup.Study) Grid {
-	var g Grid
-	g.Row("  set-up", "unevenness", "variation", "mean", "reserve", "reserve", "to spare", "verdict")
-	g.Row("  turns", "%", "%", "N·m", "mean", "least", "turns", "")
-	row := func(d *sim.Digest, note string) {
-		g.Row("  "+words.Two(d.Spring.SetUp), words.Share(d.Torque.Unevenness), words.Share(d.Torque.CV), words.Figure(d.Torque.Mean),
-			words.Two(d.Reserve(d.Torque.Mean)), words.Two(d.Reserve(d.Torque.Min)), words.Two(d.Left()), words.Small(d.Verdict.Code)+note)
-	}
+	var rows []mark
 	now, best := st.Now.Spring.SetUp, st.Best.Spring.SetUp
 	marks := []mark{{&st.Now, ", now"}, {&st.Best, ", best"}}
 	switch {
@@ -46,18 +34,23 @@ func setUps(st *setup.Study) Grid {
 	for i := range st.Curve {
 		d := &st.Curve[i]
 		for len(marks) > 0 && marks[0].d.Spring.SetUp <= d.Spring.SetUp {
-			row(marks[0].d, marks[0].note)
+			rows = append(rows, marks[0])
 			marks = marks[1:]
 		}
 		if i%every == 0 && d.Spring.SetUp != now && d.Spring.SetUp != best {
-			row(d, "")
+			rows = append(rows, mark{d, ""})
 		}
 	}
-	for _, m := range marks {
-		row(m.d, m.note)
-	}
-	g.Right(0, 1, 2, 3, 4, 5, 6)
-	return g
+	return table(append(rows, marks...), []column[mark]{
+		{"  set-up", "  turns", right, func(m *mark) string { return "  " + setUpTurns(m.d) }},
+		{"unevenness", "%", right, func(m *mark) string { return unevenness(m.d) }},
+		{"variation", "%", right, func(m *mark) string { return words.Share(m.d.Torque.CV) }},
+		{"mean", "N·m", right, func(m *mark) string { return meanTorque(m.d) }},
+		{"reserve", "mean", right, func(m *mark) string { return meanReserve(m.d) }},
+		{"reserve", "least", right, func(m *mark) string { return leastReserve(m.d) }},
+		{"to spare", "turns", right, func(m *mark) string { return toSpare(m.d) }},
+		{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }},
+	})
 }
 
 // mark is a set-up with a note beside it.

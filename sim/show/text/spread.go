@@ -12,30 +12,25 @@ import (
 // what the results came to.
 func Spread(w io.Writer, st *spread.Study, o Options) error {
 	p := o.page(w)
-	p.Wrap("", words.SpreadHead(st, p.Verdict))
-	p.list("  - ", words.SpreadSays(st))
-	p.list("  ! ", words.SpreadWarns(st))
-	p.Line("")
-	p.drawn(st)
+	p.found(words.SpreadHead(st, p.Verdict), words.SpreadSays(st), words.SpreadWarns(st))
+	p.table(drawn(st))
 	p.Line("")
 	p.spread(st)
 	p.Line("")
 	p.Wrap("", words.SpreadMethod(st))
-	p.Line("")
-	p.Wrap("Caution: ", words.Caution(st.Own.Spring.Stored))
-	return p.Flush()
+	return p.end(words.Caution(st.Own.Spring.Stored))
 }
 
 // drawn are the quantities drawn.
-func (p *Page) drawn(st *spread.Study) {
-	var g Grid
-	g.Row("  drawn", "value", "", "plus or minus", "shape", "of the variance")
-	for i := range st.Inputs {
-		in := &st.Inputs[i]
-		g.Row("  "+words.Input(&in.Quantity, st.Own.Name), fmt.Sprintf("%.6g", in.Value), in.Quantity.Unit, words.Figure(in.PlusMinus), in.Shape, words.SpreadShare(in))
-	}
-	g.Right(1, 3, 5)
-	g.Write(p)
+func drawn(st *spread.Study) Grid {
+	return table(st.Inputs, []column[spread.Input]{
+		{"  drawn", "", left, func(in *spread.Input) string { return "  " + words.Input(&in.Quantity, st.Own.Name) }},
+		{"value", "", right, func(in *spread.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
+		{"", "", left, func(in *spread.Input) string { return in.Quantity.Unit }},
+		{"plus or minus", "", right, func(in *spread.Input) string { return words.Figure(in.PlusMinus) }},
+		{"shape", "", left, func(in *spread.Input) string { return in.Shape }},
+		{"of the variance", "", right, words.SpreadShare},
+	})
 }
 
 // spread is what the results came to; those that no run has are left out.

@@ -15,10 +15,7 @@ import (
 // the points.
 func Sweep(w io.Writer, st *sweep.Study, o Options) error {
 	p := o.page(w)
-	p.Wrap("", words.SweepHead(st, p.Verdict))
-	p.list("  - ", words.SweepSays(st))
-	p.list("  ! ", words.SweepWarns(st))
-	p.Line("")
+	p.found(words.SweepHead(st, p.Verdict), words.SweepSays(st), words.SweepWarns(st))
 	if st.Against == nil {
 		g, err := sweepPoints(st)
 		if err != nil {
@@ -28,9 +25,7 @@ func Sweep(w io.Writer, st *sweep.Study, o Options) error {
 	} else {
 		sweepMap(p, st)
 	}
-	p.Line("")
-	p.Wrap("Caution: ", words.Caution(st.Own.Spring.Stored))
-	return p.Flush()
+	return p.end(words.Caution(st.Own.Spring.Stored))
 }
 
 // sweepColumn is a result that the points are listed with.
