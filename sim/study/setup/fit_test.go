@@ -67,6 +67,7 @@ func TestFitted(t *testing.T) {
 		"none spares":       {[]sim.Digest{place(0, rules.Thin, 0, 0.1, 0.6), place(1, rules.Suits, 0, 0.1, 0.5)}, 0, 1, 1},
 		"present elsewhere": {[]sim.Digest{place(0, rules.Suits, 0, 0.1, 2), place(1, rules.Suits, 0, 0.1, 2)}, 7, 0, 0},
 		"below none":        {[]sim.Digest{place(0, rules.Suits, 0, 0.1, 2)}, -1, 0, 0},
+		"none is present":   {[]sim.Digest{place(0, rules.Suits, 0, 0.1, 2), place(1, rules.Suits, 0, 0.09, 2)}, 0, 1, 0},
 	} {
 		if got := Preferred(c.list); got != c.prefer {
 			t.Errorf("%s: %d is preferred, want %d", name, got, c.prefer)
