@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -110,6 +111,11 @@ func TestStrikeJSON(t *testing.T) {
 	blows := r.Train.Striker.BlowsPerTurn() * r.GoesFor()
 	if got := strike["blows_in_run"].(float64); doc["note"] != "a note" || doc["scenario"] != c.Title || got < blows-1 || got > blows {
 		t.Errorf("%v of %v blows, note %v", got, blows, doc["note"])
+	}
+	for name, metres := range map[string]float64{"fly_radius_mm": r.Train.FlyRadius(), "fly_radius_middle_mm": r.MiddleFly()} {
+		if got := strike[name].(float64); math.Abs(got/1000-metres) > 1e-12 {
+			t.Errorf("%s: %v, want %v m", name, got, metres)
+		}
 	}
 	energy := items(strike["fly_energy_j"])
 	if least, most := energy[0].(float64), energy[1].(float64); !(0 <= least && least < most) {
