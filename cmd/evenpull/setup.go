@@ -23,8 +23,9 @@ the best is next to nothing. Set-up turns are those left in the spring when the
 fusee has run down, counted from rest at the barrel arbor.
 
 Another set-up is advised when it changes the verdict for the better, takes a fault
-away, or lowers the unevenness by enough to be worth it; [advice] in the scenario
-has the figures (common practice, no source).
+away, leaves the turns to spare where the present one does not, or lowers the
+unevenness by enough to be worth it; [advice] in the scenario has the figures
+(common practice, no source).
 
 Unevenness is (greatest − least)/mean torque. More set-up also gives more torque:
 look at the verdict and the reserve.`,

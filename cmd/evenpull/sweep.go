@@ -61,9 +61,9 @@ seen: take more --steps.`,
 	f.register(c, "the train of this `name`; left out, the one whose input it is", "also draw the result, torque, reserve, unevenness and arc, or a map,")
 	c.Flags().StringVar(&f.of, "of", outcome.MeanTorque, "`RESULT` that is drawn, mapped and told how fast it grows")
 	c.Flags().StringVar(&f.over.Key, "over", "", "`KEY` of the input; left out, the thickness of the train's mainspring")
-	axisFlags(c, &f.over, "", 41)
+	axisFlags(c, &f.over, "", "")
 	c.Flags().StringVar(&f.against.Key, "against", "", "`KEY` of a second input, for a map")
-	axisFlags(c, &f.against, "2", 41)
+	axisFlags(c, &f.against, "2", " of the second input")
 	completeKeys(c, "over", "")
 	completeKeys(c, "against", "")
 	completeWords(c, "of", outcome.Names()...)
@@ -71,11 +71,11 @@ seen: take more --steps.`,
 	return c
 }
 
-// axisFlags registers the range of an input.
-func axisFlags(c *cobra.Command, a *sweep.Axis, suffix string, steps int) {
-	optional(c, &a.From, "from"+suffix, "`value` to begin at; left out, 25 % below the scenario's")
-	optional(c, &a.To, "to"+suffix, "`value` to end at; left out, 25 % above it")
-	c.Flags().IntVar(&a.Steps, "steps"+suffix, steps, "`number` of values")
+// axisFlags registers the range of an input; of tells which, where there are two.
+func axisFlags(c *cobra.Command, a *sweep.Axis, suffix, of string) {
+	optional(c, &a.From, "from"+suffix, "`value`"+of+" to begin at; left out, 25 % below the scenario's")
+	optional(c, &a.To, "to"+suffix, "`value`"+of+" to end at; left out, 25 % above it")
+	c.Flags().IntVar(&a.Steps, "steps"+suffix, 41, "`number` of values"+of)
 }
 
 func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {

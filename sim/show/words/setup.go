@@ -16,7 +16,23 @@ func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
 	if st.Best.Spring.SetUp == st.Now.Spring.SetUp {
 		best = "the " + best + " that it has"
 	}
-	return fmt.Sprintf("%s train: most even with %s, where it %s", st.Now.Name, best, DoesLoudly(st.Best.Verdict.Code, shown))
+	return fmt.Sprintf("%s train: %s %s, where it %s", st.Now.Name, mostEven(st), best, DoesLoudly(st.Best.Verdict.Code, shown))
+}
+
+// mostEven tells among which set-ups the best is the most even: others may be more
+// so, and leave too few turns or bind.
+func mostEven(st *setup.Study) string {
+	if a := &st.Now.Advice; a.Spares(st.Best.Left()) {
+		for i := range st.Curve {
+			if st.Curve[i].Torque.Unevenness < st.Best.Torque.Unevenness {
+				return fmt.Sprintf("of the set-ups that leave %s turns to spare the most even is", Figure(a.TurnsToSpare))
+			}
+		}
+	}
+	if st.Now.TurnsLost > 0 {
+		return "of the set-ups with which the fusee can be wound the most even is"
+	}
+	return "most even with"
 }
 
 // TurnsAndClicks is a set-up as it is told: turns, and clicks of the ratchet where
@@ -36,12 +52,11 @@ func SetUpSays(st *setup.Study) []string {
 	if st.Best.Spring.SetUp != st.Now.Spring.SetUp {
 		even += fmt.Sprintf(", %s with the %s it has now", Percent(st.Now.Torque.Unevenness), TurnsAndClicks(&st.Now))
 	}
-	return []string{
-		even,
-		SetUpAdvice(st),
-		fmt.Sprintf("from %s to %s turns it stays %s", Two(st.Range.Lo), Two(st.Range.Hi), SetUpNear(st)),
-		fmt.Sprintf("the fusee can be wound fully with up to %s turns of set-up", Two(st.Most)),
+	list := []string{even, SetUpAdvice(st)}
+	if st.Range.Lo < st.Range.Hi {
+		list = append(list, fmt.Sprintf("from %s to %s turns it stays %s", Two(st.Range.Lo), Two(st.Range.Hi), SetUpNear(st)))
 	}
+	return append(list, fmt.Sprintf("the fusee can be wound fully with up to %s turns of set-up", Two(st.Most)))
 }
 
 // SetUpWarns tells what stands against the set-ups.
@@ -64,14 +79,22 @@ func SetUpAdvice(st *setup.Study) string {
 		return "leave the set-up as it is: " + whyNoSetUp(a, f)
 	}
 	to := st.Advised
-	s := fmt.Sprintf("advised: %s in place of %s, ", TurnsAndClicks(to), TurnsAndClicks(&st.Now))
+	s := fmt.Sprintf("advised%s: %s in place of %s, ", untilThen(st), TurnsAndClicks(to), TurnsAndClicks(&st.Now))
 	switch f.Rule {
 	case rules.TurnsToSpare:
 		return s + fmt.Sprintf("which leaves the spring %s turns to spare instead of %s (advice.turns_to_spare %s)", Figure(to.Left()), Figure(st.Now.Left()), Figure(a.TurnsToSpare))
 	case rules.BetterVerdict:
-		return s + fmt.Sprintf("with which the train %s and %s, instead of: %s, %s", Does(to.Verdict.Code), faultCount(to), Does(st.Now.Verdict.Code), faultCount(&st.Now))
+		return s + fmt.Sprintf("with which the train %s and %s; now it %s and %s", Does(to.Verdict.Code), faultCount(to), Does(st.Now.Verdict.Code), faultCount(&st.Now))
 	}
 	return s + fmt.Sprintf("which takes %s off the unevenness; from %s on that is worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit))
+}
+
+// untilThen limits advice that does not cure.
+func untilThen(st *setup.Study) string {
+	if st.First() == rules.AnotherSpring {
+		return " until another spring is fitted, since no set-up cures it"
+	}
+	return ""
 }
 
 func whyNoSetUp(a *rules.Advice, f rules.Finding) string {

@@ -34,9 +34,10 @@ func TestSetUpAdvice(t *testing.T) {
 		{"eight-day", 0, []string{now, "set_up_turns        = 1.24"}, "of the mean off the unevenness; from 2.00 % on it would be worth it (advice.set_up_gain_points)"},
 		{"eight-day", 0, []string{now, "set_up_turns        = 1.17"}, "advised: 1.25 turns (15 clicks) in place of 1.17 turns, which takes 60.3 % off the unevenness; from 20.0 % on that is worth it (advice.set_up_gain)"},
 		{"eight-day", 0, []string{now, "set_up_turns        = 2.25"}, "advised: 1.25 turns (15 clicks) in place of 2.25 turns (27 clicks), which leaves the spring 1.68 turns to spare instead of 0.684 (advice.turns_to_spare 1.00)"},
-		{"eight-day", 0, []string{now, "set_up_turns        = 0.75"}, "with which the train suits and has no fault, instead of: stops, has no fault"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 0.75"}, "with which the train suits and has no fault; now it stops and has no fault"},
 		{"too-strong", 0, nil, "leave the set-up as it is: the most even leaves only 0."},
 		{"too-strong", 0, nil, "turns to spare, and 1.00 are wanted (advice.turns_to_spare)"},
+		{"strike-quick", 0, nil, "advised until another spring is fitted, since no set-up cures it: 0.50 turns (6 clicks) in place"},
 		{"three-trains", 2, nil, "leave the set-up as it is: it is the most even"},
 	} {
 		if got := SetUpAdvice(searched(t, c.name, c.number, c.replace...)); !strings.Contains(got, c.says) {
@@ -54,22 +55,33 @@ func TestSetUpAdvice(t *testing.T) {
 
 func TestSetUpSays(t *testing.T) {
 	strong := searched(t, "too-strong", 0)
-	if head := SetUpHead(strong, Verdict); head != "going train: most even with 0.67 turns (8 clicks) of set-up, where it is OVERDRIVEN" {
+	if head := SetUpHead(strong, Verdict); head != "going train: of the set-ups with which the fusee can be wound the most even is 0.67 turns (8 clicks) of set-up, where it is OVERDRIVEN" {
 		t.Error(head)
 	}
 	if warns := strings.Join(SetUpWarns(strong), "\n"); !strings.Contains(warns, "do not set it up so far: only 0.") || !strings.Contains(warns, "the spring binds before the fusee is wound, and 1.") {
 		t.Error(warns)
 	}
+	if says := SetUpSays(strong); !strings.Contains(says[2], "from 0.58 to 0.67 turns it stays within 10 % of the best") {
+		t.Errorf("%q", says)
+	}
+	striking := searched(t, "three-trains", 1)
+	if head := SetUpHead(striking, Verdict); !strings.HasPrefix(head, "striking train: of the set-ups that leave 1.00 turns to spare the most even is 1.08 turns (13 clicks)") {
+		t.Error(head)
+	}
+	striking.Best.Torque.Unevenness = 0.0005
+	if says := SetUpSays(striking); !strings.Contains(says[2], "it stays as even as anybody could tell, below 0.1 %") {
+		t.Errorf("%q", says)
+	}
 	even := searched(t, "three-trains", 2)
 	if head := SetUpHead(even, Verdict); !strings.Contains(head, "of set-up that it has, where it SUITS") {
 		t.Error(head)
 	}
-	if says := SetUpSays(even); len(says) != 4 || says[0] != "unevenness < 0.01 % there" || !strings.Contains(says[2], "below 0.1 %") {
+	if says := SetUpSays(even); len(says) != 3 || says[0] != "unevenness < 0.01 % there" {
 		t.Errorf("%q", says)
 	}
 	plain := searched(t, "eight-day", 0, "set_up_turns        = 1.25", "set_up_turns        = 1.5")
-	if says := SetUpSays(plain); !strings.Contains(says[0], "unevenness 1.98 % there, 7.") || !strings.Contains(says[0], "with the 1.50 turns (18 clicks) it has now") || !strings.Contains(says[2], "from 1.25 to 1.25 turns it stays within 10 %") ||
-		!strings.Contains(says[3], "up to 2.93 turns of set-up") || len(SetUpWarns(plain)) != 0 {
+	if says := SetUpSays(plain); !strings.Contains(says[0], "unevenness 1.98 % there, 7.") || !strings.Contains(says[0], "with the 1.50 turns (18 clicks) it has now") ||
+		!strings.Contains(says[2], "up to 2.93 turns of set-up") || len(SetUpWarns(plain)) != 0 {
 		t.Errorf("%q", says)
 	}
 }

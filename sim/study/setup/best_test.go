@@ -29,9 +29,9 @@ func TestRange(t *testing.T) {
 		"to both ends":    {[]sim.Digest{at(0, 0.21, 2), at(1, 0.2, 2), at(2, 0.21, 2)}, 1, 0, 2},
 		"the first":       {[]sim.Digest{at(0, 0.2, 2), at(1, 0.2, 2), at(2, 0.5, 2)}, 0, 0, 1},
 		"trifles":         {[]sim.Digest{at(0, 0.0009, 2), at(1, 0.0001, 2), at(2, 0.001, 2), at(3, 0.0011, 2)}, 1, 0, 2},
-		"turns to spare":  {[]sim.Digest{at(0, 0.3, 1.1), at(1, 0.2, 0.9)}, 0, 0, 1},
+		"turns to spare":  {[]sim.Digest{at(0, 0.3, 1.1), at(1, 0.2, 0.9)}, 0, 0, 0},
 		"none spares":     {[]sim.Digest{at(0, 0.3, 0.8), at(1, 0.2, 0.7), at(2, 0.25, 0.6)}, 1, 1, 1},
-		"a later spares":  {[]sim.Digest{at(0, 0.1, 0.8), at(1, 0.2, 1.1)}, 1, 0, 1},
+		"a later spares":  {[]sim.Digest{at(0, 0.1, 0.8), at(1, 0.2, 1.1)}, 1, 1, 1},
 		"nothing but one": {[]sim.Digest{at(0, 0.3, 2)}, 0, 0, 0},
 	} {
 		st := studied(now, c.curve...)
@@ -61,6 +61,16 @@ func TestPresentIsBest(t *testing.T) {
 		if st := studied(other, curve...); st.Best.Spring.SetUp != 1.0/12 || st.Range.Hi != 1.0/12 {
 			t.Errorf("%s: best %+v, range %v", name, st.Best.Spring, st.Range)
 		}
+	}
+}
+
+// No set-up more than 10 % above the present one, which is the best, is in the range.
+func TestRangeAboutThePresent(t *testing.T) {
+	now := place(1, rules.Suits, 0, 0.2, 2)
+	now.Spring.SetUp, now.Spring.Available = 1.5/12, 1.5/12+2
+	st := studied(now, place(0, rules.Suits, 0, 0.5, 2), place(1, rules.Suits, 0, 0.3, 2), place(2, rules.Suits, 0, 0.4, 2))
+	if st.Best.Spring.SetUp != 1.5/12 || st.Range.Lo != 1.5/12 || st.Range.Hi != 1.5/12 {
+		t.Errorf("best %v, range %v", st.Best.Spring.SetUp, st.Range)
 	}
 }
 

@@ -28,7 +28,7 @@ type Study struct {
 	Best    sim.Digest  // the least uneven that leaves the turns to spare; where none does, the least uneven
 	Advised *sim.Digest // what is advised in place of the present set-up; nil: nothing
 	Finding rules.Finding
-	Range   r1.Interval  // set-up turns about Best that keep the unevenness within 10 % of it, or below 0.1 %
+	Range   r1.Interval  // set-up turns about Best that leave turns to spare as it does and keep the unevenness within 10 % of it, or below 0.1 %
 	Most    float64      // turns of set-up with which the fusee can just be wound
 	Curve   []sim.Digest // at every click, from no set-up to Most
 }
@@ -102,19 +102,26 @@ func (st *Study) best() {
 		}
 	}
 	st.Best = st.Curve[at]
-	worst := math.Max(near*st.Best.Torque.Unevenness, trifle)
-	lo, hi := at, at
-	for lo > 0 && st.Curve[lo-1].Torque.Unevenness <= worst {
-		lo--
-	}
-	for hi < len(st.Curve)-1 && st.Curve[hi+1].Torque.Unevenness <= worst {
-		hi++
-	}
-	st.Range = r1.Interval{Lo: st.Curve[lo].Spring.SetUp, Hi: st.Curve[hi].Spring.SetUp}
 	if now := &st.Now; now.TurnsLost == 0 && st.spares(now) == st.spares(&st.Best) && now.Torque.Unevenness <= st.Best.Torque.Unevenness {
 		st.Best = *now
-		st.Range = st.Range.AddPoint(now.Spring.SetUp)
 	}
+	st.Range = st.about(at)
+}
+
+// about is the range about the best, which is at a click of the curve or next to it.
+func (st *Study) about(at int) r1.Interval {
+	worst := math.Max(near*st.Best.Torque.Unevenness, trifle)
+	as := func(i int) bool {
+		return i >= 0 && i < len(st.Curve) && st.Curve[i].Torque.Unevenness <= worst && st.spares(&st.Curve[i]) == st.spares(&st.Best)
+	}
+	r := r1.IntervalFromPoint(st.Best.Spring.SetUp)
+	for i := at; as(i); i-- {
+		r = r.AddPoint(st.Curve[i].Spring.SetUp)
+	}
+	for i := at; as(i); i++ {
+		r = r.AddPoint(st.Curve[i].Spring.SetUp)
+	}
+	return r
 }
 
 // advise looks whether the set-up that the rules prefer is advised in place of the
