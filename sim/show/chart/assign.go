@@ -22,7 +22,7 @@ func Assign(w io.Writer, format string, st *assign.Study) error {
 		g := &Graph{
 			Title: n.Train + " train: mean torque of each spring", X: "spring", Y: "torque, N·m", Low: true, Ticks: ticks,
 			From: 0.4, To: float64(len(st.Springs)) + 0.6,
-			Levels: []Limit{{Label: "least torque needed", At: n.Need.Used, Role: Need}, {Label: "suits from", At: suits.Lo}, {Label: "suits up to", At: suits.Hi}},
+			Levels: append(needed(n.Need.Used, false), Limit{Label: "suits from", At: suits.Lo}, Limit{Label: "suits up to", At: suits.Hi}),
 		}
 		for i := range st.Springs {
 			p := &st.Pairs[i*len(st.Needs)+k]

@@ -12,14 +12,11 @@ import (
 // Beat draws how the semi-arc settles, and the phase portrait of the first and the
 // last period.
 func Beat(w io.Writer, format string, r *beat.Result) error {
-	arcs := Curve{Label: "semi-arc"}
-	for _, a := range r.Approach {
-		arcs.Points = append(arcs.Points, plotter.XY{X: a.Period, Y: a.Arc.Degrees()})
-	}
+	arcs := Curve{Label: "semi-arc", Points: points(r.Approach, func(a *beat.Arc) (x, y float64) { return a.Period, a.Arc.Degrees() })}
 	approach := &Graph{Title: words.BeatHead(r), X: "periods from the start", Y: "semi-arc, degrees", Lines: []Curve{arcs}}
 	if g := r.Averaged; g.Status.Goes() {
-		last, level := arcs.Points[len(arcs.Points)-1].X, g.Amplitude.Degrees()
-		approach.Lines = append(approach.Lines, Curve{Label: "by the averages", Points: plotter.XYs{{X: 0, Y: level}, {X: max(last, 1), Y: level}}})
+		last := arcs.Points[len(arcs.Points)-1].X
+		approach.Lines = append(approach.Lines, Curve{Label: "by the averages", Points: level(max(last, 1), g.Amplitude.Degrees())})
 	}
 	return Stack(w, format, approach, &Graph{
 		Title: "Phase portrait", X: "angle, degrees", Y: "velocity, degrees a second",
@@ -27,10 +24,6 @@ func Beat(w io.Writer, format string, r *beat.Result) error {
 	})
 }
 
-func portrait(points []beat.Point) plotter.XYs {
-	xys := make(plotter.XYs, len(points))
-	for i, p := range points {
-		xys[i] = plotter.XY{X: words.Degrees(p.Angle), Y: words.Degrees(p.Velocity)}
-	}
-	return xys
+func portrait(list []beat.Point) plotter.XYs {
+	return points(list, func(p *beat.Point) (x, y float64) { return words.Degrees(p.Angle), words.Degrees(p.Velocity) })
 }

@@ -3,14 +3,11 @@ package chart
 import (
 	"fmt"
 	"io"
-	"math"
 
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/choose"
-
-	"gonum.org/v1/plot/plotter"
 )
 
 // leading is the number of candidates that are drawn: more lines cannot be told
@@ -47,16 +44,12 @@ func chooseGraph(st *choose.Study) (*Graph, error) {
 	if len(g.Lines) == 0 {
 		return g, nil
 	}
-	g.X, g.Y = "fusee turns paid out", "torque at the fusee, N·m"
+	g.X, g.Y, g.Levels = overTurn, torqueLabel, needed(st.Target.Need, true)
 	// The target ends with the run, since beyond it stand the names of the bands; one
 	// far from the lines is left out, since it would flatten them.
-	at, best := st.Target.Mean, st.Candidates[0].Digest.Torque.Mean
-	level := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: st.Present.Digest.Turns, Y: y}} }
+	at, best, end := st.Target.Mean, st.Candidates[0].Digest.Torque.Mean, st.Present.Digest.Turns
 	if at > best/1.5 && at < 1.5*best {
-		g.Areas = []Area{{Label: "mean aimed at", Lower: level(0.999 * at), Upper: level(1.001 * at)}}
-	}
-	if !math.IsNaN(st.Target.Need) {
-		g.Levels = []Limit{{Label: "least torque needed", At: st.Target.Need, Role: Need, Always: true}}
+		g.Areas = []Area{{Label: "mean aimed at", Lower: level(end, 0.999*at), Upper: level(end, 1.001*at)}}
 	}
 	return g, nil
 }

@@ -22,13 +22,10 @@ func Cut(w io.Writer, format string, st *cut.Study) error {
 		return err
 	}
 	c, old := &st.Cut.Drive.Cone, &st.Train.Drive.Cone
-	torque := cutGraph(st, "torque at the fusee, N·m",
+	torque := cutGraph(st, torqueLabel,
 		overCone(c, then.Start(), func(theta float64) float64 { return then.At(theta).Torque }),
 		overCone(c, now.Start(), func(theta float64) float64 { return now.At(theta).Torque }))
-	torque.Bands = TorqueBands(&st.After.Digest)
-	if need := st.Now.Need.Used; !math.IsNaN(need) {
-		torque.Levels = []Limit{{Label: "least torque needed", At: need, Role: Need, Always: true}}
-	}
+	torque.Bands, torque.Levels = TorqueBands(&st.After.Digest), needed(st.Now.Need.Used, true)
 	diameters := cutGraph(st, "diameter over the groove bottom, mm",
 		overCone(c, 0, func(theta float64) float64 { return across(c, theta) }),
 		overCone(c, 0, func(theta float64) float64 { return across(old, theta) }))
@@ -51,7 +48,7 @@ func Cut(w io.Writer, format string, st *cut.Study) error {
 // cutGraph draws a figure of the cone to cut and of the present one, unless they
 // are one.
 func cutGraph(st *cut.Study, y string, then, now plotter.XYs) *Graph {
-	g := &Graph{X: "fusee turns paid out", Y: y, To: st.Cut.Drive.Cone.Turns, Lines: []Curve{{Label: "cut", Points: then}, {Label: "as it is", Points: now}}}
+	g := &Graph{X: overTurn, Y: y, To: st.Cut.Drive.Cone.Turns, Lines: []Curve{{Label: "cut", Points: then}, {Label: "as it is", Points: now}}}
 	if st.Nothing {
 		g.Lines = g.Lines[1:]
 	}
@@ -70,7 +67,7 @@ func removal(st *cut.Study, c, old *fusee.Cone) *Graph {
 		}
 		return 0 // but for rounding
 	})
-	return &Graph{X: "fusee turns paid out", Y: "mm of diameter", Low: true, To: c.Turns, Lines: []Curve{{Label: label, Points: off}}}
+	return &Graph{X: overTurn, Y: "mm of diameter", Low: true, To: c.Turns, Lines: []Curve{{Label: label, Points: off}}}
 }
 
 // across is the diameter (mm) of a cone.

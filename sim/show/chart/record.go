@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 
+	"evenpull/sim"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
 
@@ -47,26 +48,17 @@ func supplyGraph(st *readings.Study, i int) *Graph {
 		means.Half = append(means.Half, s.Turns[k].HalfWidth)
 	}
 	g := &Graph{
-		Title: fmt.Sprintf("spring %s in the %s train", s.Spring, s.Train), X: "fusee turns paid out", Y: "torque at the winding square, N·m",
+		Title: fmt.Sprintf("spring %s in the %s train", s.Spring, s.Train), X: overTurn, Y: "torque at the winding square, N·m",
 		Dots: []Dots{single, means},
 	}
 	if r == nil {
 		return g
 	}
-	predicted := Curve{Label: "predicted, running down"}
-	for k := range r.Rows {
-		predicted.Points = append(predicted.Points, plotter.XY{X: r.Rows[k].FuseeTurn, Y: r.Rows[k].FuseeTorque})
-	}
-	g.Bands, g.Lines = TorqueBands(&r.Digest), []Curve{predicted}
+	g.Bands, g.Levels = TorqueBands(&r.Digest), needed(r.Need.Used, false)
+	g.Lines = []Curve{{Label: "predicted, running down", Points: ofRows(r, func(row *sim.Row) float64 { return row.FuseeTorque })}}
 	if e := st.Explained; e != nil && e.After != nil && e.Spring == s.Spring && e.Train == s.Train {
-		fitted := Curve{Label: "with the fitted inputs"}
-		for _, p := range e.After.Points[:len(s.Turns)] {
-			fitted.Points = append(fitted.Points, plotter.XY{X: float64(p.FuseeTurn), Y: p.Predicted})
-		}
-		g.Lines = append(g.Lines, fitted)
-	}
-	if !math.IsNaN(r.Need.Used) {
-		g.Levels = []Limit{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
+		g.Lines = append(g.Lines, Curve{Label: "with the fitted inputs", Points: points(e.After.Points[:len(s.Turns)],
+			func(p *readings.Point) (x, y float64) { return float64(p.FuseeTurn), p.Predicted })})
 	}
 	return g
 }
@@ -80,7 +72,7 @@ func residualGraph(c *readings.Comparison) *Graph {
 		}
 		d.Points, d.Half = append(d.Points, plotter.XY{X: float64(p.FuseeTurn), Y: p.Residual()}), append(d.Half, 2*p.SD)
 	}
-	return &Graph{X: "fusee turns paid out", Y: "measured − predicted, N·m", Low: true, Levels: []Limit{{Label: "as predicted", At: 0}}, Dots: []Dots{down, up}}
+	return &Graph{X: overTurn, Y: "measured − predicted, N·m", Low: true, Levels: []Limit{{Label: "as predicted", At: 0}}, Dots: []Dots{down, up}}
 }
 
 // paceGraph draws 1/interval² against torque for a train whose blows were timed.

@@ -44,7 +44,7 @@ func panels(r *sim.Result) []Picture {
 // overTurns is an empty graph over the turns of a run, with its hours below them.
 func overTurns(r *sim.Result, quantity string) *Graph {
 	from, to := r.Rows[0].FuseeTurn, r.Rows[len(r.Rows)-1].FuseeTurn
-	g := &Graph{X: "fusee turns paid out", Y: quantity, From: from, To: to, Gutter: true}
+	g := &Graph{X: overTurn, Y: quantity, From: from, To: to, Gutter: true}
 	timed := !math.IsNaN(r.HoursPerTurn)
 	if timed {
 		g.X += " (below: hours from the start of the run)"
@@ -63,23 +63,14 @@ func overTurns(r *sim.Result, quantity string) *Graph {
 	return g
 }
 
-// ofRows is a figure over the turns.
-func ofRows(r *sim.Result, of func(*sim.Row) float64) plotter.XYs {
-	xys := make(plotter.XYs, len(r.Rows))
-	for i := range r.Rows {
-		xys[i] = plotter.XY{X: r.Rows[i].FuseeTurn, Y: of(&r.Rows[i])}
-	}
-	return xys
-}
-
 func torque(r *sim.Result) *Graph {
-	g := overTurns(r, "torque at the fusee, N·m")
+	g := overTurns(r, torqueLabel)
 	g.Title, g.Bands, g.Least = title(r), TorqueBands(&r.Digest), 0.1*r.Torque.Max
 	g.Lines = []Curve{
 		{Label: "torque at the fusee", Points: ofRows(r, func(row *sim.Row) float64 { return row.FuseeTorque })},
 		{Label: "its mean over the run", Points: plotter.XYs{{X: g.From, Y: r.Torque.Mean}, {X: g.To, Y: r.Torque.Mean}}, Role: Mean},
 	}
-	g.Levels = []Limit{{Label: "least torque needed", At: r.Need.Used, Role: Need}}
+	g.Levels = needed(r.Need.Used, false)
 	return g
 }
 
@@ -116,40 +107,45 @@ func TorqueBands(d *sim.Digest) []Band {
 // less of any of them is nothing to a clock.
 const leastLength = 0.01
 
+// low is a low graph of a figure over the turns of a run.
+func low(r *sim.Result, quantity, label string, of func(*sim.Row) float64, levels ...Limit) *Graph {
+	g := overTurns(r, quantity)
+	g.Low, g.Least, g.Levels = true, leastLength, levels
+	g.Lines = []Curve{{Label: label, Points: ofRows(r, of)}}
+	return g
+}
+
 // arc is the pendulum's semi-arc where the clock goes, and the least that is wanted.
 func arc(r *sim.Result) *Graph {
-	g := overTurns(r, "semi-arc, degrees")
-	g.Low, g.Least = true, leastLength
-	g.Lines = []Curve{{Label: "semi-arc of the pendulum", Points: ofRows(r, func(row *sim.Row) float64 {
+	least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
+	return low(r, "semi-arc, degrees", "semi-arc of the pendulum", func(row *sim.Row) float64 {
 		if math.IsNaN(row.Rate) { // it trips or stands
 			return math.NaN()
 		}
 		return words.Degrees(row.Amplitude)
-	})}}
-	least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
-	g.Levels = []Limit{{Label: "least wanted: to escape, with the margin", At: least, Role: Need, Always: true}}
-	return g
+	}, Limit{Label: leastWanted, At: least, Role: Need, Always: true})
 }
+
+const leastWanted = "least wanted: to escape, with the margin"
 
 // rate is the rate off its mean: regulation takes away the mean.
 func rate(r *sim.Result) *Graph {
-	g := overTurns(r, "rate off its mean, s/day")
-	g.Low, g.Least = true, leastLength
-	g.Lines = []Curve{{Label: "rate, + gaining", Points: ofRows(r, func(row *sim.Row) float64 {
+	return low(r, "rate off its mean, s/day", "rate, + gaining", func(row *sim.Row) float64 {
 		return (row.Rate - r.Swing.Rate.Mean) * escapement.SecondsPerDay
-	})}}
-	return g
+	})
 }
 
 // cadence is the interval between blows, and those wanted.
 func cadence(r *sim.Result) *Graph {
-	g := overTurns(r, "s from blow to blow")
-	g.Low, g.Least = true, leastLength
-	g.Lines = []Curve{{Label: "interval between blows", Points: ofRows(r, func(row *sim.Row) float64 { return row.BlowInterval })}}
-	if w := r.Wanted; !w.IsEmpty() {
-		g.Levels = []Limit{{Label: "slowest wanted", At: w.Hi, Always: true}, {Label: "fastest wanted", At: w.Lo, Always: true}}
+	return low(r, "s from blow to blow", "interval between blows", func(row *sim.Row) float64 { return row.BlowInterval }, wanted(&r.Digest, true)...)
+}
+
+// wanted are the intervals from blow to blow that are liked; none where nothing is.
+func wanted(d *sim.Digest, always bool) []Limit {
+	if d.Wanted.IsEmpty() {
+		return nil
 	}
-	return g
+	return []Limit{{Label: "slowest wanted", At: d.Wanted.Hi, Always: always}, {Label: "fastest wanted", At: d.Wanted.Lo, Always: always}}
 }
 
 // twelve is a strike of twelve from rest at the mean torque: the speed of the fly

@@ -19,7 +19,7 @@ func SetUp(w io.Writer, format string, st *setup.Study) error {
 	even := func(d *sim.Digest) float64 { return 100 * d.Torque.Unevenness }
 	level, quantity, label := func(d *sim.Digest) float64 { return d.Reserve(d.Torque.Mean) }, "reserve", "mean reserve"
 	if math.IsNaN(st.Now.Need.Used) {
-		level, quantity, label = func(d *sim.Digest) float64 { return d.Torque.Mean }, "torque at the fusee, N·m", "mean torque"
+		level, quantity, label = func(d *sim.Digest) float64 { return d.Torque.Mean }, torqueLabel, "mean torque"
 	}
 	lines := []Curve{{Label: label, Points: overSetUp(st, level)}}
 	if !math.IsNaN(st.Now.Need.Used) {
@@ -35,11 +35,7 @@ func SetUp(w io.Writer, format string, st *setup.Study) error {
 }
 
 func overSetUp(st *setup.Study, of func(*sim.Digest) float64) plotter.XYs {
-	xys := make(plotter.XYs, len(st.Curve))
-	for i := range st.Curve {
-		xys[i] = plotter.XY{X: st.Curve[i].Spring.SetUp, Y: of(&st.Curve[i])}
-	}
-	return xys
+	return points(st.Curve, func(d *sim.Digest) (x, y float64) { return d.Spring.SetUp, of(d) })
 }
 
 // setUpMarks are the present set-up, when the fusee can be wound with it, and the

@@ -9,8 +9,6 @@ import (
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/spread"
-
-	"gonum.org/v1/plot/plotter"
 )
 
 // fewResults is the number of results up to which all are drawn; of more, the
@@ -45,10 +43,7 @@ func histogram(st *spread.Study, d *spread.Distribution) *Graph {
 	for _, b := range d.Bars(barsFor(d.N())) {
 		g.Bars = append(g.Bars, Bar{From: q.Shown(b.From), To: q.Shown(b.To), Height: 100 * b.Share})
 	}
-	g.Uprights = []Limit{{Label: "5 % and 95 % of the runs", At: q.Shown(d.Quantile(0.05))}, {At: q.Shown(d.Quantile(0.95))}}
-	if !math.IsNaN(d.Own) {
-		g.Uprights = append(g.Uprights, Limit{Label: "as the scenario has it", At: q.Shown(d.Own)})
-	}
+	g.Uprights = []Limit{{Label: "5 % and 95 % of the runs", At: q.Shown(d.Quantile(0.05))}, {At: q.Shown(d.Quantile(0.95))}, {Label: "as the scenario has it", At: q.Shown(d.Own)}}
 	return g
 }
 
@@ -56,10 +51,7 @@ func cumulative(st *spread.Study, d *spread.Distribution) *Graph {
 	g := overResult(st, d)
 	g.Y, g.Low = "runs up to it, %", true
 	g.Levels = []Limit{{Label: "half of the runs", At: 50}}
-	var steps plotter.XYs
-	for _, s := range d.Steps(400) {
-		steps = append(steps, plotter.XY{X: d.Of.Shown(s.Value), Y: 100 * s.Share})
-	}
+	steps := points(d.Steps(400), func(s *spread.Step) (x, y float64) { return d.Of.Shown(s.Value), 100 * s.Share })
 	g.Lines = []Curve{{Label: "empirical distribution", Points: steps}}
 	return g
 }

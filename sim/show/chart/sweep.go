@@ -27,7 +27,7 @@ func Sweep(w io.Writer, format string, st *sweep.Study) error {
 // sweepPanels are the pictures of a sweep over one input.
 func sweepPanels(st *sweep.Study) []Picture {
 	first := overInput(st, st.Of.Label(), st.Of.Name)
-	torque := overInput(st, "torque at the fusee, N·m", outcome.MeanTorque, "least_torque_nm.used")
+	torque := overInput(st, torqueLabel, outcome.MeanTorque, "least_torque_nm.used")
 	torque.Areas = []Area{{
 		Label: "from the least to the greatest", Lower: resultOver(st, func(d *sim.Digest) float64 { return d.Torque.Min }),
 		Upper: resultOver(st, func(d *sim.Digest) float64 { return d.Torque.Max }),
@@ -50,14 +50,12 @@ func sweepPanels(st *sweep.Study) []Picture {
 	}
 	if own.Escapes {
 		g, e := overInput(st, "semi-arc, degrees", "amplitude_deg.mean"), &st.Train.Escapement
-		g.Levels = []Limit{{Label: "least wanted: to escape, with the margin", At: (e.Reach() + e.Margin).Degrees()}}
+		g.Levels = []Limit{{Label: leastWanted, At: (e.Reach() + e.Margin).Degrees()}}
 		panels = append(panels, g)
 	}
 	if own.Strikes {
 		g := overInput(st, "s from blow to blow", "blow_interval_s.mean")
-		if !own.Wanted.IsEmpty() {
-			g.Levels = []Limit{{Label: "slowest wanted", At: own.Wanted.Hi}, {Label: "fastest wanted", At: own.Wanted.Lo}}
-		}
+		g.Levels = wanted(&own.Digest, false)
 		panels = append(panels, g)
 	}
 	return panels
@@ -82,15 +80,12 @@ func overInput(st *sweep.Study, y string, names ...string) *Graph {
 
 // resultOver is a result at the points; NaN where the train cannot be built.
 func resultOver(st *sweep.Study, of func(*sim.Digest) float64) plotter.XYs {
-	xys := make(plotter.XYs, len(st.Points))
-	for i := range st.Points {
-		p := &st.Points[i]
-		xys[i] = plotter.XY{X: p.Value, Y: math.NaN()}
-		if p.Built() {
-			xys[i].Y = of(&p.Digest)
+	return points(st.Points, func(p *sweep.Point) (x, y float64) {
+		if !p.Built() {
+			return p.Value, math.NaN()
 		}
-	}
-	return xys
+		return p.Value, of(&p.Digest)
+	})
 }
 
 // sweepMark is the scenario's own point, when it lies in the range.

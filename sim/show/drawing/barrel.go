@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/fusee"
+	"evenpull/fusee/numeric"
 	"evenpull/sim"
 )
 
@@ -35,20 +36,12 @@ func (b *barrel) coils(turns float64) (onArbor, inner, outer float64) {
 	around := func(s float64) float64 { return math.Sqrt(b.arbor*b.arbor + b.h*s/math.Pi) }
 	// Coils in all: those of the strip packed on the wall, and what was wound on.
 	total := (b.inside-onWall(b.length))/b.h + b.slack + turns
-	lo, hi := 0.0, b.length
-	for range 60 {
-		s := (lo + hi) / 2
-		inner = around(s)
-		outer = onWall(b.length - s)
-		free := math.Pi * (inner + outer)
-		outer = onWall(math.Max(b.length-s-free, 0))
-		if (inner-b.arbor)/b.h+(b.inside-outer)/b.h+1 < total {
-			lo = s
-		} else {
-			hi = s
-		}
-	}
-	return lo, inner, outer
+	onArbor, _ = numeric.Bisect(0, b.length, b.length*1e-12, func(s float64) bool {
+		inner, outer = around(s), onWall(b.length-s)
+		outer = onWall(math.Max(b.length-s-math.Pi*(inner+outer), 0)) // less the free coil
+		return (inner-b.arbor)/b.h+(b.inside-outer)/b.h+1 < total
+	})
+	return onArbor, inner, outer
 }
 
 // barrel draws a barrel about a spot, the spring with the given turns on it.
