@@ -5,12 +5,11 @@ import (
 	"errors"
 	"runtime"
 	"strings"
+	"sync"
 	"sync/atomic"
 
 	"evenpull/sim"
 	"evenpull/sim/scenario"
-
-	"golang.org/x/sync/errgroup"
 )
 
 // leastShared is the least number of runs that is worth starting goroutines for.
@@ -31,22 +30,24 @@ func (m *Model) Each(ctx context.Context, n int, do func(m *Model, i int)) error
 	}
 	var next atomic.Int64
 	chunk := max(1, n/(16*len(models)))
-	var group errgroup.Group
-	for _, own := range models {
-		group.Go(func() error {
-			for ctx.Err() == nil {
-				from := int(next.Add(int64(chunk))) - chunk
-				if from >= n {
-					break
-				}
-				for i := from; i < min(from+chunk, n); i++ {
-					do(own, i)
-				}
+	work := func(own *Model) {
+		for ctx.Err() == nil {
+			from := int(next.Add(int64(chunk))) - chunk
+			if from >= n {
+				return
 			}
-			return ctx.Err()
-		})
+			for i := from; i < min(from+chunk, n); i++ {
+				do(own, i)
+			}
+		}
 	}
-	return group.Wait()
+	var group sync.WaitGroup
+	for _, own := range models[1:] {
+		group.Go(func() { work(own) })
+	}
+	work(m) // here: a few runs cost less than to start a goroutine for them
+	group.Wait()
+	return ctx.Err()
 }
 
 // Why tells in a line why a train cannot be built, without the place in the file
