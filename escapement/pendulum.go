@@ -75,9 +75,18 @@ func QualityFromDecay(from, to SemiArc, periods float64) (float64, error) {
 //
 // Beyond 180° it is −1: the pendulum goes over the top.
 func CircularRate(a SemiArc) float64 {
+	if b := float64(a) * float64(a); b < seriesTo {
+		return -b * (1./16 - b*(1./3072-b*(23./737280+b*(2519./1321205760+
+			b*(140333./951268147200+b*(23798857./2009078326886400+b*(2878634509./2925218043946598400)))))))
+	}
 	h := math.Sin(float64(a) / 4)
 	return agmLess(-2 * h * h)
 }
+
+// seriesTo is A² up to which seven terms of the series of agm(1, cos(A/2)) − 1 in A²
+// tell all figures, at a quarter of the time: 18°, wider than most clocks swing. The
+// coefficients are those of π/(2K(sin(A/2))), worked out by us in exact fractions.
+const seriesTo = 0.1
 
 // agmLess is agm(1, 1+q) − 1 for q from −1 to 0. It follows the differences
 // from 1 rather than the means, so that small arcs lose no figures.
