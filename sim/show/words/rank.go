@@ -1,30 +1,28 @@
 package words
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"evenpull/sim/study/rank"
 )
 
 // RankHead is what the result is that inputs are ranked by.
 func RankHead(st *rank.Study, r *rank.Ranking) string {
-	return fmt.Sprintf("%s train: the %s is %s", st.Own.Name, r.Of.Words, Valued(&r.Of.Quantity, r.Value))
+	return say("%s train: the %s is %s", st.Own.Name, r.Of.Words, Valued(&r.Of.Quantity, r.Value))
 }
 
 // RankMethod tells what the columns of a ranking are.
 func RankMethod(st *rank.Study) string {
-	return fmt.Sprintf("The inputs stand in the order of what moving them does: each by %.4g %%, or by its own tolerance, which stands in its unit. Elasticity: how many %% the result changes for 1 %% more of the input. Whole numbers, such as teeth, are left out.", 100*st.Change)
+	return say("The inputs stand in the order of what moving them does: each by %.4g %%, or by its own tolerance, which stands in its unit. Elasticity: how many %% the result changes for 1 %% more of the input. Whole numbers, such as teeth, are left out.", 100*st.Change)
 }
 
 // RankMoved is by how much an input is moved: its tolerance with its unit, or a
 // share.
 func RankMoved(st *rank.Study, in *rank.Input) string {
 	if in.Tolerated {
-		return strings.TrimSpace(fmt.Sprintf("± %.4g %s", in.By, in.Quantity.Unit))
+		return united(say("± %.4g", in.By), in.Quantity.Unit)
 	}
-	return fmt.Sprintf("± %.4g %%", 100*st.Change)
+	return say("± %.4g %%", 100*st.Change)
 }
 
 // RankElasticity is the power with which the result goes, with its error where that
@@ -34,9 +32,5 @@ func RankElasticity(in *rank.Input) string {
 	if math.IsNaN(e.Value) {
 		return "–"
 	}
-	s := Minus(fmt.Sprintf("%+.3f", e.Value))
-	if e.Error > 0.0005 {
-		s += " ± " + Figure(e.Error)
-	}
-	return s
+	return signed(e.Value, 3) + where(e.Error > 0.0005, " ± %v", e.Error)
 }

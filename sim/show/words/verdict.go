@@ -1,18 +1,16 @@
 package words
 
 import (
+	"cmp"
+	"math"
 	"strings"
 
+	"evenpull/sim"
 	"evenpull/sim/rules"
 )
 
 // Verdict is the word of a verdict in capitals.
-func Verdict(c rules.Code) string {
-	if c == rules.Unjudged {
-		return "NOT JUDGED"
-	}
-	return strings.ToUpper(c.String())
-}
+func Verdict(c rules.Code) string { return cmp.Or(strings.ToUpper(c.String()), "NOT JUDGED") }
 
 // Small is the word of a verdict in small letters.
 func Small(c rules.Code) string { return strings.ToLower(Verdict(c)) }
@@ -29,4 +27,139 @@ func DoesLoudly(c rules.Code, shown func(rules.Code) string) string {
 		return "is not judged"
 	}
 	return "is " + shown(c)
+}
+
+// fares is what a train does and how many faults it has, after "the train".
+func fares(d *sim.Digest) string { return Does(d.Verdict.Code) + " and " + faultCount(d) }
+
+func faultCount(d *sim.Digest) string {
+	n := d.Faults.Count()
+	return cmp.Or(where(n > 0, "has %s", Count(n, "fault")), "has no fault")
+}
+
+// Reasons are the verdict's reasons in plain words, each with its figure. The
+// first one decided.
+func Reasons(d *sim.Digest) []string {
+	switch d.Standard.Basis {
+	case rules.ByReserve:
+		return reserveReasons(d)
+	case rules.ByBand:
+		return bandReasons(d)
+	case rules.ByCadence:
+		return cadenceReasons(d)
+	}
+	if d.Kind == sim.Striking {
+		return []string{"no need is known: give demand.torque_band_nm, the torques at which the train strikes as you like it, or demand.least_torque_nm, the least at which it strikes at all, found with weights on a pulley at the winding square"}
+	}
+	return []string{"no need is known: give demand.least_torque_nm, the least torque at the fusee arbor on which the train runs, found with weights on a pulley at the winding square; or escapement and pendulum, from which it is predicted"}
+}
+
+// leastAt begins a sentence on the least torque, and meanOf one on the mean.
+func leastAt(d *sim.Digest) string {
+	return say("the least torque, %v N·m at %s,", d.Torque.Min, turnOf(d, d.Torque.MinAt))
+}
+
+func meanOf(d *sim.Digest) string { return say("the mean torque, %v N·m,", d.Torque.Mean) }
+
+func reserveReasons(d *sim.Digest) []string {
+	code, b, need := d.Verdict.Code, d.Standard.Bands, d.Need.Used
+	least, mean := d.Reserve(d.Torque.Min), d.Reserve(d.Torque.Mean)
+	low := say("%s is %v times the %v N·m needed", leastAt(d), least, need)
+	high := say("%s is %v times the %v N·m needed", meanOf(d), mean, need)
+	var why told
+	why.when(code == rules.Stops, "%s; %s", low, whatStopsIt(d))
+	why.when(code == rules.Stops, "%s", whereItStops(d))
+	why.when(code == rules.Thin, "%s; below %v too little is left for thick oil, dirt and cold", low, b.Thin)
+	why.when(code == rules.Suits, "%s; up to %v suits", high, b.Suits)
+	why.when(code == rules.Suits, "%s still is %v times the need; %v is enough", leastAt(d), least, b.Thin)
+	why.when(code == rules.Strong, "%s; up to %v suits, up to %v is strong", high, b.Suits, b.Strong)
+	why.when(code == rules.Overdriven, "%s; above %v the train is overdriven", high, b.Strong)
+	if code >= rules.Strong {
+		why.add("wear grows with load times distance slid (Archard 1953): pivots and pallets wear about %v times as fast as on the torque that would just do", mean)
+		why.when(least < b.Thin*1.05, "and yet the least torque, at %s, is only %v times the need: the cone does not even this spring out",
+			turnOf(d, d.Torque.MinAt), least)
+	}
+	return why
+}
+
+// onlyPredicted tells whether the need holds the margin asked for, so that a
+// pendulum may still just swing below it.
+func onlyPredicted(d *sim.Digest) bool { return d.Escapes && math.IsNaN(d.Need.Measured) }
+
+// whatStopsIt tells why less than the need is too little.
+func whatStopsIt(d *sim.Digest) string {
+	if onlyPredicted(d) {
+		return say("below it the swing does not reach the escaping arc with its margin of %.2f°, and any disturbance stops the clock", d.Margin.Degrees())
+	}
+	return say("below %v the train stops", d.Standard.Bands.Stops)
+}
+
+// whereItStops tells where on its run a train stops first.
+func whereItStops(d *sim.Digest) string {
+	start, at := d.StopsAt <= d.TurnsLost, turnOf(d, d.StopsAt)
+	return cmp.Or(
+		where(start && onlyPredicted(d), "so it is from the start, fully wound"),
+		where(start, "it would not even start when fully wound"),
+		where(onlyPredicted(d), "running down it comes to that at %s", at),
+		"running down it stops at "+at)
+}
+
+func bandReasons(d *sim.Digest) []string {
+	band := d.Standard.Liked
+	liked := say("%v to %v N·m liked at the bench", band.Lo, band.Hi)
+	above := say("%s is %v times the upper end of the %s", meanOf(d), d.Torque.Mean/band.Hi, liked)
+	limit := d.Standard.Limits()[3]
+	switch d.Verdict.Code {
+	case rules.Stops:
+		return strikesBelow(d)
+	case rules.Thin:
+		return []string{say("%s is below the %s", leastAt(d), liked)}
+	case rules.Suits:
+		return []string{say("%s is within the %s", meanOf(d), liked), leastAt(d) + " is not below it"}
+	case rules.Overdriven:
+		return []string{say("%s; above %v N·m it is overdriven", above, limit)}
+	}
+	return []string{say("%s; up to %v N·m is strong", above, limit)}
+}
+
+// strikesBelow are the reasons of a striking train that stops.
+func strikesBelow(d *sim.Digest) []string {
+	need := cmp.Or(where(math.IsNaN(d.Need.Measured), "from which on it strikes from rest, whichever pin comes first; with less the hammer stalls it"), "found to be needed")
+	return []string{say("%s is %v times the %v N·m %s", leastAt(d), d.Reserve(d.Torque.Min), d.Need.Used, need), whereItStops(d)}
+}
+
+// cadenceReasons are the reasons of a striking train judged by its cadence, and how it
+// strikes where that is predicted.
+func cadenceReasons(d *sim.Digest) []string {
+	w, band := d.Wanted, d.Standard.Liked
+	times := d.Torque.Mean / band.Hi
+	var why told
+	switch d.Verdict.Code {
+	case rules.Stops:
+		why = strikesBelow(d)
+	case rules.Thin:
+		why.add("%s strikes more slowly than every %v s, which takes %v N·m", leastAt(d), w.Hi, band.Lo)
+	case rules.Suits:
+		why.add("%s does not strike faster than every %v s, which takes %v N·m; nowhere does it strike more slowly than every %v s",
+			meanOf(d), w.Lo, band.Hi, w.Hi)
+	default:
+		why.when(d.Hurries, "on any torque from the %v N·m that it needs to strike at all, it strikes faster than every %v s, the fastest wanted; %s is %v times that, and up to %v times is strong: the fly is too small, or the hammers are too light",
+			d.StrikesFrom, w.Lo, meanOf(d), times, rules.StrongBand)
+		why.when(!d.Hurries, "%s is %v times the %v N·m that strike every %v s, the fastest wanted; up to %v times is strong",
+			meanOf(d), times, band.Hi, w.Lo, rules.StrongBand)
+	}
+	every := d.Cadence.Interval
+	why.when(d.Strikes && math.IsNaN(every.Mean), "by prediction it stalls at every turn")
+	why.when(d.Strikes && !math.IsNaN(every.Mean), "by prediction it strikes every %v s in the mean, %v to %v s over the run%s; wanted are %v to %v s",
+		every.Mean, every.Min, every.Max, where(d.Torque.Min < d.StrikesFrom, ", where it strikes"), w.Lo, w.Hi)
+	return why
+}
+
+// turnOf is a fusee turn with the day it falls on, as people say it.
+func turnOf(d *sim.Digest, turn float64) string {
+	hours := (turn - d.TurnsLost) * d.HoursPerTurn
+	// The end of the run still is its last day, also when that ends minutes late.
+	last := max(math.Ceil(d.Runtime/24-0.01), 1)
+	return "turn " + Turns(turn) + where(!math.IsNaN(d.Turns), " of %s", Turns(d.Turns)) +
+		where(!math.IsNaN(hours), " (day %.0f)", min(math.Floor(hours/24)+1, last))
 }
