@@ -12,15 +12,14 @@ func BeatHead(r *beat.Result) string {
 
 func swingCame(s *escapement.Settled) string {
 	after, arc := "after "+Count(s.Periods, "period"), s.Amplitude.Degrees()
-	switch s.Status {
-	case escapement.Runs, escapement.Short:
-		return say("settles at a semi-arc of %.3f° %s%s", arc, after, where(s.Status == escapement.Short, ", less than the margin asked for"))
-	case escapement.Changing:
-		return say("has not settled %s: the semi-arc is %.3f°", after, arc)
-	case escapement.Trips:
-		return say("trips %s: the semi-arc passes %.2f°", after, arc)
-	}
-	return say("stops %s: the swing no longer escapes", after)
+	settles := say("settles at a semi-arc of %.3f° %s", arc, after)
+	return map[escapement.Status]string{
+		escapement.Runs:     settles,
+		escapement.Short:    settles + ", less than the margin asked for",
+		escapement.Changing: say("has not settled %s: the semi-arc is %.3f°", after, arc),
+		escapement.Trips:    say("trips %s: the semi-arc passes %.2f°", after, arc),
+		escapement.Stops:    say("stops %s: the swing no longer escapes", after),
+	}[s.Status]
 }
 
 // BeatSays tells what drove the swing, and how well the beats account for it.

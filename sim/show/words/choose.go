@@ -108,13 +108,11 @@ func ChooseMade(st *choose.Study) string {
 
 // IdealNote says why there is no line to order for a width; "" where there is one.
 func IdealNote(st *choose.Study, id *choose.Ideal) string {
-	switch {
-	case !id.Found():
-		return say("%.1f mm wide: %s", id.Width, noIdeal(st))
-	case !id.Ordered.Known():
-		return say("%.1f mm wide: no line to order: %s", id.Width, ChooseNoOrder(&id.Digest))
+	why := noIdeal(st)
+	if id.Found() {
+		why = "no line to order: " + ChooseNoOrder(&id.Digest)
 	}
-	return ""
+	return where(!id.Ordered.Known(), "%.1f mm wide: %s", id.Width, why)
 }
 
 func noIdeal(st *choose.Study) string {

@@ -38,15 +38,11 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 // cutWould tells whether a cone that was cut would do.
 func cutWould(st *cut.Study) string {
 	after := st.After.Standing()
-	switch {
-	case st.Nothing:
-		return cutNone(st)
-	case st.Advised():
-		return cutting(st) + " would do as well, and is advised"
-	case after.Worthwhile():
-		return cutting(st) + " would do, and is not advised"
-	}
-	return say("%s would not do: the train then %s", cutting(st), fares(&st.After.Digest))
+	return cmp.Or(
+		where(st.Nothing, "%s", cutNone(st)),
+		where(st.Advised(), "%s would do as well, and is advised", cutting(st)),
+		where(after.Worthwhile(), "%s would do, and is not advised", cutting(st)),
+		say("%s would not do: the train then %s", cutting(st), fares(&st.After.Digest)))
 }
 
 // cutNone tells why nothing is cut.
@@ -73,24 +69,15 @@ func CutAdvice(st *cut.Study) string {
 }
 
 func whyNoCut(st *cut.Study, f rules.Finding) string {
-	if st.Nothing {
-		return cutNone(st)
-	}
-	switch f.Rule {
-	case rules.HistoricCone:
-		return "the cone is historic (advice.historic)"
-	case rules.SetUpFirst:
-		return "another set-up comes first, and does"
-	case rules.NothingFirst:
-		return "the train suits as it is"
-	case rules.BetterVerdict:
-		return "with the even cone the train " + fares(&st.After.Digest)
-	case rules.TurnsToSpare:
-		return say("with the even cone only %v turns of the spring are to spare when the fusee is wound, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit)
-	case rules.CutAtMost:
-		return say("up to %s of the diameter would come off, and at most %s may (advice.cut_at_most)", Percent(f.Figure), Percent(f.Limit))
-	}
-	return say("the unevenness would fall only to %s of what it is; %s or less would be worth it (advice.cut_gain)", Percent(f.Figure), Percent(f.Limit))
+	return cmp.Or(where(st.Nothing, "%s", cutNone(st)), map[rules.Rule]string{
+		rules.HistoricCone:  "the cone is historic (advice.historic)",
+		rules.SetUpFirst:    "another set-up comes first, and does",
+		rules.NothingFirst:  "the train suits as it is",
+		rules.BetterVerdict: "with the even cone the train " + fares(&st.After.Digest),
+		rules.TurnsToSpare:  say("with the even cone only %v turns of the spring are to spare when the fusee is wound, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit),
+		rules.CutAtMost:     say("up to %s of the diameter would come off, and at most %s may (advice.cut_at_most)", Percent(f.Figure), Percent(f.Limit)),
+		rules.CutGain:       say("the unevenness would fall only to %s of what it is; %s or less would be worth it (advice.cut_gain)", Percent(f.Figure), Percent(f.Limit)),
+	}[f.Rule])
 }
 
 // CutRefused tells why no even cone can be cut within the present one, and what

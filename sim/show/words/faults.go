@@ -12,35 +12,25 @@ import (
 
 // Fault is one fault of a run in plain words, with its figure.
 func Fault(d *sim.Digest, f sim.Fault) string {
-	const percent = 100
-	l, s := d.Line, d.Spring
-	switch f {
-	case sim.Binds:
-		return say("the spring binds solid before the fusee is wound: it has %v turns, %s of them taken by the set-up, and %s of the %s fusee turns are lost; the winding stop would never be reached and winding on would load line and stop work with all of one's strength",
-			s.Available, Turns(s.SetUp), Turns(d.TurnsLost), Turns(d.Turns))
-	case sim.NoSetUp:
-		return "there is no set-up: the torque falls away at the end of the run and the line may go slack and leave its groove"
-	case sim.NoRoom:
-		return say("the line needs %.1f mm of barrel and has %.1f", l.Room*mm, d.BarrelRoom*mm)
-	case sim.Askew:
-		return say("the line lies over %.1f mm of barrel and has %.1f: it will run up against the end and lie askew", l.Spread*mm, d.BarrelRoom*mm)
-	case sim.NearBreak:
-		most, breaks := l.MaxWindingTension, d.Breaking
-		return cmp.Or(where(most < breaks, "winding pulls the line with %v N, %.0f %% of the %v N at which it breaks; under half is wanted", most, percent*most/breaks, breaks),
-			say("winding pulls the line with %v N and it breaks at %v", most, breaks))
-	case sim.FleetAngle:
-		return say("the line leaves the groove at up to %.1f°, more than %.1f°: it may climb out", l.MaxFleet.Degrees(), d.FleetMax.Degrees())
-	case sim.PastSteel:
-		return pastSteel(d)
-	case sim.SharpArbor:
-		return say("the arbor is only %.1f times as thick as the strip, less than %.0f: the innermost coil is strained %.1f %% and likely to break", d.ArborRatio, rules.TightArbor, percent/d.ArborRatio)
-	case sim.NoFloat:
-		return say("the spring has %.2f mm of end float in the barrel and will rub on the caps; about 1 mm is wanted", s.EndFloat*mm)
-	case sim.Trips:
-		return cmp.Or(where(d.TripsAt == 0, "by prediction the pendulum would swing past %.0f°, further than any pallets reach: look at its mass and quality, and at the torque", escapement.Widest.Degrees()),
-			say("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", d.TripsAt.Degrees()))
-	}
-	return f.String()
+	l, s, breaks, trips := d.Line, d.Spring, d.Breaking, d.TripsAt
+	pull := l.MaxWindingTension
+	return map[sim.Fault]string{
+		sim.Binds: say("the spring binds solid before the fusee is wound: it has %v turns, %s of them taken by the set-up, and %s of the %s fusee turns are lost; the winding stop would never be reached and winding on would load line and stop work with all of one's strength",
+			s.Available, Turns(s.SetUp), Turns(d.TurnsLost), Turns(d.Turns)),
+		sim.NoSetUp: "there is no set-up: the torque falls away at the end of the run and the line may go slack and leave its groove",
+		sim.NoRoom:  say("the line needs %.1f mm of barrel and has %.1f", l.Room*mm, d.BarrelRoom*mm),
+		sim.Askew:   say("the line lies over %.1f mm of barrel and has %.1f: it will run up against the end and lie askew", l.Spread*mm, d.BarrelRoom*mm),
+		sim.NearBreak: say("winding pulls the line with %v N", pull) + cmp.Or(
+			where(pull < breaks, ", %.0f %% of the %v N at which it breaks; under half is wanted", 100*pull/breaks, breaks),
+			say(" and it breaks at %v", breaks)),
+		sim.FleetAngle: say("the line leaves the groove at up to %.1f°, more than %.1f°: it may climb out", l.MaxFleet.Degrees(), d.FleetMax.Degrees()),
+		sim.PastSteel:  pastSteel(d),
+		sim.SharpArbor: say("the arbor is only %.1f times as thick as the strip, less than %.0f: the innermost coil is strained %.1f %% and likely to break", d.ArborRatio, rules.TightArbor, 100/d.ArborRatio),
+		sim.NoFloat:    say("the spring has %.2f mm of end float in the barrel and will rub on the caps; about 1 mm is wanted", s.EndFloat*mm),
+		sim.Trips: cmp.Or(
+			where(trips == 0, "by prediction the pendulum would swing past %.0f°, further than any pallets reach: look at its mass and quality, and at the torque", escapement.Widest.Degrees()),
+			say("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", trips.Degrees())),
+	}[f]
 }
 
 // pastSteel tells of a stress that no strip bears.

@@ -14,13 +14,10 @@ const mostTold = 5
 // NeedHead is what a train was found to need, in a line.
 func NeedHead(n *measure.Need) string {
 	b := &n.Bracket
-	switch {
-	case math.IsNaN(b.Least):
-		return n.Train + " train needs more than " + newtons(b.Between.Lo)
-	case !b.HasLower():
-		return n.Train + " train needs at most " + newtons(b.Least)
-	}
-	return say("%s train needs %v N·m at the winding square, between %v and %v", n.Train, b.Least, b.Between.Lo, b.Between.Hi)
+	return say("%s train needs ", n.Train) + cmp.Or(
+		where(math.IsNaN(b.Least), "more than %v N·m", b.Between.Lo),
+		where(!b.HasLower(), "at most %v N·m", b.Least),
+		say("%v N·m at the winding square, between %v and %v", b.Least, b.Between.Lo, b.Between.Hi))
 }
 
 // Trial is what a train did under a weight.

@@ -30,10 +30,7 @@ func Notes(d *sim.Digest) []string {
 // fewTurnsLeft speaks of a spring that is wound too near to home.
 func fewTurnsLeft(d *sim.Digest) string {
 	left := d.Left()
-	if math.IsNaN(left) || d.Faults.Has(sim.Binds) || d.Advice.Spares(left) {
-		return ""
-	}
-	return Spare(left, &d.Advice)
+	return where(!d.Faults.Has(sim.Binds) && !math.IsNaN(left) && !d.Advice.Spares(left), "%s", Spare(left, &d.Advice))
 }
 
 // Spare tells that too few turns are left, with the rule.

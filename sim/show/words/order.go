@@ -13,23 +13,16 @@ import (
 // ChooseRefused says why a candidate cannot be fitted; "" when it can.
 func ChooseRefused(st *choose.Study, c *choose.Candidate) string {
 	r := &c.Refused
-	switch r.Why {
-	case choose.TooWide:
-		return say("too wide by %v mm: the barrel is %s mm high inside, less %s mm of end shake", r.Figure, typed(st.Height), typed(st.EndShake))
-	case choose.TooLong:
-		return say("too long by %v mm, and it may not be cut: the barrel takes %.0f mm of it when it is %.0f %% full", c.LengthMM-r.Figure, r.Figure, 100*rules.Fullest)
-	case choose.TooThick:
-		return say("too thick: the barrel takes only %v mm of it", r.Figure)
-	case choose.TooFewTurns:
-		at := cmp.Or(
-			where(!math.IsNaN(r.CutTo), "at the most, %.0f mm long", r.CutTo),
-			where(!c.MayBeCut, "at its length, which may not be cut"),
-			"at its length")
-		return say("too few turns: it has %v %s, and the fusee takes %v without any set-up", r.Figure, at, st.Takes)
-	case choose.Unfit:
-		return r.Err.Error()
-	}
-	return ""
+	at := cmp.Or(
+		where(!math.IsNaN(r.CutTo), "at the most, %.0f mm long", r.CutTo),
+		"at its length"+where(!c.MayBeCut, ", which may not be cut"))
+	return map[choose.Why]string{
+		choose.TooWide:     say("too wide by %v mm: the barrel is %s mm high inside, less %s mm of end shake", r.Figure, typed(st.Height), typed(st.EndShake)),
+		choose.TooLong:     say("too long by %v mm, and it may not be cut: the barrel takes %.0f mm of it when it is %.0f %% full", c.LengthMM-r.Figure, r.Figure, 100*rules.Fullest),
+		choose.TooThick:    say("too thick: the barrel takes only %v mm of it", r.Figure),
+		choose.TooFewTurns: say("too few turns: it has %v %s, and the fusee takes %v without any set-up", r.Figure, at, st.Takes),
+		choose.Unfit:       say("%v", r.Err),
+	}[r.Why]
 }
 
 // ChooseFitting says how a candidate is fitted.
@@ -143,11 +136,9 @@ func ToOrder(st *choose.Study) string {
 	if list := ToOrders(st); len(list) > 0 {
 		spring = say("width × thickness × length %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (aimed at: %s)", list[0], ChooseGoal(st))
 	}
-	switch st.First {
-	case rules.Nothing:
-		return "nothing; if it has to be replaced: " + spring
-	case rules.AnotherSetUp:
-		return "nothing before the set-up above was tried, with which the present spring does; else: " + spring
-	}
-	return "in place of the spring it has: " + spring
+	return map[rules.Step]string{
+		rules.Nothing:       "nothing; if it has to be replaced: ",
+		rules.AnotherSetUp:  "nothing before the set-up above was tried, with which the present spring does; else: ",
+		rules.AnotherSpring: "in place of the spring it has: ",
+	}[st.First] + spring
 }

@@ -18,17 +18,15 @@ func RecordCautions(st *readings.Study) []string { return []string{Caution(st.St
 
 // Paces tell what torque strikes at each interval that is wanted.
 func Paces(list []readings.Pace) []string {
+	how := map[measure.How]string{
+		measure.Interpolated: "between trials",
+		measure.Extrapolated: "beyond the trials, on the fitted line",
+		measure.StopsBefore:  "the least that strikes at all, and it strikes faster",
+	}
 	var says told
 	for _, p := range list {
-		how := "between trials"
-		switch p.How {
-		case measure.Extrapolated:
-			how = "beyond the trials, on the fitted line"
-		case measure.StopsBefore:
-			how = "the least that strikes at all, and it strikes faster"
-		}
 		says.when(p.How == measure.Unknown, "what strikes every %v s the trials do not tell", p.Interval)
-		says.when(p.How != measure.Unknown, "to strike every %v s takes %v N·m (%s)", p.Interval, p.Torque, how)
+		says.when(p.How != measure.Unknown, "to strike every %v s takes %v N·m (%s)", p.Interval, p.Torque, how[p.How])
 	}
 	return says
 }
@@ -95,9 +93,7 @@ func FitHead(e *readings.Explanation) string {
 }
 
 // FittedInput names a fitted input.
-func FittedInput(e *readings.Explanation, i int) string {
-	return Input(&e.Inputs[i].Quantity, e.Train)
-}
+func FittedInput(e *readings.Explanation, i int) string { return Input(&e.Inputs[i].Quantity, e.Train) }
 
 // FitSays tells of the correlations of the inputs fitted, and what is left.
 func FitSays(e *readings.Explanation) []string {

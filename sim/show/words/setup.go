@@ -68,32 +68,24 @@ func SetUpAdvice(st *setup.Study) string {
 	if to == nil {
 		return "leave the set-up as it is: " + whyNoSetUp(f)
 	}
-	why := say("which takes %s off the unevenness; from %s on that is worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit))
-	switch f.Rule {
-	case rules.TurnsToSpare:
-		why = say("which leaves the spring %v turns to spare instead of %v (advice.turns_to_spare %v)", to.Left(), now.Left(), f.Limit)
-	case rules.BetterVerdict:
-		why = say("with which the train %s; now it %s", fares(to), fares(now))
-	}
 	// Advice that does not cure is for the time being.
 	meanwhile := where(st.First() == rules.AnotherSpring, " until another spring is fitted, since no set-up cures it")
-	return say("advised%s: %s in place of %s, %s", meanwhile, TurnsAndClicks(to), TurnsAndClicks(now), why)
+	return say("advised%s: %s in place of %s, %s", meanwhile, TurnsAndClicks(to), TurnsAndClicks(now), map[rules.Rule]string{
+		rules.TurnsToSpare:  say("which leaves the spring %v turns to spare instead of %v (advice.turns_to_spare %v)", to.Left(), now.Left(), f.Limit),
+		rules.BetterVerdict: say("with which the train %s; now it %s", fares(to), fares(now)),
+		rules.SetUpGain:     say("which takes %s off the unevenness; from %s on that is worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit)),
+	}[f.Rule])
 }
 
 func whyNoSetUp(f rules.Finding) string {
-	switch f.Rule {
-	case rules.TurnsToSpare:
-		return say("the most even leaves only %v turns to spare, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit)
-	case rules.NothingFirst:
-		return "it is the most even"
-	case rules.BetterVerdict:
-		return "the most even is no better by its verdict and its faults"
-	}
-	of, key := "", "set_up_gain"
-	if f.Rule == rules.SetUpPoints {
-		of, key = " of the mean", "set_up_gain_points"
-	}
-	return say("the most even takes only %s%s off the unevenness; from %s on it would be worth it (advice.%s)", Percent(f.Figure), of, Percent(f.Limit), key)
+	const gain = "the most even takes only %s off the unevenness; from %s on it would be worth it (advice.set_up_gain"
+	return map[rules.Rule]string{
+		rules.TurnsToSpare:  say("the most even leaves only %v turns to spare, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit),
+		rules.NothingFirst:  "it is the most even",
+		rules.BetterVerdict: "the most even is no better by its verdict and its faults",
+		rules.SetUpPoints:   say(gain+"_points)", Percent(f.Figure)+" of the mean", Percent(f.Limit)),
+		rules.SetUpGain:     say(gain+")", Percent(f.Figure), Percent(f.Limit)),
+	}[f.Rule]
 }
 
 // SetUpNear tells what the range keeps.

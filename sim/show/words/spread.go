@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"math"
 
 	"evenpull/sim/rules"
@@ -29,15 +30,11 @@ func SpreadSays(st *spread.Study) []string {
 
 // ofRuns is a share of the runs in percent, rare ones not rounded to nothing.
 func ofRuns(share float64) string {
-	switch {
-	case share == 1:
-		return "all"
-	case share > 0.999:
-		return "more than 99.9 %"
-	case share > 0 && share < 0.001:
-		return "less than 0.1 %"
-	}
-	return say("%.1f %%", 100*share)
+	return cmp.Or(
+		where(share == 1, "all"),
+		where(share > 0.999, "more than 99.9 %%"),
+		where(share > 0 && share < 0.001, "less than 0.1 %%"),
+		say("%.1f %%", 100*share))
 }
 
 // SpreadWarns tells of a study that was stopped, and of runs that cannot be built.

@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"evenpull/escapement"
@@ -20,34 +21,29 @@ type Line [2]string
 // the mainspring and the line.
 func Summary(r *sim.Result) []Line {
 	t := r.Torque
-	list := []Line{{"torque at the fusee", say("mean %v, least %v, greatest %v N·m; unevenness %s, coefficient of variation %s",
-		t.Mean, t.Min, t.Max, Percent(t.Unevenness), Percent(t.CV))}}
-	if !math.IsNaN(r.Need.Used) {
-		list = append(list, Line{"least needed", say("%s; reserve mean %v, least %v, greatest %v",
-			needLine(r), r.Reserve(t.Mean), r.Reserve(t.Min), r.Reserve(t.Max))})
-	}
-	list = append(list, Line{"running time", runtime(r)})
-	if r.Escapes {
-		list = append(list, Line{"pendulum", swingLine(r)})
+	list := []Line{
+		{"torque at the fusee", say("mean %v, least %v, greatest %v N·m; unevenness %s, coefficient of variation %s",
+			t.Mean, t.Min, t.Max, Percent(t.Unevenness), Percent(t.CV))},
+		{"least needed", where(!math.IsNaN(r.Need.Used), "%s; reserve mean %v, least %v, greatest %v",
+			needLine(r), r.Reserve(t.Mean), r.Reserve(t.Min), r.Reserve(t.Max))},
+		{"running time", runtime(r)},
+		{"pendulum", where(r.Escapes, "%s", swingLine(r))},
 	}
 	if r.Strikes {
 		list = append(list, strikeLines(r)...)
 	}
-	return append(list, Line{"mainspring", springLine(r)}, Line{"", stressLine(r)}, Line{"line", lineLine(r)})
+	list = append(list, Line{"mainspring", springLine(r)}, Line{"", stressLine(r)}, Line{"line", lineLine(r)})
+	return slices.DeleteFunc(list, func(l Line) bool { return l[1] == "" })
 }
 
 // needLine tells both needs where both are known, the one judged by first.
 func needLine(r *sim.Result) string {
 	n := r.Need
-	switch {
-	case math.IsNaN(n.Predicted):
-		return newtons(n.Measured) + ", measured"
-	case math.IsNaN(n.Measured):
-		return newtons(n.Predicted) + ", predicted" + cmp.Or(where(r.Strikes, ", to strike from rest"), " with every load on")
-	case n.Used > n.Measured:
-		return say("%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted)
-	}
-	return say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted)
+	return cmp.Or(
+		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
+		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, cmp.Or(where(r.Strikes, ", to strike from rest"), " with every load on")),
+		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
+		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 }
 
 func swingLine(r *sim.Result) string {
@@ -129,17 +125,14 @@ func strikeLines(r *sim.Result) []Line {
 	if math.IsNaN(every.Mean) {
 		return []Line{{"striking", say("stalls at every turn; from rest it takes %v N·m", k.Least())}}
 	}
-	list := []Line{
+	i, radius := r.Wanted, r.MiddleFly()
+	return []Line{
 		{"striking", say("a blow every %v to %v s, mean %v; fly %v to %v turns a second", every.Min, every.Max, every.Mean, fly.Min, fly.Max) +
 			where(!math.IsNaN(twelve.Mean), "; twelve from rest in %v to %v s", twelve.Min, twelve.Max)},
 		{"", say("%s; %s; %d blows in the run", workLine(r), counted(r.Train.BlowsPer12H), k.BlowsInRun(r.GoesFor()))},
+		{"", where(!math.IsNaN(radius) && r.Verdict.Code != rules.Stops, "a fly of %.1f mm outer radius in place of %.1f would strike every %v s, the middle of the %v to %v s wanted; at the slow end it takes %v N·m, from rest %v",
+			radius*mm, r.Train.FlyRadius()*mm, i.Center(), i.Lo, i.Hi, k.Slow(), k.Least())},
 	}
-	if radius := r.MiddleFly(); !math.IsNaN(radius) && r.Verdict.Code != rules.Stops {
-		i := r.Wanted
-		list = append(list, Line{"", say("a fly of %.1f mm outer radius in place of %.1f would strike every %v s, the middle of the %v to %v s wanted; at the slow end it takes %v N·m, from rest %v",
-			radius*mm, r.Train.FlyRadius()*mm, i.Center(), i.Lo, i.Hi, k.Slow(), k.Least())})
-	}
-	return list
 }
 
 // Has is the spring that a train has and the barrel around it.
