@@ -83,13 +83,10 @@ func whyNoCut(st *cut.Study, f rules.Finding) string {
 // CutRefused tells why no even cone can be cut within the present one, and what
 // would let one be cut; "" when one can.
 func CutRefused(st *cut.Study) string {
-	if st.Refused == nil {
-		return ""
-	}
-	return say("%v; want ", st.Refused) + cmp.Or(
+	want := cmp.Or(
 		where(st.Binding, "a spring with more turns than %v, or fewer fusee turns: it is the spring that leaves no room for a larger cone", st.Now.Spring.Available),
-		"a larger cone, or a spring that suits this one") +
-		where(st.Least.Fault == nil, "; or leave --keep-set-up out")
+		"a larger cone, or a spring that suits this one")
+	return where(st.Refused != nil, "%v; want %s%s", st.Refused, want, where(st.Least.Fault == nil, "; or leave --keep-set-up out"))
 }
 
 // CutWayFaults tells what is wrong with the ways.

@@ -47,10 +47,7 @@ func ChooseEven(st *choose.Study, c *choose.Candidate) string {
 // ChooseOrder is a candidate as it can be ordered, the best with the thickness that is
 // to be kept; "" when it is not to be.
 func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
-	if !c.Orders() {
-		return ""
-	}
-	return ChooseSize(c) + where(c == &st.Candidates[0], "%s", within(st.Tolerance))
+	return where(c.Orders(), "%s%s", ChooseSize(c), where(c == &st.Candidates[0], "%s", within(st.Tolerance)))
 }
 
 // ChooseSize is a spring as the list has it.
@@ -116,15 +113,12 @@ func IdealOrder(id *choose.Ideal) string {
 	return where(o.Known(), "%.1f × %.*f × %.0f mm%s", id.Width, o.Decimals, o.Thickness, o.Length, within(o.Tolerance))
 }
 
-// IdealSetUp is the set-up of a spring to have made, as it is ordered.
-func IdealSetUp(id *choose.Ideal) string { return TurnsAndClicks(&id.Ordered.Digest) }
-
 // ToOrders are the springs to have made that can be ordered, with their set-ups.
 func ToOrders(st *choose.Study) []string {
 	var says told
 	for i := range st.Ideals {
 		id := &st.Ideals[i]
-		says.when(id.Ordered.Known(), "%s, to be set up by %s", IdealOrder(id), IdealSetUp(id))
+		says.when(id.Ordered.Known(), "%s, to be set up by %s", IdealOrder(id), TurnsAndClicks(&id.Ordered.Digest))
 	}
 	return says
 }

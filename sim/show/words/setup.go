@@ -13,11 +13,9 @@ import (
 // SetUpHead is what the search for a set-up found, in a line; shown writes the
 // verdict.
 func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
-	best := TurnsAndClicks(&st.Best) + " of set-up"
-	if st.Best.Spring.SetUp == st.Now.Spring.SetUp {
-		best = "the " + best + " that it has"
-	}
-	return say("%s train: %s %s, where it %s", st.Now.Name, mostEven(st), best, DoesLoudly(st.Best.Verdict.Code, shown))
+	has := st.Best.Spring.SetUp == st.Now.Spring.SetUp
+	return say("%s train: %s %s%s of set-up%s, where it %s", st.Now.Name, mostEven(st), where(has, "the "),
+		TurnsAndClicks(&st.Best), where(has, " that it has"), DoesLoudly(st.Best.Verdict.Code, shown))
 }
 
 // mostEven tells among which set-ups the best is the most even: others may be more

@@ -105,21 +105,18 @@ func whereItStops(d *sim.Digest) string {
 }
 
 func bandReasons(d *sim.Digest) []string {
-	band := d.Standard.Liked
-	liked := say("%v to %v N·m liked at the bench", band.Lo, band.Hi)
-	above := say("%s is %v times the upper end of the %s", meanOf(d), d.Torque.Mean/band.Hi, liked)
-	limit := d.Standard.Limits()[3]
-	switch d.Verdict.Code {
-	case rules.Stops:
+	code, band, limit := d.Verdict.Code, d.Standard.Liked, d.Standard.Limits()[3]
+	if code == rules.Stops {
 		return strikesBelow(d)
-	case rules.Thin:
-		return []string{say("%s is below the %s", leastAt(d), liked)}
-	case rules.Suits:
-		return []string{say("%s is within the %s", meanOf(d), liked), leastAt(d) + " is not below it"}
-	case rules.Overdriven:
-		return []string{say("%s; above %v N·m it is overdriven", above, limit)}
 	}
-	return []string{say("%s; up to %v N·m is strong", above, limit)}
+	liked := say("the %v to %v N·m liked at the bench", band.Lo, band.Hi)
+	var why told
+	why.when(code == rules.Thin, "%s is below %s", leastAt(d), liked)
+	why.when(code == rules.Suits, "%s is within %s", meanOf(d), liked)
+	why.when(code == rules.Suits, "%s is not below it", leastAt(d))
+	why.when(code >= rules.Strong, "%s is %v times the upper end of %s; %s", meanOf(d), d.Torque.Mean/band.Hi, liked,
+		cmp.Or(where(code == rules.Overdriven, "above %v N·m it is overdriven", limit), say("up to %v N·m is strong", limit)))
+	return why
 }
 
 // strikesBelow are the reasons of a striking train that stops.
@@ -131,26 +128,21 @@ func strikesBelow(d *sim.Digest) []string {
 // cadenceReasons are the reasons of a striking train judged by its cadence, and how it
 // strikes where that is predicted.
 func cadenceReasons(d *sim.Digest) []string {
-	w, band := d.Wanted, d.Standard.Liked
-	times := d.Torque.Mean / band.Hi
+	code, w, band, every := d.Verdict.Code, d.Wanted, d.Standard.Liked, d.Cadence.Interval
+	times, predicted := d.Torque.Mean/band.Hi, !math.IsNaN(every.Mean)
 	var why told
-	switch d.Verdict.Code {
-	case rules.Stops:
+	if code == rules.Stops {
 		why = strikesBelow(d)
-	case rules.Thin:
-		why.add("%s strikes more slowly than every %v s, which takes %v N·m", leastAt(d), w.Hi, band.Lo)
-	case rules.Suits:
-		why.add("%s does not strike faster than every %v s, which takes %v N·m; nowhere does it strike more slowly than every %v s",
-			meanOf(d), w.Lo, band.Hi, w.Hi)
-	default:
-		why.when(d.Hurries, "on any torque from the %v N·m that it needs to strike at all, it strikes faster than every %v s, the fastest wanted; %s is %v times that, and up to %v times is strong: the fly is too small, or the hammers are too light",
-			d.StrikesFrom, w.Lo, meanOf(d), times, rules.StrongBand)
-		why.when(!d.Hurries, "%s is %v times the %v N·m that strike every %v s, the fastest wanted; up to %v times is strong",
-			meanOf(d), times, band.Hi, w.Lo, rules.StrongBand)
 	}
-	every := d.Cadence.Interval
-	why.when(d.Strikes && math.IsNaN(every.Mean), "by prediction it stalls at every turn")
-	why.when(d.Strikes && !math.IsNaN(every.Mean), "by prediction it strikes every %v s in the mean, %v to %v s over the run%s; wanted are %v to %v s",
+	why.when(code == rules.Thin, "%s strikes more slowly than every %v s, which takes %v N·m", leastAt(d), w.Hi, band.Lo)
+	why.when(code == rules.Suits, "%s does not strike faster than every %v s, which takes %v N·m; nowhere does it strike more slowly than every %v s",
+		meanOf(d), w.Lo, band.Hi, w.Hi)
+	why.when(code >= rules.Strong && d.Hurries, "on any torque from the %v N·m that it needs to strike at all, it strikes faster than every %v s, the fastest wanted; %s is %v times that, and up to %v times is strong: the fly is too small, or the hammers are too light",
+		d.StrikesFrom, w.Lo, meanOf(d), times, rules.StrongBand)
+	why.when(code >= rules.Strong && !d.Hurries, "%s is %v times the %v N·m that strike every %v s, the fastest wanted; up to %v times is strong",
+		meanOf(d), times, band.Hi, w.Lo, rules.StrongBand)
+	why.when(d.Strikes && !predicted, "by prediction it stalls at every turn")
+	why.when(d.Strikes && predicted, "by prediction it strikes every %v s in the mean, %v to %v s over the run%s; wanted are %v to %v s",
 		every.Mean, every.Min, every.Max, where(d.Torque.Min < d.StrikesFrom, ", where it strikes"), w.Lo, w.Hi)
 	return why
 }
