@@ -14,8 +14,7 @@ func CutHead(st *cut.Study, shown func(rules.Code) string) string {
 	return say("%s train: does this cone suit this spring? %s", st.Now.Name, CutAnswer(st, shown))
 }
 
-// CutAnswer is the answer: what is tried first by the rules; shown writes the
-// verdict.
+// CutAnswer is the answer: what is tried first by the rules.
 func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 	now, better := &st.Now, ""
 	if st.First() == rules.AnotherSetUp {

@@ -47,8 +47,7 @@ func pastSteel(d *sim.Digest) string {
 	return say("a strip that lies free in so few coils would bear %.0f MPa in the mean when wound home, past its yield: %s; it will set and show more coils", d.Spring.MeanStress/mega, steel)
 }
 
-// Faults are what does not fit or is unsafe, in plain words, each with its
-// figure. None: an empty list.
+// Faults are what does not fit or is unsafe, each with its figure.
 func Faults(d *sim.Digest) []string {
 	says := []string{}
 	for _, f := range d.Faults.List() {

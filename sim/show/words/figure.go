@@ -67,8 +67,6 @@ func signed(v float64, decimals int) string { return Minus(fmt.Sprintf("%+.*f", 
 // united is a number with its unit, if it has one.
 func united(number, unit string) string { return strings.TrimSpace(number + " " + unit) }
 
-func newtons(v float64) string { return Figure(v) + " N·m" }
-
 // Degrees is an angle in rad as degrees.
 func Degrees(rad float64) float64 { return rad * 180 / math.Pi }
 

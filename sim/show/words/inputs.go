@@ -10,8 +10,7 @@ import (
 	"evenpull/sim/vary"
 )
 
-// SpreadHead tells in what share of the runs the verdict stands; shown writes the
-// verdict.
+// SpreadHead tells in what share of the runs the verdict stands.
 func SpreadHead(st *spread.Study, shown func(rules.Code) string) string {
 	s, own := st.Own.Name+" train, "+Count(st.Runs, "run")+": ", st.Own.Verdict.Code
 	if st.Built() == 0 {
@@ -82,8 +81,7 @@ func RankMethod(st *rank.Study) string {
 	return say("The inputs stand in the order of what moving them does: each by %.4g %%, or by its own tolerance, which stands in its unit. Elasticity: how many %% the result changes for 1 %% more of the input. Whole numbers, such as teeth, are left out.", 100*st.Change)
 }
 
-// RankMoved is by how much an input is moved: its tolerance with its unit, or a
-// share.
+// RankMoved is by how much an input is moved: its tolerance with its unit, or a share.
 func RankMoved(st *rank.Study, in *rank.Input) string {
 	if in.Tolerated {
 		return united(say("± %.4g", in.By), in.Quantity.Unit)
@@ -91,8 +89,7 @@ func RankMoved(st *rank.Study, in *rank.Input) string {
 	return say("± %.4g %%", 100*st.Change)
 }
 
-// RankElasticity is the power with which the result goes, with its error where that
-// shows.
+// RankElasticity is the power with which the result goes, with its error if that shows.
 func RankElasticity(in *rank.Input) string {
 	e := in.Elasticity
 	if math.IsNaN(e.Value) {

@@ -77,8 +77,7 @@ func ChooseNoOrder(d *sim.Digest) string {
 	return Spare(d.Left(), &d.Advice)
 }
 
-// ChooseBehind is the first reason why a candidate stands behind the best; "" for that
-// one.
+// ChooseBehind is the first reason why a candidate is behind the best; "" for that one.
 func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
 	best := &st.Candidates[0]
 	d, b, than := &c.Digest, &best.Digest, best.Label

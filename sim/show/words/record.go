@@ -50,11 +50,10 @@ func SupplySays(st *readings.Study, i int) []string {
 
 // left are residuals and χ², where that is known.
 func left(rms, chi float64) string {
-	return newtons(rms) + " rms" + where(!math.IsNaN(chi), ", χ² per degree of freedom %v", chi)
+	return say("%v N·m rms", rms) + where(!math.IsNaN(chi), ", χ² per degree of freedom %v", chi)
 }
 
-// ReadNotes are what is worth knowing of a spring's readings and of how they
-// compare.
+// ReadNotes are what is worth knowing of a spring's readings and how they compare.
 func ReadNotes(st *readings.Study, i int) []string {
 	notes := told{}
 	weighed := st.Differs(i)

@@ -10,8 +10,7 @@ import (
 	"evenpull/sim/study/setup"
 )
 
-// SetUpHead is what the search for a set-up found, in a line; shown writes the
-// verdict.
+// SetUpHead is what the search for a set-up found, in a line.
 func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
 	has := st.Best.Spring.SetUp == st.Now.Spring.SetUp
 	return say("%s train: %s %s%s of set-up%s, where it %s", st.Now.Name, mostEven(st), where(has, "the "),
@@ -31,16 +30,14 @@ func mostEven(st *setup.Study) string {
 		"most even with")
 }
 
-// TurnsAndClicks is a set-up as it is told: turns, and clicks of the ratchet where
-// they are whole.
+// TurnsAndClicks is a set-up: turns, and clicks of the ratchet where they are whole.
 func TurnsAndClicks(d *sim.Digest) string {
 	turns, clicks := d.Spring.SetUp, d.Spring.SetUp*d.Clicks
 	whole := int(clicks + 0.5)
 	return Two(turns) + " turns" + where(math.Abs(clicks-float64(whole)) < 1e-6, " (%s)", Count(whole, "click"))
 }
 
-// SetUpSays tells what the best set-up gives beside the present one, and what is
-// advised.
+// SetUpSays tells what the best set-up gives beside the present one and what is advised.
 func SetUpSays(st *setup.Study) []string {
 	now, best := &st.Now, &st.Best
 	other := where(best.Spring.SetUp != now.Spring.SetUp, ", %s with the %s it has now", Percent(now.Torque.Unevenness), TurnsAndClicks(now))
@@ -59,8 +56,7 @@ func SetUpWarns(st *setup.Study) []string {
 	return says
 }
 
-// SetUpAdvice is what is advised of the set-up, in a sentence that names rule and
-// figure.
+// SetUpAdvice is what is advised of the set-up, with rule and figure.
 func SetUpAdvice(st *setup.Study) string {
 	now, to, f := &st.Now, st.Advised, st.Finding
 	if to == nil {

@@ -13,12 +13,10 @@ import (
 	"evenpull/train"
 )
 
-// Line is a name and what is said of it; without a name it goes with the line
-// before it.
+// Line is a name and what is said of it; without a name it goes with the line before.
 type Line [2]string
 
-// Summary is a run in words: the torque, the need, the time, pendulum or blows,
-// the mainspring and the line.
+// Summary is a run in words: torque, need, time, pendulum or blows, mainspring, line.
 func Summary(r *sim.Result) []Line {
 	t := r.Torque
 	list := []Line{

@@ -11,8 +11,7 @@ import (
 	"evenpull/sim/vary"
 )
 
-// SweepHead is the verdict on the train as it is, and what is swept; shown writes
-// the verdict.
+// SweepHead is the verdict on the train as it is, and what is swept.
 func SweepHead(st *sweep.Study, shown func(rules.Code) string) string {
 	s := say("%s train at %s: %s; swept: %s", st.Own.Name, sweepOwn(st), shown(st.Own.Verdict.Code), axisRange(&st.Over))
 	if st.Against != nil {
@@ -34,8 +33,7 @@ func axisRange(a *sweep.Axis) string {
 	return say("%s from %s to %s", Input(&a.Quantity, ""), axisWith(a, a.From), axisWith(a, a.To))
 }
 
-// AxisValue writes a value of an axis: to four figures, and so that neighbours
-// differ.
+// AxisValue writes a value of an axis to four figures, and so that neighbours differ.
 func AxisValue(a *sweep.Axis, v float64) string {
 	finest := (a.To - a.From) / float64(a.Steps-1) / 10
 	if v != 0 {
@@ -95,24 +93,18 @@ func sweepShares(st *sweep.Study) told {
 	return says
 }
 
-// ruleOfThumb is the power with which torque is said to grow (common practice, no
-// source); "" where nothing is said.
-func ruleOfThumb(st *sweep.Study) string {
-	_, key, _ := strings.Cut(st.Over.Key, ".")
-	power := map[string]string{"mainspring.thickness_mm": "the cube", "mainspring.width_mm": "the first"}[key]
-	return where(power != "" && st.Of.Name == outcome.MeanTorque, "; the rule of thumb says %s (common practice, no source)", power)
-}
-
 // sweepExponent tells how fast the result grows, and what the rule of thumb says.
 func sweepExponent(st *sweep.Study) string {
 	e := st.Exponent
 	power := Minus(say("%.2f", e.Value)) + where(e.Error > 0.005, " (give or take %v)", e.Error)
 	more := signed(100*(math.Pow(1.01, e.Value)-1), 2)
-	return say("here the %s goes with the power %s of it: 1 %% more makes %s %%%s", st.Of.Words, power, more, ruleOfThumb(st))
+	_, key, _ := strings.Cut(st.Over.Key, ".")
+	said := map[string]string{"mainspring.thickness_mm": "the cube", "mainspring.width_mm": "the first"}[key]
+	return say("here the %s goes with the power %s of it: 1 %% more makes %s %%", st.Of.Words, power, more) +
+		where(said != "" && st.Of.Name == outcome.MeanTorque, "; the rule of thumb says %s (common practice, no source)", said)
 }
 
-// SweepWarns tells where the train cannot be built, and from where on what does
-// not fit.
+// SweepWarns tells where the train cannot be built, and where what does not fit.
 func SweepWarns(st *sweep.Study) []string {
 	var says told
 	for _, l := range st.Limits {

@@ -18,7 +18,8 @@ func Small(c rules.Code) string { return strings.ToLower(Verdict(c)) }
 // Does is a verdict as a verb after "it".
 func Does(c rules.Code) string { return DoesLoudly(c, rules.Code.String) }
 
-// DoesLoudly is Does with the word as shown makes it.
+// DoesLoudly is Does with the word of the verdict as shown makes it; what else is told
+// takes such a function where the verdict stands out.
 func DoesLoudly(c rules.Code, shown func(rules.Code) string) string {
 	switch c {
 	case rules.Stops, rules.Suits:
@@ -37,8 +38,7 @@ func faultCount(d *sim.Digest) string {
 	return cmp.Or(where(n > 0, "has %s", Count(n, "fault")), "has no fault")
 }
 
-// Reasons are the verdict's reasons in plain words, each with its figure. The
-// first one decided.
+// Reasons are the verdict's reasons, each with its figure; the first one decided.
 func Reasons(d *sim.Digest) []string {
 	switch d.Standard.Basis {
 	case rules.ByReserve:
@@ -67,7 +67,9 @@ func reserveReasons(d *sim.Digest) []string {
 	low := say("%s is %v times the %v N·m needed", leastAt(d), least, need)
 	high := say("%s is %v times the %v N·m needed", meanOf(d), mean, need)
 	var why told
-	why.when(code == rules.Stops, "%s; %s", low, whatStopsIt(d))
+	why.when(code == rules.Stops, "%s; %s", low, cmp.Or(
+		where(onlyPredicted(d), "below it the swing does not reach the escaping arc with its margin of %.2f°, and any disturbance stops the clock", d.Margin.Degrees()),
+		say("below %v the train stops", b.Stops)))
 	why.when(code == rules.Stops, "%s", whereItStops(d))
 	why.when(code == rules.Thin, "%s; below %v too little is left for thick oil, dirt and cold", low, b.Thin)
 	why.when(code == rules.Suits, "%s; up to %v suits", high, b.Suits)
@@ -85,14 +87,6 @@ func reserveReasons(d *sim.Digest) []string {
 // onlyPredicted tells whether the need holds the margin asked for, so that a
 // pendulum may still just swing below it.
 func onlyPredicted(d *sim.Digest) bool { return d.Escapes && math.IsNaN(d.Need.Measured) }
-
-// whatStopsIt tells why less than the need is too little.
-func whatStopsIt(d *sim.Digest) string {
-	if onlyPredicted(d) {
-		return say("below it the swing does not reach the escaping arc with its margin of %.2f°, and any disturbance stops the clock", d.Margin.Degrees())
-	}
-	return say("below %v the train stops", d.Standard.Bands.Stops)
-}
 
 // whereItStops tells where on its run a train stops first.
 func whereItStops(d *sim.Digest) string {
