@@ -12,8 +12,8 @@ import (
 // AssignHead is what was found, in a line.
 func AssignHead(st *assign.Study) string {
 	unsound := func(at int) bool { return !st.Pairs[at].Sound() }
-	return cmp.Or(where(slices.ContainsFunc(st.Best, unsound), "The best choice there is; not every spring in it suits"),
-		"The choice that suits best")
+	return either(slices.ContainsFunc(st.Best, unsound),
+		"The best choice there is; not every spring in it suits", "The choice that suits best")
 }
 
 // AssignFaults are what does not fit in the choice, each with its spring and train.
@@ -41,7 +41,7 @@ func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
 // AssignNotes are what is worth knowing beside the choice.
 func AssignNotes(st *assign.Study) []string {
 	notes := told{}
-	next := cmp.Or(where(st.NearTie, "another choice is nearly as good:"), "the next best would be")
+	next := either(st.NearTie, "another choice is nearly as good:", "the next best would be")
 	notes.when(st.Second != nil, "%s %s", next, choice(st, st.Second))
 	notes.when(st.Unsure, "a verdict marked as not sure changes within the 95 %% interval of the readings, or with what the weights leave open: measure these again")
 	for _, at := range st.Best {

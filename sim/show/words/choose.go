@@ -35,16 +35,11 @@ func ChooseGoal(st *choose.Study) string {
 func ChooseHead(st *choose.Study, shown func(rules.Code) string) string {
 	best, n := &st.Candidates[0], len(st.Candidates)
 	suit, order := st.Suits()
-	does := DoesLoudly(best.Digest.Verdict.Code, shown)
-	all := Count(n, "spring")
+	does, all := DoesLoudly(best.Digest.Verdict.Code, shown), Count(n, "spring")
 	switch {
 	case suit > 0:
-		suits := cmp.Or(where(suit > 1, "%d suit", suit), "1 suits")
-		but := ""
-		if order == 0 {
-			but = " by its torque, but: " + ChooseNoOrder(&best.Digest)
-		}
-		return say("%s %s%s; of %s %s and %d can be ordered", best.Label, does, but, all, suits, order)
+		but := where(order == 0, " by its torque, but: %s", ChooseNoOrder(&best.Digest))
+		return say("%s %s%s; of %s %d %s and %d can be ordered", best.Label, does, but, all, suit, either(suit > 1, "suit", "suits"), order)
 	case n == 1 && !best.Fits():
 		return say("the one spring, %s, cannot be fitted: %s", best.Label, ChooseRefused(st, best))
 	case !best.Fits():
@@ -60,7 +55,7 @@ func ChooseNotes(st *choose.Study) []string {
 	notes := told{}
 	suits, mean, least := st.Present.Digest.Standard.Suiting(), st.Target.Mean, rules.LeastFloat*mm
 	notes.when(!suits.Contains(mean), "the mean aimed at, %v N·m, lies outside the torques that suit, %v to %v N·m: a spring that meets it is too %s",
-		mean, suits.Lo, suits.Hi, cmp.Or(where(mean < suits.Lo, "weak"), "strong"))
+		mean, suits.Lo, suits.Hi, either(mean < suits.Lo, "weak", "strong"))
 	notes.when(st.EndShake < least, "an end shake of %s mm is less than %s mm: a spring that fills what is left will rub on the caps of the barrel; about 1 mm is wanted (common practice, no source)", typed(st.EndShake), typed(least))
 	notes.when(st.Stopped(), "stopped early: %d of the %s of the list done", len(st.Candidates), Count(st.Asked, "spring"))
 	return notes

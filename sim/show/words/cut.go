@@ -53,14 +53,14 @@ func cutNone(st *cut.Study) string {
 }
 
 func cutting(st *cut.Study) string {
-	return cmp.Or(where(st.FromBlank, "this new cone"), "cutting the cone")
+	return either(st.FromBlank, "this new cone", "cutting the cone")
 }
 
 // CutAdvice tells whether cutting is advised, with rule and figure.
 func CutAdvice(st *cut.Study) string {
 	f, a := st.Finding(), &st.Now.Advice
 	if !f.Advised {
-		return cmp.Or(where(st.FromBlank, "no new cone is advised: "), "nothing is advised to be cut: ") + whyNoCut(st, f)
+		return either(st.FromBlank, "no new cone is advised: ", "nothing is advised to be cut: ") + whyNoCut(st, f)
 	}
 	return say("%s is advised where no other spring is fitted: %sthe unevenness falls to %s of what it is, and %s or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)", cutting(st),
 		where(!st.FromBlank, "at most %s of the diameter comes off, and up to %s may (advice.cut_at_most), ", Percent(st.After.Share), Percent(a.CutAtMost)),
@@ -124,7 +124,7 @@ func CutWays(st *cut.Study) (names []string, ways []*sim.Digest) {
 	}
 	add("as it is", &st.Now, nil)
 	advised := st.Search != nil && st.Search.Advised != nil
-	add(cmp.Or(where(advised, "set-up advised, nothing cut"), "most even set-up, nothing cut"), st.SetUp(), nil)
+	add(either(advised, "set-up advised, nothing cut", "most even set-up, nothing cut"), st.SetUp(), nil)
 	switch {
 	case st.FromBlank:
 		add("a new cone from blank", &st.After.Digest, nil)

@@ -59,10 +59,8 @@ func (t *told) cone(st *cut.Study) {
 // groove tells of the groove and of the line that lies in it.
 func (t *told) groove(st *cut.Study) {
 	g, d, l := &st.Groove, &st.Cut.Drive, &st.After.Line
-	shape := say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, d.Line.Thickness*mm)
-	if g.Square {
-		shape = say("square, %.2f mm wide, as the chain is", g.Width*mm)
-	}
+	shape := either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
+		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, d.Line.Thickness*mm))
 	t.add("groove: %s, leaving %.2f mm of land at a pitch of %.2f mm (common practice, no source); diameters are over its bottom", shape, math.Max(g.Land*mm, 0), d.Cone.Pitch*mm)
 	t.add("line: %.0f mm on the fusee%s, besides what the fastenings take; it takes %.1f of the %.1f mm of barrel", l.OnFusee*mm,
 		where(!math.IsNaN(st.Span), " and %.0f mm from there to the barrel when wound", st.Span*mm), math.Max(l.Room, l.Spread)*mm, st.After.BarrelRoom*mm)

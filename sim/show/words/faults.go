@@ -37,14 +37,11 @@ func Fault(d *sim.Digest, f sim.Fault) string {
 func pastSteel(d *sim.Digest) string {
 	const mega = 1e6
 	steel := say("no hardened strip bears more than about %.0f", rules.HardStrip/mega)
-	switch d.Form {
-	case mainspring.Straight:
-		return say("a strip that never set would bear %.0f MPa at the arbor, and %s: it will set and give less; give mainspring.yield_mpa, or free_coils when it has set already",
-			d.Spring.PeakStress/mega, steel)
-	case mainspring.Set:
-		return say("a strip that yields at %.0f MPa only: %s", d.Yield/mega, steel)
-	}
-	return say("a strip that lies free in so few coils would bear %.0f MPa in the mean when wound home, past its yield: %s; it will set and show more coils", d.Spring.MeanStress/mega, steel)
+	return map[mainspring.Form]string{
+		mainspring.Straight: say("a strip that never set would bear %.0f MPa at the arbor, and %s: it will set and give less; give mainspring.yield_mpa, or free_coils when it has set already", d.Spring.PeakStress/mega, steel),
+		mainspring.Set:      say("a strip that yields at %.0f MPa only: %s", d.Yield/mega, steel),
+		mainspring.Coils:    say("a strip that lies free in so few coils would bear %.0f MPa in the mean when wound home, past its yield: %s; it will set and show more coils", d.Spring.MeanStress/mega, steel),
+	}[d.Form]
 }
 
 // Faults are what does not fit or is unsafe, each with its figure.

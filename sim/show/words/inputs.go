@@ -51,10 +51,7 @@ func SpreadWarns(st *spread.Study) []string {
 
 // SpreadShare is the share of an input in the variance.
 func SpreadShare(in *spread.Input) string {
-	if math.IsNaN(in.Share) {
-		return "–"
-	}
-	return say("%.0f %%", 100*in.Share)
+	return either(math.IsNaN(in.Share), "–", say("%.0f %%", 100*in.Share))
 }
 
 // SpreadMethod tells how the figures came about, and how good they are.
@@ -83,10 +80,7 @@ func RankMethod(st *rank.Study) string {
 
 // RankMoved is by how much an input is moved: its tolerance with its unit, or a share.
 func RankMoved(st *rank.Study, in *rank.Input) string {
-	if in.Tolerated {
-		return united(say("± %.4g", in.By), in.Quantity.Unit)
-	}
-	return say("± %.4g %%", 100*st.Change)
+	return either(in.Tolerated, united(say("± %.4g", in.By), in.Quantity.Unit), say("± %.4g %%", 100*st.Change))
 }
 
 // RankElasticity is the power with which the result goes, with its error if that shows.

@@ -96,7 +96,7 @@ func SupplyNotes(s *measure.Supply) []string {
 	notes.when(!alone && len(single) > 0, "one reading only at %s: no interval there", fuseeTurns(single))
 	notes.when(len(exact) > 0, "all repeats read the same at %s and no error of the meter is given: the interval of 0 there is not to be believed; give meter_relative and meter_resolution_nm", fuseeTurns(exact))
 	notes.when(d.Found, "the mean %s by %v N·m from repeat to repeat, more than chance explains (%s): look for a spring that is still setting, or a meter that drifts",
-		cmp.Or(where(d.Slope < 0, "falls"), "rises"), math.Abs(d.Slope), cmp.Or(where(d.P < 0.001, "p < 0.001"), say("p = %.2g", d.P)))
+		either(d.Slope < 0, "falls", "rises"), math.Abs(d.Slope), either(d.P < 0.001, "p < 0.001", say("p = %.2g", d.P)))
 	notes.outliers(s)
 	notes.when(len(s.Winding) > 0 && len(e.Turns) == 0, "winding up and running down were read at no common turn: no efficiency follows")
 	notes.when(len(e.Above) > 0, "at %s running down gave more torque than winding up took, which cannot be: were the readings mixed up?", fuseeTurns(e.Above))

@@ -57,7 +57,7 @@ func needsDiffer(d *sim.Digest) string {
 
 func loadsMatter(d *sim.Digest) string {
 	off, verdict := d.Need.LoadsOff, d.Verdict.LoadsOff
-	then := cmp.Or(where(verdict == d.Verdict.Code, " the same"), ": "+verdict.String())
+	then := either(verdict == d.Verdict.Code, " the same", ": "+verdict.String())
 	return where(verdict != rules.Unjudged && off > 0, "the loads take %v N·m of the need; with all of them off the least reserve would be %v and the verdict%s",
 		d.Need.Used-off, d.Torque.Min/off, then)
 }

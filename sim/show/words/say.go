@@ -34,6 +34,14 @@ func where(holds bool, format string, a ...any) string {
 	return say(format, a...)
 }
 
+// either is the first text where it holds, and else the second.
+func either(holds bool, this, that string) string {
+	if holds {
+		return this
+	}
+	return that
+}
+
 // say makes a sentence as fmt.Sprintf does, with %v of a number as Figure writes it.
 func say(format string, a ...any) string {
 	for i, v := range a {

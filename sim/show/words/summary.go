@@ -39,7 +39,7 @@ func needLine(r *sim.Result) string {
 	n := r.Need
 	return cmp.Or(
 		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
-		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, cmp.Or(where(r.Strikes, ", to strike from rest"), " with every load on")),
+		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
 		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
 		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 }
@@ -48,7 +48,7 @@ func swingLine(r *sim.Result) string {
 	const perDay = escapement.SecondsPerDay
 	s, a := r.Swing, r.Swing.Amplitude
 	if math.IsNaN(s.Rate.Mean) {
-		return cmp.Or(where(s.Trips, "trips by prediction, see the fault"), "by prediction it does not keep swinging at any turn")
+		return either(s.Trips, "trips by prediction, see the fault", "by prediction it does not keep swinging at any turn")
 	}
 	return say("semi-arc %.2f° to %.2f°, mean %.2f°; Q %v; rate against its own beat %v to %v s a day",
 		Degrees(a.Min), Degrees(a.Max), Degrees(a.Mean), r.Quality, s.Rate.Min*perDay, s.Rate.Max*perDay) +

@@ -115,7 +115,7 @@ func bandReasons(d *sim.Digest) []string {
 
 // strikesBelow are the reasons of a striking train that stops.
 func strikesBelow(d *sim.Digest) []string {
-	need := cmp.Or(where(math.IsNaN(d.Need.Measured), "from which on it strikes from rest, whichever pin comes first; with less the hammer stalls it"), "found to be needed")
+	need := either(math.IsNaN(d.Need.Measured), "from which on it strikes from rest, whichever pin comes first; with less the hammer stalls it", "found to be needed")
 	return []string{say("%s is %v times the %v N·m %s", leastAt(d), d.Reserve(d.Torque.Min), d.Need.Used, need), whereItStops(d)}
 }
 
