@@ -95,10 +95,9 @@ func chooseSteel(st *choose.Study) string {
 
 // ChooseMade says what the springs to have made are.
 func ChooseMade(st *choose.Study) string {
-	if len(st.Ideals) == 0 {
-		return say("an end shake of %s mm leaves no width for a spring in a barrel %s mm high inside", typed(st.EndShake), typed(st.Height))
-	}
-	return "a strip of the same steel whose mean torque is the target, as wide as the barrel takes and narrower, as long as fills the barrel to the share told, and set up as those above; a line to order has it in sizes that are sold, with its own set-up, and in the thickness that it names the spring still can be ordered, set up like this and each strip cut to that fill"
+	return cmp.Or(
+		where(len(st.Ideals) == 0, "an end shake of %s mm leaves no width for a spring in a barrel %s mm high inside", typed(st.EndShake), typed(st.Height)),
+		"a strip of the same steel whose mean torque is the target, as wide as the barrel takes and narrower, as long as fills the barrel to the share told, and set up as those above; a line to order has it in sizes that are sold, with its own set-up, and in the thickness that it names the spring still can be ordered, set up like this and each strip cut to that fill")
 }
 
 // IdealNote says why there is no line to order for a width; "" where there is one.

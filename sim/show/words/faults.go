@@ -67,11 +67,9 @@ func Cautions(c *sim.Clock) []string {
 // wound, with the energy (J) that is let loose when something slips; NaN when it
 // is not known.
 func Caution(stored float64) string {
-	const rest = "Let it down fully with a proper let-down key before anything is loosened; use a mainspring winder to take it out or fit it; wear eye protection and gloves; never stand in line with a spring or a line under load. Local safety rules and a qualified clockmaker's judgement come before anything printed here."
-	if math.IsNaN(stored) {
-		return "A wound mainspring lets tens of joules go at once. " + rest
-	}
-	// Height to which that energy throws a weight of one kilogram.
-	height := stored / 9.80665
-	return say("Wound, this spring holds %v J: enough to throw 1 kg %v m high. %s", stored, height, rest)
+	const gravity = 9.80665 // m/s²: how high that energy throws a weight of one kilogram
+	return cmp.Or(
+		where(!math.IsNaN(stored), "Wound, this spring holds %v J: enough to throw 1 kg %v m high.", stored, stored/gravity),
+		"A wound mainspring lets tens of joules go at once.") +
+		" Let it down fully with a proper let-down key before anything is loosened; use a mainspring winder to take it out or fit it; wear eye protection and gloves; never stand in line with a spring or a line under load. Local safety rules and a qualified clockmaker's judgement come before anything printed here."
 }

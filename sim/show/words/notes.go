@@ -63,13 +63,10 @@ func loadsMatter(d *sim.Digest) string {
 }
 
 func letOffTells(d *sim.Digest) string {
-	arc, least := d.Swing.LetOff, d.Swing.Amplitude.Min
 	const when = "while the loads that come and go are on, at the weakest turn, the "
-	switch {
-	case math.IsNaN(arc):
-		return ""
-	case arc == 0:
+	arc, least := d.Swing.LetOff, d.Swing.Amplitude.Min
+	if arc == 0 {
 		return when + "train does not keep the pendulum going: it is carried by its own swing until they are off, or stops"
 	}
-	return say(when+"pendulum would settle at a semi-arc of %.2f°", Degrees(arc)) + where(least > arc, " instead of %.2f°", Degrees(least))
+	return where(!math.IsNaN(arc), when+"pendulum would settle at a semi-arc of %.2f°%s", Degrees(arc), where(least > arc, " instead of %.2f°", Degrees(least)))
 }

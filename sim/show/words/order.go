@@ -68,13 +68,10 @@ func within(t choose.Tolerance) string {
 
 // ChooseNoOrder is why a spring that can be fitted is not to be ordered.
 func ChooseNoOrder(d *sim.Digest) string {
-	switch {
-	case d.Verdict.Code != rules.Suits:
+	if d.Verdict.Code != rules.Suits {
 		return say("it %s: %s", Does(d.Verdict.Code), Reasons(d)[0])
-	case d.Faults != 0:
-		return Faults(d)[0]
 	}
-	return Spare(d.Left(), &d.Advice)
+	return append(Faults(d), Spare(d.Left(), &d.Advice))[0]
 }
 
 // ChooseBehind is the first reason why a candidate is behind the best; "" for that one.

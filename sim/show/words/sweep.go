@@ -13,11 +13,8 @@ import (
 
 // SweepHead is the verdict on the train as it is, and what is swept.
 func SweepHead(st *sweep.Study, shown func(rules.Code) string) string {
-	s := say("%s train at %s: %s; swept: %s", st.Own.Name, sweepOwn(st), shown(st.Own.Verdict.Code), axisRange(&st.Over))
-	if st.Against != nil {
-		s += ", against " + axisRange(st.Against)
-	}
-	return s + where(st.Hold == vary.Fill, "; the strip is cut so that it fills the barrel as before")
+	return say("%s train at %s: %s; swept: %s", st.Own.Name, sweepOwn(st), shown(st.Own.Verdict.Code), eachAxis(st, ", against ", axisRange)) +
+		where(st.Hold == vary.Fill, "; the strip is cut so that it fills the barrel as before")
 }
 
 // SweepTitle is what a picture of the sweep shows.
@@ -44,22 +41,29 @@ func axisWith(a *sweep.Axis, v float64) string { return united(AxisValue(a, v), 
 
 // sweepOwn is the value, or the two, that the scenario has.
 func sweepOwn(st *sweep.Study) string {
-	own := axisWith(&st.Over, st.Over.Value)
-	if st.Against != nil {
-		own += " and " + axisWith(st.Against, st.Against.Value)
+	return eachAxis(st, " and ", func(a *sweep.Axis) string { return axisWith(a, a.Value) })
+}
+
+// eachAxis joins what is said of the axis, or of the two of a map.
+func eachAxis(st *sweep.Study, with string, says func(*sweep.Axis) string) string {
+	if st.Against == nil {
+		return says(&st.Over)
 	}
-	return own
+	return says(&st.Over) + with + says(st.Against)
 }
 
 // SweepSays tells which verdict holds where, and with which power the result grows.
 func SweepSays(st *sweep.Study) []string {
-	says := sweepShares(st)
+	says, e := sweepShares(st), st.Exponent
 	if st.Against == nil && len(st.Changes) > 0 {
 		says = sweepChanges(st)
 	}
-	if !math.IsNaN(st.Exponent.Value) {
-		says.add("%s", sweepExponent(st))
-	}
+	// The thumb's power is common practice without a source.
+	_, key, _ := strings.Cut(st.Over.Key, ".")
+	thumb := map[string]string{"mainspring.thickness_mm": "the cube", "mainspring.width_mm": "the first"}[key]
+	says.when(!math.IsNaN(e.Value), "here the %s goes with the power %s%s of it: 1 %% more makes %s %%%s", st.Of.Words,
+		Minus(say("%.2f", e.Value)), where(e.Error > 0.005, " (give or take %v)", e.Error), signed(100*(math.Pow(1.01, e.Value)-1), 2),
+		where(thumb != "" && st.Of.Name == outcome.MeanTorque, "; the rule of thumb says %s (common practice, no source)", thumb))
 	return says
 }
 
@@ -88,17 +92,6 @@ func sweepShares(st *sweep.Study) told {
 	says.when(len(shares) > 0 && st.Against == nil, "it %s wherever in the range it can be built", Does(last))
 	says.when(len(shares) > 0 && st.Against != nil, "of %d points it %s", len(st.Points), strings.Join(shares, ", "))
 	return says
-}
-
-// sweepExponent tells how fast the result grows, and what the rule of thumb says.
-func sweepExponent(st *sweep.Study) string {
-	e := st.Exponent
-	power := Minus(say("%.2f", e.Value)) + where(e.Error > 0.005, " (give or take %v)", e.Error)
-	more := signed(100*(math.Pow(1.01, e.Value)-1), 2)
-	_, key, _ := strings.Cut(st.Over.Key, ".")
-	said := map[string]string{"mainspring.thickness_mm": "the cube", "mainspring.width_mm": "the first"}[key]
-	return say("here the %s goes with the power %s of it: 1 %% more makes %s %%", st.Of.Words, power, more) +
-		where(said != "" && st.Of.Name == outcome.MeanTorque, "; the rule of thumb says %s (common practice, no source)", said)
 }
 
 // SweepWarns tells where the train cannot be built, and where what does not fit.

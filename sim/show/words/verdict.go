@@ -48,10 +48,9 @@ func Reasons(d *sim.Digest) []string {
 	case rules.ByCadence:
 		return cadenceReasons(d)
 	}
-	if d.Kind == sim.Striking {
-		return []string{"no need is known: give demand.torque_band_nm, the torques at which the train strikes as you like it, or demand.least_torque_nm, the least at which it strikes at all, found with weights on a pulley at the winding square"}
-	}
-	return []string{"no need is known: give demand.least_torque_nm, the least torque at the fusee arbor on which the train runs, found with weights on a pulley at the winding square; or escapement and pendulum, from which it is predicted"}
+	return []string{"no need is known: give " + either(d.Kind == sim.Striking,
+		"demand.torque_band_nm, the torques at which the train strikes as you like it, or demand.least_torque_nm, the least at which it strikes at all, found with weights on a pulley at the winding square",
+		"demand.least_torque_nm, the least torque at the fusee arbor on which the train runs, found with weights on a pulley at the winding square; or escapement and pendulum, from which it is predicted")}
 }
 
 // leastAt begins a sentence on the least torque, and meanOf one on the mean.
