@@ -42,7 +42,7 @@ func assignPair() Object[assign.Pair] {
 		Text("train", "the train", func(p *assign.Pair) string { return p.Train }),
 		Text("read_in", "the train that the spring was read in", func(p *assign.Pair) string { return p.ReadIn }),
 		Flag("carried_over", "whether the readings were carried over from it", (*assign.Pair).Carried),
-		Text("not_carried_over", "why they could not be; null where they could, or without a scenario", words.NotCarried),
+		Text("not_carried_over", "why they could not be; null where they could, or without a scenario", func(p *assign.Pair) string { return words.Why(p.Why) }),
 		Flag("sure", "whether the verdict holds over the 95 % interval of the torque and what is known of the need", func(p *assign.Pair) bool { return p.Sure }),
 		Number("off_middle", "mean torque over the middle of what suits, less 1", "", func(p *assign.Pair) float64 { return p.Off }),
 		Flag("best", "whether it is in the best choice", func(p *assign.Pair) bool { return p.Chosen }))

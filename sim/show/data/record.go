@@ -103,7 +103,7 @@ func supplyDocument() Object[supply] {
 			Number("mean", "mean reserve", "", func(c *readings.Comparison) float64 { return c.Reserve.Mean }),
 			Number("min", "least reserve", "", func(c *readings.Comparison) float64 { return c.Reserve.Min }),
 		}, compared),
-		Text("not_predicted", "why there is no prediction; null where there is one, or no scenario", func(s *supply) string { return words.NotPredicted(s.of, s.at) }),
+		Text("not_predicted", "why there is no prediction; null where there is one, or no scenario", func(s *supply) string { return words.Why(s.of.Refused[s.at]) }),
 		Texts("notes", "what is worth knowing", func(s *supply) []string { return words.ReadNotes(s.of, s.at) }),
 	}
 }

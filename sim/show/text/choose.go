@@ -121,7 +121,7 @@ func (p *Page) ideals(st *choose.Study) {
 	for i := range st.Ideals {
 		id := &st.Ideals[i]
 		if order := words.IdealOrder(id); order != "" {
-			p.Line("  order: " + order + "; set up by " + words.IdealSetUp(id))
+			p.Line("  order: " + order + "; set up by " + words.TurnsAndClicks(&id.Ordered.Digest))
 		} else {
 			p.Wrap("  ! ", words.IdealNote(st, id))
 		}

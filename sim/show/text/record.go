@@ -52,7 +52,7 @@ func (p *Page) need(n *measure.Need, paces []readings.Pace) {
 func (p *Page) supply(st *readings.Study, i int) {
 	p.Line(words.SupplyHead(st.Springs[i].Supply))
 	p.list("  - ", words.SupplySays(st, i))
-	if why := words.NotPredicted(st, i); why != "" {
+	if why := words.Why(st.Refused[i]); why != "" {
 		p.Wrap("  ! ", "no prediction to compare with: "+why)
 	}
 	p.list("  * note: ", words.ReadNotes(st, i))
