@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
@@ -35,8 +36,8 @@ func (b *board) entry(label string, thumb plot.Thumbnailer) {
 
 // finish draws the plot over the given ranges, with some room free at the right, and
 // the legend below it. It gives the part of the panel above the legend.
-func (b *board) finish(panel draw.Canvas, x, y extent, right vg.Length) draw.Canvas {
-	b.X.Min, b.X.Max, b.Y.Min, b.Y.Max = x.lo, x.hi, y.lo, y.hi
+func (b *board) finish(panel draw.Canvas, x, y r1.Interval, right vg.Length) draw.Canvas {
+	b.X.Min, b.X.Max, b.Y.Min, b.Y.Max = x.Lo, x.Hi, y.Lo, y.Hi
 	rows := rowsOf(b.entries, panel.Max.X-panel.Min.X)
 	above := draw.Crop(panel, 0, 0, legendRow*vg.Length(len(rows)), 0)
 	b.Draw(draw.Crop(above, 0, -right, 0, 0))

@@ -32,9 +32,7 @@ func (s stroke) like(style draw.LineStyle) bool {
 func strokes(t testing.TB, p Picture) []stroke {
 	t.Helper()
 	var rec recorder.Canvas
-	if err := p.draw(draw.NewCanvas(&rec, Width, p.height())); err != nil {
-		t.Fatal(err)
-	}
+	p.draw(draw.NewCanvas(&rec, Width, p.height()))
 	var list []stroke
 	var now stroke
 	for _, a := range rec.Actions {
@@ -189,7 +187,7 @@ func TestBars(t *testing.T) {
 // A band is named where it is as high as its name: 4 % of the axis, here 4.752.
 func TestNamesOfBands(t *testing.T) {
 	for high, want := range map[float64]bool{4.7: false, 4.8: true} {
-		g := &Graph{Lines: []Curve{{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}}}}, Bands: []Band{{0, 50, rules.Thin}, {50, 50 + high, rules.Suits}, {50 + high, inf, rules.Strong}, {500, 600, rules.Overdriven}}}
+		g := &Graph{Lines: []Curve{{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}}}}, Bands: []Shade{{From: 0, To: 50, Code: rules.Thin}, {From: 50, To: 50 + high, Code: rules.Suits}, {From: 50 + high, To: inf, Code: rules.Strong}, {From: 500, To: 600, Code: rules.Overdriven}}}
 		list := levelTexts(t, g)
 		has := func(name string) bool { return slices.ContainsFunc(list, func(w word) bool { return w.text == name }) }
 		if has("suits") != want || !has("thin") || !has("strong") || has("overdriven") {
@@ -205,11 +203,9 @@ func TestNamesOfBands(t *testing.T) {
 // Words that are turned run straight up the page.
 func TestWordsRunUp(t *testing.T) {
 	g := everything()
-	g.Stripes = []Stripe{{From: 0, To: 9.7, Code: rules.Suits}, {From: 9.7, To: 10, Code: rules.Thin}}
+	g.Stripes = []Shade{{From: 0, To: 9.7, Code: rules.Suits}, {From: 9.7, To: 10, Code: rules.Thin}}
 	var rec recorder.Canvas
-	if err := g.draw(draw.NewCanvas(&rec, Width, g.height())); err != nil {
-		t.Fatal(err)
-	}
+	g.draw(draw.NewCanvas(&rec, Width, g.height()))
 	turned := 0
 	for _, a := range rec.Actions {
 		if a, ok := a.(*recorder.Rotate); ok {

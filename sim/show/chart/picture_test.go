@@ -50,7 +50,7 @@ func curve(f func(x float64) float64) plotter.XYs {
 func everything() *Graph {
 	return &Graph{
 		Title: "All at once (invented)", X: "turns", Y: "N·m", From: 0, To: 10,
-		Stripes: []Stripe{{From: 0, To: 3, Code: rules.Thin}, {From: 3, To: 3.1, Code: rules.Stops}, {From: 3.1, To: 7, Code: rules.Suits}, {From: 7, To: 10, Name: "cannot be built"}, {From: 4, To: 5, Name: "plain", Plain: true}},
+		Stripes: []Shade{{From: 0, To: 3, Code: rules.Thin}, {From: 3, To: 3.1, Code: rules.Stops}, {From: 3.1, To: 7, Code: rules.Suits}, {From: 7, To: 10, Name: "cannot be built"}, {From: 4, To: 5, Name: "plain", Plain: true}},
 		Areas:   []Area{{Label: "area", Lower: curve(func(x float64) float64 { return x - 1 }), Upper: curve(func(x float64) float64 { return x + 1 })}},
 		Lines: []Curve{{Label: "line", Points: curve(func(x float64) float64 { return x })}, {Label: "broken", Points: curve(func(x float64) float64 {
 			if x > 4 && x < 6 {
@@ -85,7 +85,7 @@ func TestGraphOfLittle(t *testing.T) {
 	for name, g := range map[string]*Graph{
 		"nothing": {}, "one point": {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 1, Y: 1}}}}},
 		"level":   {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 1, Y: 0}, {X: 2, Y: 0}}}}},
-		"no data": {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: nan, Y: 1}, {X: 2, Y: math.Inf(1)}}}}, Stripes: []Stripe{{From: nan, To: 1}}},
+		"no data": {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: nan, Y: 1}, {X: 2, Y: math.Inf(1)}}}}, Stripes: []Shade{{From: nan, To: 1}}},
 		"one bar": {Bars: []Bar{{0.4, 0.4, 100}}},
 	} {
 		if svg := drawn(t, g); !strings.Contains(svg, "</svg>") {

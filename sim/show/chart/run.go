@@ -84,7 +84,7 @@ func title(r *sim.Result) string {
 
 // TorqueBands are the bands in which the torques of a run are judged, N·m, rising
 // from 0 without gaps; none when nothing is known.
-func TorqueBands(d *sim.Digest) []Band {
+func TorqueBands(d *sim.Digest) []Shade {
 	if d.Standard.Basis == rules.ByNothing {
 		return nil
 	}
@@ -94,10 +94,10 @@ func TorqueBands(d *sim.Digest) []Band {
 	if math.IsNaN(at[0]) {
 		codes, limits = codes[1:], limits[1:]
 	}
-	bands, lo := make([]Band, len(codes)), 0.0
+	bands, lo := make([]Shade, len(codes)), 0.0
 	for i, hi := range append(limits, math.Inf(1)) {
 		hi = math.Max(lo, hi) // below the need it stops, whatever else is liked there
-		bands[i] = Band{lo, hi, codes[i]}
+		bands[i] = Shade{From: lo, To: hi, Code: codes[i]}
 		lo = hi
 	}
 	return bands

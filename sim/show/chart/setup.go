@@ -15,7 +15,7 @@ import (
 // against set-up, with the present and the best set-up marked and the range near
 // the best shaded.
 func SetUp(w io.Writer, format string, st *setup.Study) error {
-	near := []Stripe{{From: st.Range.Lo, To: st.Range.Hi, Name: words.SetUpNear(st), Plain: true}}
+	near := []Shade{{From: st.Range.Lo, To: st.Range.Hi, Name: words.SetUpNear(st), Plain: true}}
 	even := func(d *sim.Digest) float64 { return 100 * d.Torque.Unevenness }
 	level, quantity, label := func(d *sim.Digest) float64 { return d.Reserve(d.Torque.Mean) }, "reserve", "mean reserve"
 	if math.IsNaN(st.Now.Need.Used) {

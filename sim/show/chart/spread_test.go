@@ -78,7 +78,7 @@ func TestSpreadGraphs(t *testing.T) {
 	}
 	d = &st.Results[0]
 	lo, hi = d.Range()
-	if s := histogram(st, d).Stripes; len(s) != 2 || s[0] != (Stripe{From: lo, To: 1.15, Code: rules.Thin}) || s[1] != (Stripe{From: 1.15, To: hi, Code: rules.Suits, Name: "enough"}) {
+	if s := histogram(st, d).Stripes; len(s) != 2 || s[0] != (Shade{From: lo, To: 1.15, Code: rules.Thin}) || s[1] != (Shade{From: 1.15, To: hi, Code: rules.Suits, Name: "enough"}) {
 		t.Errorf("from %v to %v: %+v", lo, hi, s)
 	}
 	st.Own.Standard.Basis = rules.ByBand

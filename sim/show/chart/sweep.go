@@ -98,7 +98,7 @@ func sweepMark(st *sweep.Study) []Mark {
 }
 
 // sweepStripes are the ranges of one verdict, and those that cannot be built.
-func sweepStripes(st *sweep.Study) []Stripe {
+func sweepStripes(st *sweep.Study) []Shade {
 	borders := []float64{st.Over.From, st.Over.To}
 	for _, c := range st.Changes {
 		borders = append(borders, c.At)
@@ -107,9 +107,9 @@ func sweepStripes(st *sweep.Study) []Stripe {
 		borders = append(borders, l.At)
 	}
 	slices.Sort(borders)
-	var stripes []Stripe
+	var stripes []Shade
 	for i := 1; i < len(borders); i++ {
-		s := Stripe{From: borders[i-1], To: borders[i]}
+		s := Shade{From: borders[i-1], To: borders[i]}
 		var built bool
 		if s.Code, built = st.Between(s.From, s.To); !built {
 			s.Name = "cannot be built"
