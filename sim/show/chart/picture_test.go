@@ -104,25 +104,25 @@ func TestGraphOfLittle(t *testing.T) {
 
 // A legend takes as many rows as it needs, and no entry passes the right edge.
 func TestLegendRows(t *testing.T) {
-	var entries []entry
+	b := &board{}
+	if b.layOut(500) != 0 {
+		t.Error("a legend of nothing is high")
+	}
 	for range 9 {
-		entries = append(entries, entry{label: "a label of some length"})
+		b.entry("a label of some length", nil)
 	}
 	const width = 500
-	rows := rowsOf(entries, width)
-	n := 0
-	for _, row := range rows {
-		at := vg.Length(legendLeft)
-		for _, e := range row {
-			at += e.wide()
-			n++
-		}
-		if at > width {
-			t.Errorf("a row is %v wide", at)
-		}
+	high := b.layOut(width)
+	wide := thumbWidth + besideName + letters.Width("a label of some length")
+	perRow := int((width - legendLeft) / wide)
+	if rows := (9 + perRow - 1) / perRow; perRow < 2 || high != legendRow*vg.Length(rows) {
+		t.Errorf("%v high, with %d in a row", high, perRow)
 	}
-	if n != 9 || len(rows) < 3 || len(rowsOf(nil, width)) != 0 {
-		t.Errorf("%d entries in %d rows", n, len(rows))
+	for i, e := range b.entries {
+		row, column := i/perRow, vg.Length(i%perRow)
+		if e.below != legendRow*vg.Length(row+1) || math.Abs(float64(e.at-legendLeft-column*wide)) > 1e-9 || e.at+wide > width {
+			t.Errorf("entry %d at %v, %v below", i, e.at, e.below)
+		}
 	}
 }
 
