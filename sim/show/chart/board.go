@@ -3,6 +3,7 @@ package chart
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
@@ -87,6 +88,26 @@ func (b *board) area(label string, outline plotter.XYs, fill color.Color, edge d
 func (b *board) points(label string, points plotter.XYs, style draw.GlyphStyle) {
 	for i, run := range runs(points) {
 		b.part(once(label, i), &plotter.Scatter{XYs: run, GlyphStyle: style})
+	}
+}
+
+// dots adds those that lie within the ranges, with their error bars.
+func (b *board) dots(list []Dots, x, y r1.Interval) {
+	for i, s := range list {
+		style, ok := roleMarks[s.Role]
+		switch {
+		case s.Small:
+			style = smallDot
+		case !ok:
+			style = dotMarks[i%len(dotMarks)]
+		}
+		for k, half := range s.Half[:min(len(s.Half), len(s.Points))] {
+			if pt := s.Points[k]; half > 0 && finite(pt.X+pt.Y+half) {
+				b.Add(&plotter.YErrorBars{XYs: plotter.XYs{pt}, YErrors: plotter.YErrors{{Low: half, High: half}}, LineStyle: errorLine, CapWidth: 6})
+			}
+		}
+		outside := func(pt plotter.XY) bool { return !x.Contains(pt.X) || !y.Contains(pt.Y) }
+		b.points(s.Label, slices.DeleteFunc(slices.Clone(s.Points), outside), style)
 	}
 }
 

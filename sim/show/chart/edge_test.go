@@ -30,7 +30,7 @@ func TestPicturesOfOddValues(t *testing.T) {
 		"no bars":              &Tornado{},
 		"infinite bars":        &Tornado{Bars: []TornadoBar{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}},
 		"holes in the map":     &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return []float64{1, inf, nan, -inf, 2}[i] }},
-		"a mark beside":        &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return float64(i) }, Mark: &Mark{Label: "beside", X: 99}},
+		"a mark beside":        &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return float64(i) }, Dots: []Dots{mark("beside", 99, 0, Now)}},
 		"no length":            &Map{Xs: []float64{1, 1}, Ys: []float64{2, 2, 2}, At: func(i, j int) float64 { return float64(i * j) }},
 		"two points by five":   &Map{Xs: grid(2), Ys: g, At: func(i, j int) float64 { return float64(i * j) }},
 	} {

@@ -25,8 +25,7 @@ type Graph struct {
 	Lines       []Curve     // told apart by width and dash
 	Levels      []Limit     // of the y axis, from side to side
 	Uprights    []Limit     // of the x axis, from bottom to top
-	Dots        []Dots      // points with error bars
-	Marks       []Mark      // points that stand out
+	Dots        []Dots      // points with error bars, and marks
 }
 
 // Shade is a range of an axis in the tint of a verdict; rules.Unjudged is dark: what
@@ -67,19 +66,18 @@ type Limit struct {
 }
 
 // Dots are measured points; Half is half the length of their error bars, nil for
-// none, NaN where one is not known.
+// none, NaN where one is not known. Those of a role are marks.
 type Dots struct {
 	Label  string
 	Points plotter.XYs
 	Half   []float64
 	Small  bool // single readings behind their means
+	Role   Role
 }
 
-// Mark is a point that stands out.
-type Mark struct {
-	Label string
-	X, Y  float64
-	Role  Role
+// mark is a point that stands out.
+func mark(label string, x, y float64, role Role) Dots {
+	return Dots{Label: label, Points: plotter.XYs{{X: x, Y: y}}, Role: role}
 }
 
 func (g *Graph) height() vg.Length {
@@ -148,9 +146,6 @@ func (g *Graph) points() plotter.XYs {
 			pt := s.Points[i]
 			all = append(all, plotter.XY{X: pt.X, Y: pt.Y - half}, plotter.XY{X: pt.X, Y: pt.Y + half})
 		}
-	}
-	for _, m := range g.Marks {
-		all = append(all, plotter.XY{X: m.X, Y: m.Y})
 	}
 	for _, b := range g.Bars {
 		all = append(all, plotter.XY{X: b.From, Y: b.Height}, plotter.XY{X: b.To, Y: 0})

@@ -38,9 +38,10 @@ func (g *Graph) draw(panel draw.Canvas) {
 	d.board.Y.Min, d.board.Y.Max = whole.Lo, whole.Hi // the width depends on the words beside the axis
 	inner := d.DataCanvas(panel)
 	d.width = inner.Max.X - inner.Min.X
-	for _, add := range []func(){d.shades, d.areas, d.bars, d.curves, d.levels, d.uprights, d.dots, d.marks} {
+	for _, add := range []func(){d.shades, d.areas, d.bars, d.curves, d.levels, d.uprights} {
 		add()
 	}
+	d.dots(d.Dots, d.x, d.y)
 	d.finish(panel, d.x, whole, 0)
 }
 
@@ -57,7 +58,7 @@ func (d *graphDrawing) bars() {
 }
 
 func (d *graphDrawing) curves() {
-	style := picker[draw.LineStyle]{own: roleLines, others: curveLines}
+	style := picker{others: curveLines}
 	for _, l := range d.Lines {
 		d.line(l.Label, l.Points, style.style(l.Role))
 	}
@@ -72,7 +73,7 @@ func (d *graphDrawing) uprights() {
 }
 
 func (d *graphDrawing) limits(list []Limit, axis r1.Interval, across func(at float64) plotter.XYs) {
-	style := picker[draw.LineStyle]{own: roleLines, others: limitLines}
+	style := picker{others: limitLines}
 	var line draw.LineStyle
 	for i, l := range list {
 		if i == 0 || l.Label != "" {
@@ -80,30 +81,6 @@ func (d *graphDrawing) limits(list []Limit, axis r1.Interval, across func(at flo
 		}
 		if axis.Contains(l.At) {
 			d.line(l.Label, across(l.At), line)
-		}
-	}
-}
-
-func (d *graphDrawing) dots() {
-	for i, s := range d.Dots {
-		style := dotMarks[i%len(dotMarks)]
-		if s.Small {
-			style = smallDot
-		}
-		for k, half := range s.Half[:min(len(s.Half), len(s.Points))] {
-			if pt := s.Points[k]; half > 0 && finite(pt.X+pt.Y+half) {
-				d.Add(&plotter.YErrorBars{XYs: plotter.XYs{pt}, YErrors: plotter.YErrors{{Low: half, High: half}}, LineStyle: errorLine, CapWidth: 6})
-			}
-		}
-		d.board.points(s.Label, s.Points, style)
-	}
-}
-
-func (d *graphDrawing) marks() {
-	style := picker[draw.GlyphStyle]{own: roleMarks, others: otherMarks}
-	for _, m := range d.Marks {
-		if glyph := style.style(m.Role); d.x.Contains(m.X) {
-			d.board.points(m.Label, plotter.XYs{{X: m.X, Y: m.Y}}, glyph)
 		}
 	}
 }

@@ -6,7 +6,6 @@ import (
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -19,7 +18,7 @@ type Map struct {
 	Xs, Ys      []float64              // two at the least, rising
 	At          func(i, j int) float64 // at Xs[i], Ys[j]; NaN: it cannot be built
 	Borders     []Border
-	Mark        *Mark
+	Dots        []Dots
 }
 
 // Border is where another quantity on the same grid passes 0.
@@ -33,10 +32,12 @@ func (m *Map) height() vg.Length { return mapHeight }
 func (m *Map) draw(panel draw.Canvas) {
 	d := mapDrawing{Map: m, board: newBoard(m.Title, m.X, m.Y), grid: lattice{m.Xs, m.Ys, m.At}}
 	d.measure()
-	for _, add := range []func(){d.cells, d.crosses, d.stepLines, d.borders, d.mark} {
+	for _, add := range []func(){d.cells, d.crosses, d.stepLines, d.borders} {
 		add()
 	}
-	above := d.finish(panel, ends(m.Xs), ends(m.Ys), scaleWidth)
+	x, y := ends(m.Xs), ends(m.Ys)
+	d.dots(d.Dots, x, y)
+	above := d.finish(panel, x, y, scaleWidth)
 	d.scale(draw.Crop(above, panel.Max.X-panel.Min.X-scaleWidth, 0, 0, 0))
 }
 
@@ -110,14 +111,6 @@ func (d *mapDrawing) borders() {
 		for k, line := range d.border(&b).contour(0) {
 			d.line(once(b.Label, k), line, borderLines[i%len(borderLines)])
 		}
-	}
-}
-
-func (d *mapDrawing) mark() {
-	x, y := ends(d.Xs), ends(d.Ys)
-	if m := d.Mark; m != nil && x.Contains(m.X) && y.Contains(m.Y) {
-		style := picker[draw.GlyphStyle]{own: roleMarks, others: otherMarks}
-		d.points(m.Label, plotter.XYs{{X: m.X, Y: m.Y}}, style.style(m.Role))
 	}
 }
 

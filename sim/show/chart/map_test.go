@@ -29,7 +29,7 @@ func hill(n int) *Map {
 			}
 			return at(i, j)
 		},
-		Borders: []Border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, Mark: &Mark{Label: "here", X: 0.5, Y: 0.5},
+		Borders: []Border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, Dots: []Dots{mark("here", 0.5, 0.5, Now)},
 	}
 }
 
@@ -45,7 +45,7 @@ func TestMap(t *testing.T) {
 		}
 	}
 	level := hill(5)
-	level.At, level.Borders, level.Mark = func(int, int) float64 { return 7 }, nil, nil
+	level.At, level.Borders, level.Dots = func(int, int) float64 { return 7 }, nil, nil
 	drawn(t, level)
 	level.At = func(int, int) float64 { return math.NaN() }
 	has(t, drawn(t, level), "cannot be built")

@@ -104,12 +104,12 @@ func TestStylesDiffer(t *testing.T) {
 			}
 		}
 	}
-	p := picker[int]{own: map[Role]int{Need: 9}, others: []int{1, 2}}
-	var got []int
-	for _, r := range []Role{Other, Need, Other, Best, Need} {
-		got = append(got, p.style(r))
+	p := picker{others: []draw.LineStyle{{Width: 101}, {Width: 102}}}
+	var got []vg.Length
+	for _, r := range []Role{Other, Need, Other, Other, Need} {
+		got = append(got, p.style(r).Width)
 	}
-	if !slices.Equal(got, []int{1, 9, 2, 1, 9}) {
+	if need := roleLines[Need].Width; !slices.Equal(got, []vg.Length{101, need, 102, 101, need}) {
 		t.Errorf("%v", got)
 	}
 }
@@ -117,9 +117,9 @@ func TestStylesDiffer(t *testing.T) {
 // The best is marked alike whether or not there is a mark for what is.
 func TestMarksOfRoles(t *testing.T) {
 	line := []Curve{{Points: curve(straight)}}
-	now, best := Mark{Label: "now", X: 2, Y: 2, Role: Now}, Mark{Label: "best", X: 5, Y: 5, Role: Best}
-	corners := func(marks ...Mark) (n int) {
-		return count(strokes(t, &Graph{Lines: line, Marks: marks}), func(s stroke) bool {
+	now, best := mark("now", 2, 2, Now), mark("best", 5, 5, Best)
+	corners := func(marks ...Dots) (n int) {
+		return count(strokes(t, &Graph{Lines: line, Dots: marks}), func(s stroke) bool {
 			return !s.filled && len(s.path) == 5 && s.path[4].Type == vg.CloseComp && s.path[2].Pos.X-s.path[0].Pos.X > 0
 		})
 	}

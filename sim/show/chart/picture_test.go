@@ -60,7 +60,7 @@ func everything() *Graph {
 		})}},
 		Levels:   []Limit{{Label: "level", At: 8}, {Label: "far away", At: 800}},
 		Uprights: []Limit{{Label: "upright", At: 2}, {At: 8}, {Label: "outside", At: 80}},
-		Marks:    []Mark{{Label: "mark", X: 5, Y: 5}, {Label: "nowhere", X: nan, Y: 1}},
+		Dots:     []Dots{mark("mark", 5, 5, Now), mark("nowhere", nan, 1, Now)},
 	}
 }
 
