@@ -1,12 +1,16 @@
 package chart
 
 import (
+	"fmt"
 	"image/color"
+	"io"
+	"maps"
 	"math"
 	"slices"
 	"testing"
 
 	"evenpull/sim"
+	"evenpull/sim/internal/trial"
 	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot/plotter"
@@ -217,5 +221,38 @@ func TestWordsRunUp(t *testing.T) {
 	}
 	if turned != 2 { // beside the y axis, and in the narrow stripe
 		t.Errorf("%d words are turned", turned)
+	}
+}
+
+// Every kind of line as it is drawn: those of the roles, and of curves, limits and
+// borders as many as are told apart.
+func TestGoldenStyles(t *testing.T) {
+	at := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: 10, Y: y}} }
+	g := &Graph{Title: "Every style (invented)", X: "x", Y: "y", Low: true}
+	for i, r := range []Role{Need, Now, Best, Mean, Other, Other, Other} {
+		g.Lines = append(g.Lines, Curve{Label: fmt.Sprintf("line %d", i+1), Points: at(float64(i)), Role: r})
+	}
+	for i := range limitLines {
+		g.Levels = append(g.Levels, Limit{Label: fmt.Sprintf("limit %d", i+1), At: float64(len(g.Lines) + i)})
+	}
+	v := grid(5)
+	m := &Map{Title: "Borders (invented)", X: "x", Y: "y", Z: "z", Xs: v, Ys: v, At: func(i, j int) float64 { return 1 }}
+	for i := range borderLines {
+		m.Borders = append(m.Borders, Border{fmt.Sprintf("border %d", i+1), func(k, _ int) float64 { return v[k] - 0.5*float64(i) + 1 }})
+	}
+	trial.Golden(t, "styles", func(w io.Writer, format string) error { return Stack(w, format, g, m) })
+}
+
+// A dashed line can be told in the legend: a whole run of its dashes and gaps is
+// shorter than the sample there.
+func TestDashesFitTheLegend(t *testing.T) {
+	for _, style := range slices.Concat(slices.Collect(maps.Values(roleLines)), curveLines, limitLines, borderLines) {
+		var run vg.Length
+		for _, d := range style.Dashes {
+			run += d
+		}
+		if run > thumbWidth || len(style.Dashes)%2 != 0 {
+			t.Errorf("%v: a run of %v points", style.Dashes, run)
+		}
 	}
 }
