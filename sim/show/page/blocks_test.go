@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -9,8 +10,10 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/sim/internal/trial"
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
+	"evenpull/sim/study/dossier"
 )
 
 // outline is what stands in a list of blocks, a line each.
@@ -147,6 +150,22 @@ func TestFirstError(t *testing.T) {
 	}
 	if b := quote(&d, "what", func(w io.Writer, n int, _ text.Options) error { fmt.Fprintf(w, "  %d\n\n", n); return nil }, 7); *b.Quoted != (Quoted{"what", "  7"}) {
 		t.Errorf("%+v", *b.Quoted)
+	}
+}
+
+// What goes wrong with a picture on the way is the error of the whole document.
+func TestBuildTellsTheError(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	c, err := dossier.OfClock(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	broken := *c.Trains[0].Result
+	broken.Train.Drive.Spring.Thickness = 0
+	_, want := broken.Train.Drive.Wind()
+	c.Trains[0].Result = &broken
+	if _, err := Build([]*dossier.Clock{c}, nil, Origin{}); err == nil || want == nil || err.Error() != want.Error() {
+		t.Errorf("%v, want %v", err, want)
 	}
 }
 
