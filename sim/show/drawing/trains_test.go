@@ -63,19 +63,16 @@ func TestEverySample(t *testing.T) {
 func TestCoils(t *testing.T) {
 	for _, name := range scenarios.Names() {
 		for _, r := range results(t, name) {
-			w, err := r.Train.Drive.Wind()
-			if err != nil {
-				t.Fatal(err)
-			}
-			b := newBarrel(&r, &w)
+			strip, in := &r.Train.Drive.Spring, &r.Train.Drive.Housing
+			h := strip.Thickness
 			last := -1.0
 			for i := 1; i < 20; i++ {
 				turns := r.Spring.Available * float64(i) / 20
-				onArbor, inner, outer := b.coils(turns)
-				area := math.Pi * (inner*inner - b.arbor*b.arbor + b.inside*b.inside - outer*outer) // of packed strip
-				free := math.Pi * (inner + outer) * b.h
-				if math.Abs((area+free)/(b.h*b.length)-1) > 0.03 || onArbor < last || inner > outer {
-					t.Errorf("%s at %.2f turns: %v of the strip drawn", name, turns, (area+free)/(b.h*b.length))
+				onArbor, inner, outer := coils(&r, turns)
+				area := math.Pi * (inner*inner - in.Arbor*in.Arbor + in.Inside*in.Inside - outer*outer) // of packed strip
+				free := math.Pi * (inner + outer) * h
+				if math.Abs((area+free)/(h*strip.Length)-1) > 0.03 || onArbor < last || inner > outer {
+					t.Errorf("%s at %.2f turns: %v of the strip drawn", name, turns, (area+free)/(h*strip.Length))
 				}
 				last = onArbor
 			}
