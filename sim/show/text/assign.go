@@ -5,7 +5,9 @@ import (
 	"io"
 	"math"
 
+	"evenpull/sim"
 	"evenpull/sim/bench/assign"
+	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 )
 
@@ -18,13 +20,17 @@ func Assign(w io.Writer, st *assign.Study, o Options) error {
 		p.Line("")
 	}
 	p.Line(words.AssignHead(st))
-	var g Grid
-	for _, at := range st.Best {
-		q := &st.Pairs[at]
-		g.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(q, p.Verdict),
-			fmt.Sprintf("reserve mean %s, least %s", meanReserve(&q.Digest), leastReserve(&q.Digest)))
+	choice := func(cell func(*assign.Pair) string) column[int] {
+		return column[int]{"", "", left, func(at *int) string { return cell(&st.Pairs[*at]) }}
 	}
-	g.Write(p)
+	p.table(table(st.Best, []column[int]{
+		choice(func(q *assign.Pair) string { return "  spring " + q.Label }),
+		choice(func(q *assign.Pair) string { return "to the " + q.Train + " train:" }),
+		choice(func(q *assign.Pair) string { return words.PairDoes(q, p.Verdict) }),
+		choice(func(q *assign.Pair) string {
+			return "reserve mean " + words.Two(q.Reserve(q.Torque.Mean)) + ", least " + words.Two(q.Reserve(q.Torque.Min))
+		}),
+	}))
 	p.list("  ! fault: ", words.AssignFaults(st))
 	p.list("  * note: ", words.AssignNotes(st))
 	p.Line("")
@@ -33,7 +39,7 @@ func Assign(w io.Writer, st *assign.Study, o Options) error {
 }
 
 func pairs(st *assign.Study) Grid {
-	return table(st.Pairs, []column[assign.Pair]{
+	columns := append([]column[assign.Pair]{
 		{"  spring", "", left, func(q *assign.Pair) string {
 			if q.Chosen {
 				return "> " + q.Label
@@ -47,17 +53,14 @@ func pairs(st *assign.Study) Grid {
 			}
 			return q.ReadIn
 		}},
-		{"mean", "N·m", right, func(q *assign.Pair) string { return words.Figure(q.Torque.Mean) }},
-		{"least", "N·m", right, func(q *assign.Pair) string { return words.Figure(q.Torque.Min) }},
-		{"unevenness", "%", right, func(q *assign.Pair) string { return unevenness(&q.Digest) }},
-		{"reserve", "mean", right, func(q *assign.Pair) string { return meanReserve(&q.Digest) }},
-		{"reserve", "least", right, func(q *assign.Pair) string { return leastReserve(&q.Digest) }},
-		{"off the", "middle, %", right, func(q *assign.Pair) string {
+	}, figures(func(q *assign.Pair) *sim.Digest { return &q.Digest }, none, byTwo,
+		outcome.MeanTorque, outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
+	return table(st.Pairs, append(columns,
+		column[assign.Pair]{"off the", "middle, %", right, func(q *assign.Pair) string {
 			if math.IsNaN(q.Off) || math.IsInf(q.Off, 0) {
-				return "–"
+				return none
 			}
 			return words.Minus(fmt.Sprintf("%+.0f", 100*q.Off))
 		}},
-		{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }},
-	})
+		column[assign.Pair]{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }}))
 }

@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"evenpull/sim/show/words"
@@ -26,8 +27,7 @@ const rankRows = 16
 
 func (p *Page) ranking(st *rank.Study, r *rank.Ranking) {
 	p.Wrap("", words.RankHead(st, r)+"; what moves it most")
-	g := Inputs(st, r, rankRows)
-	g.Write(p)
+	p.table(Inputs(st, r, rankRows))
 	moving := moving(r)
 	if less := moving[min(rankRows, len(moving)):]; len(less) > 0 {
 		names := make([]string, len(less))
@@ -44,24 +44,19 @@ func (p *Page) ranking(st *rank.Study, r *rank.Ranking) {
 
 // Inputs is those that move a result most, at most so many, below a row of headings.
 func Inputs(st *rank.Study, r *rank.Ranking, most int) Grid {
-	var g Grid
-	g.Row("  input", "value", "", "moved by", "less makes", "more makes", "elasticity")
 	moving := moving(r)
-	for _, in := range moving[:min(most, len(moving))] {
-		g.Row("  "+words.Input(&in.Quantity, st.Own.Name), fmt.Sprintf("%.6g", in.Value), in.Quantity.Unit, words.RankMoved(st, in),
-			words.Changed(&r.Of.Quantity, in.Minus), words.Changed(&r.Of.Quantity, in.Plus), words.RankElasticity(in))
-	}
-	g.Right(1, 3, 4, 5)
-	return g
+	return table(moving[:min(most, len(moving))], []column[rank.Input]{
+		{"  input", "", left, func(in *rank.Input) string { return "  " + words.Input(&in.Quantity, st.Own.Name) }},
+		{"value", "", right, func(in *rank.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
+		{"", "", left, func(in *rank.Input) string { return in.Quantity.Unit }},
+		{"moved by", "", right, func(in *rank.Input) string { return words.RankMoved(st, in) }},
+		{"less makes", "", right, func(in *rank.Input) string { return words.Changed(&r.Of.Quantity, in.Minus) }},
+		{"more makes", "", right, func(in *rank.Input) string { return words.Changed(&r.Of.Quantity, in.Plus) }},
+		{"elasticity", "", left, func(in *rank.Input) string { return words.RankElasticity(in) }},
+	})
 }
 
 // moving are the inputs that have an effect, in their order.
-func moving(r *rank.Ranking) []*rank.Input {
-	var list []*rank.Input
-	for i := range r.Inputs {
-		if r.Moves(&r.Inputs[i]) {
-			list = append(list, &r.Inputs[i])
-		}
-	}
-	return list
+func moving(r *rank.Ranking) []rank.Input {
+	return slices.DeleteFunc(slices.Clone(r.Inputs), func(in rank.Input) bool { return !r.Moves(&in) })
 }

@@ -30,23 +30,18 @@ func Record(w io.Writer, st *readings.Study, o Options) error {
 		p.Line("")
 	}
 	p.Wrap("", words.HalfWidths)
-	p.Line("")
-	p.list("Caution: ", words.RecordCautions(st))
-	return p.Flush()
+	return p.end(words.RecordCautions(st)...)
 }
 
 func (p *Page) need(n *measure.Need, paces []readings.Pace) {
 	p.Line(words.NeedHead(n))
 	p.list("  - ", words.Paces(paces))
 	p.list("  * note: ", words.NeedNotes(n))
-	var g Grid
-	g.Row("  weight, g", "torque, N·m", "")
-	for i := range n.Trials {
-		t := &n.Trials[i]
-		g.Row("  "+words.Figure(t.Mass*1e3), words.Figure(t.Torque), words.Trial(n, t))
-	}
-	g.Right(0, 1)
-	g.Write(p)
+	p.table(table(n.Trials, []column[measure.Trial]{
+		{"  weight, g", "", right, func(t *measure.Trial) string { return "  " + words.Figure(t.Mass*1e3) }},
+		{"torque, N·m", "", right, func(t *measure.Trial) string { return words.Figure(t.Torque) }},
+		{"", "", left, func(t *measure.Trial) string { return words.Trial(n, t) }},
+	}))
 }
 
 func (p *Page) supply(st *readings.Study, i int) {
@@ -67,25 +62,28 @@ func (p *Page) readings(list []readings.Reading, way string, compared bool) {
 	if len(list) == 0 {
 		return
 	}
-	var g Grid
-	row := func(cells ...string) {
-		if !compared {
-			cells = cells[:6]
-		}
-		g.Row(cells...)
+	type reading = readings.Reading
+	figure := func(head string, of func(*reading) float64) column[reading] {
+		return column[reading]{head, "N·m", right, func(r *reading) string { return words.Figure(of(r)) }}
 	}
-	row("  turn", "n", "mean", "sd", "±", "", "predicted", "residual")
-	row("", "", "N·m", "N·m", "N·m", way, "N·m", "N·m")
-	for i := range list {
-		r, f := &list[i], words.Figure
-		mark := ""
-		if r.Outlier != nil {
-			mark = "outlier " + f(r.Outlier.Value)
-		}
-		row(fmt.Sprintf("  %d", r.FuseeTurn), fmt.Sprint(r.N), f(r.Mean), f(r.SD), f(r.HalfWidth), mark, f(r.Predicted), residualCell(r.Residual()))
+	columns := []column[reading]{
+		{"  turn", "", right, func(r *reading) string { return fmt.Sprintf("  %d", r.FuseeTurn) }},
+		{"n", "", right, func(r *reading) string { return fmt.Sprint(r.N) }},
+		figure("mean", func(r *reading) float64 { return r.Mean }),
+		figure("sd", func(r *reading) float64 { return r.SD }),
+		figure("±", func(r *reading) float64 { return r.HalfWidth }),
+		{"", way, left, func(r *reading) string {
+			if r.Outlier == nil {
+				return ""
+			}
+			return "outlier " + words.Figure(r.Outlier.Value)
+		}},
 	}
-	g.Right(0, 1, 2, 3, 4, 6, 7)
-	g.Write(p)
+	if compared {
+		columns = append(columns, figure("predicted", func(r *reading) float64 { return r.Predicted }),
+			column[reading]{"residual", "N·m", right, func(r *reading) string { return residualCell(r.Residual()) }})
+	}
+	p.table(table(list, columns))
 }
 
 func residualCell(v float64) string {
@@ -98,13 +96,13 @@ func residualCell(v float64) string {
 func (p *Page) fit(e *readings.Explanation) {
 	p.Line(words.FitHead(e))
 	p.list("  * note: ", words.FitNotes(e))
-	var g Grid
-	g.Row("  input", "before", "fitted", "standard error", "of it the meter", "")
-	for i := range e.Inputs {
-		in := &e.Inputs[i]
-		g.Row("  "+words.FittedInput(e, i), fmt.Sprintf("%.6g", in.Before), fmt.Sprintf("%.5g", in.Value), words.Figure(in.StandardError), words.Figure(in.FromMeter), in.Unit)
-	}
-	g.Right(1, 2, 3, 4)
-	g.Write(p)
+	p.table(table(e.Inputs, []column[readings.Input]{
+		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(&in.Quantity, e.Train) }},
+		{"before", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.6g", in.Before) }},
+		{"fitted", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.5g", in.Value) }},
+		{"standard error", "", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},
+		{"of it the meter", "", right, func(in *readings.Input) string { return words.Figure(in.FromMeter) }},
+		{"", "", left, func(in *readings.Input) string { return in.Unit }},
+	}))
 	p.list("  ", words.FitSays(e))
 }

@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/spread"
@@ -15,7 +16,7 @@ func Spread(w io.Writer, st *spread.Study, o Options) error {
 	p.found(words.SpreadHead(st, p.Verdict), words.SpreadSays(st), words.SpreadWarns(st))
 	p.table(drawn(st))
 	p.Line("")
-	p.spread(st)
+	p.table(results(st))
 	p.Line("")
 	p.Wrap("", words.SpreadMethod(st))
 	return p.end(words.Caution(st.Own.Spring.Stored))
@@ -33,21 +34,21 @@ func drawn(st *spread.Study) Grid {
 	})
 }
 
-// spread is what the results came to; those that no run has are left out.
-func (p *Page) spread(st *spread.Study) {
-	var g Grid
-	g.Row("  result", "", "own", "mean", "sd", "5 %", "50 %", "95 %")
-	for i := range st.Results {
-		d := &st.Results[i]
-		if d.N() == 0 {
-			continue
-		}
-		row := []string{"  " + d.Of.Words, words.ValueUnit(&d.Of.Quantity)}
-		for _, v := range []float64{d.Own, d.Mean(), d.SD(), d.Quantile(0.05), d.Quantile(0.5), d.Quantile(0.95)} {
-			row = append(row, words.Value(&d.Of.Quantity, v))
-		}
-		g.Row(row...)
+// results is what the results came to; those that no run has are left out.
+func results(st *spread.Study) Grid {
+	type result = spread.Distribution
+	value := func(head string, of func(*result) float64) column[result] {
+		return column[result]{head, "", right, func(d *result) string { return words.Value(&d.Of.Quantity, of(d)) }}
 	}
-	g.Right(2, 3, 4, 5, 6, 7)
-	g.Write(p)
+	had := slices.DeleteFunc(slices.Clone(st.Results), func(d result) bool { return d.N() == 0 })
+	return table(had, []column[result]{
+		{"  result", "", left, func(d *result) string { return "  " + d.Of.Words }},
+		{"", "", left, func(d *result) string { return words.ValueUnit(&d.Of.Quantity) }},
+		value("own", func(d *result) float64 { return d.Own }),
+		value("mean", (*result).Mean),
+		value("sd", (*result).SD),
+		value("5 %", func(d *result) float64 { return d.Quantile(0.05) }),
+		value("50 %", func(d *result) float64 { return d.Quantile(0.5) }),
+		value("95 %", func(d *result) float64 { return d.Quantile(0.95) }),
+	})
 }
