@@ -91,7 +91,7 @@ func many() *Graph {
 }
 
 func TestLegendLiesBelow(t *testing.T) {
-	bars := &Tornado{Title: "title", X: "under the axis", Minus: "first", Plus: "last", Bars: []TornadoBar{
+	bars := &Tornado{Title: "title", X: "under the axis", Bars: []TornadoBar{
 		{"mainspring.thickness_mm = 0.38 mm, with a tolerance of 0.01 mm", -1, 1}, {"b", nan, -0.5}, {"c", 0.2, nan}, {"d", nan, nan}}}
 	for name, c := range map[string]struct {
 		p       Picture
@@ -99,7 +99,7 @@ func TestLegendLiesBelow(t *testing.T) {
 		entries []string
 	}{
 		"graph":   {many(), "turns", []string{"plain", "area", "line", "broken", "level", "upright", "mark", "the ninth of the curves, which is long"}},
-		"tornado": {bars, "under the axis", []string{"first", "last"}},
+		"tornado": {bars, "under the axis", []string{"less of the input", "more of the input"}},
 		"map":     {hill(21), "east", []string{"cannot be built", "shore", "here"}},
 	} {
 		t.Run(name, func(t *testing.T) {

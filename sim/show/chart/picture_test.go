@@ -127,13 +127,13 @@ func TestLegendRows(t *testing.T) {
 }
 
 func TestTornado(t *testing.T) {
-	tornado := &Tornado{Title: "What moves it (invented)", X: "change, N·m", Minus: "less", Plus: "more"}
+	tornado := &Tornado{Title: "What moves it (invented)", X: "change, N·m"}
 	for i := range mostBars + 3 {
 		tornado.Bars = append(tornado.Bars, TornadoBar{"input " + string(rune('A'+i)), -1 / float64(i+1), 1 / float64(i+1)})
 	}
 	tornado.Bars[2].Plus = nan
 	svg := drawn(t, tornado)
-	has(t, svg, "What moves it", "change, N·m", "input A", "input N", "less", "more", "3 more inputs do less", "cannot be built")
+	has(t, svg, "What moves it", "change, N·m", "input A", "input N", "less of the input", "more of the input", "3 more inputs do less", "cannot be built")
 	if strings.Contains(svg, "input O") {
 		t.Error("too many bars")
 	}

@@ -16,9 +16,8 @@ import (
 // Tornado is bars to both sides of 0: what moving inputs down and up does to a
 // result.
 type Tornado struct {
-	Title, X    string
-	Bars        []TornadoBar // from the top down
-	Minus, Plus string       // what the two kinds of bar are, for the legend
+	Title, X string
+	Bars     []TornadoBar // from the top down
 }
 
 // TornadoBar is one input; NaN where it cannot be built.
@@ -37,8 +36,8 @@ func (t *Tornado) height() vg.Length {
 func (t *Tornado) draw(panel draw.Canvas) {
 	bars := t.Bars[:min(len(t.Bars), mostBars)]
 	b := newBoard(t.Title, t.X, "")
-	b.entry(t.Minus, &plotter.Polygon{Color: minusFill, LineStyle: outline})
-	b.entry(t.Plus, &plotter.Polygon{Color: plusFill, LineStyle: outline})
+	b.entry("less of the input", &plotter.Polygon{Color: minusFill, LineStyle: outline})
+	b.entry("more of the input", &plotter.Polygon{Color: plusFill, LineStyle: outline})
 	switch left := len(t.Bars) - len(bars); left {
 	case 0:
 	case 1:
