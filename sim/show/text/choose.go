@@ -81,12 +81,7 @@ func (p *Page) candidates(st *choose.Study) {
 
 // springs lists candidates; "!" stands by the verdict of those with a fault.
 func springs(list []choose.Candidate) Grid {
-	run := func(c *choose.Candidate) *sim.Digest {
-		if !c.Fits() {
-			return nil
-		}
-		return &c.Digest
-	}
+	run := func(c *choose.Candidate) *sim.Digest { return only(c.Fits(), &c.Digest) }
 	return table(list, append([]column[choose.Candidate]{
 		{"", "", right, func(c *choose.Candidate) string { return strconv.Itoa(c.Rank) }},
 		{"spring", "", left, func(c *choose.Candidate) string { return clip(c.Label) }},
@@ -141,12 +136,7 @@ func (p *Page) ideals(st *choose.Study) {
 // Ideals is the springs to have made, below two rows of headings and units.
 func Ideals(st *choose.Study) Grid {
 	type ideal = choose.Ideal
-	run := func(id *ideal) *sim.Digest {
-		if !id.Found() {
-			return nil
-		}
-		return &id.Digest
-	}
+	run := func(id *ideal) *sim.Digest { return only(id.Found(), &id.Digest) }
 	found := func(decimals int, of func(*ideal) float64) func(*ideal) string {
 		return func(id *ideal) string {
 			if !id.Found() {

@@ -42,12 +42,7 @@ func sweepPoints(st *sweep.Study) Grid {
 	if !slices.Contains(names, st.Of.Name) {
 		names = slices.Insert(names, 0, st.Of.Name)
 	}
-	run := func(q *sweep.Point) *sim.Digest {
-		if !q.Built() {
-			return nil
-		}
-		return &q.Digest
-	}
+	run := func(q *sweep.Point) *sim.Digest { return only(q.Built(), &q.Digest) }
 	return table(st.Points, append([]column[sweep.Point]{
 		{"  value", "  " + st.Over.Quantity.Unit, right, func(q *sweep.Point) string {
 			mark := "  "

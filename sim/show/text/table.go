@@ -143,6 +143,14 @@ func figures[T any](run func(*T) *sim.Digest, none string, show func(*outcome.Qu
 	return list
 }
 
+// only is a run where it was carried out, else nil.
+func only(done bool, d *sim.Digest) *sim.Digest {
+	if !done {
+		return nil
+	}
+	return d
+}
+
 // heading is what stands above a result, in two short lines.
 func heading(q *outcome.Quantity) (head, unit string) {
 	switch q.Name {
