@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -138,21 +139,12 @@ func (x *explainer) solve(factor float64) (fit.Result, error) {
 	y, sd := make([]float64, len(x.points)), make([]float64, len(x.points))
 	for i := range x.points {
 		y[i], sd[i] = x.points[i].Measured*factor, x.points[i].SD
-		if math.IsNaN(sd[i]) {
-			sd = nil
-			break
-		}
 	}
-	if sd == nil {
-		for i := range x.points {
-			y[i] = x.points[i].Measured * factor
-		}
+	if slices.ContainsFunc(sd, math.IsNaN) {
+		sd = nil
 	}
 	res, err := fit.Solve(fit.Problem{Predict: x.predict, Y: y, SD: sd, Start: x.start, Lo: x.lo, Hi: x.hi, Scale: x.scale})
-	if ended := x.ctx.Err(); ended != nil {
-		return res, ended
-	}
-	return res, err
+	return res, cmp.Or(x.ctx.Err(), err)
 }
 
 var errTurn = errors.New("the run lacks a turn that was read")
@@ -178,16 +170,10 @@ func (e *Explanation) take(res *fit.Result) {
 	e.Status, e.Apart, e.Fault = res.Status, res.Apart, res.Fault
 	e.ChiSquarePerDOF = math.NaN()
 	for i := range e.Inputs {
-		e.Inputs[i].Value, e.Inputs[i].StandardError = res.B[i], math.NaN()
-		if len(res.StandardError) > i {
-			e.Inputs[i].StandardError = res.StandardError[i]
-		}
+		e.Inputs[i].Value, e.Inputs[i].StandardError = res.B[i], res.StandardError[i]
 		row := make([]float64, len(e.Inputs))
 		for j := range row {
-			row[j] = math.NaN()
-			if res.Correlation != nil {
-				row[j] = res.Correlation.At(i, j)
-			}
+			row[j] = res.Correlation.At(i, j)
 		}
 		e.Correlation = append(e.Correlation, row)
 	}
