@@ -34,12 +34,14 @@ func TestMalformed(t *testing.T) {
 	}
 }
 
+// The words of a status are those of its comment.
 func TestStatusWords(t *testing.T) {
-	seen := map[string]bool{}
-	for s := Converged; s <= Failed; s++ {
-		seen[s.String()] = true
+	for s, want := range map[Status]string{Converged: "converged", AtBound: "bound", NotConverged: "not converged", Singular: "cannot be told apart", Failed: "cannot be evaluated"} {
+		if got := s.String(); !strings.Contains(got, want) || strings.HasPrefix(got, "not") != (s == NotConverged) {
+			t.Errorf("%d: %q, want %q", s, got, want)
+		}
 	}
-	if len(seen) != 5 || seen[""] || Status(200).String() == "" {
-		t.Errorf("%v", seen)
+	if Status(200).String() == "" {
+		t.Error("a status that is none has no words")
 	}
 }
