@@ -12,6 +12,8 @@ import (
 	"evenpull/sim/bench/fit"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // MaxInputs is the greatest number of inputs that are fitted at once.
@@ -171,11 +173,7 @@ func (e *Explanation) take(res *fit.Result) {
 	e.ChiSquarePerDOF = math.NaN()
 	for i := range e.Inputs {
 		e.Inputs[i].Value, e.Inputs[i].StandardError = res.B[i], res.StandardError[i]
-		row := make([]float64, len(e.Inputs))
-		for j := range row {
-			row[j] = res.Correlation.At(i, j)
-		}
-		e.Correlation = append(e.Correlation, row)
+		e.Correlation = append(e.Correlation, mat.Row(nil, i, res.Correlation))
 	}
 }
 
