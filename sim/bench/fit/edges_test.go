@@ -157,8 +157,8 @@ func TestNoFit(t *testing.T) {
 	// Derivatives of the wrong sign lead up.
 	r = mustSolve(t, Problem{Predict: over(y, func(b []float64, x float64) float64 { return b[0] * x }), Y: []float64{2, 3, 4}, Start: []float64{1},
 		Jacobian: func(_ []float64, j *mat.Dense) error { j.SetCol(0, []float64{-1, -2, -3}); return nil }})
-	if r.Status != NotConverged || r.B[0] != 1 {
-		t.Errorf("%v at %v", r.Status, r.B)
+	if r.Status != NotConverged || r.B[0] != 1 || r.Iterations != 0 {
+		t.Errorf("%v at %v after %d steps", r.Status, r.B, r.Iterations)
 	}
 	// The error is that of the straight model all the same: the residuals are 1 each,
 	// and s² is 3/2, over Σx² = 14 (closed form).
