@@ -63,6 +63,26 @@ func TestNotCarriedOver(t *testing.T) {
 	}
 }
 
+// Neither train may be one that cannot be run, and the next target is not harmed by
+// one that could not.
+func TestCarryBetweenBrokenTrains(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
+	for broken := range 2 {
+		lost := s.Clone()
+		lost.Trains[broken].Barrel.ArborDiameterMM = lost.Trains[broken].Barrel.InsideDiameterMM - 1
+		carrier := NewCarrier(lost)
+		for range 2 { // the second time as the first
+			if d, err := carrier.To(1).Carry(t.Context(), sp); d != nil || !errors.Is(err, ErrCarry) {
+				t.Errorf("train %d broken: %+v, %v", broken, d, err)
+			}
+		}
+		if d, err := carrier.To(2).Carry(t.Context(), sp); (err == nil) != (broken == 1) || (d == nil) != (broken == 0) {
+			t.Errorf("train %d broken, to the third: %+v, %v", broken, d, err)
+		}
+	}
+}
+
 // A meter's bound shifts what is fitted but not what is carried over.
 func TestCarryWithoutTheMeter(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")

@@ -107,7 +107,7 @@ func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.C
 		}
 		x.inputs = append(x.inputs, Input{Quantity: q, Before: *v, Value: *v})
 		x.start, x.lo, x.hi = append(x.start, *v), append(x.lo, q.Lo), append(x.hi, q.Hi)
-		x.scale = append(x.scale, math.Max(math.Abs(*v)/4, 1e-3*math.Min(q.Hi-q.Lo, 1)))
+		x.scale = append(x.scale, max(math.Abs(*v)/4, 1e-3)) // near 0 a thousandth of its unit
 	}
 	var err error
 	if x.m, err = vary.Drive(s, number, cone, keys...); err != nil {

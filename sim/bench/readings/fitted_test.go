@@ -71,6 +71,27 @@ func TestAsManyReadingsAsInputs(t *testing.T) {
 	}
 }
 
+// One reading more than inputs is a degree of freedom: χ² of two readings of which
+// one is 2 % too high and the other as much too low (closed form: the efficiency of
+// the line through the origin).
+func TestOneDegreeOfFreedom(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	k := 0
+	q := read(runOf(t, with(t, s, "going.mainspring.efficiency=0.9"), 0), "going", 1, false, func(v float64) float64 { k++; return v * (1 + 0.02*float64(2*(k/2%2)-1)) })
+	q.RunningDown[0] = q.RunningDown[0][:2]
+	q.MeterResolutionNM = 0.01
+	e, err := Explain(t.Context(), springOf(q), s, []string{"going.mainspring.efficiency"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := q.RunningDown[0][0]/0.98, q.RunningDown[0][1]/1.02 // of the model
+	share := (0.98*a*a + 1.02*b*b) / (a*a + b*b)
+	left := math.Pow((0.98-share)*a, 2) + math.Pow((1.02-share)*b, 2)
+	closeTo(t, "efficiency", e.Inputs[0].Value, 0.9*share, 1e-8)
+	closeTo(t, "χ²", e.ChiSquarePerDOF, left*12/(0.01*0.01), 1e-6)
+	closeTo(t, "rms", e.RMS, math.Sqrt(left/2), 1e-6)
+}
+
 // A fit that cannot begin, as the run lacks a turn that was read, tells why and
 // claims nothing.
 func TestTurnMissing(t *testing.T) {
