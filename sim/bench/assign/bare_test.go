@@ -130,7 +130,7 @@ func TestReadInSeveralTrains(t *testing.T) {
 		t.Fatalf("%d pairs", len(st.Pairs))
 	}
 	for i, w := range want {
-		if p := &st.Pairs[i]; p.Label != w.label || p.Train != w.train || p.ReadIn != w.readIn || math.Abs(p.Torque.Mean-w.mean) > 1e-12 {
+		if p := &st.Pairs[i]; p.Label != w.label || p.Train != w.train || p.ReadIn != w.readIn || math.Abs(p.Torque.Mean-w.mean) > 1e-12 || p.TurnsLost != 0 {
 			t.Errorf("%s in %s, read in %s: %v, want %+v", p.Label, p.Train, p.ReadIn, p.Torque.Mean, w)
 		}
 	}
