@@ -39,6 +39,38 @@ func TestAnotherSetUp(t *testing.T) {
 	}
 }
 
+// What is gained is enough when it is just as much as the figures ask for.
+func TestJustEnoughGained(t *testing.T) {
+	a := DefaultAdvice()
+	a.SetUpGainPoints, a.SetUpGain = 0.03125, 0.25
+	now := standing(Suits, 0, 0.125, 3, 12)
+	if f := a.AnotherSetUp(now, standing(Suits, 0, 0.09375, 3, 15)); f != (Finding{true, SetUpGain, 0.25, 0.25}) {
+		t.Errorf("%+v", f)
+	}
+	a.SetUpGain = 0.26
+	if f := a.AnotherSetUp(now, standing(Suits, 0, 0.09375, 3, 15)); f.Advised || f.Rule != SetUpGain {
+		t.Errorf("%+v", f)
+	}
+}
+
+// A better verdict beats a worse one whatever the faults, and with the same verdict
+// fewer faults do; what is not judged is beaten by its faults alone.
+func TestBeats(t *testing.T) {
+	for _, c := range []struct {
+		s, t *Standing
+		want bool
+	}{
+		{standing(Suits, 3, 0.3, 0, 12), standing(Strong, 0, 0, 3, 12), true}, {standing(Strong, 0, 0, 3, 12), standing(Suits, 3, 0.3, 0, 12), false},
+		{standing(Thin, 1, 0.3, 0, 12), standing(Thin, 2, 0, 3, 12), true}, {standing(Thin, 2, 0, 3, 12), standing(Thin, 1, 0, 3, 12), false},
+		{standing(Suits, 0, 0, 3, 12), standing(Suits, 0, 0.3, 0, 12), false},
+		{standing(Suits, 1, 0, 3, 12), standing(Unjudged, 1, 0, 3, 12), false}, {standing(Unjudged, 0, 0, 3, 12), standing(Suits, 1, 0, 3, 12), true},
+	} {
+		if got := c.s.Beats(c.t); got != c.want {
+			t.Errorf("%+v beats %+v: %v", *c.s, *c.t, got)
+		}
+	}
+}
+
 func TestFirst(t *testing.T) {
 	a := DefaultAdvice()
 	good, worse := standing(Suits, 0, 0.02, 2, 12), standing(Strong, 0, 0.02, 2, 12)

@@ -107,7 +107,7 @@ func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Study, error)
 func (st *Study) Stored() float64 {
 	most := math.NaN()
 	for i := range st.Pairs {
-		if e := st.Pairs[i].Spring.Stored; !(most >= e) {
+		if e := st.Pairs[i].Spring.Stored; e > most || math.IsNaN(most) { // that of a pair may not be known
 			most = e
 		}
 	}
@@ -192,10 +192,10 @@ func (p *Pair) judge(n *Need, share float64) {
 	for _, torque := range []float64{1 - share, 1 + share} {
 		for _, need := range []float64{n.Between.Lo, n.Between.Hi} {
 			other := n.Standard
-			other.Need = need
-			if need > 0 && !math.IsInf(need, 1) && other.Judge(p.Torque.Min*torque, p.Torque.Mean*torque) != p.Verdict.Code {
-				p.Sure = false
+			if need > 0 { // else nothing bounds it from below, and the need judged by is the upper end
+				other.Need = need
 			}
+			p.Sure = p.Sure && other.Judge(p.Torque.Min*torque, p.Torque.Mean*torque) == p.Verdict.Code
 		}
 	}
 	p.Off = p.Torque.Mean/n.Standard.Suiting().Center() - 1

@@ -128,6 +128,7 @@ func TestBroken(t *testing.T) {
 		{"[0.46] ]", "[" + long + "] ]", ":21: torque.1.running_down.3: found 66 readings; want at most 65, one a fusee turn"},
 		{"[0.46] ]", strings.Repeat("[1], ", MaxRepeats) + "]", ":21: torque.1.running_down: found 202 repeats; want at most 200"},
 		{"meter_relative = 0.01", "meter_relative = 1", ":23: torque.1.meter_relative: found 1; want a number from 0 to 0.5"},
+		{"meter_relative = 0.01", "meter_share = 0.01", ":23: torque.1.meter_share: unknown key; the keys here are train, spring, running_down, winding_up, "},
 		{"meter_resolution_nm = 0.01", "meter_resolution_nm = -0.01", ":24: torque.1.meter_resolution_nm: found -0.01; want a number from 0 to 1000 N·m"},
 		{`file = "b.csv"`, "file = \"b.csv\"\nrunning_down = [[1]]", `:29: torque.2.file: found both running_down and file; want one of them`},
 		{`file = "b.csv"`, "file = 3", `:29: torque.2.file: found 3; want the name of a file of readings, such as "readings.csv"`},

@@ -44,3 +44,16 @@ func TestApart(t *testing.T) {
 	}
 	closeTo(t, "correlation", r.Apart[0].Correlation, -303/math.Sqrt(3*30605), 1e-10)
 }
+
+// For x = c − 1, c, c + 1 the correlation of intercept and slope is −c/√(c² + 2/3)
+// (closed form), which passes 0.99 at c = 5.73.
+func TestWhenApart(t *testing.T) {
+	for _, c := range []float64{-9, -5.9, -5.6, -2, 2, 5.6, 5.9, 9} {
+		r := mustSolve(t, Problem{Predict: over([]float64{c - 1, c, c + 1}, line), Y: []float64{1, 2.1, 2.9}, Start: []float64{0, 1}})
+		want := -c / math.Sqrt(c*c+2.0/3)
+		closeTo(t, "correlation", r.Correlation.At(0, 1), want, 1e-9)
+		if apart := math.Abs(want) > 0.99; (len(r.Apart) == 1) != apart || apart && (r.Apart[0] != Pair{0, 1, r.Correlation.At(0, 1)}) {
+			t.Errorf("c = %v: %v with a correlation of %v", c, r.Apart, want)
+		}
+	}
+}

@@ -124,6 +124,7 @@ func (s *solver) shorten(k int) bool {
 	for i, d := range column {
 		s.system.Set(i, k, d/length)
 	}
-	s.norm[k], s.memory[k] = length, max(length, s.memory[k]/2)
+	s.norm[k] = length
+	s.memory[k] = max(length, s.memory[k]/2)
 	return true
 }

@@ -3,6 +3,7 @@ package fit
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
@@ -126,16 +127,26 @@ func TestNoFit(t *testing.T) {
 		return nil
 	}
 	y := []float64{1, 2, 3}
-	for what, p := range map[string]Problem{
-		"error": {Predict: bad}, "NaN": {Predict: nan}, "overflow": {Predict: huge}, "a point": {Predict: point},
-		"no room":        {Predict: over(y, line), Lo: []float64{1, 0}, Hi: []float64{1 + 0x1p-52, 2}},
-		"derivative":     {Predict: over(y, line), Jacobian: func([]float64, *mat.Dense) error { return errRegion }},
-		"NaN derivative": {Predict: over(y, line), Jacobian: func(_ []float64, j *mat.Dense) error { j.Set(1, 1, math.NaN()); return nil }},
+	for what, c := range map[string]struct {
+		Problem
+		fault string
+	}{
+		"error":          {Problem{Predict: bad}, "not there"},
+		"NaN":            {Problem{Predict: nan}, "the prediction of reading 1 is NaN"},
+		"overflow":       {Problem{Predict: huge}, "the sum of squares is +Inf"},
+		"a point":        {Problem{Predict: point}, "not there"},
+		"no room":        {Problem{Predict: over(y, line), Lo: []float64{1, 0}, Hi: []float64{1 + 0x1p-52, 2}}, "parameter 1 cannot be changed from 1"},
+		"derivative":     {Problem{Predict: over(y, line), Jacobian: func([]float64, *mat.Dense) error { return errRegion }}, "not there"},
+		"NaN derivative": {Problem{Predict: over(y, line), Jacobian: func(_ []float64, j *mat.Dense) error { j.Set(1, 1, math.NaN()); return nil }}, "the derivatives by parameter 2 have the length NaN"},
 	} {
+		p := c.Problem
 		p.Y, p.Start = y, []float64{1, 1}
 		r := mustSolve(t, p)
-		if r.Status != Failed || r.Fault == nil || !math.IsNaN(r.StandardError[0]) || !math.IsNaN(r.Correlation.At(0, 1)) || r.B[0] != 1 {
+		if r.Status != Failed || r.Fault == nil || !strings.Contains(r.Fault.Error(), c.fault) || !math.IsNaN(r.StandardError[0]) || !math.IsNaN(r.Correlation.At(0, 1)) || r.B[0] != 1 {
 			t.Errorf("%s: %+v", what, r)
+		}
+		if began := what != "error" && what != "NaN" && what != "overflow"; math.IsNaN(r.RSS) == began || math.IsNaN(r.ChiSquare) == began {
+			t.Errorf("%s: sums of squares %v and %v", what, r.RSS, r.ChiSquare)
 		}
 	}
 	// e^(−b) comes ever nearer to 0.
@@ -146,9 +157,12 @@ func TestNoFit(t *testing.T) {
 	// Derivatives of the wrong sign lead up.
 	r = mustSolve(t, Problem{Predict: over(y, func(b []float64, x float64) float64 { return b[0] * x }), Y: []float64{2, 3, 4}, Start: []float64{1},
 		Jacobian: func(_ []float64, j *mat.Dense) error { j.SetCol(0, []float64{-1, -2, -3}); return nil }})
-	if r.Status != NotConverged || r.B[0] != 1 {
-		t.Errorf("%v at %v", r.Status, r.B)
+	if r.Status != NotConverged || r.B[0] != 1 || r.Iterations != 0 {
+		t.Errorf("%v at %v after %d steps", r.Status, r.B, r.Iterations)
 	}
+	// The error is that of the straight model all the same: the residuals are 1 each,
+	// and s² is 3/2, over Σx² = 14 (closed form).
+	closeTo(t, "its error", r.StandardError[0], math.Sqrt(1.5/14), 1e-12)
 	// Beyond what a step can reach there is no number.
 	r = mustSolve(t, Problem{Predict: over([]float64{1}, func(b []float64, x float64) float64 { return 1e-300 * b[0] }), Y: []float64{1e100}, Start: []float64{1}})
 	if r.Status == Converged {

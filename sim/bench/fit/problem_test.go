@@ -16,6 +16,12 @@ func TestMalformed(t *testing.T) {
 		"3 standard deviations for 6 readings":       func(p *Problem) { p.SD = lineSD[:3] },
 		"1 lower bounds for 2 parameters":            func(p *Problem) { p.Lo = []float64{1} },
 		"3 upper bounds for 2 parameters":            func(p *Problem) { p.Hi = []float64{1, 2, 3} },
+		"6 readings, 7 parameters: too few":          func(p *Problem) { p.Start = make([]float64, 7) },
+		"7 standard deviations for 6 readings":       func(p *Problem) { p.SD = make([]float64, 7) },
+		"start of parameter 1 is NaN: want a finite": func(p *Problem) { p.Start = []float64{math.NaN(), 1} },
+		"reading 1 is -Inf: want a finite":           func(p *Problem) { p.Y = []float64{-inf, 2, 3, 4, 5, 6} },
+		"standard deviation 1 is +Inf: want a pos":   func(p *Problem) { p.SD = []float64{inf, 1, 1, 1, 1, 1} },
+		"parameter 2 from -Inf to 0, start 1":        func(p *Problem) { p.Hi = []float64{2, 0} },
 		"1 scales for 2 parameters":                  func(p *Problem) { p.Scale = []float64{1} },
 		"standard deviation 2 is 0: want a positive": func(p *Problem) { p.SD = []float64{1, 0, 1, 1, 1, 1} },
 		"reading 3 is NaN: want a finite":            func(p *Problem) { p.Y = []float64{1, 2, math.NaN(), 4, 5, 6} },
@@ -34,12 +40,14 @@ func TestMalformed(t *testing.T) {
 	}
 }
 
+// The words of a status are those of its comment.
 func TestStatusWords(t *testing.T) {
-	seen := map[string]bool{}
-	for s := Converged; s <= Failed; s++ {
-		seen[s.String()] = true
+	for s, want := range map[Status]string{Converged: "converged", AtBound: "bound", NotConverged: "not converged", Singular: "cannot be told apart", Failed: "cannot be evaluated"} {
+		if got := s.String(); !strings.Contains(got, want) || strings.HasPrefix(got, "not") != (s == NotConverged) {
+			t.Errorf("%d: %q, want %q", s, got, want)
+		}
 	}
-	if len(seen) != 5 || seen[""] || Status(200).String() == "" {
-		t.Errorf("%v", seen)
+	if Status(200).String() == "" {
+		t.Error("a status that is none has no words")
 	}
 }

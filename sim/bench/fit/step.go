@@ -39,11 +39,8 @@ func (s *solver) step(damping float64) float64 {
 	copy(s.held, s.pressed)
 	copy(s.target, s.b)
 	clear(s.z)
-	for range s.b {
+	for s.free(damping); s.clip(); { // each time one more is held
 		s.free(damping)
-		if !s.clip() {
-			break
-		}
 	}
 	return s.gain()
 }

@@ -89,7 +89,7 @@ func TestOddCadences(t *testing.T) {
 	}
 
 	alike := NeedOf(meter100(struck(500, 1), struck(600, 1), struck(700, 1)), 10)
-	if c := alike.Cadence; c.Slope != 0 || !math.IsNaN(c.R2) || !near(c.Knots[0].Torque, 0.6, 1e-12) {
+	if c := alike.Cadence; c.Slope != 0 || !math.IsNaN(c.Threshold) || !math.IsNaN(c.R2) || !near(c.Knots[0].Torque, 0.6, 1e-12) {
 		t.Errorf("%+v", c)
 	}
 }
@@ -146,4 +146,34 @@ func TestFasterTakesMore(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The origin of a torque is written as its comment has it.
+func TestHowWords(t *testing.T) {
+	for h, want := range map[How]string{Unknown: "unknown", Interpolated: "interpolated", Extrapolated: "extrapolated", StopsBefore: "stops_before"} {
+		if h.String() != want {
+			t.Errorf("%d: %q, want %q", h, h, want)
+		}
+	}
+	if How(99).String() == "" {
+		t.Error("an origin that is none has no words")
+	}
+}
+
+// Trials of one torque beside each other pool to their mean, in any order, and keep
+// what each trial is.
+func TestPooledTrials(t *testing.T) {
+	n := NeedOf(meter100(struck(700, 0.8), struck(500, 1), struck(600, 1.25), ran(300, false), struck(800, 0.7)), 10)
+	c := n.Cadence
+	if len(c.Knots) != 3 || len(c.Pooled) != 1 || len(c.Pooled[0]) != 2 || c.Pooled[0][0] != 1 || c.Pooled[0][1] != 2 {
+		t.Fatalf("%+v", c)
+	}
+	for i, want := range []Knot{{Torque: 0.55, Square: (1 + 0.64) / 2}, {Torque: 0.7, Square: 1 / 0.64}, {Torque: 0.8, Square: 1 / 0.49}} {
+		wantNear(t, "torque", c.Knots[i].Torque, want.Torque, 1e-12)
+		wantNear(t, "1/interval²", c.Knots[i].Square, want.Square, 1e-12)
+	}
+	// Three that fall pool by their numbers, not two and two.
+	falling := NeedOf(meter100(struck(500, 1), struck(600, 1.25), struck(700, 2)), 10).Cadence
+	wantNear(t, "torque of three", falling.Knots[0].Torque, 0.6, 1e-12)
+	wantNear(t, "1/interval² of three", falling.Knots[0].Square, (1+0.64+0.25)/3, 1e-12)
 }

@@ -20,6 +20,45 @@ func TestStudent(t *testing.T) {
 	}
 }
 
+// TestStudentTable: the t-factors for 95 % of JCGM 100:2008, table G.2, from memory,
+// to half their last digit.
+func TestStudentTable(t *testing.T) {
+	for dof, want := range map[float64]float64{1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 6: 2.45, 7: 2.36, 8: 2.31, 9: 2.26, 10: 2.23, 20: 2.09, 50: 2.01} {
+		if got := student(dof); math.Abs(got-want) > 0.005 {
+			t.Errorf("%v degrees of freedom: %v, want %v", dof, got, want)
+		}
+	}
+}
+
+// TestGuideReadings: the twenty readings of JCGM 100:2008, table 1, from memory, with
+// the mean 100.145, the standard deviation 1.489 and that of the mean 0.333 of 4.4.3.
+// The factor for 19 degrees of freedom is that of table G.2, 2.09.
+func TestGuideReadings(t *testing.T) {
+	var lists [][]float64
+	for _, v := range []float64{
+		96.90, 98.18, 98.25, 98.61, 99.03, 99.49, 99.56, 99.74, 99.89, 100.07,
+		100.33, 100.42, 100.68, 100.95, 101.11, 101.20, 101.57, 101.84, 102.36, 102.72,
+	} {
+		lists = append(lists, []float64{v})
+	}
+	s := SupplyOf(down(lists...))
+	turn := s.Turns[0]
+	for _, c := range []struct {
+		what                 string
+		got, want, lastDigit float64
+	}{
+		{"mean", turn.Mean, 100.145, 0.001}, {"standard deviation", turn.SD, 1.489, 0.001}, {"half width", turn.HalfWidth / 2.09, 0.333, 0.001},
+		{"mean of the repeats", s.Mean.Value, 100.145, 0.001}, {"its half width", s.Mean.HalfWidth / 2.09, 0.333, 0.001},
+	} {
+		if math.Abs(c.got-c.want) > c.lastDigit {
+			t.Errorf("%s: %v, want %v", c.what, c.got, c.want)
+		}
+	}
+	if turn.N != 20 || turn.Outlier != nil || len(s.Repeats) != 20 || s.Repeats[3].N != 1 {
+		t.Errorf("%+v", turn)
+	}
+}
+
 // TestGrubbs: the critical values at 5 %, two-sided. For three and four readings
 // Student's t has a closed form, tan(π(p − ½)) and (2p−1)/√(2p(1−p)). The others are
 // those of F. E. Grubbs, Technometrics 11 (1969), table 1 (its 2.5 % one-sided), from

@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -11,6 +12,8 @@ import (
 	"evenpull/sim/bench/fit"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // MaxInputs is the greatest number of inputs that are fitted at once.
@@ -104,7 +107,7 @@ func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.C
 		}
 		x.inputs = append(x.inputs, Input{Quantity: q, Before: *v, Value: *v})
 		x.start, x.lo, x.hi = append(x.start, *v), append(x.lo, q.Lo), append(x.hi, q.Hi)
-		x.scale = append(x.scale, math.Max(math.Abs(*v)/4, 1e-3*math.Min(q.Hi-q.Lo, 1)))
+		x.scale = append(x.scale, max(math.Abs(*v)/4, 1e-3)) // near 0 a thousandth of its unit
 	}
 	var err error
 	if x.m, err = vary.Drive(s, number, cone, keys...); err != nil {
@@ -138,21 +141,12 @@ func (x *explainer) solve(factor float64) (fit.Result, error) {
 	y, sd := make([]float64, len(x.points)), make([]float64, len(x.points))
 	for i := range x.points {
 		y[i], sd[i] = x.points[i].Measured*factor, x.points[i].SD
-		if math.IsNaN(sd[i]) {
-			sd = nil
-			break
-		}
 	}
-	if sd == nil {
-		for i := range x.points {
-			y[i] = x.points[i].Measured * factor
-		}
+	if slices.ContainsFunc(sd, math.IsNaN) {
+		sd = nil
 	}
 	res, err := fit.Solve(fit.Problem{Predict: x.predict, Y: y, SD: sd, Start: x.start, Lo: x.lo, Hi: x.hi, Scale: x.scale})
-	if ended := x.ctx.Err(); ended != nil {
-		return res, ended
-	}
-	return res, err
+	return res, cmp.Or(x.ctx.Err(), err)
 }
 
 var errTurn = errors.New("the run lacks a turn that was read")
@@ -178,18 +172,8 @@ func (e *Explanation) take(res *fit.Result) {
 	e.Status, e.Apart, e.Fault = res.Status, res.Apart, res.Fault
 	e.ChiSquarePerDOF = math.NaN()
 	for i := range e.Inputs {
-		e.Inputs[i].Value, e.Inputs[i].StandardError = res.B[i], math.NaN()
-		if len(res.StandardError) > i {
-			e.Inputs[i].StandardError = res.StandardError[i]
-		}
-		row := make([]float64, len(e.Inputs))
-		for j := range row {
-			row[j] = math.NaN()
-			if res.Correlation != nil {
-				row[j] = res.Correlation.At(i, j)
-			}
-		}
-		e.Correlation = append(e.Correlation, row)
+		e.Inputs[i].Value, e.Inputs[i].StandardError = res.B[i], res.StandardError[i]
+		e.Correlation = append(e.Correlation, mat.Row(nil, i, res.Correlation))
 	}
 }
 

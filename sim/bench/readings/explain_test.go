@@ -91,6 +91,22 @@ func TestExplainRefuses(t *testing.T) {
 	if _, err := Explain(t.Context(), springOf(few), s, []string{thickness, "going.mainspring.efficiency"}); !errors.Is(err, ErrFew) {
 		t.Errorf("%v", err)
 	}
+	lost := sp
+	supply := *sp.Supply
+	lost.Supply = &supply
+	lost.Train = "chimes"
+	var none *scenario.NoTrainError
+	if e, err := Explain(t.Context(), lost, s, []string{thickness}); e != nil || !errors.As(err, &none) {
+		t.Errorf("%v, %v", e, err)
+	}
+	broken := with(t, s)
+	broken.Trains[0].Barrel.ArborDiameterMM = broken.Trains[0].Barrel.InsideDiameterMM - 1
+	if e, err := Explain(t.Context(), sp, broken, []string{thickness}); e != nil || err == nil {
+		t.Errorf("%v, %v", e, err)
+	}
+	if c, err := Compare(sp, broken); c != nil || err == nil {
+		t.Errorf("%v, %v", c, err)
+	}
 	three, _ := trial.Compile(t, "three-trains")
 	if _, err := Explain(t.Context(), sp, three, []string{"striking.mainspring.thickness_mm"}); !errors.Is(err, ErrInputs) || !strings.Contains(err.Error(), "no quantity of the train going") {
 		t.Errorf("%v", err)

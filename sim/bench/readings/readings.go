@@ -4,6 +4,7 @@ package readings
 
 import (
 	"math"
+	"sort"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/measure"
@@ -135,15 +136,13 @@ func predicted(r *sim.Result, p *Point) float64 {
 	return row.FuseeTorque
 }
 
-// rowAt is the row of a run at a whole turn; nil when the run has none there. Rows
-// stand at quarter turns after the first.
+// rowAt is the row of a run at a turn, up to rounding; nil when the run has none
+// there.
 func rowAt(r *sim.Result, turn float64) *sim.Row {
-	first := r.Rows[0].FuseeTurn
-	at := int((turn - math.Floor(first/sim.QuarterTurn)*sim.QuarterTurn) / sim.QuarterTurn)
-	for i := max(at-2, 0); i < min(at+3, len(r.Rows)); i++ {
-		if math.Abs(r.Rows[i].FuseeTurn-turn) < 1e-6 {
-			return &r.Rows[i]
-		}
+	const rounding = 1e-6
+	i := sort.Search(len(r.Rows), func(i int) bool { return r.Rows[i].FuseeTurn > turn-rounding })
+	if i < len(r.Rows) && r.Rows[i].FuseeTurn < turn+rounding {
+		return &r.Rows[i]
 	}
 	return nil
 }

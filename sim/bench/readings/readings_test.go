@@ -200,7 +200,7 @@ func TestStandardErrorsAreHonest(t *testing.T) {
 	}
 	// 32 % ± three standard errors of a share; χ² with a variance pooled from 68
 	// readings is 68/66 in the mean.
-	if share := float64(missed) / cases; math.Abs(share-0.32) > 0.07 || math.Abs(chi-68.0/66) > 0.08 {
+	if share := float64(missed) / cases; !(math.Abs(share-0.32) <= 0.07 && math.Abs(chi-68.0/66) <= 0.08) {
 		t.Errorf("%.3f missed, χ² %.3f a degree of freedom", share, chi)
 	}
 }

@@ -57,7 +57,7 @@ func Of(b *book.Book, s *scenario.Scenario) *Study {
 func (st *Study) Stored() float64 {
 	most := math.NaN()
 	for _, r := range st.Trains {
-		if r != nil && !(most >= r.Spring.Stored) {
+		if r != nil && (r.Spring.Stored > most || math.IsNaN(most)) {
 			most = r.Spring.Stored
 		}
 	}

@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/scenario"
 
 	"github.com/golang/geo/r1"
 )
@@ -22,6 +24,56 @@ func sampleStudy(t testing.TB) *Study {
 	}
 	s, _ := trial.Compile(t, "three-trains")
 	return Of(b, s)
+}
+
+// A spring is found by its label, by the train it was read in, or by both, where
+// that leaves one.
+func TestFindSeveral(t *testing.T) {
+	var st Study
+	for _, of := range [][2]string{{"A", "going"}, {"B", "going"}, {"A", "striking"}, {"C", "quarters"}} {
+		st.Springs = append(st.Springs, Spring{Supply: &measure.Supply{Spring: of[0], Train: of[1]}})
+	}
+	for of, want := range map[[2]string]int{
+		{"A", "going"}: 0, {"B", "going"}: 1, {"A", "striking"}: 2, {"B", ""}: 1, {"C", ""}: 3, {"", "striking"}: 2, {"", "quarters"}: 3,
+		{"A", ""}: -1, {"", "going"}: -1, {"", ""}: -1, {"B", "striking"}: -1, {"D", ""}: -1, {"", "chimes"}: -1,
+	} {
+		got := st.Find(of[0], of[1])
+		if want < 0 && got != nil || want >= 0 && got != &st.Springs[want] {
+			t.Errorf("%q: %+v, want the spring of place %d", of, got, want)
+		}
+	}
+	st.Springs = st.Springs[:1]
+	if st.Find("", "") != &st.Springs[0] {
+		t.Error("the only spring is not found without a label")
+	}
+}
+
+// Title and gravity are the scenario's; a train that it does not have is told in
+// place of a comparison, and the others are compared.
+func TestStudyBesideAScenario(t *testing.T) {
+	st := sampleStudy(t)
+	s, _ := trial.Compile(t, "three-trains")
+	s.Place.GravityMS2 = 9.6
+	b := *st.Book
+	b.Torques = append([]book.Torque{{Train: "chimes", Spring: "A", RunningDown: [][]float64{{0.5}}}}, b.Torques...)
+	beside := Of(&b, s)
+	if beside.Book != &b || beside.Scenario != s.Title || beside.Gravity != 9.6 || len(beside.Springs) != len(b.Torques) {
+		t.Errorf("%+v", beside)
+	}
+	closeTo(t, "the pull of a weight", beside.Needs[0].Trials[0].Torque, st.Needs[0].Trials[0].Torque/st.Gravity*9.6, 1e-12)
+	var none *scenario.NoTrainError
+	if beside.Compared[0] != nil || beside.Trains[0] != nil || !errors.As(beside.Refused[0], &none) || beside.Compared[1] == nil || beside.Refused[1] != nil || beside.Trains[1] == nil {
+		t.Errorf("%v", beside.Refused)
+	}
+	if !math.IsNaN(beside.Differs(0)) || beside.Stored() != st.Stored() {
+		t.Errorf("%v, %v J", beside.Differs(0), beside.Stored())
+	}
+	if sp := beside.Springs[1]; sp.MeterRelative != b.Torques[1].MeterRelative || sp.MeterResolution != b.Torques[1].MeterResolutionNM || sp.MeterRelative == sp.MeterResolution {
+		t.Errorf("%+v", sp)
+	}
+	if none := Of(&b, nil); none.Gravity != 9.80665 || none.Scenario != "" || none.Compared[1] != nil || none.Refused[0] != nil { // CGPM (1901)
+		t.Errorf("%+v", none)
+	}
 }
 
 func TestFind(t *testing.T) {
@@ -80,6 +132,14 @@ func TestReadings(t *testing.T) {
 	st = Of(st.Book, s)
 	if v := st.Differs(0); !(math.Abs(v-0.348) < 0.001) || !math.IsNaN(st.Differs(1)) || !math.IsNaN(st.Differs(2)) {
 		t.Errorf("%v, %v, %v", v, st.Differs(1), st.Differs(2))
+	}
+	// A hundredth is the most that goes untold, either way.
+	least := st.Needs[0].Bracket.Least
+	for share, told := range map[float64]bool{1.0095: false, 1.0105: true, 1 / 1.0115: true, 0.9905: false} {
+		s.Trains[0].Demand.LeastTorqueNM = least / share
+		if v := Of(st.Book, s).Differs(0); told && v != least || !told && !math.IsNaN(v) {
+			t.Errorf("weights of %v times the need: %v", share, v)
+		}
 	}
 	none := Of(st.Book, nil)
 	if r := none.Readings(0); !math.IsNaN(r[0].Predicted) || !math.IsNaN(none.Differs(0)) || !math.IsNaN(none.Stored()) {

@@ -1,0 +1,155 @@
+package assign
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/rules"
+
+	"github.com/golang/geo/r1"
+)
+
+// Readings that no scenario carries over stand as they are: where they are least,
+// where the train first stops by them, and whether they begin fully wound.
+func TestReadingsAsTheyAre(t *testing.T) {
+	nan := math.NaN()
+	for name, c := range map[string]struct {
+		torques                          []float64
+		least, greatest, mean, at, stops float64
+		lost                             float64
+	}{
+		"it stops twice":       {[]float64{0.46, 0.36, 0.40, 0.35, 0.45}, 0.35, 0.46, (0.46/2 + 0.36 + 0.40 + 0.35 + 0.45/2) / 4, 3, 1, 0},
+		"twice the same least": {[]float64{0.46, 0.42, 0.40, 0.42, 0.40}, 0.40, 0.46, (0.46/2 + 0.42 + 0.40 + 0.42 + 0.40/2) / 4, 2, nan, 0},
+		"least at once":        {[]float64{0.36, 0.42, 0.44}, 0.36, 0.44, (0.36/2 + 0.42 + 0.44/2) / 2, 0, 0, 0},
+		"not read wound":       {[]float64{nan, 0.42, 0.36}, 0.36, 0.42, 0.39, 2, 2, nan},
+	} {
+		b := levelSprings(t, 0.5)
+		b.Torques[0].RunningDown = [][]float64{c.torques, c.torques}
+		st := study(t, b, nil)
+		p := &st.Pairs[0]
+		for _, v := range []struct {
+			what      string
+			got, want float64
+		}{
+			{"least", p.Torque.Min, c.least}, {"greatest", p.Torque.Max, c.greatest}, {"mean", p.Torque.Mean, c.mean}, {"unevenness", p.Torque.Unevenness, (c.greatest - c.least) / c.mean},
+			{"turn of the least", p.Torque.MinAt, c.at}, {"turn of the greatest", p.Torque.MaxAt, nan}, {"variation", p.Torque.CV, nan},
+			{"first turn it stops", p.StopsAt, c.stops}, {"turns lost", p.TurnsLost, c.lost}, {"energy", p.Spring.Stored, nan},
+			// 1.15 to 1.6 times the need suits (common practice, no source).
+			{"off", p.Off, c.mean/((1.15+1.6)/2*p.Need.Used) - 1},
+		} {
+			if !(math.Abs(v.got-v.want) < 1e-12 || math.IsNaN(v.got) && math.IsNaN(v.want)) {
+				t.Errorf("%s: %s %v, want %v", name, v.what, v.got, v.want)
+			}
+		}
+		if p.Name != "going" || p.Need.Used != st.Needs[0].Need.Used || p.Need.Measured != p.Need.Used || !math.IsNaN(p.Need.Loads) || !p.Wanted.IsEmpty() || p.Advice != rules.DefaultAdvice() || p.Whole || p.Carried() || p.Why != nil || st.Scenario {
+			t.Errorf("%s: %+v, %+v, %v", name, p.Need, p.Advice, p.Why)
+		}
+	}
+}
+
+// A train does not stop on exactly the torque that it was found to run on.
+func TestTheNeedItselfIsEnough(t *testing.T) {
+	b := levelSprings(t, 0.5)
+	b.Weights[0].Trials = b.Weights[0].Trials[1:] // the one that ran
+	need := study(t, b, nil).Needs[0].Need.Used
+	b.Torques[0].RunningDown = [][]float64{{need, need}, {need, need}}
+	st := study(t, b, nil)
+	if p := &st.Pairs[0]; !math.IsNaN(p.StopsAt) || p.Verdict.Code != rules.Thin {
+		t.Errorf("%v, stops at %v", p.Verdict.Code, p.StopsAt)
+	}
+}
+
+// The intervals wanted go with the readings of a train whose blows were timed.
+func TestWantedGoesWithThePair(t *testing.T) {
+	st := study(t, bench(t, "striking", weight(0.5, 1.2), 0.6), nil)
+	if p := &st.Pairs[0]; p.Wanted != (r1.Interval{Lo: 0.8, Hi: 1.6}) {
+		t.Errorf("%v", p.Wanted)
+	}
+}
+
+// A verdict is sure when it is the same at both ends of what the torque may be and
+// of what is sure of the need (closed forms; bands of common practice, no source).
+func TestSure(t *testing.T) {
+	nan := math.NaN()
+	reserve := func(lo, hi float64) *Need {
+		return &Need{Standard: rules.NewStandard(1, rules.DefaultBands(), r1.EmptyInterval(), r1.EmptyInterval()), Between: r1.Interval{Lo: lo, Hi: hi}}
+	}
+	band := &Need{Standard: rules.NewStandard(nan, rules.DefaultBands(), r1.Interval{Lo: 0.3, Hi: 1}, r1.EmptyInterval()), Between: r1.IntervalFromPoint(nan)}
+	for name, c := range map[string]struct {
+		n           *Need
+		least, mean float64
+		share       float64
+		code        rules.Code
+		sure        bool
+	}{
+		"far from every border":         {reserve(0.99, 1.01), 1.3, 1.4, 0.02, rules.Suits, true},
+		"thin at the lower torque":      {reserve(0.999, 1.001), 1.16, 1.3, 0.02, rules.Suits, false},
+		"strong at the upper torque":    {reserve(0.999, 1.001), 1.5, 1.58, 0.02, rules.Suits, false},
+		"thin at the upper need":        {reserve(0.97, 1.03), 1.16, 1.3, 0.001, rules.Suits, false},
+		"strong at the lower need":      {reserve(0.97, 1.03), 1.5, 1.58, 0.001, rules.Suits, false},
+		"thin by both together":         {reserve(0.97, 1.03), 1.19, 1.3, 0.01, rules.Suits, false},
+		"thin for sure":                 {reserve(0.97, 1.03), 1.07, 1.3, 0.001, rules.Thin, true},
+		"nothing stopped":               {reserve(0, 1), 1.3, 1.4, 0.02, rules.Suits, true},
+		"nothing stopped, near thin":    {reserve(0, 1), 1.16, 1.4, 0.02, rules.Suits, false},
+		"torque not known":              {reserve(0.99, 1.01), 1.3, 1.4, nan, rules.Suits, false},
+		"within a wide band":            {band, 0.6, 0.6, 0.45, rules.Suits, true},
+		"the mean beyond a wide band":   {band, 0.6, 0.75, 0.45, rules.Suits, false},
+		"the least below a wide band":   {band, 0.5, 0.6, 0.45, rules.Suits, false},
+		"overdriven, the need not sure": {reserve(0.97, 1.03), 1.9, 2.03, 0.001, rules.Overdriven, false},
+	} {
+		p := Pair{Digest: sim.Unknown()}
+		p.Torque.Min, p.Torque.Mean = c.least, c.mean
+		if p.judge(c.n, c.share); p.Verdict.Code != c.code || p.Sure != c.sure {
+			t.Errorf("%s: %v, sure %v", name, p.Verdict.Code, p.Sure)
+		}
+	}
+}
+
+// A spring that was read in several trains is judged in each by its readings there,
+// elsewhere by those that stand first.
+func TestReadInSeveralTrains(t *testing.T) {
+	var text strings.Builder
+	for i, train := range []string{"one", "two", "three"} {
+		fmt.Fprintf(&text, "[[weights]]\ntrain = %q\npulley_radius_mm = 75\ntrials = [ { mass_g = 450.0, runs = true } ]\n", train)
+		for k, label := range []string{"A", "B"} {
+			if i+k != 2 { // A was not read in the third, nor B in the second
+				fmt.Fprintf(&text, "[[torque]]\ntrain = %q\nspring = %q\nrunning_down = [ [%v] ]\n", train, label, 0.4+0.1*float64(k)+0.01*float64(i))
+			}
+		}
+	}
+	st := study(t, read(t, text.String()), nil)
+	want := []struct {
+		label, train, readIn string
+		mean                 float64
+	}{{"A", "one", "one", 0.40}, {"A", "two", "two", 0.41}, {"A", "three", "one", 0.40}, {"B", "one", "one", 0.50}, {"B", "two", "one", 0.50}, {"B", "three", "three", 0.52}}
+	if len(st.Pairs) != len(want) {
+		t.Fatalf("%d pairs", len(st.Pairs))
+	}
+	for i, w := range want {
+		if p := &st.Pairs[i]; p.Label != w.label || p.Train != w.train || p.ReadIn != w.readIn || math.Abs(p.Torque.Mean-w.mean) > 1e-12 || p.TurnsLost != 0 {
+			t.Errorf("%s in %s, read in %s: %v, want %+v", p.Label, p.Train, p.ReadIn, p.Torque.Mean, w)
+		}
+	}
+}
+
+// A spring carried over is told to be so in another train only, and the reason is
+// told where it could not be.
+func TestNotCarried(t *testing.T) {
+	b, s := sample(t)
+	b.Torques = append(b.Torques, book.Torque{Train: "going", Spring: "D", RunningDown: [][]float64{{0.01, 2, 0.01, 2}, {0.01, 2, 0.01, 2}}})
+	s.Trains[0].Demand.LeastTorqueNM = math.NaN()
+	st := study(t, b, s)
+	if st.Title != b.Title || !st.Scenario {
+		t.Errorf("%q, %v", st.Title, st.Scenario)
+	}
+	for i := range st.Pairs {
+		p := &st.Pairs[i]
+		if p.Label != "D" && (!p.Whole || p.Why != nil || p.Carried() != (p.Train != "going")) || p.Whole == (p.Why != nil) || !p.Whole && p.Carried() {
+			t.Errorf("%s in %s: whole %v, carried %v, %v", p.Label, p.Train, p.Whole, p.Carried(), p.Why)
+		}
+	}
+}
