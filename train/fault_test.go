@@ -2,6 +2,7 @@ package train
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -72,7 +73,7 @@ func TestStrikeStatusWords(t *testing.T) {
 	for s := Strikes; s <= Stands+1; s++ {
 		seen[s.String()] = true
 	}
-	if len(seen) != 5 || Strikes.String() != "strikes" {
+	if len(seen) != 5 || Strikes.String() != "strikes" || seen[""] {
 		t.Errorf("%v", seen)
 	}
 }
@@ -114,5 +115,22 @@ func TestStrikeNothingIsNaN(t *testing.T) {
 	}
 	if checked < 10000 {
 		t.Errorf("only %d figures checked", checked)
+	}
+}
+
+// The limits that messages print are those that hold.
+func TestPrintedLimits(t *testing.T) {
+	for spoil, want := range map[*StrikeDesign]string{
+		{Pins: make([]PinSet, MostSets+1)}: fmt.Sprintf("found %d; want 1 to %d", MostSets+1, MostSets),
+		{Pins: AllPins(mostPins + 1)}:      fmt.Sprintf("found %d; want 1 to %d", mostPins+1, mostPins),
+	} {
+		d := hourStrike()
+		d.Pins = spoil.Pins
+		if _, err := NewStrike(d); !errors.Is(err, ErrPins) || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v: want %q", err, want)
+		}
+	}
+	if want := fmt.Sprintf("at most %d meshes", Most); !strings.Contains(ErrTrain.Error(), want) {
+		t.Errorf("%v: want %q", ErrTrain, want)
 	}
 }
