@@ -173,9 +173,9 @@ func TestFaults(t *testing.T) {
 		{"Arc with Margin", func(e *Escapement, _ *Pendulum, v float64) { e.Arc = 3; e.Margin = SemiArc(v) }, []float64{0.08, 1.5}},
 		{"Limit", func(e *Escapement, _ *Pendulum, v float64) { e.Limit = SemiArc(v) }, []float64{-1, 0.01, 2, nan}},
 		{"Length", func(_ *Escapement, p *Pendulum, v float64) { p.Length = v }, []float64{-1, 0, 1001, nan, inf}},
-		{"Mass", func(_ *Escapement, p *Pendulum, v float64) { p.Mass = v }, []float64{-1, 0, 1e7, nan, inf}},
-		{"Gravity", func(_ *Escapement, p *Pendulum, v float64) { p.Gravity = v }, []float64{-1, 0, 1e4, nan, inf}},
-		{"Quality", func(_ *Escapement, p *Pendulum, v float64) { p.Quality = v }, []float64{-1, 0, 0.5, 1e10, nan, inf}},
+		{"Mass", func(_ *Escapement, p *Pendulum, v float64) { p.Mass = v }, []float64{-1, 0, 1.01e6, nan, inf}},
+		{"Gravity", func(_ *Escapement, p *Pendulum, v float64) { p.Gravity = v }, []float64{-1, 0, 1000.5, nan, inf}},
+		{"Quality", func(_ *Escapement, p *Pendulum, v float64) { p.Quality = v }, []float64{-1, 0, 0.99, 1.01e9, nan, inf}},
 	}
 	for _, c := range cases {
 		for _, v := range c.bad {
