@@ -49,7 +49,7 @@ func (d *Drive) Stout() error {
 
 // thinnest is the least radius at the knots and the turn it is at.
 func (p *Profile) thinnest() (turn, r float64) {
-	r = math.Inf(1)
+	r = math.MaxFloat64
 	for i := 0; i <= len(p.pieces); i++ {
 		at := float64(i) * p.width
 		if here, _, _ := p.At(at); here < r {

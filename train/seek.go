@@ -27,7 +27,7 @@ func (s *Strike) LeastFromRest() float64 {
 	// The first blow is the hardest for every pin, since u is 0 before it.
 	return s.leastWhere(func(torque float64) float64 {
 		pin := s.atPins(torque)
-		u, least := s.lift.decay*s.free.gain(s.atFly(pin)), math.Inf(1)
+		u, least := s.lift.decay*s.free.gain(s.atFly(pin)), math.MaxFloat64
 		for i := range s.nSets {
 			least = min(least, u+s.lift.gain(s.atFly(pin-s.sets[i].couple)))
 		}
@@ -64,6 +64,15 @@ func crossing(f func(float64) float64, lo float64) float64 {
 // rate is blows per second, 0 for a train that does not strike.
 func (s *Strike) rate(torque float64) float64 { return s.Steady(torque).BlowsPerSecond }
 
+// rateFor is the blows per second of an interval (s).
+func rateFor(interval float64) (float64, error) {
+	wanted := 1 / interval
+	if !(wanted > 0 && wanted <= math.MaxFloat64) {
+		return 0, ErrInterval
+	}
+	return wanted, nil
+}
+
 // missed is how far a found rate may be from the wanted one: beyond it a root
 // is a jump, where the train stalls. Close to stalling the rate goes with the
 // root of what is left, so that rounding shows at 1e-8.
@@ -75,9 +84,9 @@ const missed = 1e-6
 // LeastTorque, and the error ErrTooSlow; it fails with ErrTooFast beyond 1e9
 // N·m, and with ErrInterval.
 func (s *Strike) TorqueFor(interval float64) (float64, error) {
-	wanted := 1 / interval
-	if !(interval > 0 && wanted > 0) || math.IsInf(wanted, 0) {
-		return 0, ErrInterval
+	wanted, err := rateFor(interval)
+	if err != nil {
+		return 0, err
 	}
 	lo := s.LeastTorque()
 	if s.rate(lo) >= wanted {
@@ -97,9 +106,9 @@ func (s *Strike) TorqueFor(interval float64) (float64, error) {
 // fly so large would stall the train, with ErrTooFast where the train strikes
 // so fast with no fly that makes sense, and with ErrInterval.
 func (s *Strike) OuterRadiusFor(torque, interval float64) (float64, error) {
-	wanted := 1 / interval
-	if !(interval > 0 && wanted > 0) || math.IsInf(wanted, 0) {
-		return 0, ErrInterval
+	wanted, err := rateFor(interval)
+	if err != nil {
+		return 0, err
 	}
 	other := *s
 	f := s.design.Fly
