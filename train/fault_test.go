@@ -189,4 +189,14 @@ func TestBeyondComputing(t *testing.T) {
 			t.Errorf("%v, want a fault of the %s", err, want)
 		}
 	}
+	// 2cψ/J on either side of the printed end.
+	d := hourStrike()
+	d.Fly.DragCoefficient, d.AirDensity = 1e3, 1e5
+	s := mustStrike(t, d)
+	for share, want := range map[float64]error{0.95: nil, 1.05: ErrRange} {
+		d.Fly.Inertia = 2 * s.Drag() * s.Pitch() / (share * 1e30)
+		if _, err := NewStrike(d); !errors.Is(err, want) {
+			t.Errorf("a decay of %g of the greatest: %v", share, err)
+		}
+	}
 }
