@@ -78,9 +78,9 @@ func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
 	s := c.judge(a)
 	switch s {
 	case Stops:
-		return 0, s
+		a = 0
 	case Trips:
-		return SemiArc(c.limit), s
+		a = c.limit
 	}
 	return SemiArc(a), s
 }

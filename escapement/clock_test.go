@@ -173,9 +173,9 @@ func TestFaults(t *testing.T) {
 		{"Arc with Margin", func(e *Escapement, _ *Pendulum, v float64) { e.Arc = 3; e.Margin = SemiArc(v) }, []float64{0.08, 1.5}},
 		{"Limit", func(e *Escapement, _ *Pendulum, v float64) { e.Limit = SemiArc(v) }, []float64{-1, 0.01, 2, nan}},
 		{"Length", func(_ *Escapement, p *Pendulum, v float64) { p.Length = v }, []float64{-1, 0, 1001, nan, inf}},
-		{"Mass", func(_ *Escapement, p *Pendulum, v float64) { p.Mass = v }, []float64{-1, 0, 1e7, nan, inf}},
-		{"Gravity", func(_ *Escapement, p *Pendulum, v float64) { p.Gravity = v }, []float64{-1, 0, 1e4, nan, inf}},
-		{"Quality", func(_ *Escapement, p *Pendulum, v float64) { p.Quality = v }, []float64{-1, 0, 0.5, 1e10, nan, inf}},
+		{"Mass", func(_ *Escapement, p *Pendulum, v float64) { p.Mass = v }, []float64{-1, 0, 1.01e6, nan, inf}},
+		{"Gravity", func(_ *Escapement, p *Pendulum, v float64) { p.Gravity = v }, []float64{-1, 0, 1000.5, nan, inf}},
+		{"Quality", func(_ *Escapement, p *Pendulum, v float64) { p.Quality = v }, []float64{-1, 0, 0.99, 1.01e9, nan, inf}},
 	}
 	for _, c := range cases {
 		for _, v := range c.bad {
@@ -193,5 +193,45 @@ func TestFaults(t *testing.T) {
 	_, err := New(e, p)
 	if want := "escapement: Teeth: found 1; want a whole number from 2 to 10000"; err == nil || err.Error() != want {
 		t.Errorf("%v, want %s", err, want)
+	}
+}
+
+// Of several fields out of range the first is named, in the order of the fields, so
+// that mending them one by one goes down the list.
+func TestFaultsInOrder(t *testing.T) {
+	e := Escapement{Kind: nil, Teeth: 1, Arc: 4, Drop: 2, Efficiency: 2, Margin: -1, Late: 9, Limit: -1}
+	p := Pendulum{Length: -1, Mass: -1, Gravity: -1, Quality: -1}
+	good, swings := bracketClock(Recoil{})
+	for _, x := range []struct {
+		field string
+		mend  func()
+	}{
+		{"Kind", func() { e.Kind = good.Kind }}, {"Teeth", func() { e.Teeth = good.Teeth }}, {"Arc", func() { e.Arc = 3 }},
+		{"Drop", func() { e.Drop = good.Drop }}, {"Efficiency", func() { e.Efficiency = good.Efficiency }},
+		{"Margin", func() { e.Margin = 1 }}, {"Late", func() { e.Late = 0 }},
+		{"Arc with Margin", func() { e.Arc, e.Margin = good.Arc, good.Margin }}, {"Limit", func() { e.Limit = 0 }},
+		{"Length", func() { p.Length = swings.Length }}, {"Mass", func() { p.Mass = swings.Mass }},
+		{"Gravity", func() { p.Gravity = swings.Gravity }}, {"Quality", func() { p.Quality = swings.Quality }},
+	} {
+		_, err := New(e, p)
+		var f Fault
+		if !errors.As(err, &f) || f.Field != x.field {
+			t.Errorf("%v, want a fault of %s", err, x.field)
+		}
+		x.mend()
+	}
+	c := mustNew(t, e, p)
+	_, err := c.Beats(-1, -1)
+	var f Fault
+	if !errors.As(err, &f) || f.Field != "torque" {
+		t.Errorf("%v, want a fault of the torque", err)
+	}
+	for _, x := range []struct {
+		from, to SemiArc
+		field    string
+	}{{-1, -1, "from"}, {0.1, -1, "to"}, {0.1, 0.05, "periods"}} {
+		if _, err := QualityFromDecay(x.from, x.to, -1); !errors.As(err, &f) || f.Field != x.field {
+			t.Errorf("%v, want a fault of %q", err, x.field)
+		}
 	}
 }

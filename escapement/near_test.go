@@ -94,3 +94,50 @@ func TestStartWithoutDamping(t *testing.T) {
 		}
 	}
 }
+
+// The series of drift against the closed solution, as far as it is used: to the last
+// digits.
+func TestDriftIsTheSolution(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(15, 16))
+	for range 3000 {
+		p := newSwinger(1 + math.Pow(10, 4*rnd.Float64()))
+		y, v, at := 2*rnd.Float64()-1, 2*rnd.Float64()-1, near
+		if rnd.IntN(2) == 0 {
+			at = -near
+		}
+		m := p.over(at)
+		wantY, wantV := p.apply(&m, y, v)
+		gotY, gotV := p.drift(y, v, at)
+		if off := max(math.Abs(gotY-wantY), math.Abs(gotV-wantV)); !(off < 6e-16) {
+			t.Errorf("ζ %g, from %g, %g: off by %.2g", p.zeta, y, v, off)
+		}
+	}
+}
+
+// What is remembered is renewed where the step from it is long, or as long as the one
+// before: a swing that is steady. While the steps change it is kept.
+func TestWhenMemoryIsRenewed(t *testing.T) {
+	p := newSwinger(200)
+	cold := stretch{target: 0.3}
+	_, _, end, _ := p.runCold(&cold, -1, 0.2)
+	for _, x := range []struct {
+		off, last float64 // of the remembered time, and of the one before
+		renewed   bool
+	}{
+		{0.6 * near, 0, true}, {-0.6 * near, 0, true}, {0.45 * near, 0, false}, {-0.45 * near, 0, false},
+		{0.3 * near, 0.3*near + 1e-5, true}, {0.3 * near, 0.3*near - 1e-5, true}, {0.3 * near, 0.3*near + 1e-4, false}, {0.3 * near, -0.3 * near, false},
+	} {
+		l := stretch{target: 0.3, propagator: p.over(end - x.off), step: x.last}
+		_, _, got, ok := p.run(&l, -1, 0.2)
+		if !ok || math.Abs(got-end) > 1e-14 {
+			t.Errorf("%+v: ends at %.17g, want %.17g", x, got, end)
+		}
+		kept, step := end-x.off, x.off
+		if x.renewed {
+			kept, step = end, 0
+		}
+		if math.Abs(l.t-kept) > 1e-14 || math.Abs(l.step-step) > 1e-14 {
+			t.Errorf("%+v: remembers %.17g and a step of %g, want %.17g and %g", x, l.t, l.step, kept, step)
+		}
+	}
+}

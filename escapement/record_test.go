@@ -154,3 +154,28 @@ func TestLedgerCloses(t *testing.T) {
 		}
 	})
 }
+
+// A state that jumps between two legs is a gap in the account: the energy of the jump.
+func TestLedgerShowsAJump(t *testing.T) {
+	oracleCases(t, func(name string, c *Clock, torque float64) {
+		b := mustBeat(t, c, torque, SemiDegrees(5))
+		var r tape
+		b.Watch(&r)
+		for range 4 {
+			b.Step()
+		}
+		g := c.NewLedger(torque)
+		jump := 0.0
+		for i, l := range r.legs {
+			if i == 2 {
+				l.Velocity += 0.01
+				last := &r.legs[i-1]
+				jump = l.Energy(0) - last.Energy(last.Seconds)
+			}
+			if i < 3 {
+				g.Leg(l)
+			}
+		}
+		closeTo(t, name+": gap", g.Gap(), -jump, 1e-9)
+	})
+}

@@ -13,7 +13,7 @@ import (
 // and keeps clear of the barrel. They are empty when there is no such cone.
 func (w *Wound) EvenEnds(spare float64) (small, large r1.Interval) {
 	d := &w.drive
-	if !(d.Barrel.SetUp > 0) || d.Barrel.SetUp+spare >= w.curve.Turns() {
+	if !(d.Barrel.SetUp > 0) {
 		return r1.EmptyInterval(), r1.EmptyInterval()
 	}
 	k := &cutter{w: w, low: w.curve.Couple(d.Barrel.SetUp), work: w.curve.Energy(d.Barrel.SetUp)}

@@ -29,9 +29,9 @@ type cutter struct {
 	touch     float64
 }
 
-func newCutter(w *Wound, setUp, spare float64, perTurn int) *cutter {
+func newCutter(w *Wound, setUp, spare float64) *cutter {
 	k := &cutter{w: w, low: w.curve.Couple(setUp), work: w.curve.Energy(setUp), touch: math.NaN()}
-	k.look(perTurn)
+	k.look(coarse)
 	k.c = w.mostEven(setUp, spare) * (1 - 1e-12)
 	if c := k.now[len(k.now)-1] * k.low / w.rb; c < k.c { // the large end fits
 		k.c, k.touch = c, w.drive.Cone.Turns
@@ -106,7 +106,7 @@ func (k *cutter) touchUp() {
 // kept is the volume (m³) of the largest even profile for a set-up inside the cone,
 // looked at coarsely; one too thin to be cut keeps less the thinner it is.
 func (w *Wound) kept(setUp, spare float64) float64 {
-	k := newCutter(w, setUp, spare, coarse)
+	k := newCutter(w, setUp, spare)
 	k.fit()
 	least := math.Max(leastRadius, w.drive.Line.Thickness)
 	thinnest := floats.Min(k.rho) - w.half

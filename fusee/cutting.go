@@ -49,7 +49,7 @@ func (d *Drive) Stout() error {
 
 // thinnest is the least radius at the knots and the turn it is at.
 func (p *Profile) thinnest() (turn, r float64) {
-	r = math.Inf(1)
+	r = math.MaxFloat64
 	for i := 0; i <= len(p.pieces); i++ {
 		at := float64(i) * p.width
 		if here, _, _ := p.At(at); here < r {
@@ -79,7 +79,7 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 	case setUp+spare >= w.curve.Turns():
 		return Cutting{}, fmt.Errorf("%w (set up by %.4g turns with %.4g to spare, and it has %.3f)", ErrSetUp, setUp, spare, w.curve.Turns())
 	}
-	k := newCutter(w, setUp, spare, coarse)
+	k := newCutter(w, setUp, spare)
 	k.fit()
 	k.look(fine)
 	k.fit()
@@ -141,7 +141,7 @@ func (w *Wound) leastCut(spare, clicks float64) (Cutting, error) {
 	const steps = 12
 	at := func(i int) float64 { return LeastSetUp + (most-LeastSetUp)*float64(i)/steps }
 	lost := func(setUp float64) float64 { return -w.kept(setUp, spare) }
-	best, least := 0, math.Inf(1)
+	best, least := 0, math.MaxFloat64
 	for i := range steps {
 		if v := lost(at(i)); v < least {
 			best, least = i, v
@@ -153,7 +153,8 @@ func (w *Wound) leastCut(spare, clicks float64) (Cutting, error) {
 	}
 	if clicks > 0 {
 		low, high := math.Floor(setUp*clicks)/clicks, math.Ceil(setUp*clicks)/clicks
-		if setUp = high; low >= LeastSetUp && (high >= most || lost(low) < lost(high)) {
+		// One that leaves the spring no turn keeps less than nothing.
+		if setUp = high; low >= LeastSetUp && lost(low) < lost(high) {
 			setUp = low
 		}
 	}

@@ -100,7 +100,7 @@ func (w *Wound) CutCone() Cone {
 		// there as thick as where the run starts.
 		theta := c.Turns * float64(i) / pieces
 		r, dr := w.radius(math.Max(theta, w.start))
-		if theta < w.start || math.IsInf(dr, 0) || math.IsNaN(dr) {
+		if theta < w.start || math.IsInf(dr, 1) {
 			dr = 0
 		}
 		knots[i] = knot{r: r - w.half, dr: dr}

@@ -29,7 +29,7 @@ func (w *Wound) place() {
 	if d.Cone.Centre == 0 {
 		return
 	}
-	lo, hi := math.Inf(1), math.Inf(-1)
+	lo, hi := math.MaxFloat64, -math.MaxFloat64
 	for theta := w.start; ; theta = min(math.Floor(theta)+1, d.Cone.Turns) {
 		off := w.ahead(theta, w.barrelTurns(theta))
 		lo, hi = min(lo, off), max(hi, off)

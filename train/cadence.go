@@ -57,7 +57,7 @@ func (s *Strike) Steady(torque float64) Cadence {
 	if !(least > 0) {
 		return Cadence{Status: Stalls}
 	}
-	w := walk{u: start, w: math.Sqrt(start), least: math.Inf(1), freely: s.free.tally(free)}
+	w := walk{u: start, w: math.Sqrt(start), least: math.MaxFloat64, freely: s.free.tally(free)}
 	if s.nSets == 1 { // every blow is the same
 		w.blows(s, s.atFly(pin-s.sets[0].couple), free, 1)
 		return w.mean(s, 1)
@@ -108,7 +108,7 @@ func (s *Strike) cycle(pin, free float64) (start, least float64) {
 // lowest is the least u at the end of a lift in a turn of the pin wheel from the
 // given u; run is what the free leg leaves of its gain.
 func (s *Strike) lowest(u, pin, run float64) float64 {
-	least := math.Inf(1)
+	least := math.MaxFloat64
 	for i := range s.nSets {
 		p := &s.sets[i]
 		add := run + s.lift.gain(s.atFly(pin-p.couple))

@@ -2,6 +2,7 @@ package train
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -72,7 +73,7 @@ func TestStrikeStatusWords(t *testing.T) {
 	for s := Strikes; s <= Stands+1; s++ {
 		seen[s.String()] = true
 	}
-	if len(seen) != 5 || Strikes.String() != "strikes" {
+	if len(seen) != 5 || Strikes.String() != "strikes" || seen[""] {
 		t.Errorf("%v", seen)
 	}
 }
@@ -114,5 +115,88 @@ func TestStrikeNothingIsNaN(t *testing.T) {
 	}
 	if checked < 10000 {
 		t.Errorf("only %d figures checked", checked)
+	}
+}
+
+// The limits that messages print are those that hold.
+func TestPrintedLimits(t *testing.T) {
+	for spoil, want := range map[*StrikeDesign]string{
+		{Pins: make([]PinSet, MostSets+1)}: fmt.Sprintf("found %d; want 1 to %d", MostSets+1, MostSets),
+		{Pins: AllPins(mostPins + 1)}:      fmt.Sprintf("found %d; want 1 to %d", mostPins+1, mostPins),
+	} {
+		d := hourStrike()
+		d.Pins = spoil.Pins
+		if _, err := NewStrike(d); !errors.Is(err, ErrPins) || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v: want %q", err, want)
+		}
+	}
+	if want := fmt.Sprintf("at most %d meshes", Most); !strings.Contains(ErrTrain.Error(), want) {
+		t.Errorf("%v: want %q", ErrTrain, want)
+	}
+}
+
+// Of several values out of their bounds the first is named, so that mending them one
+// by one goes down the list.
+func TestFaultsInOrder(t *testing.T) {
+	d := hourStrike()
+	good := d.Fly
+	heavy := []Hammer{{-1, -1, -1}}
+	d.PinArbor, d.LiftShare, d.TailEfficiency, d.Gravity, d.AirDensity = 9, 2, 2, -1, -1
+	d.Fly = Fly{Vanes: 0, Width: -1, Inner: -2, Outer: -3, Thickness: -1, Density: -1, DragCoefficient: -1, Inertia: -1}
+	d.Pins = append(make([]PinSet, 0), PinSet{heavy, 3})
+	for _, x := range []struct {
+		field string
+		found float64
+		mend  func()
+	}{
+		{"pin arbor", 9, func() { d.PinArbor = 1 }}, {"lift share", 2, func() { d.LiftShare = 0.3 }},
+		{"tail efficiency", 2, func() { d.TailEfficiency = 0.9 }}, {"gravity", -1, func() { d.Gravity = 9.8 }},
+		{"fly vanes", 0, func() { d.Fly.Vanes = 2 }}, {"fly width", -1, func() { d.Fly.Width = good.Width }},
+		{"fly inner radius", -2, func() { d.Fly.Inner = good.Inner }}, {"fly outer radius", -3, func() { d.Fly.Outer = good.Outer }},
+		{"fly drag coefficient", -1, func() { d.Fly.DragCoefficient = 1.2 }}, {"air density", -1, func() { d.AirDensity = 1.2 }},
+		{"fly inertia", -1, func() { d.Fly.Inertia = 0 }}, {"fly thickness", -1, func() { d.Fly.Thickness = good.Thickness }},
+		{"fly density", -1, func() { d.Fly.Density = good.Density }},
+		{"hammer mass", -1, func() { heavy[0].Mass = 0 }}, {"hammer lift", -1, func() { heavy[0].Lift = 0 }}, {"hammer spring", -1, func() { heavy[0].Spring = 0 }},
+	} {
+		_, err := NewStrike(d)
+		var f Fault
+		if !errors.As(err, &f) || f.Field != x.field || f.Found != x.found {
+			t.Errorf("%v, want a fault of %s, %g", err, x.field, x.found)
+		}
+		x.mend()
+	}
+	mustStrike(t, d)
+}
+
+// Trains whose drag, inertia, pitch or decay are beyond what can be computed, though
+// each of their parts is within its bounds.
+func TestBeyondComputing(t *testing.T) {
+	for want, spoil := range map[string]func(d *StrikeDesign){
+		"fly drag":    func(d *StrikeDesign) { d.AirDensity = 1e-40 },
+		"fly inertia": func(d *StrikeDesign) { d.Fly.Inertia = 1e-31 },
+		"pitch": func(d *StrikeDesign) {
+			for range 6 {
+				d.Meshes = append(d.Meshes, Mesh{1e6, 1, 0.9, 0})
+			}
+		},
+		"decay of a blow": func(d *StrikeDesign) { d.Fly.Inertia, d.Fly.DragCoefficient, d.AirDensity = 1e-29, 1e3, 1e5 },
+	} {
+		d := hourStrike()
+		spoil(&d)
+		_, err := NewStrike(d)
+		var f Fault
+		if !errors.Is(err, ErrRange) || !errors.As(err, &f) || f.Field != want {
+			t.Errorf("%v, want a fault of the %s", err, want)
+		}
+	}
+	// 2cψ/J on either side of the printed end.
+	d := hourStrike()
+	d.Fly.DragCoefficient, d.AirDensity = 1e3, 1e5
+	s := mustStrike(t, d)
+	for share, want := range map[float64]error{0.95: nil, 1.05: ErrRange} {
+		d.Fly.Inertia = 2 * s.Drag() * s.Pitch() / (share * 1e30)
+		if _, err := NewStrike(d); !errors.Is(err, want) {
+			t.Errorf("a decay of %g of the greatest: %v", share, err)
+		}
 	}
 }

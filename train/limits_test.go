@@ -1,6 +1,7 @@
 package train
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -184,5 +185,35 @@ func TestSeriesAtTheirEnds(t *testing.T) {
 	l := newLeg(1, 3e-7, 4e-7)
 	if got := l.rest(0, 5); !(got > 0) || math.IsInf(got, 0) {
 		t.Errorf("%g s", got)
+	}
+}
+
+// What is a twentieth beyond the upper end of a range is named as its fault.
+func TestBeyondRanges(t *testing.T) {
+	hammer := func(h Hammer) func(d *StrikeDesign) {
+		return func(d *StrikeDesign) { d.Pins = AllPins(8, h) }
+	}
+	for field, spoil := range map[string]func(d *StrikeDesign){
+		"gravity":              func(d *StrikeDesign) { d.Gravity = 1.05e3 },
+		"hammer mass":          hammer(Hammer{1.05e6, 0, 0}),
+		"hammer lift":          hammer(Hammer{0, 1.05e3, 0}),
+		"hammer spring":        hammer(Hammer{0, 0, 1.05e9}),
+		"fly vanes":            func(d *StrikeDesign) { d.Fly.Vanes = 1.05e6 },
+		"fly width":            func(d *StrikeDesign) { d.Fly.Width = 1.05e3 },
+		"fly inner radius":     func(d *StrikeDesign) { d.Fly.Inner, d.Fly.Outer = 1.05e3, 1.06e3 },
+		"fly outer radius":     func(d *StrikeDesign) { d.Fly.Outer = 1.05e3 },
+		"fly drag coefficient": func(d *StrikeDesign) { d.Fly.DragCoefficient = 1.05e3 },
+		"air density":          func(d *StrikeDesign) { d.AirDensity = 1.05e5 },
+		"fly inertia":          func(d *StrikeDesign) { d.Fly.Inertia = 1.05e9 },
+		"fly thickness":        func(d *StrikeDesign) { d.Fly.Thickness = 1.05e3 },
+		"fly density":          func(d *StrikeDesign) { d.Fly.Density = 1.05e6 },
+	} {
+		d := hourStrike()
+		spoil(&d)
+		_, err := NewStrike(d)
+		var f Fault
+		if !errors.As(err, &f) || f.Field != field {
+			t.Errorf("%v, want a fault of the %s", err, field)
+		}
 	}
 }

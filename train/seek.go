@@ -27,7 +27,7 @@ func (s *Strike) LeastFromRest() float64 {
 	// The first blow is the hardest for every pin, since u is 0 before it.
 	return s.leastWhere(func(torque float64) float64 {
 		pin := s.atPins(torque)
-		u, least := s.lift.decay*s.free.gain(s.atFly(pin)), math.Inf(1)
+		u, least := s.lift.decay*s.free.gain(s.atFly(pin)), math.MaxFloat64
 		for i := range s.nSets {
 			least = min(least, u+s.lift.gain(s.atFly(pin-s.sets[i].couple)))
 		}
@@ -35,45 +35,43 @@ func (s *Strike) LeastFromRest() float64 {
 	})
 }
 
-// leastWhere is the torque at which a margin rises past 0.
+// leastWhere is the torque at which a margin rises past 0, of those that move the
+// train.
 func (s *Strike) leastWhere(margin func(float64) float64) float64 {
-	stands := func(torque float64) float64 { return s.atFly(s.atPins(torque)) }
-	lo := rising(stands)
-	if !(lo < mostTorque) || margin(lo) > 0 {
+	moves := crossing(func(torque float64) float64 { return s.atFly(s.atPins(torque)) }, 0)
+	return crossing(margin, moves)
+}
+
+// crossing is the torque from lo on at which a rising function passes 0, within a
+// few rounding steps and on the side above it; lo where it is above 0 already. It is
+// +Inf beyond mostTorque.
+func crossing(f func(float64) float64, lo float64) float64 {
+	if f(lo) > 0 {
 		return lo
 	}
-	step := max(lo, 1e-12)
-	for !(margin(lo+step) > 0) {
-		if step *= 4; step > mostTorque {
+	for step := max(lo, 1e-12); ; step *= 4 {
+		hi := min(lo+step, mostTorque)
+		if f(hi) > 0 {
+			_, above := numeric.Root(lo, hi, 0, f)
+			return above
+		}
+		if !(hi < mostTorque) {
 			return math.Inf(1)
 		}
 	}
-	return root(margin, lo, lo+step)
-}
-
-// root is where a rising function passes 0, within a few rounding steps and on
-// the side above it.
-func root(f func(float64) float64, lo, hi float64) float64 {
-	_, above := numeric.Root(lo, hi, 0, f)
-	return above
-}
-
-// rising is where a couple passes 0 from 0 N·m on.
-func rising(couple func(float64) float64) float64 {
-	if couple(0) > 0 {
-		return 0
-	}
-	hi := 1e-12
-	for !(couple(hi) > 0) {
-		if hi *= 4; hi > mostTorque {
-			return math.Inf(1)
-		}
-	}
-	return root(couple, 0, hi)
 }
 
 // rate is blows per second, 0 for a train that does not strike.
 func (s *Strike) rate(torque float64) float64 { return s.Steady(torque).BlowsPerSecond }
+
+// rateFor is the blows per second of an interval (s).
+func rateFor(interval float64) (float64, error) {
+	wanted := 1 / interval
+	if !(wanted > 0 && wanted <= math.MaxFloat64) {
+		return 0, ErrInterval
+	}
+	return wanted, nil
+}
 
 // missed is how far a found rate may be from the wanted one: beyond it a root
 // is a jump, where the train stalls. Close to stalling the rate goes with the
@@ -86,21 +84,19 @@ const missed = 1e-6
 // LeastTorque, and the error ErrTooSlow; it fails with ErrTooFast beyond 1e9
 // N·m, and with ErrInterval.
 func (s *Strike) TorqueFor(interval float64) (float64, error) {
-	wanted := 1 / interval
-	if !(interval > 0 && wanted > 0) || math.IsInf(wanted, 0) {
-		return 0, ErrInterval
+	wanted, err := rateFor(interval)
+	if err != nil {
+		return 0, err
 	}
 	lo := s.LeastTorque()
 	if s.rate(lo) >= wanted {
 		return lo, ErrTooSlow
 	}
-	step := max(lo, 1e-12)
-	for s.rate(lo+step) < wanted {
-		if step *= 2; lo+step > mostTorque {
-			return 0, ErrTooFast
-		}
+	torque := crossing(func(torque float64) float64 { return s.rate(torque) - wanted }, lo)
+	if math.IsInf(torque, 1) {
+		return 0, ErrTooFast
 	}
-	return root(func(torque float64) float64 { return s.rate(torque) - wanted }, lo, lo+step), nil
+	return torque, nil
 }
 
 // OuterRadiusFor is the outer radius (m) of the fly, all else the same, at which
@@ -110,9 +106,9 @@ func (s *Strike) TorqueFor(interval float64) (float64, error) {
 // fly so large would stall the train, with ErrTooFast where the train strikes
 // so fast with no fly that makes sense, and with ErrInterval.
 func (s *Strike) OuterRadiusFor(torque, interval float64) (float64, error) {
-	wanted := 1 / interval
-	if !(interval > 0 && wanted > 0) || math.IsInf(wanted, 0) {
-		return 0, ErrInterval
+	wanted, err := rateFor(interval)
+	if err != nil {
+		return 0, err
 	}
 	other := *s
 	f := s.design.Fly
@@ -120,7 +116,7 @@ func (s *Strike) OuterRadiusFor(torque, interval float64) (float64, error) {
 		g := f
 		g.Outer = f.Inner + vane
 		if other.fit(g) != nil {
-			return math.NaN()
+			return 0
 		}
 		return other.rate(torque)
 	}
@@ -136,7 +132,7 @@ func (s *Strike) OuterRadiusFor(torque, interval float64) (float64, error) {
 			return 0, ErrTooSlow
 		}
 	}
-	v := root(func(vane float64) float64 { return wanted - rate(vane) }, small/2, large)
+	_, v := numeric.Root(small, large, 0, func(vane float64) float64 { return wanted - rate(vane) })
 	if r := rate(v); !(math.Abs(r-wanted) <= missed*wanted) {
 		return 0, ErrTooSlow
 	}

@@ -115,3 +115,58 @@ func TestOutOfReach(t *testing.T) {
 		t.Errorf("too heavy a hammer: %+v", got)
 	}
 }
+
+// Where a straight line passes 0, from below it to the most that makes sense.
+func TestCrossing(t *testing.T) {
+	for _, lo := range []float64{0, 1e-6, 0.4} {
+		for _, at := range []float64{1e-13, 1e-6, 0.4, 0.41, 7, 1e5, 3e8, 9e8, mostTorque} {
+			got := crossing(func(x float64) float64 { return x - at }, lo)
+			switch {
+			case at == mostTorque:
+				if !math.IsInf(got, 1) {
+					t.Errorf("0 at the most is not passed: %g", got)
+				}
+			case at < lo:
+				if got != lo {
+					t.Errorf("passed at %g, before %g: %g", at, lo, got)
+				}
+			default:
+				closeTo(t, "crossing", got, at, 1e-15)
+				if !(got > at) {
+					t.Errorf("%.17g is not above %.17g", got, at)
+				}
+			}
+		}
+	}
+	if got := crossing(func(float64) float64 { return math.NaN() }, math.Inf(1)); !math.IsInf(got, 1) {
+		t.Errorf("never: %g", got)
+	}
+}
+
+// Closed form for vanes that begin off the axis, without hammers: the square of the
+// interval goes with ro⁴ − ri⁴; to flies far larger and far smaller than the one there
+// is.
+func TestRadiusFarOff(t *testing.T) {
+	d := hourStrike()
+	d.Pins, d.Fly.Inner = AllPins(8), 0.006
+	s := mustStrike(t, d)
+	fourth := func(r float64) float64 { return math.Pow(r, 4) }
+	for _, times := range []float64{0.2, 0.9, 3, 40} {
+		r, err := s.OuterRadiusFor(0.5, times*s.Steady(0.5).Interval)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := math.Pow(fourth(0.006)+times*times*(fourth(d.Fly.Outer)-fourth(0.006)), 0.25)
+		closeTo(t, "radius", r, want, 1e-10)
+	}
+	// Vanes of less than a nanometre make no sense.
+	shortest := d
+	shortest.Fly.Outer = 0.006 + 2e-9
+	limit := mustStrike(t, shortest)
+	if _, err := s.OuterRadiusFor(0.5, limit.Steady(0.5).Interval); err != nil {
+		t.Errorf("vanes of 2 nm: %v", err)
+	}
+	if _, err := s.OuterRadiusFor(0.5, limit.Steady(0.5).Interval/10); err != ErrTooFast {
+		t.Errorf("vanes of 0.02 nm: %v", err)
+	}
+}

@@ -125,11 +125,12 @@ func (s *Strike) fit(f Fly) error {
 		p.decay = math.Exp(-float64(p.count) * k)
 		p.series = math.Expm1(-float64(p.count)*k) / math.Expm1(-k)
 	}
+	const least, most = 1e-30, 1e30
 	return firstFault(ErrRange,
-		bound{"fly drag", s.drag, 1e-30, 1e30, "N·m·s², 1e-30 to 1e30"},
-		bound{"fly inertia", s.inertia, 1e-30, 1e30, "kg·m², 1e-30 to 1e30"},
-		bound{"pitch", pitch, 1e-30, 1e30, "rad of the fly, 1e-30 to 1e30"},
-		bound{"decay of a blow", k, 1e-30, 1e30, "2cψ/J, of 1e-30 to 1e30"},
+		bound{"fly drag", s.drag, least, most, "N·m·s², 1e-30 to 1e30"},
+		bound{"fly inertia", s.inertia, least, most, "kg·m², 1e-30 to 1e30"},
+		bound{"pitch", pitch, least, most, "rad of the fly, 1e-30 to 1e30"},
+		bound{"decay of a blow", k, least, most, "2cψ/J, of 1e-30 to 1e30"},
 	)
 }
 

@@ -64,10 +64,13 @@ func (t *tally) add(from, to float64) {
 	default:
 		t.addNear(start/end + l.fall*t.root/(c*(from+to)))
 	}
-	if !(t.bottom > 1e-100 && t.top < 1e100) {
+	if !moderate(t.bottom, t.top) {
 		t.flush()
 	}
 }
+
+// moderate tells whether products are far from vanishing and from overflow.
+func moderate(least, most float64) bool { return least > 1e-100 && most < 1e100 }
 
 // addNear counts in a leg whose z is near 1, for which artanh z is k/2 + ln m.
 func (t *tally) addNear(m float64) {
@@ -92,15 +95,15 @@ func (t *tally) addSlowing(loss, b float64) {
 		re, im = im, -re
 		t.turned++
 	}
-	if size := re + im; !(size > 1e-100 && size < 1e100) {
+	if size := re + im; !moderate(size, size) {
 		re, im = re/size, im/size // only their ratio counts
 	}
 	t.re, t.im = re, im
 }
 
 // series is artanh(√s)/√s, which below 0 is arctan(√−s)/√−s, for |s| up to
-// 1e-4.
-func series(s float64) float64 { return 1 + s*(1./3+s*(1./5+s*(1./7+s/9))) }
+// 1e-4: the first term left out, s⁴/9, is a rounding error.
+func series(s float64) float64 { return 1 + s*(1./3+s*(1./5+s/7)) }
 
 // flush turns the products into seconds.
 func (t *tally) flush() {

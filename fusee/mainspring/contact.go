@@ -44,27 +44,24 @@ func (c *Curve) leaveWallSlope(x float64) (v, dv float64) {
 
 // lastOnWall is the x at which leaveWall peaks.
 func (c *Curve) lastOnWall() float64 {
-	if c.xy == 0 {
-		return 0
-	}
-	lo, hi := 0.0, c.xy
-	if _, dv := c.leaveWallSlope(lo); dv <= 0 {
-		return lo
-	}
-	if _, dv := c.leaveWallSlope(hi); dv >= 0 {
-		return hi
-	}
-	// The peak is flat: half the digits of x are enough for all of the couple.
-	lo, hi = numeric.Root(hi, lo, 1e-12*c.xy, func(x float64) float64 {
+	slope := func(x float64) float64 {
 		_, dv := c.leaveWallSlope(x)
 		return dv
-	})
+	}
+	switch {
+	case slope(c.xy) >= 0: // a strip that did not set comes here, with 0
+		return c.xy
+	case slope(0) <= 0:
+		return 0
+	}
+	// The peak is flat: half the digits of x are enough for all of the couple.
+	lo, hi := numeric.Root(c.xy, 0, 1e-12*c.xy, slope)
 	return (lo + hi) / 2
 }
 
 // contacts finds the touch at the couple m.
 func (c *Curve) contacts(m float64) touch {
-	return c.contactsNear(m, touch{x1: 0, x2: c.xy})
+	return c.contactsNear(m, touch{x2: c.xy})
 }
 
 // contactsNear does the same, faster from a touch at a couple nearby.
@@ -125,21 +122,22 @@ func (c *Curve) wallEdge(m, start, outer float64) float64 {
 	}
 	lo, hi := min(outer, c.xPeak), max(outer, c.xPeak)
 	for range 60 {
-		next := min(max(x+(m-v)/dv, lo), hi)
-		if !(math.Abs(next-x) > tiny) {
-			return next
+		before := x
+		x = min(max(x+(m-v)/dv, lo), hi)
+		if !(math.Abs(x-before) > tiny) {
+			break
 		}
-		x = next
 		v, dv = c.leaveWallSlope(x)
 	}
 	return x
 }
 
-// natural is ∫κ0 dx from the arbor to x.
+// natural is ∫κ0 dx from the arbor to x. A strip that set has no natural curvature
+// beyond xy, and one of coils has no part that set.
 func (c *Curve) natural(x float64) float64 {
 	s := min(x, c.xy)
 	set := 2*(math.Sqrt(c.r2+s)-c.r) - (c.a-c.b*s/2)*s
-	return set + c.c*(x-s)
+	return set + c.c*x
 }
 
 // winding is t = ∫(κ − κw) dx at the couple m with the given touch.

@@ -11,8 +11,11 @@ import (
 // line), beyond the turns available it stays at MaxCouple: the coils are
 // home and nothing but the metal gives.
 func (c *Curve) Couple(turns float64) float64 {
-	return c.ei * c.bend(c.tRest+2*c.h*turns)
+	return c.ei * c.at(turns)
 }
+
+// at is the couple m at the turns from rest.
+func (c *Curve) at(turns float64) float64 { return c.bend(c.tRest + 2*c.h*turns) }
 
 // Wound is the inverse of Couple: the turns from rest at which the strip gives
 // the couple, between 0 and Turns.
@@ -24,7 +27,7 @@ func (c *Curve) Wound(couple float64) float64 {
 // Rate is the slope of Couple at the given turns (N·m a turn): the free length
 // sets it. It is +Inf while no part of the strip is free.
 func (c *Curve) Rate(turns float64) float64 {
-	return 2 * c.h * c.ei / c.contacts(c.bend(c.tRest+2*c.h*turns)).free()
+	return 2 * c.h * c.ei / c.contacts(c.at(turns)).free()
 }
 
 // bend is the couple m at the winding t.
@@ -88,6 +91,9 @@ func (c *Curve) bendRolling(t float64) float64 {
 	lo, hi := c.xRest, c.xRoll
 	x := c.rollGuess(t - c.tRest)
 	for range 60 {
+		if !(x > lo && x < hi) {
+			x = (lo + hi) / 2
+		}
 		qa, qw := math.Sqrt(c.r2+x), math.Sqrt(c.u2+x)
 		ka, kw := 1/qa, 1/qw
 		m := kw - ka + c.a - c.b*x
@@ -104,9 +110,7 @@ func (c *Curve) bendRolling(t float64) float64 {
 		if math.Abs(step) <= 1e-4*c.xEnd { // what is left is its cube: 1e-12
 			return m + step*(dm+step*ddm/2)
 		}
-		if x += step; !(x > lo && x < hi) {
-			x = (lo + hi) / 2
-		}
+		x += step
 	}
 	return c.leaveWall(x)
 }
@@ -116,24 +120,24 @@ func (c *Curve) rollGuess(up float64) float64 {
 	f, g, h := c.rollF, c.rollG, c.rollH
 	p := g + h*(c.xRoll-c.xRest) // the parabola through the same ends
 	u := 2 * up / (f + math.Sqrt(f*f+4*p*up))
-	u -= (u*(f+u*(g+u*h)) - up) / (f + u*(2*g+u*3*h))
-	if x := c.xRest + u; x > c.xRest && x < c.xRoll {
-		return x
-	}
-	return (c.xRest + c.xRoll) / 2
+	return c.xRest + u - (u*(f+u*(g+u*h))-up)/(f+u*(2*g+u*3*h))
 }
 
 // bendBySteps: a strip that set, touching wall and arbor in any other way. The
-// winding for a given couple has a closed form, the inverse has none: Newton's method, whose slope is the free length, from a parabola through rest
-// and mPeak.
+// winding for a given couple has a closed form, the inverse has none: Newton's
+// method, whose slope is the free length.
 func (c *Curve) bendBySteps(t float64) float64 {
-	lo, hi := 0.0, c.mPeak
-	f, up := c.fRest, t-c.tRest
-	g := max((c.tPeak-c.tRest)/hi-f, 0) / hi
-	m := 2 * up / (f + math.Sqrt(f*f+4*g*up))
-	k := touch{x1: 0, x2: c.xy}
-	return numeric.Newton(lo, hi, m, 1e-10*c.mPeak, func(m float64) (lacks, slope float64) {
+	k := touch{x2: c.xy}
+	return numeric.Newton(0, c.mPeak, c.stepsGuess(t-c.tRest), 1e-10*c.mPeak, func(m float64) (lacks, slope float64) {
 		k = c.contactsNear(m, k)
 		return t - c.winding(m, k), k.free()
 	})
+}
+
+// stepsGuess is where to start from, by a parabola through rest, with its slope
+// there, and mPeak; by a straight line where that would bend the other way.
+func (c *Curve) stepsGuess(up float64) float64 {
+	f := c.fRest
+	g := max((c.tPeak-c.tRest)/c.mPeak-f, 0) / c.mPeak
+	return 2 * up / (f + math.Sqrt(f*f+4*g*up))
 }

@@ -100,9 +100,6 @@ func (c *Curve) roll(rest touch) {
 		return
 	}
 	m := min(c.leaveWall(c.xEnd), c.mTouch)
-	if m <= 0 {
-		return
-	}
 	c.xRoll, c.tRoll = c.xPeak, c.tPeak
 	if m < c.mPeak {
 		k := c.contacts(m)

@@ -10,8 +10,7 @@ import (
 // given turns to rest, without friction: 2π∫M dφ. In closed form: the strain
 // energy ½EI∫(κ − κ0)² ds less what is left of it at rest.
 func (c *Curve) Energy(turns float64) float64 {
-	t := min(max(c.tRest+2*c.h*turns, c.tRest), c.tHome)
-	m := c.bend(t)
+	m := c.at(turns)
 	s := c.strain(m, c.contacts(m))
 	return math.Pi * c.ei / (2 * c.h) * (s - c.sRest)
 }
@@ -24,12 +23,18 @@ func (c *Curve) WoundBy(energy float64) (turns, couple float64) {
 	if full := c.strain(c.mHome, touch{}); want >= full {
 		return c.Turns(), c.MaxCouple()
 	}
-	start, k := min(max((c.mPeak+c.mTouch)/2, 0.1*c.mHome), 0.9*c.mHome), touch{x2: c.xy}
-	m := numeric.Newton(0, c.mHome, start, 1e-12*c.mHome, func(m float64) (lacks, slope float64) {
+	k := touch{x2: c.xy}
+	m := numeric.Newton(0, c.mHome, c.middle(), 1e-12*c.mHome, func(m float64) (lacks, slope float64) {
 		k = c.contactsNear(m, k)
 		return want - c.strain(m, k), 2 * m * k.free()
 	})
 	return c.Wound(c.ei * m), c.ei * m
+}
+
+// middle is the couple m half way along where the whole strip is free, but between a
+// tenth and nine tenths of that at home.
+func (c *Curve) middle() float64 {
+	return min(max((c.mPeak+c.mTouch)/2, c.mHome/10), c.mHome*9/10)
 }
 
 // strain is ∫(κ − κ0)² dx at the couple m with the given touch.

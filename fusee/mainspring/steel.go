@@ -25,11 +25,9 @@ func YieldForCoils(s Strip, in Housing, coils float64) (float64, error) {
 		c, err := New(s, in)
 		return c.FreeTurns(), err
 	}
-	// From the elastic stress at the arbor upwards nothing sets.
+	// From the elastic stress at the arbor upwards nothing sets; a plate stops setting
+	// somewhat below.
 	hi := s.stiffModulus() * s.Thickness / (2 * in.Arbor)
-	if s.Plate {
-		hi *= math.Sqrt(1 - s.Poisson + s.Poisson*s.Poisson)
-	}
 	lo := hi * 1e-6
 	most, err := shows(lo)
 	switch {

@@ -99,11 +99,10 @@ func freeArea(in Housing) float64 {
 
 // check tells why strip and housing cannot make a spring, nil if they can.
 func (s *Strip) check(in Housing) error {
-	vals := [...]float64{s.Width, s.Thickness, s.Length, s.stiffModulus(), in.Arbor, in.Inside - in.Arbor}
-	for _, v := range vals {
-		if !(v > 0) || math.IsInf(v, 1) {
-			return ErrGeometry
-		}
+	least := min(s.Width, s.Thickness, s.Length, s.stiffModulus(), in.Arbor, in.Inside-in.Arbor)
+	most := max(s.Width, s.Thickness, s.Length, s.stiffModulus(), in.Inside)
+	if !(least > 0) || math.IsInf(most, 1) { // of NaN either is NaN
+		return ErrGeometry
 	}
 	if s.Form == Set && (!(s.Yield > 0) || math.IsInf(s.Yield, 1)) {
 		return ErrGeometry
