@@ -129,31 +129,46 @@ func TestInterrupt(t *testing.T) {
 		t.Skip("there is no interrupt to send")
 	}
 	for _, format := range []string{"text", "json"} {
-		cmd := exec.Command(os.Args[0], "spread", "--runs", "1000000000", "--format", format)
-		cmd.Env = append(os.Environ(), asCommand+"=1")
-		var out, errs bytes.Buffer
-		cmd.Stdout, cmd.Stderr = &out, &errs
-		if err := cmd.Start(); err != nil {
-			t.Fatal(err)
+		// On a busy machine it may not have begun: it is given longer.
+		var out, errs string
+		var err error
+		for wait := 400 * time.Millisecond; wait < 30*time.Second; wait *= 2 {
+			if out, errs, err = runInterrupted(t, wait, "spread", "--runs", "1000000000", "--format", format); err == nil {
+				break
+			}
 		}
-		time.Sleep(400 * time.Millisecond)
-		if err := cmd.Process.Signal(os.Interrupt); err != nil {
-			t.Fatal(err)
+		if err != nil || errs != "" {
+			t.Errorf("%v: %s", err, errs)
 		}
-		if err := cmd.Wait(); err != nil || errs.Len() > 0 {
-			t.Errorf("%v: %s", err, errs.String())
-		}
-		if format == "text" && !strings.Contains(out.String(), "stopped early") {
-			t.Errorf("%s", out.String())
+		if format == "text" && !strings.Contains(out, "stopped early") {
+			t.Errorf("%s", out)
 		}
 		var doc struct {
 			Runs    int
 			Stopped bool
 		}
-		if format == "json" && (json.Unmarshal(out.Bytes(), &doc) != nil || !doc.Stopped || doc.Runs == 0) {
-			t.Errorf("%+v: %s", doc, out.String())
+		if format == "json" && (json.Unmarshal([]byte(out), &doc) != nil || !doc.Stopped || doc.Runs == 0) {
+			t.Errorf("%+v: %s", doc, out)
 		}
 	}
+}
+
+// runInterrupted runs a command, interrupts it after a while and gives what it wrote.
+func runInterrupted(t *testing.T, wait time.Duration, args ...string) (out, errs string, err error) {
+	t.Helper()
+	cmd := exec.Command(os.Args[0], args...)
+	cmd.Env = append(os.Environ(), asCommand+"=1")
+	var o, e bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &o, &e
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	time.Sleep(wait)
+	if err := cmd.Process.Signal(os.Interrupt); err != nil {
+		t.Fatal(err)
+	}
+	err = cmd.Wait()
+	return o.String(), e.String(), err
 }
 
 func TestKeysAreCompleted(t *testing.T) {
