@@ -92,7 +92,7 @@ func TestBlowsInRunAtTheEdge(t *testing.T) {
 	for _, x := range []struct {
 		blows float64
 		want  int
-	}{{0, 0}, {0.9, 0}, {1, 1}, {78 - 2e-6, 77}, {78 - 0.5e-6, 78}, {78, 78}, {78.999, 78}, {1e30, 1 << 53}} {
+	}{{-1e-9, 0}, {0, 0}, {0.9, 0}, {1, 1}, {78 - 2e-6, 77}, {78 - 0.5e-6, 78}, {78, 78}, {78.999, 78}, {1e30, 1 << 53}} {
 		if got := s.BlowsInRun(x.blows / 78); got != x.want {
 			t.Errorf("%.9g blows: %d, want %d", x.blows, got, x.want)
 		}

@@ -120,7 +120,8 @@ func (c *Curve) rollGuess(up float64) float64 {
 	f, g, h := c.rollF, c.rollG, c.rollH
 	p := g + h*(c.xRoll-c.xRest) // the parabola through the same ends
 	u := 2 * up / (f + math.Sqrt(f*f+4*p*up))
-	return c.xRest + u - (u*(f+u*(g+u*h))-up)/(f+u*(2*g+u*3*h))
+	u -= (u*(f+u*(g+u*h)) - up) / (f + u*(2*g+u*3*h))
+	return c.xRest + u
 }
 
 // bendBySteps: a strip that set, touching wall and arbor in any other way. The

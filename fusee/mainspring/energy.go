@@ -34,7 +34,7 @@ func (c *Curve) WoundBy(energy float64) (turns, couple float64) {
 // middle is the couple m half way along where the whole strip is free, but between a
 // tenth and nine tenths of that at home.
 func (c *Curve) middle() float64 {
-	return min(max((c.mPeak+c.mTouch)/2, c.mHome/10), c.mHome*9/10)
+	return min(max((c.mPeak+c.mTouch)/2, 0.1*c.mHome), 0.9*c.mHome)
 }
 
 // strain is ∫(κ − κ0)² dx at the couple m with the given touch.

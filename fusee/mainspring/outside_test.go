@@ -296,6 +296,11 @@ func TestTooManyCoils(t *testing.T) {
 	if want := fmt.Sprintf("(%.4g coils, and it must be fewer than %.3f)", most, most); !errors.Is(err, ErrTooManyCoils) || !strings.Contains(err.Error(), want) {
 		t.Errorf("%v, want %s", err, want)
 	}
+	s.FreeCoils = 1.25 * most
+	_, err = New(s, in)
+	if want := fmt.Sprintf("(%.4g coils, and it must be fewer than %.3f)", 1.25*most, most); !errors.Is(err, ErrTooManyCoils) || !strings.Contains(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
+	}
 	s.FreeCoils = 0
 	if _, err := New(s, in); err != nil {
 		t.Errorf("no coils: %v", err)

@@ -42,12 +42,12 @@ func TestStartOfSteps(t *testing.T) {
 			continue
 		}
 		seen++
-		way := c.tPeak - c.tRest
-		if c.fRest > 0 { // else it leaves rest upright
-			closeTo(t, "slope at rest", c.stepsGuess(1e-9*way), 1e-9*way/c.fRest, 2e-9*math.Pow(way/(c.fRest*c.mPeak), 2))
+		way, free := c.tPeak-c.tRest, c.contacts(0).free()
+		if free > 0 { // else it leaves rest upright
+			closeTo(t, "slope at rest", c.stepsGuess(1e-9*way), 1e-9*way/free, 2e-9*math.Pow(way/(free*c.mPeak), 2))
 		}
 		want := c.mPeak
-		if straight := way / c.fRest; straight < want {
+		if straight := way / free; straight < want {
 			want = straight
 		}
 		closeTo(t, "at the peak", c.stepsGuess(way), want, 1e-12)
