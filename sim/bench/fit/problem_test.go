@@ -40,6 +40,32 @@ func TestMalformed(t *testing.T) {
 	}
 }
 
+// Of several things that are wrong the first is told, in the order of the fields.
+func TestFirstFault(t *testing.T) {
+	bad := []float64{math.NaN(), 1}
+	long := []float64{1, 1, 1}
+	p := Problem{Predict: over(lineX[:2], line), Y: bad, SD: bad, Start: bad, Scale: bad, Lo: []float64{2, 2}}
+	for _, c := range []struct {
+		want string
+		mend func()
+	}{
+		{"reading 1", func() { p.Y = lineY[:2] }}, {"standard deviation 1", func() { p.SD = nil }}, {"start of parameter 1", func() { p.Start = []float64{1, 1} }},
+		{"scale of parameter 1", func() { p.Scale = nil }}, {"parameter 1 from 2", func() { p.SD, p.Lo, p.Hi, p.Scale = long, long, long, long }},
+		{"3 standard deviations", func() { p.SD = nil }}, {"3 lower bounds", func() { p.Lo = nil }}, {"3 upper bounds", func() { p.Hi = nil }}, {"3 scales", func() {}},
+	} {
+		if _, err := Solve(p); err == nil || !strings.HasPrefix(err.Error(), c.want) {
+			t.Errorf("%v, want %q", err, c.want)
+		}
+		c.mend()
+	}
+	good := []float64{1, 2}
+	for want, c := range map[string][3][]float64{"x 1 is NaN": {bad, bad, bad}, "y 1 is NaN": {good, bad, bad}, "weight 1 is NaN": {good, good, bad}} {
+		if _, _, _, _, _, err := Linear(c[0], c[1], c[2]); err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%v, want %q", err, want)
+		}
+	}
+}
+
 // The words of a status are those of its comment.
 func TestStatusWords(t *testing.T) {
 	for s, want := range map[Status]string{Converged: "converged", AtBound: "bound", NotConverged: "not converged", Singular: "cannot be told apart", Failed: "cannot be evaluated"} {

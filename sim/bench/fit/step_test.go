@@ -198,11 +198,26 @@ func TestDifferencesBesideBounds(t *testing.T) {
 	}
 }
 
+// The bounds themselves may be asked at, and nothing beyond them.
+func TestMovedToTheBound(t *testing.T) {
+	s := newSolver(fenced(t, Problem{Predict: over(lineX, line), Y: lineY, Start: []float64{1, 2}, Lo: []float64{0.5, 2}, Hi: []float64{1.5, 4}}))
+	copy(s.probe, s.b)
+	for _, c := range []struct {
+		k    int
+		by   float64
+		want bool
+	}{{0, 0.5, true}, {0, -0.5, true}, {0, 0.75, false}, {0, -0.75, false}, {1, 0, true}, {1, 2, true}, {1, -0.25, false}, {1, 2.25, false}} {
+		if got := s.moved(c.k, c.by, s.up); got != c.want {
+			t.Errorf("parameter %d moved by %v: %v", c.k+1, c.by, got)
+		}
+	}
+}
+
 // A step that was foretold well is damped less the next time and in the end not at
 // all, one foretold badly more; the borders of a quarter and three quarters are those
 // of R. Fletcher, AERE R 6799 (1971), from memory.
 func TestNextDamping(t *testing.T) {
-	for share, change := range map[float64]int{-1: 1, 0.24: 1, 0.26: 0, 0.5: 0, 0.74: 0, 0.76: -1, 1: -1, 1.5: -1} {
+	for share, change := range map[float64]int{-1: 1, 0.24: 1, 0.25: 0, 0.5: 0, 0.75: 0, 0.76: -1, 1: -1, 1.5: -1} {
 		next := nextDamping(0.5, share)
 		if change > 0 && !(next > 0.5) || change == 0 && next != 0.5 || change < 0 && !(next < 0.5 && next > 0) {
 			t.Errorf("%v of what was foretold: %v after 0.5", share, next)

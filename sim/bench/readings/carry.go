@@ -78,8 +78,8 @@ func (t *Target) carry(ctx context.Context, sp Spring, from int) (*sim.Digest, e
 	if err != nil {
 		return nil, err
 	}
-	sp.MeterRelative = 0 // it shifts the fitted values, which nobody asks for here
-	e, err := x.explain(ctx, sp)
+	// The meter's bound would shift the fitted values, which nobody asks for here.
+	e, err := x.explain(ctx, Spring{Supply: sp.Supply, MeterResolution: sp.MeterResolution})
 	if err != nil {
 		return nil, err
 	}

@@ -68,9 +68,17 @@ func TestNotCarriedOver(t *testing.T) {
 func TestCarryBetweenBrokenTrains(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
 	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
-	for broken := range 2 {
+	for i := range 4 {
+		broken := i % 2
 		lost := s.Clone()
-		lost.Trains[broken].Barrel.ArborDiameterMM = lost.Trains[broken].Barrel.InsideDiameterMM - 1
+		if i < 2 { // the spring does not go in
+			lost.Trains[broken].Barrel.ArborDiameterMM = lost.Trains[broken].Barrel.InsideDiameterMM - 1
+		} else { // there is no such wheel
+			lost.Trains[broken].Meshes[0].Wheel = 0
+			if c, err := Compare(sp, lost); (c == nil) != (broken == 0) || (err == nil) != (broken == 1) {
+				t.Errorf("train %d broken: %+v, %v", broken, c, err)
+			}
+		}
 		carrier := NewCarrier(lost)
 		for range 2 { // the second time as the first
 			if d, err := carrier.To(1).Carry(t.Context(), sp); d != nil || !errors.Is(err, ErrCarry) {
@@ -95,6 +103,18 @@ func TestCarryWithoutTheMeter(t *testing.T) {
 	bound, err := NewCarrier(s).To(1).Carry(t.Context(), springOf(b))
 	if err != nil || bound.Torque != plain.Torque {
 		t.Errorf("%+v, without a bound %+v, %v", bound, plain.Torque, err)
+	}
+}
+
+// What explains the readings of a train is made once for a target.
+func TestExplainerIsKept(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	target := NewCarrier(s).To(1)
+	first, err := target.explainer(0)
+	again, also := target.explainer(0)
+	other, more := target.explainer(2)
+	if err != nil || also != nil || more != nil || first != again || first == other {
+		t.Errorf("%p, then %p, %p for another train; %v, %v, %v", first, again, other, err, also, more)
 	}
 }
 

@@ -95,10 +95,7 @@ func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.C
 		if err != nil {
 			return nil, err
 		}
-		v, err := s.Value(key)
-		if err != nil {
-			return nil, err
-		}
+		v, _ := s.Value(key) // of a quantity that is there
 		if slices.Contains(keys[:i], key) {
 			return nil, fmt.Errorf("%s twice: %w", key, ErrInputs)
 		}

@@ -163,10 +163,8 @@ func (c *Comparison) sum() {
 		measured += p.Measured
 		foretold += p.Predicted
 	}
-	c.RMS, c.ChiSquarePerDOF, c.Ratio = math.NaN(), math.NaN(), math.NaN()
-	if n > 0 {
-		c.RMS, c.ChiSquarePerDOF, c.Ratio = math.Sqrt(squares/float64(n)), chi/float64(n), measured/foretold
-	}
+	// Each is 0/0, which is NaN, where nothing is predicted.
+	c.RMS, c.ChiSquarePerDOF, c.Ratio = math.Sqrt(squares/float64(n)), chi/float64(n), measured/foretold
 }
 
 func reserveOf(s *measure.Supply, need float64) Reserve {
