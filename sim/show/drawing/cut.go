@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"io"
 	"math"
+	"slices"
 
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
@@ -47,7 +48,8 @@ func Cone(w io.Writer, format string, st *cut.Study) error {
 	s.list(spot{table, top - 8}, st, perColumn)
 	s.paragraphs(spot{edge, bar}, foot)
 	s.bar(spot{edge, bar + 3}, 0.05, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
-	return s.writeTo(w)
+	_, err = s.c.WriteTo(w)
+	return err
 }
 
 // coneDrawing is a study with what is drawn of it, mm.
@@ -61,9 +63,9 @@ type coneDrawing struct {
 // cones draws both outlines, what comes off, the groove and the dimensions, with the
 // middle of the first end at the spot.
 func (s *sheet) cones(at spot, d *coneDrawing) {
-	over := make([]spot, len(d.cut))
+	over := slices.Clone(d.now)
 	for i := range over {
-		over[i] = spot{d.now[i].x, math.Max(d.now[i].y, d.cut[i].y)}
+		over[i].y = math.Max(over[i].y, d.cut[i].y)
 	}
 	cut, now := around(at, d.cut), around(at, d.now)
 	s.fill(waste, around(at, over))

@@ -3,7 +3,6 @@ package drawing
 import (
 	"fmt"
 	"image/color"
-	"io"
 	"math"
 	"strings"
 
@@ -30,11 +29,6 @@ func newSheet(format string, width, height float64) (*sheet, error) {
 		return nil, err
 	}
 	return &sheet{c: c, on: draw.New(c), width: width, height: height, scale: 1}, nil
-}
-
-func (s *sheet) writeTo(w io.Writer) error {
-	_, err := s.c.WriteTo(w)
-	return err
 }
 
 // paper is a true length (m) on the sheet, mm.

@@ -54,7 +54,8 @@ func Write(w io.Writer, format string, trains []sim.Result) error {
 		s.train(&list[i], top)
 		top -= list[i].height
 	}
-	return s.writeTo(w)
+	_, err = s.c.WriteTo(w)
+	return err
 }
 
 // trainDrawing is a train with what is drawn of it.

@@ -31,17 +31,12 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 		return say("YES, with another set-up and nothing cut: with %s the train %s, unevenness %s",
 			TurnsAndClicks(d), DoesLoudly(d.Verdict.Code, shown), Percent(d.Torque.Unevenness))
 	}
-	return say("NO: as it is the train %s and %s. Another spring comes first (evenpull choose); %s", does, faultCount(now), cutWould(st))
-}
-
-// cutWould tells whether a cone that was cut would do.
-func cutWould(st *cut.Study) string {
 	after := st.After.Standing()
-	return cmp.Or(
+	return say("NO: as it is the train %s and %s. Another spring comes first (evenpull choose); %s", does, faultCount(now), cmp.Or(
 		where(st.Nothing, "%s", cutNone(st)),
 		where(st.Advised(), "%s would do as well, and is advised", cutting(st)),
 		where(after.Worthwhile(), "%s would do, and is not advised", cutting(st)),
-		say("%s would not do: the train then %s", cutting(st), fares(&st.After.Digest)))
+		say("%s would not do: the train then %s", cutting(st), fares(&st.After.Digest))))
 }
 
 // cutNone tells why nothing is cut.
@@ -59,16 +54,12 @@ func cutting(st *cut.Study) string {
 // CutAdvice tells whether cutting is advised, with rule and figure.
 func CutAdvice(st *cut.Study) string {
 	f, a := st.Finding(), &st.Now.Advice
-	if !f.Advised {
-		return either(st.FromBlank, "no new cone is advised: ", "nothing is advised to be cut: ") + whyNoCut(st, f)
+	if f.Advised {
+		return say("%s is advised where no other spring is fitted: %sthe unevenness falls to %s of what it is, and %s or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)", cutting(st),
+			where(!st.FromBlank, "at most %s of the diameter comes off, and up to %s may (advice.cut_at_most), ", Percent(st.After.Share), Percent(a.CutAtMost)),
+			Percent(f.Figure), Percent(a.CutGain))
 	}
-	return say("%s is advised where no other spring is fitted: %sthe unevenness falls to %s of what it is, and %s or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)", cutting(st),
-		where(!st.FromBlank, "at most %s of the diameter comes off, and up to %s may (advice.cut_at_most), ", Percent(st.After.Share), Percent(a.CutAtMost)),
-		Percent(f.Figure), Percent(a.CutGain))
-}
-
-func whyNoCut(st *cut.Study, f rules.Finding) string {
-	return cmp.Or(where(st.Nothing, "%s", cutNone(st)), map[rules.Rule]string{
+	return either(st.FromBlank, "no new cone is advised: ", "nothing is advised to be cut: ") + cmp.Or(where(st.Nothing, "%s", cutNone(st)), map[rules.Rule]string{
 		rules.HistoricCone:  "the cone is historic (advice.historic)",
 		rules.SetUpFirst:    "another set-up comes first, and does",
 		rules.NothingFirst:  "the train suits as it is",

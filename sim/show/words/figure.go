@@ -88,17 +88,11 @@ func Changed(q *outcome.Quantity, v float64) string {
 	return where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
 }
 
-// Input is the name of an input in a sentence, a table or on an axis. A train that
-// is named already, or "", is left out of it.
+// Input is the name of an input without the train that is named already.
 func Input(q *scenario.Quantity, train string) string {
-	if train == "" {
-		return q.Words
-	}
 	s := strings.TrimSuffix(q.Words, " of the "+train+" train")
 	return strings.Replace(s, " the "+train+" ", " the ", 1)
 }
 
-// InputLabel is Input with the unit, for axes and headings.
-func InputLabel(q *scenario.Quantity, train string) string {
-	return Input(q, train) + where(q.Unit != "", ", %s", q.Unit)
-}
+// InputLabel is the name of an input with its unit, for axes and headings.
+func InputLabel(q *scenario.Quantity) string { return q.Words + where(q.Unit != "", ", %s", q.Unit) }

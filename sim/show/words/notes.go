@@ -13,13 +13,18 @@ import (
 func Notes(d *sim.Digest) []string {
 	n, s, swinging := d.Need, d.Swing, !math.IsNaN(d.Swing.Rate.Mean)
 	notes := told{}
-	add := func(note string) { notes.when(note != "", "%s", note) }
-	add(fewTurnsLeft(d))
+	few, differ := fewTurnsLeft(d), needsDiffer(d)
+	notes.when(few != "", "%s", few)
 	notes.when(n.Measured < n.Loads, "the need measured, %v N·m, is less than the %v N·m that the drags and loads of the scenario take alone; the train is judged by these", n.Measured, n.Loads)
 	notes.when(d.Slowing[0] != "", "the arbor %q turns more slowly than %q, which drives it: are wheel and pinion swapped?", d.Slowing[0], d.Slowing[1])
-	add(needsDiffer(d))
-	add(loadsMatter(d))
-	add(letOffTells(d))
+	notes.when(differ != "", "%s", differ)
+	off, less := n.LoadsOff, d.Verdict.LoadsOff
+	notes.when(less != rules.Unjudged && off > 0, "the loads take %v N·m of the need; with all of them off the least reserve would be %v and the verdict%s",
+		n.Used-off, d.Torque.Min/off, either(less == d.Verdict.Code, " the same", ": "+less.String()))
+	const letOff = "while the loads that come and go are on, at the weakest turn, the "
+	arc, least := s.LetOff, s.Amplitude.Min
+	notes.when(arc == 0, letOff+"train does not keep the pendulum going: it is carried by its own swing until they are off, or stops")
+	notes.when(arc != 0 && !math.IsNaN(arc), letOff+"pendulum would settle at a semi-arc of %.2f°%s", Degrees(arc), where(least > arc, " instead of %.2f°", Degrees(least)))
 	notes.when(swinging, "over the run the drive moves the rate by %v s a day; regulated to its mean, the clock is never more than %v s out in this run for want of an even drive",
 		(s.Rate.Max-s.Rate.Min)*escapement.SecondsPerDay, s.Wander)
 	notes.when(d.Escapes && d.Quality < rules.RoughQuality, "with a Q of %v the arcs and rates here, averages over a period, are rough: \"evenpull beat\" follows the swing itself", d.Quality)
@@ -53,20 +58,4 @@ func needsDiffer(d *sim.Digest) string {
 	why := cmp.Or(where(ratio > 1+rules.NeedsApart, "%s", more), where(ratio < 1/(1+rules.NeedsApart), "%s", less))
 	said := n.Measured < n.Loads // that it is less than these take was said already
 	return where(why != "" && !said, "the need measured, %v N·m, is %v times the %v N·m predicted: %s", n.Measured, ratio, n.Predicted, why)
-}
-
-func loadsMatter(d *sim.Digest) string {
-	off, verdict := d.Need.LoadsOff, d.Verdict.LoadsOff
-	then := either(verdict == d.Verdict.Code, " the same", ": "+verdict.String())
-	return where(verdict != rules.Unjudged && off > 0, "the loads take %v N·m of the need; with all of them off the least reserve would be %v and the verdict%s",
-		d.Need.Used-off, d.Torque.Min/off, then)
-}
-
-func letOffTells(d *sim.Digest) string {
-	const when = "while the loads that come and go are on, at the weakest turn, the "
-	arc, least := d.Swing.LetOff, d.Swing.Amplitude.Min
-	if arc == 0 {
-		return when + "train does not keep the pendulum going: it is carried by its own swing until they are off, or stops"
-	}
-	return where(!math.IsNaN(arc), when+"pendulum would settle at a semi-arc of %.2f°%s", Degrees(arc), where(least > arc, " instead of %.2f°", Degrees(least)))
 }

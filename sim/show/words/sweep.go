@@ -13,7 +13,10 @@ import (
 
 // SweepHead is the verdict on the train as it is, and what is swept.
 func SweepHead(st *sweep.Study, shown func(rules.Code) string) string {
-	return say("%s train at %s: %s; swept: %s", st.Own.Name, sweepOwn(st), shown(st.Own.Verdict.Code), eachAxis(st, ", against ", axisRange)) +
+	over := eachAxis(st, ", against ", func(a *sweep.Axis) string {
+		return say("%s from %s to %s", a.Quantity.Words, axisWith(a, a.From), axisWith(a, a.To))
+	})
+	return say("%s train at %s: %s; swept: %s", st.Own.Name, sweepOwn(st), shown(st.Own.Verdict.Code), over) +
 		where(st.Hold == vary.Fill, "; the strip is cut so that it fills the barrel as before")
 }
 
@@ -21,10 +24,6 @@ func SweepHead(st *sweep.Study, shown func(rules.Code) string) string {
 func SweepTitle(st *sweep.Study) string {
 	what := either(st.Against != nil, st.Of.Words, Verdict(st.Own.Verdict.Code)+" at "+sweepOwn(st))
 	return st.Own.Name + " train: " + what + where(st.Hold == vary.Fill, "; every strip cut to the same fill")
-}
-
-func axisRange(a *sweep.Axis) string {
-	return say("%s from %s to %s", Input(&a.Quantity, ""), axisWith(a, a.From), axisWith(a, a.To))
 }
 
 // AxisValue writes a value of an axis to four figures, and so that neighbours differ.
