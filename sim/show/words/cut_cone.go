@@ -21,8 +21,12 @@ func CutSays(st *cut.Study) []string {
 	if !st.Nothing {
 		says.cone(st)
 	}
-	says.groove(st)
-	s := &st.Sensitivity
+	g, d, l, s := &st.Groove, &st.Cut.Drive, &st.After.Line, &st.Sensitivity
+	shape := either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
+		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, d.Line.Thickness*mm))
+	says.add("groove: %s, leaving %.2f mm of land at a pitch of %.2f mm (common practice, no source); diameters are over its bottom", shape, math.Max(g.Land*mm, 0), d.Cone.Pitch*mm)
+	says.add("line: %.0f mm on the fusee%s, besides what the fastenings take; it takes %.1f of the %.1f mm of barrel", l.OnFusee*mm,
+		where(!math.IsNaN(st.Span), " and %.0f mm from there to the barrel when wound", st.Span*mm), math.Max(l.Room, l.Spread)*mm, st.After.BarrelRoom*mm)
 	says.add("a spring %.2f mm thinner: %s; %.2f mm thicker: %s", s.By*mm, cutOff(&s.Thinner), s.By*mm, cutOff(&s.Thicker))
 	says.when(st.Whole > 5e-5, "turned to the diameters at whole turns and joined smoothly in between, the unevenness would be %s%s",
 		Percent(st.Whole), where(st.Step >= 1, "; --step 0.25 gives more diameters"))
@@ -54,16 +58,6 @@ func (t *told) cone(st *cut.Study) {
 		where(!st.FromBlank, ", and nothing at turn %s", Turns(after.Touch)))
 	t.add("%sup to %v mm of diameter come off, at fusee turn %s%s", where(st.FromBlank, "against the present cone "), after.Deepest*mm, deep, beside)
 	t.when(st.Between, "turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", deep)
-}
-
-// groove tells of the groove and of the line that lies in it.
-func (t *told) groove(st *cut.Study) {
-	g, d, l := &st.Groove, &st.Cut.Drive, &st.After.Line
-	shape := either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
-		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, d.Line.Thickness*mm))
-	t.add("groove: %s, leaving %.2f mm of land at a pitch of %.2f mm (common practice, no source); diameters are over its bottom", shape, math.Max(g.Land*mm, 0), d.Cone.Pitch*mm)
-	t.add("line: %.0f mm on the fusee%s, besides what the fastenings take; it takes %.1f of the %.1f mm of barrel", l.OnFusee*mm,
-		where(!math.IsNaN(st.Span), " and %.0f mm from there to the barrel when wound", st.Span*mm), math.Max(l.Room, l.Spread)*mm, st.After.BarrelRoom*mm)
 }
 
 func cutOff(o *cut.Off) string {
