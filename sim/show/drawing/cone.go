@@ -21,13 +21,11 @@ func (s *sheet) profile(c *fusee.Cone, land float64) []spot {
 	return list
 }
 
-// widest is the greatest radius of a profile.
 func widest(profile []spot) float64 {
 	return slices.MaxFunc(profile, func(p, q spot) int { return cmp.Compare(p.y, q.y) }).y
 }
 
-// around is the whole outline of a profile, closed, with the middle of its first end
-// at the spot.
+// around is the closed outline of a profile, the middle of its first end at the spot.
 func around(at spot, profile []spot) []spot {
 	var list []spot
 	for _, p := range profile {

@@ -23,8 +23,7 @@ type line struct {
 	differ float64 // as a share of the greatest; NaN where no clock has it
 }
 
-// results sets the figures of clocks beside each other: the verdicts, then what
-// differs most.
+// results sets the figures of clocks side by side: the verdicts, then what differs most.
 func (d *Document) results() Block {
 	figures, err := outcome.Several(compared...)
 	d.err = cmp.Or(d.err, err)
@@ -73,8 +72,7 @@ func (d *Document) line(train, label string, of func(*sim.Digest) (text string, 
 	return l
 }
 
-// inputs sets those in which scenarios differ beside each other, those that some lack
-// included.
+// inputs sets those side by side in which scenarios differ, or that some lack.
 func (d *Document) inputs() Block {
 	g := d.beside("input", "unit")
 	seen := map[string]bool{}

@@ -33,7 +33,6 @@ func Fault(d *sim.Digest, f sim.Fault) string {
 	}[f]
 }
 
-// pastSteel tells of a stress that no strip bears.
 func pastSteel(d *sim.Digest) string {
 	const mega = 1e6
 	steel := say("no hardened strip bears more than about %.0f", rules.HardStrip/mega)
@@ -53,8 +52,7 @@ func Faults(d *sim.Digest) []string {
 	return says
 }
 
-// Cautions are what to mind before any spring of a clock is touched, with the
-// energy of the strongest.
+// Cautions are what to mind before any spring of a clock is touched: that for the strongest.
 func Cautions(c *sim.Clock) []string {
 	if len(c.Trains) == 0 {
 		return []string{}
@@ -97,7 +95,6 @@ func Notes(d *sim.Digest) []string {
 	return notes
 }
 
-// fewTurnsLeft speaks of a spring that is wound too near to home.
 func fewTurnsLeft(d *sim.Digest) string {
 	left := d.Left()
 	return where(!d.Faults.Has(sim.Binds) && !math.IsNaN(left) && !d.Advice.Spares(left), "%s", Spare(left, &d.Advice))

@@ -12,8 +12,7 @@ import (
 
 const mm = 1e3 // in a metre
 
-// Figure writes a number with three significant figures, whole parts whole,
-// and never an exponent.
+// Figure writes three significant figures, whole parts whole, and never an exponent.
 func Figure(v float64) string {
 	a := math.Abs(v)
 	switch {
@@ -61,7 +60,6 @@ func Share(share float64) string {
 // Minus writes the sign of a negative number as wide as a plus.
 func Minus(s string) string { return strings.Replace(s, "-", "−", 1) }
 
-// signed is a number with its sign and some decimals.
 func signed(v float64, decimals int) string { return Minus(fmt.Sprintf("%+.*f", decimals, v)) }
 
 // united is a number with its unit, if it has one.

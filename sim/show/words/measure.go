@@ -54,7 +54,6 @@ func NeedNotes(n *measure.Need) []string {
 	return notes
 }
 
-// cadence tells of the blows that were timed.
 func (t *told) cadence(n *measure.Need) {
 	c, timed := n.Cadence, 0
 	for _, trial := range n.Trials {
@@ -111,7 +110,6 @@ func SupplyNotes(s *measure.Supply) []string {
 	return notes
 }
 
-// turnsWhere are the fusee turns at which something holds.
 func turnsWhere(s *measure.Supply, holds func(*measure.Turn) bool) []int {
 	var at []int
 	for i := range s.Turns {

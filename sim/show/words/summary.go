@@ -101,7 +101,6 @@ func workLine(r *sim.Result) string {
 		w.Spring*1e3, where(len(parts) > 0, ": "), strings.Join(parts, ", "), c.KineticLeast*1e3, c.KineticMost*1e3)
 }
 
-// strikeLines are the lines of the summary about striking.
 func strikeLines(r *sim.Result) []Line {
 	k, every, fly, twelve := &r.Train.Striker, r.Cadence.Interval, r.Cadence.Fly, r.Cadence.Twelve
 	if math.IsNaN(every.Mean) {
