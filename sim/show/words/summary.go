@@ -18,12 +18,18 @@ type Line [2]string
 
 // Summary is a run in words: torque, need, time, pendulum or blows, mainspring, line.
 func Summary(r *sim.Result) []Line {
-	t, s, l := r.Torque, r.Spring, r.Line
+	t, s, l, n := r.Torque, r.Spring, r.Line, r.Need
+	// Both needs where both are known, the one judged by first.
+	need := cmp.Or(
+		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
+		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
+		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
+		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 	list := []Line{
 		{"torque at the fusee", say("mean %v, least %v, greatest %v N·m; unevenness %s, coefficient of variation %s",
 			t.Mean, t.Min, t.Max, Percent(t.Unevenness), Percent(t.CV))},
-		{"least needed", where(!math.IsNaN(r.Need.Used), "%s; reserve mean %v, least %v, greatest %v",
-			needLine(r), r.Reserve(t.Mean), r.Reserve(t.Min), r.Reserve(t.Max))},
+		{"least needed", where(!math.IsNaN(n.Used), "%s; reserve mean %v, least %v, greatest %v",
+			need, r.Reserve(t.Mean), r.Reserve(t.Min), r.Reserve(t.Max))},
 		{"running time", runtime(r)},
 		{"pendulum", where(r.Escapes, "%s", swingLine(r))},
 	}
@@ -42,16 +48,6 @@ func Summary(r *sim.Result) []Line {
 			l.OnFusee*mm, l.BarrelTurns, l.Spread*mm, l.Room*mm, l.MaxTension, l.MaxWindingTension) +
 			where(l.FleetKnown, "; fleet angle to %.1f°", l.MaxFleet.Degrees())})
 	return slices.DeleteFunc(list, func(l Line) bool { return l[1] == "" })
-}
-
-// needLine tells both needs where both are known, the one judged by first.
-func needLine(r *sim.Result) string {
-	n := r.Need
-	return cmp.Or(
-		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
-		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
-		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
-		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 }
 
 func swingLine(r *sim.Result) string {
