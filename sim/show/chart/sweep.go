@@ -64,7 +64,7 @@ func sweepPanels(st *sweep.Study) []Picture {
 // overInput is a low graph of results over the input, in their words; a result that
 // no point has has no line.
 func overInput(st *sweep.Study, y string, names ...string) *Graph {
-	g := &Graph{X: words.InputLabel(&st.Over.Quantity, ""), Y: y, Low: true, From: st.Over.From, To: st.Over.To}
+	g := &Graph{X: words.InputLabel(&st.Over.Quantity), Y: y, Low: true, From: st.Over.From, To: st.Over.To}
 	for _, name := range names {
 		f, err := outcome.Named(name)
 		if err != nil {
@@ -133,7 +133,7 @@ func sweepMap(st *sweep.Study) *Map {
 	}
 	a, b := &st.Over, st.Against
 	m := &Map{
-		Title: words.SweepTitle(st), X: words.InputLabel(&a.Quantity, ""), Y: words.InputLabel(&b.Quantity, ""), Z: st.Of.Label(),
+		Title: words.SweepTitle(st), X: words.InputLabel(&a.Quantity), Y: words.InputLabel(&b.Quantity), Z: st.Of.Label(),
 		Xs: axisValues(a), Ys: axisValues(b), At: at(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) }),
 	}
 	if a.Holds() && b.Holds() {

@@ -31,8 +31,7 @@ func coils(r *sim.Result, turns float64) (onArbor, inner, outer float64) {
 	return onArbor, inner, outer
 }
 
-// barrel draws the barrel of a train about a spot, the spring with the given turns on
-// it.
+// barrel draws a barrel about a spot, the spring with the given turns on it.
 func (s *sheet) barrel(at spot, r *sim.Result, turns float64) {
 	d := &r.Train.Drive
 	s.circle(at, s.paper(barrelWidth(d)/2), nil, middle) // the line's outside
@@ -45,8 +44,7 @@ func (s *sheet) barrel(at spot, r *sim.Result, turns float64) {
 	s.circle(at, s.paper(d.Housing.Arbor), metal, solid)
 }
 
-// spiral is the middle of the strip: coils on the arbor, a free one, coils on the
-// wall.
+// spiral is the middle of the strip: coils on the arbor, a free one, coils on the wall.
 func (s *sheet) spiral(at spot, d *fusee.Drive, inner, outer float64) []spot {
 	const perCoil = 48
 	var list []spot

@@ -1,7 +1,9 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"evenpull/fusee"
 )
@@ -19,25 +21,20 @@ func (s *sheet) profile(c *fusee.Cone, land float64) []spot {
 	return list
 }
 
-// widest is the greatest radius of a profile.
 func widest(profile []spot) float64 {
-	most := 0.0
-	for _, p := range profile {
-		most = math.Max(most, p.y)
-	}
-	return most
+	return slices.MaxFunc(profile, func(p, q spot) int { return cmp.Compare(p.y, q.y) }).y
 }
 
-// around is the whole outline of a profile, closed, with the middle of its first end
-// at the spot.
+// around is the closed outline of a profile, the middle of its first end at the spot.
 func around(at spot, profile []spot) []spot {
-	var upper, lower []spot
-	for i := range profile {
-		p, q := profile[i], profile[len(profile)-1-i]
-		upper = append(upper, spot{at.x + p.x, at.y + p.y})
-		lower = append(lower, spot{at.x + q.x, at.y - q.y})
+	var list []spot
+	for _, p := range profile {
+		list = append(list, spot{at.x + p.x, at.y + p.y})
 	}
-	return append(append(upper, lower...), upper[0])
+	for _, p := range slices.Backward(profile) {
+		list = append(list, spot{at.x + p.x, at.y - p.y})
+	}
+	return append(list, list[0])
 }
 
 // helix draws the near side of the groove, each turn a line of its own, from its

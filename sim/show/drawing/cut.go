@@ -5,20 +5,26 @@ import (
 	"image/color"
 	"io"
 	"math"
+	"slices"
 
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
 )
 
-// The page, mm: A4 lying (ISO 216), wider where the cone asks for it.
+// The page, mm: A4 lying (ISO 216), wider where the cone asks for it; and its table
+// with the rows in a column.
 const (
-	pageWidth  = 297
-	pageHeight = 210
-	edge       = 12.0
-	leftRoom   = 34.0 // for the dimension of the small end
-	rightRoom  = 40.0 // for that of the large end
-	belowCone  = 32.0 // for the dimensions along the axis
-	barHeight  = 12.0
+	pageWidth   = 297
+	pageHeight  = 210
+	edge        = 12.0
+	leftRoom    = 34.0 // for the dimension of the small end
+	rightRoom   = 40.0 // for that of the large end
+	belowCone   = 32.0 // for the dimensions along the axis
+	barHeight   = 12.0
+	rowHeight   = 4.3
+	columnWide  = 76.0
+	leastRows   = 33
+	mostColumns = 4 // more rows make them longer
 )
 
 // Cone draws the cone of a study at its true size from the side, with its dimensions,
@@ -37,17 +43,19 @@ func Cone(w io.Writer, format string, st *cut.Study) error {
 	head, foot := headOf(st, table-edge-4), footOf(st, width-2*edge)
 	bar := edge/2 + foot.height()
 	low := bar + barHeight
-	s, err := newSheet(format, width, max(pageHeight, low+belowCone+2*d.radius+head.height()+edge, low+float64(perColumn)*rowHeight+1.5*edge))
+	height := max(pageHeight, low+belowCone+2*d.radius+head.height()+edge, low+float64(perColumn)*rowHeight+1.5*edge)
+	s, err := newSheet(format, width, height)
 	if err != nil {
 		return err
 	}
-	top := s.height - edge
+	top := height - edge
 	s.paragraphs(spot{edge, top}, head)
 	s.cones(spot{(edge + leftRoom + table - rightRoom - d.end.x) / 2, (low + belowCone + top - head.height()) / 2}, &d)
 	s.list(spot{table, top - 8}, st, perColumn)
 	s.paragraphs(spot{edge, bar}, foot)
 	s.bar(spot{edge, bar + 3}, 0.05, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
-	return s.writeTo(w)
+	_, err = s.c.WriteTo(w)
+	return err
 }
 
 // coneDrawing is a study with what is drawn of it, mm.
@@ -58,12 +66,11 @@ type coneDrawing struct {
 	radius   float64
 }
 
-// cones draws both outlines, what comes off, the groove and the dimensions, with the
-// middle of the first end at the spot.
+// cones draws the outlines with all that goes with them, the middle of the first end at the spot.
 func (s *sheet) cones(at spot, d *coneDrawing) {
-	over := make([]spot, len(d.cut))
+	over := slices.Clone(d.now)
 	for i := range over {
-		over[i] = spot{d.now[i].x, math.Max(d.now[i].y, d.cut[i].y)}
+		over[i].y = math.Max(over[i].y, d.cut[i].y)
 	}
 	cut, now := around(at, d.cut), around(at, d.now)
 	s.fill(waste, around(at, over))
@@ -105,3 +112,77 @@ func endWords(r *cut.Row) []string {
 	}
 	return words
 }
+
+// headOf is what stands above the cone: whose it is, the verdict, what to mind first.
+func headOf(st *cut.Study, width float64) paragraphs {
+	var b paragraphs
+	what := "cone to cut"
+	switch {
+	case st.FromBlank:
+		what = "cone from blank"
+	case st.Refused != nil:
+		what = "cone as it is: none can be cut"
+	case st.Nothing:
+		what = "cone as it is: nothing to cut"
+	case !st.Advised():
+		what = "even cone, not advised to be cut"
+	}
+	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, what))
+	b.add(width, normal, st.Title)
+	b.add(width, normal, "Does this cone suit this spring? "+words.CutAnswer(st, words.Verdict))
+	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.Spring.SetUp))
+	if !st.Nothing {
+		solid := "to cut"
+		if !st.Advised() {
+			solid = "an even cone"
+		}
+		b.add(width, normal, "Take the line and the spring off first.")
+		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.Spring.SetUp), solid)
+	}
+	b.add(width, normal, lines)
+	for _, w := range append(words.CutWayFaults(st), words.CutWarns(st)...) {
+		b.add(width, small, "! "+w)
+	}
+	return b
+}
+
+func footOf(st *cut.Study, width float64) paragraphs {
+	var b paragraphs
+	for _, c := range words.CutCautions(st) {
+		b.add(width, tiny, "Caution: "+c)
+	}
+	note := "All sizes are in mm, diameters over the groove bottoms."
+	if st.After.Missing > cut.LeastCount {
+		note += " A negative size to remove is metal that the present cone lacks."
+	}
+	b.add(width, tiny, note)
+	return b
+}
+
+// list is the table of the diameters, its upper left corner at the spot.
+func (s *sheet) list(at spot, st *cut.Study, perColumn int) {
+	heads := []string{"turn", "along", "Ø to cut", "Ø now", "to remove"}
+	switch {
+	case st.Nothing:
+		heads = []string{"turn", "along", "Ø now"}
+	case !st.Advised():
+		heads[2] = "Ø even"
+	}
+	for i := range st.Rows {
+		x, y := at.x+columnWide*float64(i/perColumn), at.y-rowHeight*float64(i%perColumn)-3
+		if i%perColumn == 0 {
+			for k, head := range heads {
+				s.words(spot{x + 10 + 15*float64(k), y + 5.5}, -1, small, head)
+			}
+			s.line(thin, spot{x, y + 2.7}, spot{x + 15*float64(len(heads)) - 4, y + 2.7})
+		}
+		r := &st.Rows[i]
+		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along), inMM(r.Diameter), inMM(r.Now), inMM(r.Remove)}
+		for k, v := range cells[:len(heads)] {
+			s.words(spot{x + 10 + 15*float64(k), y}, -1, small, v)
+		}
+	}
+}
+
+// inMM is a length (m) in mm.
+func inMM(v float64) string { return words.Minus(words.Two(v * 1e3)) }

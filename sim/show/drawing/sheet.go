@@ -3,7 +3,6 @@ package drawing
 import (
 	"fmt"
 	"image/color"
-	"io"
 	"math"
 	"strings"
 
@@ -17,10 +16,9 @@ import (
 // sheet is a page on which a millimetre is a millimetre: x to the right and y up
 // from the lower left corner, both in mm.
 type sheet struct {
-	c             vg.CanvasWriterTo
-	on            draw.Canvas
-	width, height float64
-	scale         float64 // of what is drawn over what it shows
+	c     vg.CanvasWriterTo
+	on    draw.Canvas
+	scale float64 // of what is drawn over what it shows
 }
 
 // newSheet is an empty page in a format of package chart, for drawings at true size.
@@ -29,12 +27,7 @@ func newSheet(format string, width, height float64) (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &sheet{c: c, on: draw.New(c), width: width, height: height, scale: 1}, nil
-}
-
-func (s *sheet) writeTo(w io.Writer) error {
-	_, err := s.c.WriteTo(w)
-	return err
+	return &sheet{c: c, on: draw.New(c), scale: 1}, nil
 }
 
 // paper is a true length (m) on the sheet, mm.
@@ -165,8 +158,7 @@ func (s *sheet) upright(edge, at, low, high float64, words ...string) {
 	}
 }
 
-// level dimensions the distance between two places at one height, with the words
-// below the dimension line.
+// level dimensions the distance between two places at one height, the words below the line.
 func (s *sheet) level(from, to, edge, at float64, words string) {
 	for _, x := range []float64{from, to} {
 		s.line(thin, spot{x, edge - clear}, spot{x, at - beyond})

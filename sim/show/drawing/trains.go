@@ -26,13 +26,14 @@ const (
 	caption    = 12.0 // below each part
 	wheelRoom  = 62.0
 	barRoom    = 13.0
+	lastName   = 21.0 // for the name of the last arbor, at its right
+	arborName  = 10.5 // for those of the others, above and below
 )
 
 // scales are the sizes on the sheet over true ones that a drawing may have.
 var scales = []float64{2, 1, 0.5, 0.2, 0.1, 0.05}
 
-// Write draws the trains of runs, one below the other, in a format of package
-// chart.
+// Write draws the trains of runs, one below the other, in a format of package chart.
 func Write(w io.Writer, format string, trains []sim.Result) error {
 	if len(trains) == 0 {
 		return fmt.Errorf("there is no train to draw")
@@ -54,7 +55,8 @@ func Write(w io.Writer, format string, trains []sim.Result) error {
 		s.train(&list[i], top)
 		top -= list[i].height
 	}
-	return s.writeTo(w)
+	_, err = s.c.WriteTo(w)
+	return err
 }
 
 // trainDrawing is a train with what is drawn of it.
@@ -115,7 +117,7 @@ func (s *sheet) train(d *trainDrawing, top float64) {
 	below -= caption/2 + barRoom
 	s.bar(spot{margin, below + 4}, s.roundLength(), "")
 	if len(d.Train.Arbors) > 1 {
-		s.wheels(spot{margin, below - wheelRoom/2}, d.Result, s.width-2*margin, wheelRoom)
+		s.wheels(spot{margin, below - wheelRoom/2}, d.Result)
 	}
 }
 
@@ -144,5 +146,43 @@ func (s *sheet) fusee(at spot, d *trainDrawing) {
 	for x, p := range []spot{profile[last], profile[0]} { // words end at the large end, and are centred over the small one
 		diameter := 2e3 * (p.y/s.paper(1) - d.land)
 		s.words(spot{at.x + p.x, at.y + p.y + 4}, x-1, normal, fmt.Sprintf("Ø %s mm", words.Figure(diameter)))
+	}
+}
+
+// wheels draws the pitch circles of a train in a row, all of one module: their radii
+// go with the tooth counts. Each wheel meets the pinion that it drives, and from the
+// first arbor to the last the centres stand in line.
+func (s *sheet) wheels(at spot, r *sim.Result) {
+	meshes := r.Train.Meshes()
+	teeth, most := meshes[0].Wheel+meshes[len(meshes)-1].Pinion, 0
+	for _, m := range meshes {
+		teeth += m.Wheel + m.Pinion
+		most = max(most, m.Wheel)
+	}
+	module := math.Min((trainWidth-2*margin-lastName)/float64(teeth), (wheelRoom-2*arborName)/float64(most))
+	radius := func(teeth int) float64 { return module * float64(teeth) / 2 }
+	at.x += radius(meshes[0].Wheel)
+	for i, name := range r.Train.Arbors {
+		says, reach := "", 0.0
+		if i > 0 {
+			reach = radius(meshes[i-1].Pinion)
+			s.circle(at, reach, nil, solid)
+			says = fmt.Sprintf("pinion %d", meshes[i-1].Pinion)
+		}
+		s.circle(at, 0.5, black, solid)
+		if i == len(meshes) {
+			s.words(spot{at.x + reach + 4, at.y + 2}, 1, normal, name)
+			s.words(spot{at.x + reach + 4, at.y - 2}, 1, normal, says)
+			return
+		}
+		if says != "" {
+			says += ", "
+		}
+		reach = radius(meshes[i].Wheel)
+		s.circle(at, reach, nil, solid)
+		up := float64(1 - 2*(i%2)) // below every other time, so that neighbours do not meet
+		s.words(spot{at.x, at.y + up*(reach+7)}, 0, normal, name)
+		s.words(spot{at.x, at.y + up*(reach+3)}, 0, normal, says+fmt.Sprintf("wheel %d", meshes[i].Wheel))
+		at.x += reach + radius(meshes[i].Pinion)
 	}
 }

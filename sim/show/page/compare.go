@@ -23,11 +23,11 @@ type line struct {
 	differ float64 // as a share of the greatest; NaN where no clock has it
 }
 
-// results sets the figures of clocks beside each other: the verdicts, then what
-// differs most.
+// results sets the figures of clocks side by side: the verdicts, then what differs most.
 func (d *Document) results() Block {
 	figures, err := outcome.Several(compared...)
 	d.err = cmp.Or(d.err, err)
+	g := d.beside("train", "result")
 	var lines []line
 	seen := map[string]bool{}
 	for _, c := range d.clocks {
@@ -37,16 +37,13 @@ func (d *Document) results() Block {
 				continue
 			}
 			seen[name] = true
-			verdicts := d.line(name, "verdict", func(of *sim.Digest) (string, float64) { return words.Verdict(of.Verdict.Code), 0 })
-			verdicts.differ = math.Inf(1)
-			lines = append(lines, verdicts)
+			g.Row(d.line(name, "verdict", func(of *sim.Digest) (string, float64) { return words.Verdict(of.Verdict.Code), 0 }).cells...)
 			for _, f := range figures {
 				lines = append(lines, d.line(name, f.Label(), func(of *sim.Digest) (string, float64) { return words.Figure(f.Shown(f.Of(of))), f.Of(of) }))
 			}
 		}
 	}
 	slices.SortStableFunc(lines, func(a, b line) int { return cmp.Compare(b.differ, a.differ) })
-	g := d.beside("train", "result")
 	for _, l := range lines {
 		if !math.IsNaN(l.differ) {
 			g.Row(l.cells...)
@@ -75,14 +72,13 @@ func (d *Document) line(train, label string, of func(*sim.Digest) (text string, 
 	return l
 }
 
-// inputs sets those in which scenarios differ beside each other, those that some lack
-// included.
+// inputs sets those side by side in which scenarios differ, or that some lack.
 func (d *Document) inputs() Block {
 	g := d.beside("input", "unit")
 	seen := map[string]bool{}
 	for _, c := range d.clocks {
 		for _, q := range c.Scenario.Quantities() {
-			row := []string{words.Input(&q, ""), q.Unit}
+			row := []string{q.Words, q.Unit}
 			for _, c := range d.clocks {
 				cell := "–"
 				if v, err := c.Scenario.Value(q.Key); err == nil {

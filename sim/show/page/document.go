@@ -84,7 +84,12 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, 
 	d.add("equations", "Equations and sources", list(speaking(fixed.Equations, runs)))
 	d.add("limits", "Limits of the model", list(speaking(fixed.Limits, runs)))
 	d.add("words", "Words", Block{Pairs: fixed.Words})
-	d.add("cautions", "Cautions", cautions(runs, fixed.Cautions)...)
+	most, of := (&sim.Clock{Trains: runs}).MostStored()
+	cautions := []Block{paragraph("", "Of the springs here that of the "+of+" train holds most. "+words.Caution(most))}
+	for _, s := range fixed.Cautions {
+		cautions = append(cautions, paragraph("", s))
+	}
+	d.add("cautions", "Cautions", cautions...)
 	d.Again = Section{ID: "again", Title: "Making it again", Blocks: []Block{
 		paragraph("", "Made on "+o.Date+" by evenpull "+o.Version+" with"), {Quoted: &Quoted{Text: o.Command}}}}
 	return d, d.err
@@ -107,7 +112,6 @@ func (d *Document) titles() []string {
 	return titles
 }
 
-// draw makes a picture of something.
 func draw[T any](d *Document, id, caption, alt string, write func(io.Writer, string, T) error, of T) Block {
 	var svg bytes.Buffer
 	d.err = cmp.Or(d.err, write(&svg, "svg", of))
@@ -123,12 +127,7 @@ func quote[T any](d *Document, caption string, write func(io.Writer, T, text.Opt
 	return Block{Quoted: &Quoted{caption, strings.TrimRight(said.String(), "\n")}}
 }
 
-// bench adds what a bench book says.
 func (d *Document) bench(b *dossier.Bench) {
-	title := "Bench record"
-	if b.Book.Title != "" {
-		title += ": " + b.Book.Title
-	}
 	blocks := []Block{
 		draw(d, "bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted", chart.Record, b.Readings),
 		quote(d, "Bench record in figures", text.Record, b.Readings)}
@@ -136,17 +135,7 @@ func (d *Document) bench(b *dossier.Bench) {
 		const which = "Which barrel belongs to which train"
 		blocks = append(blocks, Block{Heading: which}, quote(d, which, text.Assign, b.Assign))
 	}
-	d.add("bench", title, blocks...)
-}
-
-// cautions are those for the strongest spring, and others.
-func cautions(runs []sim.Result, others []string) []Block {
-	most, of := (&sim.Clock{Trains: runs}).MostStored()
-	blocks := []Block{paragraph("", "Of the springs here that of the "+of+" train holds most. "+words.Caution(most))}
-	for _, s := range others {
-		blocks = append(blocks, paragraph("", s))
-	}
-	return blocks
+	d.add("bench", strings.TrimSuffix("Bench record: "+b.Book.Title, ": "), blocks...)
 }
 
 // remark is a sentence on how figures are computed.

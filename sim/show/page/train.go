@@ -60,7 +60,6 @@ func (d *Document) train(t *dossier.Train, id string) []Block {
 		draw(d, id+"-rank", "What moving each input by 1 %, or by its own tolerance, does", "Bars showing the effect of each input, the greatest at the top", chart.Rank, t.Rank))
 }
 
-// everyFigure is the table of results, as far as it applies.
 func everyFigure(d *sim.Digest) Block {
 	var g text.Grid
 	g.Row("figure", "symbol", "value", "unit")

@@ -13,21 +13,15 @@ var embedded embed.FS
 
 // HTML writes one page that needs nothing beside it: no script, no address.
 func HTML(w io.Writer, d *Document) error {
-	t, err := template.New("page.html").Funcs(template.FuncMap{"inline": inline}).ParseFS(embedded, "page.html", "page.css")
-	if err != nil {
-		return err
-	}
-	return t.Execute(w, d)
+	t := template.New("page.html").Funcs(template.FuncMap{"inline": inline})
+	return template.Must(t.ParseFS(embedded, "page.html", "page.css")).Execute(w, d)
 }
 
 // Markdown writes the document for an editor of one's own. Its pictures stand in
 // files beside it: a picture's name is its id with .svg, in the folder given.
 func Markdown(w io.Writer, d *Document, folder string) error {
-	t, err := plain.New("page.md").Funcs(plain.FuncMap{"text": escape, "folder": func() string { return folder }}).ParseFS(embedded, "page.md")
-	if err != nil {
-		return err
-	}
-	return t.Execute(w, d)
+	t := plain.New("page.md").Funcs(plain.FuncMap{"text": escape, "folder": func() string { return folder }})
+	return plain.Must(t.ParseFS(embedded, "page.md")).Execute(w, d)
 }
 
 // escape keeps a text from being taken for Markdown's marks, and on one line.

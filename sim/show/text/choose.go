@@ -48,9 +48,7 @@ func (p *Page) best(st *choose.Study) {
 	} else {
 		p.Wrap("  size: ", fmt.Sprintf("%s; no line to order, since %s", words.ChooseSize(best), words.ChooseNoOrder(&best.Digest)))
 	}
-	p.Wrap("  - ", words.ChooseFitting(best))
-	p.list("  - ", words.Reasons(&best.Digest))
-	p.Wrap("  - ", words.ChooseEven(st, best))
+	p.list("  - ", words.ChooseSays(st, best))
 	p.list("  ! ", words.Faults(&best.Digest))
 }
 

@@ -61,7 +61,7 @@ const mapColumns, mapRows = 7, 21
 // sweepMap writes some of the points over two inputs: the result, with the verdict.
 func sweepMap(p *Page, st *sweep.Study) {
 	a, b := &st.Over, st.Against
-	p.Wrap("  ", fmt.Sprintf("%s; across: %s; down: %s", st.Of.Label(), words.InputLabel(&a.Quantity, ""), words.InputLabel(&b.Quantity, "")))
+	p.Wrap("  ", fmt.Sprintf("%s; across: %s; down: %s", st.Of.Label(), words.InputLabel(&a.Quantity), words.InputLabel(&b.Quantity)))
 	columns, rows := pick(a.Steps, mapColumns), pick(b.Steps, mapRows)
 	across := []column[int]{{"  ", "", right, func(j *int) string { return "  " + words.AxisValue(b, b.At(*j)) }}}
 	for _, i := range columns {

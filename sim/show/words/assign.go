@@ -54,26 +54,20 @@ func AssignNotes(st *assign.Study) []string {
 	for _, err := range st.Refused {
 		notes.add("a train is left out: %s", Why(err))
 	}
-	notes.carried(st)
-	return notes
-}
-
-// carried tells what readings are that were taken in another train.
-func (t *told) carried(st *assign.Study) {
 	failed := slices.IndexFunc(st.Pairs, func(p assign.Pair) bool { return p.Why != nil })
 	elsewhere := slices.ContainsFunc(st.Pairs, func(p assign.Pair) bool { return p.ReadIn != p.Train })
 	switch {
 	case failed >= 0:
 		p := &st.Pairs[failed]
-		t.add("where readings could not be carried over they stand as they were read; %s%s", inTrain(p), Why(p.Why))
+		notes.add("where readings could not be carried over they stand as they were read; %s%s", inTrain(p), Why(p.Why))
 	case st.Scenario:
-		t.add("readings are carried over to another train's fusee in the barrel of that train and with the set-up that the scenario gives it")
+		notes.add("readings are carried over to another train's fusee in the barrel of that train and with the set-up that the scenario gives it")
 	default:
-		t.when(elsewhere, "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is carried over to each train's own")
+		notes.when(elsewhere, "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is carried over to each train's own")
 	}
+	return notes
 }
 
-// choice is a choice in words.
 func choice(st *assign.Study, pairs []int) string {
 	var list told
 	for _, at := range pairs {

@@ -7,19 +7,15 @@ import (
 
 // BeatHead is what the swing came to, in a line.
 func BeatHead(r *beat.Result) string {
-	return say("%s train at fusee turn %s: %s", r.Train, Turns(r.FuseeTurn), swingCame(&r.Settled))
-}
-
-func swingCame(s *escapement.Settled) string {
-	after, arc := "after "+Count(s.Periods, "period"), s.Amplitude.Degrees()
+	after, arc := "after "+Count(r.Settled.Periods, "period"), r.Settled.Amplitude.Degrees()
 	settles := say("settles at a semi-arc of %.3f° %s", arc, after)
-	return map[escapement.Status]string{
+	return say("%s train at fusee turn %s: %s", r.Train, Turns(r.FuseeTurn), map[escapement.Status]string{
 		escapement.Runs:     settles,
 		escapement.Short:    settles + ", less than the margin asked for",
 		escapement.Changing: say("has not settled %s: the semi-arc is %.3f°", after, arc),
 		escapement.Trips:    say("trips %s: the semi-arc passes %.2f°", after, arc),
 		escapement.Stops:    say("stops %s: the swing no longer escapes", after),
-	}[s.Status]
+	}[r.Settled.Status])
 }
 
 // BeatSays tells what drove the swing, and how well the beats account for it.

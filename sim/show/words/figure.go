@@ -12,8 +12,7 @@ import (
 
 const mm = 1e3 // in a metre
 
-// Figure writes a number with three significant figures, whole parts whole,
-// and never an exponent.
+// Figure writes three significant figures, whole parts whole, and never an exponent.
 func Figure(v float64) string {
 	a := math.Abs(v)
 	switch {
@@ -61,7 +60,6 @@ func Share(share float64) string {
 // Minus writes the sign of a negative number as wide as a plus.
 func Minus(s string) string { return strings.Replace(s, "-", "−", 1) }
 
-// signed is a number with its sign and some decimals.
 func signed(v float64, decimals int) string { return Minus(fmt.Sprintf("%+.*f", decimals, v)) }
 
 // united is a number with its unit, if it has one.
@@ -88,17 +86,11 @@ func Changed(q *outcome.Quantity, v float64) string {
 	return where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
 }
 
-// Input is the name of an input in a sentence, a table or on an axis. A train that
-// is named already, or "", is left out of it.
+// Input is the name of an input without the train that is named already.
 func Input(q *scenario.Quantity, train string) string {
-	if train == "" {
-		return q.Words
-	}
 	s := strings.TrimSuffix(q.Words, " of the "+train+" train")
 	return strings.Replace(s, " the "+train+" ", " the ", 1)
 }
 
-// InputLabel is Input with the unit, for axes and headings.
-func InputLabel(q *scenario.Quantity, train string) string {
-	return Input(q, train) + where(q.Unit != "", ", %s", q.Unit)
-}
+// InputLabel is the name of an input with its unit, for axes and headings.
+func InputLabel(q *scenario.Quantity) string { return q.Words + where(q.Unit != "", ", %s", q.Unit) }

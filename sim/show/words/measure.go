@@ -54,7 +54,6 @@ func NeedNotes(n *measure.Need) []string {
 	return notes
 }
 
-// cadence tells of the blows that were timed.
 func (t *told) cadence(n *measure.Need) {
 	c, timed := n.Cadence, 0
 	for _, trial := range n.Trials {
@@ -97,25 +96,20 @@ func SupplyNotes(s *measure.Supply) []string {
 	notes.when(len(exact) > 0, "all repeats read the same at %s and no error of the meter is given: the interval of 0 there is not to be believed; give meter_relative and meter_resolution_nm", fuseeTurns(exact))
 	notes.when(d.Found, "the mean %s by %v N·m from repeat to repeat, more than chance explains (%s): look for a spring that is still setting, or a meter that drifts",
 		either(d.Slope < 0, "falls", "rises"), math.Abs(d.Slope), either(d.P < 0.001, "p < 0.001", say("p = %.2g", d.P)))
-	notes.outliers(s)
+	found := 0
+	for i := range s.Turns {
+		if o := s.Turns[i].Outlier; o != nil {
+			found++
+			notes.when(found <= mostTold, "at fusee turn %d repeat %d read %v N·m, further from the others than chance explains (Grubbs' test, 5 %%): look at it again; it stays in every figure", s.Turns[i].FuseeTurn, o.Repeat, o.Value)
+		}
+	}
+	notes.when(found > mostTold, "%d more readings are as far off", found-mostTold)
+	notes.when(found > 0, "chance alone makes such a reading at about one turn in twenty")
 	notes.when(len(s.Winding) > 0 && len(e.Turns) == 0, "winding up and running down were read at no common turn: no efficiency follows")
 	notes.when(len(e.Above) > 0, "at %s running down gave more torque than winding up took, which cannot be: were the readings mixed up?", fuseeTurns(e.Above))
 	return notes
 }
 
-func (t *told) outliers(s *measure.Supply) {
-	found := 0
-	for i := range s.Turns {
-		if o := s.Turns[i].Outlier; o != nil {
-			found++
-			t.when(found <= mostTold, "at fusee turn %d repeat %d read %v N·m, further from the others than chance explains (Grubbs' test, 5 %%): look at it again; it stays in every figure", s.Turns[i].FuseeTurn, o.Repeat, o.Value)
-		}
-	}
-	t.when(found > mostTold, "%d more readings are as far off", found-mostTold)
-	t.when(found > 0, "chance alone makes such a reading at about one turn in twenty")
-}
-
-// turnsWhere are the fusee turns at which something holds.
 func turnsWhere(s *measure.Supply, holds func(*measure.Turn) bool) []int {
 	var at []int
 	for i := range s.Turns {
@@ -126,7 +120,6 @@ func turnsWhere(s *measure.Supply, holds func(*measure.Turn) bool) []int {
 	return at
 }
 
-// fuseeTurns names some fusee turns.
 func fuseeTurns(at []int) string {
 	return "fusee turn" + where(len(at) != 1, "s") + " " + numbers(at, 0)
 }

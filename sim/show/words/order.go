@@ -3,7 +3,6 @@ package words
 import (
 	"cmp"
 	"math"
-	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/rules"
@@ -25,23 +24,20 @@ func ChooseRefused(st *choose.Study, c *choose.Candidate) string {
 	}[r.Why]
 }
 
-// ChooseFitting says how a candidate is fitted.
-func ChooseFitting(c *choose.Candidate) string {
+// ChooseSays tells how a candidate is fitted, why it is judged so, how even and how near the target.
+func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
+	d, off := &c.Digest, c.Digest.Torque.Mean/st.Target.Mean-1
 	spacers := cmp.Or(where(c.Spacers != 0, "with %s mm of", typed(c.Spacers)), "without")
 	length := cmp.Or(
 		where(!math.IsNaN(c.CutTo), "cut to %s mm (%v mm off)", typed(c.CutTo), c.LengthMM-c.CutTo),
 		where(c.MayBeCut, "at its whole length of %s mm", typed(c.LengthMM)),
 		say("at its %s mm, which may not be cut", typed(c.LengthMM)))
-	return say("fitted %s spacers, %s, set up by %s; %v turns are to spare when the fusee is wound", spacers, length, TurnsAndClicks(&c.Digest), c.Digest.Left())
-}
-
-// ChooseEven tells how even a candidate is and how near the target.
-func ChooseEven(st *choose.Study, c *choose.Candidate) string {
-	t := c.Digest.Torque
-	off := t.Mean/st.Target.Mean - 1
-	return say("the unevenness of the torque is %s; its mean is %s the target", Percent(t.Unevenness), cmp.Or(
+	says := told{say("fitted %s spacers, %s, set up by %s; %v turns are to spare when the fusee is wound", spacers, length, TurnsAndClicks(d), d.Left())}
+	says = append(says, Reasons(d)...)
+	says.add("the unevenness of the torque is %s; its mean is %s the target", Percent(d.Torque.Unevenness), cmp.Or(
 		where(off >= 5e-5, "%s above", Percent(off)),
 		where(off <= -5e-5, "%s below", Percent(-off)), "at"))
+	return says
 }
 
 // ChooseOrder is a candidate as it can be ordered, the best with the thickness that is
@@ -52,11 +48,8 @@ func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
 
 // ChooseSize is a spring as the list has it.
 func ChooseSize(c *choose.Candidate) string {
-	thick := typed(c.ThicknessMM)
-	if _, after, _ := strings.Cut(thick, "."); len(after) < 2 {
-		thick = say("%.2f", c.ThicknessMM)
-	}
-	return say("%s × %s × %s mm", typed(c.WidthMM), thick, typed(c.LengthMM))
+	all, two := typed(c.ThicknessMM), say("%.2f", c.ThicknessMM)
+	return say("%s × %s × %s mm", typed(c.WidthMM), either(len(all) > len(two), all, two), typed(c.LengthMM))
 }
 
 // within writes a range of thickness so that none of it lies outside; "" when there is

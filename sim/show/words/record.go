@@ -65,25 +65,18 @@ func ReadNotes(st *readings.Study, i int) []string {
 				lost++
 			}
 		}
-		r := c.Ratio
+		r, mistaken := c.Ratio, ""
+		for ratio, unit := range map[float64]string{
+			1000: " (N·mm for N·m?)", 1e-3: " (kN·m, or a shift of the decimal point?)", 100: " (N·cm for N·m?)",
+			10.197: " (kgf·cm for N·m, or a decimal point one place off?)", 0.10197: " (kgf·m for N·m, or a decimal point one place off?)",
+		} {
+			mistaken += where(r/ratio > 0.6 && r/ratio < 1.6, "%s", unit)
+		}
 		notes.when(math.IsNaN(r), "none of the readings is at a turn of the predicted run: nothing can be compared")
-		notes.when(r > rules.WildRatio || r < 1/rules.WildRatio, "the readings are %v times what is predicted: look for a unit mistaken%s, another spring, or another train", r, unitMistaken(r))
+		notes.when(r > rules.WildRatio || r < 1/rules.WildRatio, "the readings are %v times what is predicted: look for a unit mistaken%s, another spring, or another train", r, mistaken)
 		notes.when(lost > 0 && !math.IsNaN(r), "%d readings are at turns that the predicted run does not have: by prediction the spring binds before the fusee is wound, or the fusee has fewer turns", lost)
 	}
 	return append(notes, SupplyNotes(st.Springs[i].Supply)...)
-}
-
-// unitMistaken guesses the unit behind a wild ratio.
-func unitMistaken(r float64) string {
-	for ratio, says := range map[float64]string{
-		1000: " (N·mm for N·m?)", 1e-3: " (kN·m, or a shift of the decimal point?)", 100: " (N·cm for N·m?)",
-		10.197: " (kgf·cm for N·m, or a decimal point one place off?)", 0.10197: " (kgf·m for N·m, or a decimal point one place off?)",
-	} {
-		if q := r / ratio; q > 0.6 && q < 1.6 {
-			return says
-		}
-	}
-	return ""
 }
 
 // FitHead is how the fit to the readings ended.
@@ -111,7 +104,10 @@ func FitNotes(e *readings.Explanation) []string {
 	notes := told{}
 	// While winding the efficiencies divide the torque and the width does not.
 	var scales []string
+	var ended told
 	for i := range e.Inputs {
+		atEnd := e.Status == fit.AtBound && math.IsNaN(e.Inputs[i].StandardError)
+		ended.when(atEnd, "%s ended at the end of its range: something else must explain the readings", FittedInput(e, i))
 		_, key, _ := strings.Cut(e.Inputs[i].Key, ".")
 		if key == "mainspring.efficiency" || key == "line.efficiency" || key == "mainspring.width_mm" && !e.Winding {
 			scales = append(scales, FittedInput(e, i))
@@ -122,10 +118,7 @@ func FitNotes(e *readings.Explanation) []string {
 	for _, p := range e.Apart {
 		notes.add("%s and %s can hardly be told apart from these readings: their correlation is %s", FittedInput(e, p.I), FittedInput(e, p.J), signed(p.Correlation, 3))
 	}
-	for i := range e.Inputs {
-		ended := e.Status == fit.AtBound && math.IsNaN(e.Inputs[i].StandardError)
-		notes.when(ended, "%s ended at the end of its range: something else must explain the readings", FittedInput(e, i))
-	}
+	notes = append(notes, ended...)
 	notes.when(e.ChiSquarePerDOF > rules.PoorFit, "what is left is %.1f times what scatter explains: the inputs fitted do not explain all", math.Sqrt(e.ChiSquarePerDOF))
 	return notes
 }

@@ -12,22 +12,18 @@ import (
 
 // SetUpHead is what the search for a set-up found, in a line.
 func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
-	has := st.Best.Spring.SetUp == st.Now.Spring.SetUp
-	return say("%s train: %s %s%s of set-up%s, where it %s", st.Now.Name, mostEven(st), where(has, "the "),
-		TurnsAndClicks(&st.Best), where(has, " that it has"), DoesLoudly(st.Best.Verdict.Code, shown))
-}
-
-// mostEven tells among which set-ups the best is the most even: others may be more
-// so, and leave too few turns or bind.
-func mostEven(st *setup.Study) string {
-	a, best := &st.Now.Advice, &st.Best
-	among := a.Spares(best.Left()) && slices.ContainsFunc(st.Curve, func(d sim.Digest) bool {
+	now, best := &st.Now, &st.Best
+	has := best.Spring.SetUp == now.Spring.SetUp
+	// Others may be more even, and leave too few turns or bind.
+	among := now.Advice.Spares(best.Left()) && slices.ContainsFunc(st.Curve, func(d sim.Digest) bool {
 		return d.Torque.Unevenness < best.Torque.Unevenness
 	})
-	return cmp.Or(
-		where(among, "of the set-ups that leave %v turns to spare the most even is", a.TurnsToSpare),
-		where(st.Now.TurnsLost > 0, "of the set-ups with which the fusee can be wound the most even is"),
+	mostEven := cmp.Or(
+		where(among, "of the set-ups that leave %v turns to spare the most even is", now.Advice.TurnsToSpare),
+		where(now.TurnsLost > 0, "of the set-ups with which the fusee can be wound the most even is"),
 		"most even with")
+	return say("%s train: %s %s%s of set-up%s, where it %s", now.Name, mostEven, where(has, "the "),
+		TurnsAndClicks(best), where(has, " that it has"), DoesLoudly(best.Verdict.Code, shown))
 }
 
 // TurnsAndClicks is a set-up: turns, and clicks of the ratchet where they are whole.
@@ -60,7 +56,14 @@ func SetUpWarns(st *setup.Study) []string {
 func SetUpAdvice(st *setup.Study) string {
 	now, to, f := &st.Now, st.Advised, st.Finding
 	if to == nil {
-		return "leave the set-up as it is: " + whyNoSetUp(f)
+		const gain = "the most even takes only %s off the unevenness; from %s on it would be worth it (advice.set_up_gain"
+		return "leave the set-up as it is: " + map[rules.Rule]string{
+			rules.TurnsToSpare:  say("the most even leaves only %v turns to spare, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit),
+			rules.NothingFirst:  "it is the most even",
+			rules.BetterVerdict: "the most even is no better by its verdict and its faults",
+			rules.SetUpPoints:   say(gain+"_points)", Percent(f.Figure)+" of the mean", Percent(f.Limit)),
+			rules.SetUpGain:     say(gain+")", Percent(f.Figure), Percent(f.Limit)),
+		}[f.Rule]
 	}
 	// Advice that does not cure is for the time being.
 	meanwhile := where(st.First() == rules.AnotherSpring, " until another spring is fitted, since no set-up cures it")
@@ -69,17 +72,6 @@ func SetUpAdvice(st *setup.Study) string {
 		rules.BetterVerdict: say("with which the train %s; now it %s", fares(to), fares(now)),
 		rules.SetUpGain:     say("which takes %s off the unevenness; from %s on that is worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit)),
 	}[f.Rule])
-}
-
-func whyNoSetUp(f rules.Finding) string {
-	const gain = "the most even takes only %s off the unevenness; from %s on it would be worth it (advice.set_up_gain"
-	return map[rules.Rule]string{
-		rules.TurnsToSpare:  say("the most even leaves only %v turns to spare, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit),
-		rules.NothingFirst:  "it is the most even",
-		rules.BetterVerdict: "the most even is no better by its verdict and its faults",
-		rules.SetUpPoints:   say(gain+"_points)", Percent(f.Figure)+" of the mean", Percent(f.Limit)),
-		rules.SetUpGain:     say(gain+")", Percent(f.Figure), Percent(f.Limit)),
-	}[f.Rule]
 }
 
 // SetUpNear tells what the range keeps.

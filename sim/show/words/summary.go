@@ -18,30 +18,36 @@ type Line [2]string
 
 // Summary is a run in words: torque, need, time, pendulum or blows, mainspring, line.
 func Summary(r *sim.Result) []Line {
-	t := r.Torque
+	t, s, l, n := r.Torque, r.Spring, r.Line, r.Need
+	// Both needs where both are known, the one judged by first.
+	need := cmp.Or(
+		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
+		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
+		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
+		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 	list := []Line{
 		{"torque at the fusee", say("mean %v, least %v, greatest %v N·m; unevenness %s, coefficient of variation %s",
 			t.Mean, t.Min, t.Max, Percent(t.Unevenness), Percent(t.CV))},
-		{"least needed", where(!math.IsNaN(r.Need.Used), "%s; reserve mean %v, least %v, greatest %v",
-			needLine(r), r.Reserve(t.Mean), r.Reserve(t.Min), r.Reserve(t.Max))},
+		{"least needed", where(!math.IsNaN(n.Used), "%s; reserve mean %v, least %v, greatest %v",
+			need, r.Reserve(t.Mean), r.Reserve(t.Min), r.Reserve(t.Max))},
 		{"running time", runtime(r)},
 		{"pendulum", where(r.Escapes, "%s", swingLine(r))},
 	}
 	if r.Strikes {
 		list = append(list, strikeLines(r)...)
 	}
-	list = append(list, Line{"mainspring", springLine(r)}, Line{"", stressLine(r)}, Line{"line", lineLine(r)})
+	list = append(list,
+		Line{"mainspring", say("%v turns available, %v used after %s of set-up; fills %.0f %% of the barrel's free area",
+			s.Available, s.Used, Turns(s.SetUp), 100*s.Fill) +
+			where(s.Slack > 0.005, "; inner coils stand %v turns off the wall at rest", s.Slack)},
+		Line{"", say("lies free in %v coils; peak stress %.0f MPa", s.FreeCoils, s.PeakStress/1e6) +
+			where(r.Form == mainspring.Coils, " (elastic, the coils taken as evenly spread)") +
+			where(s.Overstrain > 1, " (its yield%s: bent to %v times the yield strain)", where(r.Plate, " as a plate"), s.Overstrain) +
+			say("; stores %v J; end float %.1f mm; Searle w²κ/h %v (small: strip, large: plate)", s.Stored, s.EndFloat*mm, s.Searle)},
+		Line{"line", say("%.0f mm on the fusee; %v barrel turns lie over %.1f mm and need %.1f; tension to %v N, %v while winding",
+			l.OnFusee*mm, l.BarrelTurns, l.Spread*mm, l.Room*mm, l.MaxTension, l.MaxWindingTension) +
+			where(l.FleetKnown, "; fleet angle to %.1f°", l.MaxFleet.Degrees())})
 	return slices.DeleteFunc(list, func(l Line) bool { return l[1] == "" })
-}
-
-// needLine tells both needs where both are known, the one judged by first.
-func needLine(r *sim.Result) string {
-	n := r.Need
-	return cmp.Or(
-		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
-		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
-		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
-		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 }
 
 func swingLine(r *sim.Result) string {
@@ -66,28 +72,6 @@ func runtime(r *sim.Result) string {
 			where(goes < r.Runtime*(1-1e-9), ", of which it goes %v h, %v days, before it stops", goes, goes/24))
 }
 
-func springLine(r *sim.Result) string {
-	s := r.Spring
-	return say("%v turns available, %v used after %s of set-up; fills %.0f %% of the barrel's free area",
-		s.Available, s.Used, Turns(s.SetUp), 100*s.Fill) +
-		where(s.Slack > 0.005, "; inner coils stand %v turns off the wall at rest", s.Slack)
-}
-
-func stressLine(r *sim.Result) string {
-	s := r.Spring
-	return say("lies free in %v coils; peak stress %.0f MPa", s.FreeCoils, s.PeakStress/1e6) +
-		where(r.Form == mainspring.Coils, " (elastic, the coils taken as evenly spread)") +
-		where(s.Overstrain > 1, " (its yield%s: bent to %v times the yield strain)", where(r.Plate, " as a plate"), s.Overstrain) +
-		say("; stores %v J; end float %.1f mm; Searle w²κ/h %v (small: strip, large: plate)", s.Stored, s.EndFloat*mm, s.Searle)
-}
-
-func lineLine(r *sim.Result) string {
-	l := r.Line
-	return say("%.0f mm on the fusee; %v barrel turns lie over %.1f mm and need %.1f; tension to %v N, %v while winding",
-		l.OnFusee*mm, l.BarrelTurns, l.Spread*mm, l.Room*mm, l.MaxTension, l.MaxWindingTension) +
-		where(l.FleetKnown, "; fleet angle to %.1f°", l.MaxFleet.Degrees())
-}
-
 // counted is a number of blows in 12 hours, with what is usually counted so.
 func counted(blows float64) string {
 	return say("%g blows in 12 h", blows) + map[float64]string{
@@ -104,20 +88,15 @@ func workLine(r *sim.Result) string {
 		return "on the mean torque it stalls"
 	}
 	var parts told
-	part := func(name string, work float64) {
-		share := 100 * work / w.Spring
+	works := []float64{w.Hammers, w.Fly, w.Wheels, w.Tails, w.Loads}
+	for i, name := range []string{"hammers", "fly", "wheels", "tails", "loads"} {
+		share := 100 * works[i] / w.Spring
 		parts.when(share > 0.05, "%s %.1f %%", name, share)
 	}
-	part("hammers", w.Hammers)
-	part("fly", w.Fly)
-	part("wheels", w.Wheels)
-	part("tails", w.Tails)
-	part("loads", w.Loads)
 	return say("a blow takes %v mJ at the mean torque%s%s; the fly holds %v to %v mJ",
 		w.Spring*1e3, where(len(parts) > 0, ": "), strings.Join(parts, ", "), c.KineticLeast*1e3, c.KineticMost*1e3)
 }
 
-// strikeLines are the lines of the summary about striking.
 func strikeLines(r *sim.Result) []Line {
 	k, every, fly, twelve := &r.Train.Striker, r.Cadence.Interval, r.Cadence.Fly, r.Cadence.Twelve
 	if math.IsNaN(every.Mean) {

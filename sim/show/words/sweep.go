@@ -13,7 +13,10 @@ import (
 
 // SweepHead is the verdict on the train as it is, and what is swept.
 func SweepHead(st *sweep.Study, shown func(rules.Code) string) string {
-	return say("%s train at %s: %s; swept: %s", st.Own.Name, sweepOwn(st), shown(st.Own.Verdict.Code), eachAxis(st, ", against ", axisRange)) +
+	over := eachAxis(st, ", against ", func(a *sweep.Axis) string {
+		return say("%s from %s to %s", a.Quantity.Words, axisWith(a, a.From), axisWith(a, a.To))
+	})
+	return say("%s train at %s: %s; swept: %s", st.Own.Name, sweepOwn(st), shown(st.Own.Verdict.Code), over) +
 		where(st.Hold == vary.Fill, "; the strip is cut so that it fills the barrel as before")
 }
 
@@ -21,10 +24,6 @@ func SweepHead(st *sweep.Study, shown func(rules.Code) string) string {
 func SweepTitle(st *sweep.Study) string {
 	what := either(st.Against != nil, st.Of.Words, Verdict(st.Own.Verdict.Code)+" at "+sweepOwn(st))
 	return st.Own.Name + " train: " + what + where(st.Hold == vary.Fill, "; every strip cut to the same fill")
-}
-
-func axisRange(a *sweep.Axis) string {
-	return say("%s from %s to %s", Input(&a.Quantity, ""), axisWith(a, a.From), axisWith(a, a.To))
 }
 
 // AxisValue writes a value of an axis to four figures, and so that neighbours differ.
@@ -54,9 +53,26 @@ func eachAxis(st *sweep.Study, with string, says func(*sweep.Axis) string) strin
 
 // SweepSays tells which verdict holds where, and with which power the result grows.
 func SweepSays(st *sweep.Study) []string {
-	says, e := sweepShares(st), st.Exponent
-	if st.Against == nil && len(st.Changes) > 0 {
-		says = sweepChanges(st)
+	var says, shares told
+	only, n, e := rules.Unjudged, st.Verdicts(), st.Exponent
+	for c := range rules.Overdriven + 1 {
+		if n[c] > 0 {
+			only = c
+			shares.add("%s at %d", Does(c), n[c])
+		}
+	}
+	at := func(i int) string { return axisWith(&st.Over, st.Changes[i].At) }
+	switch last := len(st.Changes) - 1; {
+	case len(shares) > 0 && st.Against != nil:
+		says.add("of %d points it %s", len(st.Points), strings.Join(shares, ", "))
+	case st.Against == nil && last >= 0:
+		says.add("below %s it %s", at(0), Does(st.Changes[0].Below))
+		for i, c := range st.Changes[:last] {
+			says.add("from %s to %s it %s", at(i), at(i+1), Does(c.Above))
+		}
+		says.add("above %s it %s", at(last), Does(st.Changes[last].Above))
+	case len(shares) > 0:
+		says.add("it %s wherever in the range it can be built", Does(only))
 	}
 	// The thumb's power is common practice without a source.
 	_, key, _ := strings.Cut(st.Over.Key, ".")
@@ -64,33 +80,6 @@ func SweepSays(st *sweep.Study) []string {
 	says.when(!math.IsNaN(e.Value), "here the %s goes with the power %s%s of it: 1 %% more makes %s %%%s", st.Of.Words,
 		Minus(say("%.2f", e.Value)), where(e.Error > 0.005, " (give or take %v)", e.Error), signed(100*(math.Pow(1.01, e.Value)-1), 2),
 		where(thumb != "" && st.Of.Name == outcome.MeanTorque, "; the rule of thumb says %s (common practice, no source)", thumb))
-	return says
-}
-
-func sweepChanges(st *sweep.Study) told {
-	var says told
-	at := func(i int) string { return axisWith(&st.Over, st.Changes[i].At) }
-	says.add("below %s it %s", at(0), Does(st.Changes[0].Below))
-	last := len(st.Changes) - 1
-	for i, c := range st.Changes[:last] {
-		says.add("from %s to %s it %s", at(i), at(i+1), Does(c.Above))
-	}
-	says.add("above %s it %s", at(last), Does(st.Changes[last].Above))
-	return says
-}
-
-// sweepShares tells the verdicts of a map, or the one that holds everywhere.
-func sweepShares(st *sweep.Study) told {
-	var shares, says told
-	last, n := rules.Unjudged, st.Verdicts()
-	for c := range rules.Overdriven + 1 {
-		if n[c] > 0 {
-			last = c
-			shares.add("%s at %d", Does(c), n[c])
-		}
-	}
-	says.when(len(shares) > 0 && st.Against == nil, "it %s wherever in the range it can be built", Does(last))
-	says.when(len(shares) > 0 && st.Against != nil, "of %d points it %s", len(st.Points), strings.Join(shares, ", "))
 	return says
 }
 

@@ -87,7 +87,6 @@ func reserveReasons(d *sim.Digest) []string {
 // pendulum may still just swing below it.
 func onlyPredicted(d *sim.Digest) bool { return d.Escapes && math.IsNaN(d.Need.Measured) }
 
-// whereItStops tells where on its run a train stops first.
 func whereItStops(d *sim.Digest) string {
 	start, at := d.StopsAt <= d.TurnsLost, turnOf(d, d.StopsAt)
 	return cmp.Or(
@@ -112,7 +111,6 @@ func bandReasons(d *sim.Digest) []string {
 	return why
 }
 
-// strikesBelow are the reasons of a striking train that stops.
 func strikesBelow(d *sim.Digest) []string {
 	need := either(math.IsNaN(d.Need.Measured), "from which on it strikes from rest, whichever pin comes first; with less the hammer stalls it", "found to be needed")
 	return []string{say("%s is %v times the %v N·m %s", leastAt(d), d.Reserve(d.Torque.Min), d.Need.Used, need), whereItStops(d)}
