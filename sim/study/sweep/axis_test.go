@@ -61,6 +61,10 @@ func TestAxisAt(t *testing.T) {
 	if a.At(0) != a.From || a.At(1) != 1.73746299346 || a.At(2) != a.To {
 		t.Errorf("%v, %v, %v", a.At(0), a.At(1), a.At(2))
 	}
+	// A range of 10¹³ is told in tens.
+	if a := (Axis{From: 0, To: 1e13, Steps: 4}); a.At(1) != 3_333_333_333_330 {
+		t.Errorf("%v", a.At(1))
+	}
 	// Ranges whose decimals are beyond what a number holds still give their middle.
 	if a := (Axis{From: 1e-300, To: 3e-300, Steps: 3}); math.Abs(a.At(1)/2e-300-1) > 1e-15 {
 		t.Errorf("%v", a.At(1))
