@@ -159,7 +159,7 @@ func (w *watcher) gap() float64 {
 	return math.Abs(w.ledger.Gap()) / w.ledger.Train
 }
 
-// portrait samples legs for a phase portrait.
+// portrait samples legs for a phase portrait: 41 points of each, evenly in time.
 func portrait(legs []escapement.Leg) []Point {
 	const n = 40
 	var pts []Point

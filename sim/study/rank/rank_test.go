@@ -100,6 +100,31 @@ func TestKnownElasticities(t *testing.T) {
 	}
 }
 
+// The steps of the slopes go with the size of the input, however small: the reserve
+// over a need goes with its power −1.
+func TestSmallInput(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	const key = "going.demand.least_torque_nm"
+	for _, need := range []string{"1e-5", "0.001", "0.33", "9"} {
+		if err := s.Apply([]string{key + "=" + need}); err != nil {
+			t.Fatal(err)
+		}
+		in := study(t, s, 0, 0.01, outcome.LeastReserve).Rankings[0].input(t, key)
+		if math.Abs(in.Elasticity.Value+1) > 1e-8 || in.Elasticity.Error > 1e-6 {
+			t.Errorf("at a need of %s: %+v", need, in.Elasticity)
+		}
+	}
+}
+
+// A scenario that cannot be run cannot be ranked.
+func TestCannotBeRun(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	s.Trains[0].Mainspring.LengthMM = 1e6
+	if st, err := Run(context.Background(), s, 0, Options{}); err == nil || st != nil {
+		t.Errorf("%v: %+v", err, st)
+	}
+}
+
 // What moving an input does agrees with its elasticity to first order, and the
 // move is its own tolerance where it has one.
 func TestMinusAndPlus(t *testing.T) {

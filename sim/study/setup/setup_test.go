@@ -3,7 +3,9 @@ package setup
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"evenpull/sim"
@@ -118,5 +120,23 @@ func TestNoRoom(t *testing.T) {
 	s, _ = trial.Compile(t, "eight-day")
 	if _, err := Run(ctx, s, 0); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
+	}
+}
+
+// What the spring has is told when it is too little, and a scenario that cannot be run
+// is refused.
+func TestRefused(t *testing.T) {
+	s, trains := trial.Compile(t, "eight-day", "length_mm    = 1650.0", "length_mm    = 700.0")
+	r, err := trains[0].Run(sim.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = Run(context.Background(), s, 0)
+	if want := fmt.Sprintf("(it has %.3g)", r.Spring.Available); err == nil || !strings.HasSuffix(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
+	}
+	s.Trains[0].Mainspring.LengthMM = 1e6
+	if st, err := Run(context.Background(), s, 0); err == nil || errors.Is(err, ErrNoRoom) || st != nil {
+		t.Errorf("%v: %+v", err, st)
 	}
 }

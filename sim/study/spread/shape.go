@@ -1,7 +1,5 @@
 package spread
 
-import "math"
-
 // Bar is the share of the runs between two values.
 type Bar struct{ From, To, Share float64 }
 
@@ -54,7 +52,7 @@ func (d *Distribution) each(f func(v, runs float64)) {
 		}
 	}
 	if d.under > 0 {
-		f(math.Min(d.lo, d.from), float64(d.under))
+		f(d.lo, float64(d.under))
 	}
 	if d.over > 0 {
 		f(d.hi, float64(d.over))

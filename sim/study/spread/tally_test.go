@@ -93,7 +93,7 @@ func distribution(x []float64) *Distribution {
 // of the sorted values', whatever the distribution.
 func TestQuantiles(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
-	const n = 200_000
+	const n = 60_000
 	for name, draw := range map[string]func() float64{
 		"normal": random.NormFloat64, "exponential": random.ExpFloat64, "uniform": random.Float64,
 		"two":   func() float64 { return float64(random.IntN(2)) },

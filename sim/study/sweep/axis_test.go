@@ -50,6 +50,28 @@ func TestAxisAt(t *testing.T) {
 			t.Errorf("step %d is %v, want %v", i, got, want)
 		}
 	}
+	// The scenario's own value is met where it differs by rounding only.
+	a.Value = 2e-6
+	if got := a.At(3); got != a.Value {
+		t.Errorf("step 3 is %v, want %v", got, a.Value)
+	}
+	// The ends stay as they are, whatever their decimals; what is between has eleven of
+	// them here: (1/3 + π)/2 = 1.737462993461…, worked by hand.
+	a = Axis{From: 1 / 3.0, To: math.Pi, Steps: 3}
+	if a.At(0) != a.From || a.At(1) != 1.73746299346 || a.At(2) != a.To {
+		t.Errorf("%v, %v, %v", a.At(0), a.At(1), a.At(2))
+	}
+	// A range of 10¹³ is told in tens.
+	if a := (Axis{From: 0, To: 1e13, Steps: 4}); a.At(1) != 3_333_333_333_330 {
+		t.Errorf("%v", a.At(1))
+	}
+	// Ranges whose decimals are beyond what a number holds still give their middle.
+	if a := (Axis{From: 1e-300, To: 3e-300, Steps: 3}); math.Abs(a.At(1)/2e-300-1) > 1e-15 {
+		t.Errorf("%v", a.At(1))
+	}
+	if a := (Axis{From: -1.5e308, To: 1.5e308, Steps: 3}); math.IsNaN(a.At(1)) {
+		t.Errorf("%v", a.At(1))
+	}
 	// Of a range that no decimals tell apart the steps still rise to its end.
 	a = Axis{From: 1, To: 1 + 1e-15, Steps: 3, Value: 5}
 	if x, y := a.At(1), a.At(2); !(x >= 1 && y >= x) || y != a.To {

@@ -47,6 +47,8 @@ func TestBetween(t *testing.T) {
 // Of margins that change linearly the first to pass 0 is found, whichever it is; none
 // where none does. The shares of the way are worked by hand.
 func TestFirstPassing(t *testing.T) {
+	without := judged(1, 1)
+	without.Standard.Need = 0
 	for name, c := range map[string]struct {
 		a, b *Point
 		want float64
@@ -60,9 +62,61 @@ func TestFirstPassing(t *testing.T) {
 		"to overdriven":       {judged(1.5, 1.8), judged(1.6, 2.2), 0.5},
 		"none":                {judged(1.3, 1.4), judged(1.35, 1.45), math.NaN()},
 		"nothing is known of": {&Point{}, &Point{}, math.NaN()},
+		"a limit of nothing":  {judged(0.9, 1.2), without, math.NaN()}, // the margin over a need of 0 has no bound
 	} {
 		if got := firstPassing(c.a, c.b); !(math.Abs(got-c.want) <= 1e-12) && !(math.IsNaN(got) && math.IsNaN(c.want)) {
 			t.Errorf("%s: %v, want %v", name, got, c.want)
 		}
+	}
+}
+
+// A change is found between two points no further apart than asked, and the first of
+// several is. Every fourth step halves the bracket, so that it takes at most four
+// runs a halving, however badly the margins are bent: here they jump, where false
+// position gains next to nothing.
+func TestChangeIsFoundInBoundedSteps(t *testing.T) {
+	bent := map[string]func(x, border float64) float64{
+		"straight": func(x, border float64) float64 { return 1 + (x - border) },
+		"far above": func(x, border float64) float64 {
+			return 1 + math.Copysign(1, x-border)*math.Exp(20*math.Copysign(1, x-border))
+		},
+		"far below":  func(x, border float64) float64 { return 1 - 1e-12 + 0.99*math.Min(0, math.Copysign(1, x-border)) },
+		"cube":       func(x, border float64) float64 { return 1 + math.Pow(x-border, 3) },
+		"cube root":  func(x, border float64) float64 { return 1 + math.Cbrt(x-border) },
+		"both alike": func(x, border float64) float64 { return 1 + math.Copysign(0.5, x-border) },
+	}
+	const fine = 1e-6
+	for name, torque := range bent {
+		for _, border := range []float64{0.001, 0.1, 1 / math.Pi, 0.5, 0.77, 0.9999} {
+			runs := 0
+			f := finder{fine: fine, point: func(x float64) Point {
+				runs++
+				p := judged(torque(x, border), 1.2)
+				p.Value, p.Verdict.Code = x, rules.Thin
+				if x < border {
+					p.Verdict.Code = rules.Stops
+				}
+				return *p
+			}}
+			lo, hi := f.change(f.point(0), f.point(1))
+			most := 4 * (math.Ceil(math.Log2(1/fine)) + 1)
+			if !(lo.Value < border && border <= hi.Value && hi.Value-lo.Value <= fine) || float64(runs) > most {
+				t.Errorf("%s at %v: found from %v to %v in %d runs, at most %v", name, border, lo.Value, hi.Value, runs, most)
+			}
+		}
+	}
+}
+
+// The edge of what can be built is found as closely, either way.
+func TestEdge(t *testing.T) {
+	f := finder{fine: 1e-6, point: func(x float64) Point {
+		if x < 0.3 {
+			return Point{Value: x, Fault: "too short"}
+		}
+		return Point{Value: x}
+	}}
+	in, out := f.edge(f.point(1), f.point(0))
+	if !in.Built() || out.Built() || !(out.Value < 0.3 && in.Value >= 0.3 && in.Value-out.Value <= f.fine) {
+		t.Errorf("%v can be built, %v cannot", in.Value, out.Value)
 	}
 }

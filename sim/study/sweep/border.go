@@ -28,7 +28,10 @@ type Limit struct {
 // borders finds the changes and limits between the points. Of two changes that
 // lie between neighbours and undo each other it knows nothing.
 func (st *Study) borders(m *vary.Model) {
-	f := finder{m: m, fine: fineness * math.Abs(st.Over.Value)}
+	f := finder{fine: fineness * math.Abs(st.Over.Value), point: func(x float64) (p Point) {
+		p.run(m, x, math.NaN())
+		return p
+	}}
 	if f.fine == 0 {
 		f.fine = fineness * (st.Over.To - st.Over.From)
 	}
@@ -56,14 +59,8 @@ func (st *Study) borders(m *vary.Model) {
 
 // finder looks at points between those of the grid.
 type finder struct {
-	m    *vary.Model
-	fine float64
-}
-
-func (f *finder) point(x float64) Point {
-	var p Point
-	p.run(f.m, x, math.NaN())
-	return p
+	point func(x float64) Point
+	fine  float64 // how far apart the two sides of a border may be
 }
 
 // edge narrows the way from a point that can be built to one that cannot, until

@@ -42,7 +42,7 @@ func verdictAt(t testing.TB, s *scenario.Scenario, number int, key string, v flo
 	return r.Verdict.Code.String()
 }
 
-// Every change of verdict holds on both sides within 1e-6 of the value, and every
+// Every change of verdict holds on both sides within half of 1e-6 of the value, and every
 // limit is one: checked by setting the values in the scenario.
 func TestChangesHoldOnBothSides(t *testing.T) {
 	changes, limits := 0, 0
@@ -63,7 +63,7 @@ func TestChangesHoldOnBothSides(t *testing.T) {
 			t.Fatal(err)
 		}
 		st := study(t, s, number, Options{Over: Axis{Key: c.key, From: *v * 0.3, To: *v * 3, Steps: 60}})
-		fine := 1e-6 * *v
+		fine := 0.501e-6 * *v
 		for _, k := range st.Changes {
 			changes++
 			if k.Below == k.Above {
@@ -97,6 +97,27 @@ func TestChangesHoldOnBothSides(t *testing.T) {
 	}
 	if changes < 20 || limits < 4 {
 		t.Errorf("only %d changes and %d limits", changes, limits)
+	}
+}
+
+// Of an input that is 0 in the scenario there is no exponent, and a change is found
+// within 1e-6 of the range.
+func TestFromNothing(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	const key = "going.mesh.centre.drag_nm"
+	st := study(t, s, 0, Options{Over: Axis{Key: key, From: 0, To: 0.5, Steps: 12}})
+	if st.Over.Value != 0 || !math.IsNaN(st.Exponent.Value) || !math.IsNaN(st.Exponent.Error) {
+		t.Errorf("the exponent at %v is %+v", st.Over.Value, st.Exponent)
+	}
+	if len(st.Changes) == 0 {
+		t.Error("no change of the verdict as the drag grows")
+	}
+	for _, k := range st.Changes {
+		const side = 0.5e-6 * 0.5 * 1.001
+		below, above := verdictAt(t, s, 0, key, k.At-side), verdictAt(t, s, 0, key, k.At+side)
+		if below != k.Below.String() || above != k.Above.String() || k.Below == k.Above {
+			t.Errorf("at %v: %s to %s, and set by hand %s to %s", k.At, k.Below, k.Above, below, above)
+		}
 	}
 }
 
@@ -181,6 +202,7 @@ func TestRefused(t *testing.T) {
 		{Options{Over: Axis{Key: width, From: 3, To: 2, Steps: 5}}, ErrRange},
 		{Options{Over: Axis{Key: width, From: 3, To: 3, Steps: 5}}, ErrRange},
 		{Options{Over: Axis{Key: width, From: 3, To: math.Inf(1), Steps: 5}}, ErrRange},
+		{Options{Over: Axis{Key: width, From: math.Inf(-1), To: 3, Steps: 5}}, ErrRange},
 		{Options{Over: Axis{Key: width, From: nan, To: nan, Steps: 1}}, ErrRange},
 		{Options{Over: Axis{Key: width, From: nan, To: nan, Steps: 1 << 30}}, ErrRange},
 		{Options{Over: Axis{Key: "going.mesh.centre.drag_nm", From: nan, To: nan, Steps: 5}}, ErrRange}, // 25 % of 0
@@ -191,6 +213,11 @@ func TestRefused(t *testing.T) {
 		if _, err := Run(context.Background(), s, 0, c.o); !errors.Is(err, c.want) {
 			t.Errorf("%+v: %v, want %v", c.o.Over, err, c.want)
 		}
+	}
+	// The map that is too large is told of as it was asked for.
+	_, err := Run(context.Background(), s, 0, Options{Over: Axis{Key: width, From: nan, To: nan, Steps: 9999}, Against: &Axis{Key: "place.gravity_m_s2", From: nan, To: nan, Steps: 77}})
+	if err == nil || !strings.Contains(err.Error(), "9999 × 77 points of going.mainspring.width_mm and place.gravity_m_s2") {
+		t.Errorf("%v", err)
 	}
 	var f scenario.Fault
 	if _, err := Run(context.Background(), s, 0, Options{Over: Axis{Key: "going.mainspring.withd_mm"}}); !errors.As(err, &f) || !strings.Contains(f.Want, width) {
