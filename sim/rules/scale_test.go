@@ -57,10 +57,11 @@ func TestCodesThatAreNot(t *testing.T) {
 	if got := Code(17).String(); got != "code 17" {
 		t.Errorf("%q", got)
 	}
-	if got := Code(17).Place(); got != len(BestFirst()) {
+	order := BestFirst()
+	if got := Code(17).Place(); got != len(order) {
 		t.Errorf("place %d", got)
 	}
-	for i, c := range BestFirst() {
+	for i, c := range order {
 		if c.Place() != i {
 			t.Errorf("%v at %d", c, c.Place())
 		}
