@@ -73,13 +73,13 @@ func (st *Study) draw(ctx context.Context, m *vary.Model, o Options) error {
 // gather takes the blocks in their order. Every block that was begun is
 // finished, so that they have no gaps.
 func (st *Study) gather(done <-chan *block, free chan<- *block, progress func(int)) {
-	waiting := map[int]*block{}
+	waiting, next := map[int]*block{}, 0
 	for b := range done {
 		waiting[b.number] = b
-		for number := (st.Runs + blockRuns - 1) / blockRuns; waiting[number] != nil; number++ {
-			st.add(waiting[number])
-			free <- waiting[number]
-			delete(waiting, number)
+		for ; waiting[next] != nil; next++ {
+			st.add(waiting[next])
+			free <- waiting[next]
+			delete(waiting, next)
 			if progress != nil {
 				progress(st.Runs)
 			}
