@@ -132,7 +132,7 @@ func (st *Study) prepare(ctx context.Context, s *scenario.Scenario, number int, 
 		st.First = now.Advice.First(&is, &is)
 		return m, nil
 	} else if err != nil {
-		return m, err
+		return nil, err
 	}
 	st.First = st.SetUp.First()
 	return m, nil

@@ -39,7 +39,8 @@ func around(h float64, good func(h float64) bool) Tolerance {
 		return noTolerance
 	}
 	end := func(factor float64) float64 {
-		in, out := h, h*factor
+		in := h
+		out := in * factor
 		for good(out) {
 			if in, out = out, out*factor; math.Abs(math.Log(out/h)) > math.Ln2 {
 				return in

@@ -133,7 +133,7 @@ func speaksAlike(t *testing.T, what string, s *scenario.Scenario, want *sim.Dige
 func TestOneVoice(t *testing.T) {
 	r := rand.New(rand.NewPCG(13, 100))
 	clocks, orders, ideals, cut, kept := 0, 0, 0, 0, 0
-	for clocks < 100 {
+	for clocks < 40 {
 		s := invented(t, r)
 		if s == nil {
 			continue
@@ -167,7 +167,7 @@ func TestOneVoice(t *testing.T) {
 		}
 	}
 	t.Logf("%d springs to order, %d of them cut, %d with the present set-up; %d to have made", orders, cut, kept, ideals)
-	if orders < 200 || ideals < 100 || cut < 5 || kept < 20 {
+	if orders < 80 || ideals < 50 || cut < 5 || kept < 8 {
 		t.Errorf("only %d springs to order, %d of them cut, %d with the present set-up; %d to have made", orders, cut, kept, ideals)
 	}
 }

@@ -192,9 +192,8 @@ func wholeTurns(t sim.Train) float64 {
 	if c.Profile, err = fusee.Measured(radii); err != nil {
 		return math.NaN()
 	}
-	t.Escapes, t.Strikes = false, false
 	var r sim.Result
-	if err := t.RunInto(&r, sim.Options{}); err != nil {
+	if err := t.RunInto(&r, sim.Options{TorqueOnly: true}); err != nil {
 		return math.NaN()
 	}
 	return r.Torque.Unevenness

@@ -89,7 +89,7 @@ func TestWholeTurnsAsMeasured(t *testing.T) {
 	for i := range in.Fusee.DiametersMM {
 		in.Fusee.DiametersMM[i] = st.Rows[i].Diameter * 1e3
 	}
-	if r := run(t, s); math.Abs(r.Torque.Unevenness-st.Whole) > 1e-9 {
+	if r := run(t, s); !(math.Abs(r.Torque.Unevenness-st.Whole) <= 1e-9) {
 		t.Errorf("unevenness %v by a run, %v told", r.Torque.Unevenness, st.Whole)
 	}
 	// Once cut, it is even as it is, and hardly anything is left to come off.
@@ -125,6 +125,7 @@ func TestFaults(t *testing.T) {
 		says    string
 	}{
 		{Options{KeepSetUp: true}, []string{"set_up_turns        = 1.25", "set_up_turns = 0.0"}, fusee.ErrSlack, "leave --keep-set-up out"},
+		{Options{KeepSetUp: true}, []string{"set_up_turns        = 1.25", "set_up_turns = 9.0"}, fusee.ErrSetUp, "or less set-up"},
 		{Options{FromBlank: true}, []string{"set_up_turns        = 1.25", "set_up_turns = 0.0"}, fusee.ErrSlack, "no end will do"},
 		{Options{FromBlank: true, Large: 30e-3}, nil, nil, "the spring has 9.04 turns"},
 		{Options{FromBlank: true, Large: 5e-3}, nil, fusee.ErrThin, "at fusee turn 0, and less than 6.00 mm"},

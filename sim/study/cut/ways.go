@@ -151,7 +151,14 @@ func (k *worker) endFault(key string, d *fusee.Drive, err error) error {
 	}
 	want := "want another set-up, fewer fusee turns, or a spring with more turns: with these no end will do"
 	if !fits.IsEmpty() {
-		want = fmt.Sprintf("want a %s end from %.1f to %.1f mm, another set-up, fewer fusee turns, or a spring with more turns", what, math.Ceil(2e4*fits.Lo-1e-6)/10, math.Floor(2e4*fits.Hi+1e-6)/10)
+		from, to := tenths(fits.Lo, fits.Hi)
+		want = fmt.Sprintf("want a %s end from %.1f to %.1f mm, another set-up, fewer fusee turns, or a spring with more turns", what, from, to)
 	}
 	return k.fault(key, found, want, err)
+}
+
+// tenths is a range of radii (m) in diameters (mm), in whole tenths that lie within it
+// but for the rounding of binary fractions.
+func tenths(lo, hi float64) (from, to float64) {
+	return math.Ceil(2e4*lo-1e-6) / 10, math.Floor(2e4*hi+1e-6) / 10
 }

@@ -1,0 +1,62 @@
+package choose
+
+import (
+	"math"
+	"testing"
+
+	"evenpull/sim/internal/trial"
+)
+
+// The range about a thickness ends where it is good no longer, and at a half and twice
+// of it.
+func TestAround(t *testing.T) {
+	for _, c := range [][2]float64{{0.35, 0.45}, {0.3999, 0.4001}, {0.21, 0.79}, {0.4, 0.5}} {
+		got := around(0.4, func(h float64) bool {
+			if h < 0.2/1.03 || h > 0.8*1.03 {
+				t.Errorf("%v is looked at", h)
+			}
+			return c[0] <= h && h <= c[1]
+		})
+		if !got.Known() || got.From < c[0] || got.To > c[1] || got.From > c[0]+1e-6 || got.To < c[1]-1e-6 {
+			t.Errorf("%+v, good from %v to %v", got, c[0], c[1])
+		}
+	}
+	if all := around(0.4, func(float64) bool { return true }); all.From < 0.2 || all.From > 0.2*1.02 || all.To > 0.8 || all.To < 0.8/1.02 {
+		t.Errorf("always good: %+v", all)
+	}
+	if none := around(0.4, func(float64) bool { return false }); none.Known() || !math.IsNaN(none.From) || !math.IsNaN(none.To) {
+		t.Errorf("never good: %+v", none)
+	}
+}
+
+// A strip so thick that not 20 mm of it fill 95 of 100 parts of the barrel is refused,
+// and by how much; one a little thinner goes in.
+func TestTooThick(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	room := 0.95 * (45*45 - 15*15) * math.Pi / 4 // mm²
+	for thickness, want := range map[float64]Why{room / 19: TooThick, room / 22: TooFewTurns} {
+		c := study(t, s, 0, listOf([3]float64{36, thickness, 1000}), asIs).Candidates[0]
+		if c.Refused.Why != want || c.Fits() || c.Orders() {
+			t.Errorf("%v mm thick: %+v", thickness, c.Refused)
+		}
+		if want == TooThick {
+			closeTo(t, "what goes in", c.Refused.Figure, 19, 1e-9)
+			closeTo(t, "short by", c.Refused.Miss, 20.0/19-1, 1e-9)
+		}
+	}
+}
+
+// What the exponent would be if the spring never set is that of a scenario whose spring
+// does not, cut to the same fill, from two runs close together.
+func TestUnset(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	c := s.Clone()
+	c.Trains[0].Mainspring.YieldMPa = math.NaN()
+	area := c.Trains[0].Mainspring.ThicknessMM * c.Trains[0].Mainspring.LengthMM
+	log := func(thickness float64) float64 {
+		return math.Log(byHand(t, c, 0, map[string]float64{"mainspring.thickness_mm": thickness, "mainspring.length_mm": area / thickness}).Torque.Mean)
+	}
+	const step = 1e-4
+	want := (log(0.38*(1+step)) - log(0.38*(1-step))) / math.Log((1+step)/(1-step))
+	closeTo(t, "exponent", sampleStudy(t).Present.Unset, want, 1e-4)
+}
