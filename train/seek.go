@@ -58,6 +58,7 @@ func crossing(f func(float64) float64, lo float64) float64 {
 		if !(hi < mostTorque) {
 			return math.Inf(1)
 		}
+		lo = hi
 	}
 }
 
@@ -89,14 +90,15 @@ func (s *Strike) TorqueFor(interval float64) (float64, error) {
 		return 0, err
 	}
 	lo := s.LeastTorque()
-	if s.rate(lo) >= wanted {
-		return lo, ErrTooSlow
-	}
-	torque := crossing(func(torque float64) float64 { return s.rate(torque) - wanted }, lo)
-	if math.IsInf(torque, 1) {
+	below := math.Nextafter(wanted, 0) // so that the rate wanted itself is past it
+	switch torque := crossing(func(torque float64) float64 { return s.rate(torque) - below }, lo); {
+	case math.IsInf(torque, 1):
 		return 0, ErrTooFast
+	case torque == lo:
+		return lo, ErrTooSlow
+	default:
+		return torque, nil
 	}
-	return torque, nil
 }
 
 // OuterRadiusFor is the outer radius (m) of the fly, all else the same, at which
