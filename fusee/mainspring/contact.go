@@ -61,6 +61,9 @@ func (c *Curve) lastOnWall() float64 {
 
 // contacts finds the touch at the couple m.
 func (c *Curve) contacts(m float64) touch {
+	if m >= c.mPeak { // nothing on the wall
+		return touch{xa: c.arborFrom(m)}
+	}
 	return c.contactsNear(m, touch{x2: c.xy})
 }
 
