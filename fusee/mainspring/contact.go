@@ -125,11 +125,11 @@ func (c *Curve) wallEdge(m, start, outer float64) float64 {
 	}
 	lo, hi := min(outer, c.xPeak), max(outer, c.xPeak)
 	for range 60 {
-		before := x
-		x = min(max(x+(m-v)/dv, lo), hi)
-		if !(math.Abs(x-before) > tiny) {
-			break
+		next := min(max(x+(m-v)/dv, lo), hi)
+		if !(math.Abs(next-x) > tiny) {
+			return next
 		}
+		x = next
 		v, dv = c.leaveWallSlope(x)
 	}
 	return x
