@@ -14,7 +14,7 @@ func rolled(t testing.TB, f func(i int, c *Curve)) {
 		if c.xRoll > c.xRest {
 			n++
 			f(i, &c)
-		} else if all := c.contacts(0); c.xy == c.xEnd && all.x2 == c.xEnd && min(c.leaveWall(c.xEnd), c.mTouch) > 1e-9*c.mHome {
+		} else if rest, m := c.contacts(0), min(c.leaveWall(c.xEnd), c.mTouch); c.xy == c.xEnd && rest.x2 == c.xEnd && m > 1e-9*c.mHome && c.contacts(m).x1 > rest.x1 {
 			t.Errorf("spring %d set all over and its edge does not roll", i)
 		}
 	}
@@ -75,7 +75,7 @@ func TestRollingStart(t *testing.T) {
 		starts = append(starts, worst)
 	})
 	slices.Sort(starts)
-	if middle, most := starts[len(starts)/2], starts[len(starts)-1]; !(middle < 0.024 && most < 0.2) {
+	if middle, most := starts[len(starts)/2], starts[len(starts)-1]; !(middle < 0.035 && most < 0.2) {
 		t.Errorf("the start is off by %.3g of the way, by %.3g at most", middle, most)
 	}
 	if share := float64(exact) / float64(points); !(share > 0.955) {
