@@ -17,7 +17,7 @@ type Curve struct {
 	strip    Strip
 	in       Housing
 	modulus  float64 // Pa, EΨ
-	plane    float64 // flow stress along the strip over that of its steel
+	flat     float64 // of Flatness
 	flow     float64 // Pa, flow stress along the strip; NaN unless it set
 	ei       float64 // N·m², with EΨ
 	h        float64 // what a coil takes up
@@ -87,17 +87,16 @@ func layOut(s Strip, in Housing) Curve {
 	c.r2 = c.r * c.r
 	c.u2 = c.wall*c.wall - c.xEnd
 	c.rw, c.ru = math.Sqrt(c.r2+c.xEnd), math.Sqrt(c.u2)
-	flat := s.Flatness(2 * (c.rw - c.r) / c.xEnd)
-	c.modulus = s.Modulus * s.stiffened(flat)
+	c.flat = s.Flatness(2 * (c.rw - c.r) / c.xEnd)
+	c.modulus = s.Modulus * s.stiffened(c.flat)
 	c.ei = c.modulus * s.Width * s.Thickness * s.Thickness * s.Thickness / 12
-	c.plane = planeStrain(flat)
 	return c
 }
 
 // set gives the strip the natural form that is left of being wound home once with a
 // flow stress of the steel (Pa).
 func (c *Curve) set(yield float64) {
-	c.flow = yield * c.plane
+	c.flow = yield * planeStrain(c.flat)
 	k, ky := c.h/c.strip.Thickness, c.yieldCurvature()
 	bend := ky * ky * ky / 2
 	c.a, c.b = 1.5*ky-bend*c.r2, bend/k
@@ -187,6 +186,10 @@ func (c *Curve) EndFloat(height float64) float64 { return height - c.strip.Width
 
 // Fill is the share of the free area of the barrel that the strip takes up.
 func (c *Curve) Fill() float64 { return c.strip.Fill(c.in) }
+
+// Flatness is how far the strip is held flat across its width as it lies in its barrel:
+// see Strip.Flatness.
+func (c *Curve) Flatness() float64 { return c.flat }
 
 // Stiffness is the bending stiffness of the strip as it lies in its barrel (N·m²),
 // E w h³/12 times Ψ: see Strip.Flatness.

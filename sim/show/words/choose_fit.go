@@ -48,7 +48,7 @@ func ChooseFitting(c *choose.Candidate) string {
 	default:
 		s += fmt.Sprintf(", at its %s mm, which may not be cut", typed(c.LengthMM))
 	}
-	return fmt.Sprintf("%s, set up by %s; %s turns are to spare when the fusee is wound", s, TurnsAndClicks(&c.Digest), Figure(c.Digest.Left()))
+	return fmt.Sprintf("%s, set up by %s; %s turns are to spare when the fusee is wound", s, TurnsAndClicks(&c.Digest), Figure(c.Digest.Spare()))
 }
 
 // ChooseEven tells how even a candidate is and how near the target.
@@ -104,7 +104,7 @@ func ChooseNoOrder(d *sim.Digest) string {
 	case d.Faults != 0:
 		return Faults(d)[0]
 	}
-	return Spare(d.Left(), &d.Advice)
+	return Spare(d.Spare(), &d.Advice)
 }
 
 // ChooseBehind is the first reason why a candidate stands behind the best; "" for that
@@ -127,7 +127,7 @@ func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
 		}
 		return fmt.Sprintf("it %s, and %s %s: %s", Does(d.Verdict.Code), best.Label, Does(b.Verdict.Code), Reasons(d)[0])
 	case rules.TurnsToSpare:
-		return fmt.Sprintf("it has only %s turns to spare when the fusee is wound, and %s has %s; %s are wanted (advice.turns_to_spare)", Figure(d.Left()), best.Label, Figure(b.Left()), Figure(d.Advice.TurnsToSpare))
+		return fmt.Sprintf("it has only %s turns to spare when the fusee is wound, and %s has %s; %s are wanted (advice.turns_to_spare)", Figure(d.Spare()), best.Label, Figure(b.Spare()), Figure(d.Advice.TurnsToSpare))
 	case rules.LeastChange:
 		return fmt.Sprintf("its set-up is %s, that of %s %s, which is nearer to the %s of now", TurnsAndClicks(d), best.Label, TurnsAndClicks(b), TurnsAndClicks(&st.Present.Digest))
 	case rules.LeastUneven:

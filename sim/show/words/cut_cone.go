@@ -115,7 +115,7 @@ func CutWarns(st *cut.Study) []string {
 	if after.Missing > cut.LeastCount {
 		add("metal is missing: the new cone is up to %s mm thicker than the present one, at fusee turn %s; it takes a new blank", Figure(after.Missing*1e3), Turns(after.MissingAt))
 	}
-	if left := after.Left(); !st.Now.Advice.Spares(left) {
+	if left := after.Spare(); !st.Now.Advice.Spares(left) {
 		add("once it is cut %s", Spare(left, &st.Now.Advice))
 	}
 	if st.Groove.Land < cut.LeastLand {

@@ -66,14 +66,19 @@ func fleet(d *sim.Digest) string {
 
 func stress(d *sim.Digest) string {
 	steel := fmt.Sprintf("no hardened strip bears more than about %.0f", rules.HardStrip/1e6)
-	switch s := d.Spring; d.Form {
-	case mainspring.Straight:
+	switch yield := d.Yield / 1e6; {
+	case d.Form == mainspring.Even:
+		return fmt.Sprintf("a strip made in %s even coils would bear %.0f MPa at the arbor, and %s: it will set and show more coils", Figure(d.Spring.FreeCoils), d.Spring.PeakStress/1e6, steel)
+	case d.Form == mainspring.Straight:
 		return fmt.Sprintf("a strip that never set would bear %.0f MPa at the arbor, and %s: it will set and give less; give mainspring.yield_mpa, or free_coils when it has set already",
-			s.PeakStress/1e6, steel)
-	case mainspring.Set:
-		return fmt.Sprintf("a strip that yields at %.0f MPa only: %s", d.Yield/1e6, steel)
+			d.Spring.PeakStress/1e6, steel)
+	case d.ByCoils && d.Yield < rules.SoftStrip:
+		return fmt.Sprintf("free coils, %s, tell of a steel that flows at %.0f MPa already, and a hardened strip bears %.0f at least: another spring, another barrel, or stretched by hand",
+			Figure(d.Spring.FreeCoils), yield, rules.SoftStrip/1e6)
+	case d.ByCoils:
+		return fmt.Sprintf("free coils, %s, tell of a steel that flows at %.0f MPa only, and %s: another spring, or another barrel", Figure(d.Spring.FreeCoils), yield, steel)
 	default:
-		return fmt.Sprintf("a strip that lies free in so few coils would bear %.0f MPa in the mean when wound home, past its yield: %s; it will set and show more coils", s.MeanStress/1e6, steel)
+		return fmt.Sprintf("a strip that flows at %.0f MPa only: %s", yield, steel)
 	}
 }
 

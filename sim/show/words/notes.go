@@ -48,7 +48,7 @@ func swappedWheels(d *sim.Digest) string {
 
 // fewTurnsLeft speaks of a spring that is wound too near to home.
 func fewTurnsLeft(d *sim.Digest) string {
-	left := d.Left()
+	left := d.Spare()
 	if math.IsNaN(left) || d.Faults.Has(sim.Binds) || d.Advice.Spares(left) {
 		return ""
 	}
@@ -57,7 +57,7 @@ func fewTurnsLeft(d *sim.Digest) string {
 
 // Spare tells that too few turns are left, with the rule.
 func Spare(left float64, a *rules.Advice) string {
-	return fmt.Sprintf("only %s turns of the spring are to spare when the fusee is wound, and a real barrel gives up to a turn less than is computed, since coils do not pack perfectly: %s to spare are wanted (advice.turns_to_spare; common practice, no source)",
+	return fmt.Sprintf("only %s turns of the spring are to spare when the fusee is wound, %s are wanted (advice.turns_to_spare; common practice, no source)",
 		Figure(left), Figure(a.TurnsToSpare))
 }
 

@@ -22,7 +22,7 @@ func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
 // mostEven tells among which set-ups the best is the most even: others may be more
 // so, and leave too few turns or bind.
 func mostEven(st *setup.Study) string {
-	if a := &st.Now.Advice; a.Spares(st.Best.Left()) {
+	if a := &st.Now.Advice; a.Spares(st.Best.Spare()) {
 		for i := range st.Curve {
 			if st.Curve[i].Torque.Unevenness < st.Best.Torque.Unevenness {
 				return fmt.Sprintf("of the set-ups that leave %s turns to spare the most even is", Figure(a.TurnsToSpare))
@@ -62,7 +62,7 @@ func SetUpSays(st *setup.Study) []string {
 // SetUpWarns tells what stands against the set-ups.
 func SetUpWarns(st *setup.Study) []string {
 	var list []string
-	if left := st.Best.Left(); !st.Now.Advice.Spares(left) {
+	if left := st.Best.Spare(); !st.Now.Advice.Spares(left) {
 		list = append(list, "do not set it up so far: "+Spare(left, &st.Now.Advice))
 	}
 	if st.Now.TurnsLost > 0 {
@@ -82,7 +82,7 @@ func SetUpAdvice(st *setup.Study) string {
 	s := fmt.Sprintf("advised%s: %s in place of %s, ", untilThen(st), TurnsAndClicks(to), TurnsAndClicks(&st.Now))
 	switch f.Rule {
 	case rules.TurnsToSpare:
-		return s + fmt.Sprintf("which leaves the spring %s turns to spare instead of %s (advice.turns_to_spare %s)", Figure(to.Left()), Figure(st.Now.Left()), Figure(a.TurnsToSpare))
+		return s + fmt.Sprintf("which leaves the spring %s turns to spare instead of %s (advice.turns_to_spare %s)", Figure(to.Spare()), Figure(st.Now.Spare()), Figure(a.TurnsToSpare))
 	case rules.BetterVerdict:
 		return s + fmt.Sprintf("with which the train %s and %s; now it %s and %s", Does(to.Verdict.Code), faultCount(to), Does(st.Now.Verdict.Code), faultCount(&st.Now))
 	}

@@ -93,7 +93,7 @@ func TestFewTurnsLeft(t *testing.T) {
 		r := trial.Run(t, trains)[0]
 		notes := strings.Join(Notes(&r.Digest), "\n")
 		if got := strings.Contains(notes, "turns of the spring are to spare when the fusee is wound"); got != want {
-			t.Errorf("%s turns of set-up leave %v: %q", setUp, r.Left(), notes)
+			t.Errorf("%s turns of set-up leave %v: %q", setUp, r.Spare(), notes)
 		}
 		if want && !strings.Contains(notes, "1.00 to spare are wanted (advice.turns_to_spare") {
 			t.Error(notes)

@@ -90,28 +90,33 @@ func runtime(r *sim.Result) string {
 
 func springLine(r *sim.Result) string {
 	s, f := r.Spring, Figure
-	text := fmt.Sprintf("%s turns available, %s used after %s of set-up; fills %.0f %% of the barrel's free area",
-		f(s.Available), f(s.Used), Turns(s.SetUp), 100*s.Fill)
+	text := fmt.Sprintf("%s turns available, %s with ideal packing%s; %s used after %s of set-up; fills %.0f %% of the barrel's free area",
+		f(s.Available), f(s.Ideal), byHandbook(s.Handbook), f(s.Used), Turns(s.SetUp), 100*s.Fill)
 	if s.Slack > 0.005 {
 		text += fmt.Sprintf("; inner coils stand %s turns off the wall at rest", f(s.Slack))
 	}
 	return text
 }
 
+func byHandbook(turns float64) string {
+	if math.IsNaN(turns) {
+		return ""
+	}
+	return ", " + Figure(turns) + " by handbooks"
+}
+
 func stressLine(r *sim.Result) string {
 	s, f := r.Spring, Figure
 	text := fmt.Sprintf("lies free in %s coils; peak stress %.0f MPa", f(s.FreeCoils), s.PeakStress/1e6)
-	if r.Form == mainspring.Coils {
-		text += " (elastic, the coils taken as evenly spread)"
+	switch {
+	case r.ByCoils:
+		text += fmt.Sprintf(" (its coils tell of a steel that flows at %.0f MPa)", r.Yield/1e6)
+	case r.Form == mainspring.Even:
+		text += " (elastic, made in even coils)"
+	case s.Overstrain > 1:
+		text += fmt.Sprintf(" (it flows: bent to %s times the yield strain)", f(s.Overstrain))
 	}
-	if !math.IsNaN(s.Overstrain) && s.Overstrain > 1 {
-		as := ""
-		if r.Plate {
-			as = " as a plate"
-		}
-		text += fmt.Sprintf(" (its yield%s: bent to %s times the yield strain)", as, f(s.Overstrain))
-	}
-	return text + fmt.Sprintf("; stores %s J; end float %.1f mm; Searle w²κ/h %s (small: strip, large: plate)", f(s.Stored), s.EndFloat*1e3, f(s.Searle))
+	return text + fmt.Sprintf("; stores %s J; end float %.1f mm; held flat across its width to %.0f %%", f(s.Stored), s.EndFloat*1e3, 100*s.Flat)
 }
 
 func lineLine(r *sim.Result) string {

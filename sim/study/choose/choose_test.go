@@ -75,8 +75,8 @@ func TestFittedIsARun(t *testing.T) {
 		if l := c.Length(); l > c.LengthMM || l != c.LengthMM && (l != math.Round(l) || !c.MayBeCut) || c.Digest.Spring.SetUp != math.Round(c.Digest.Spring.SetUp*12)/12 {
 			t.Errorf("%s is cut to %v mm, set up by %v", c.Label, l, c.Digest.Spring.SetUp)
 		}
-		if c.Digest.TurnsLost > 0 || c.Digest.Left() < 1-1e-6 {
-			t.Errorf("%s: %v turns left, %v lost", c.Label, c.Digest.Left(), c.Digest.TurnsLost)
+		if c.Digest.TurnsLost > 0 || c.Digest.Spare() < 1-1e-6 {
+			t.Errorf("%s: %v turns left, %v lost", c.Label, c.Digest.Spare(), c.Digest.TurnsLost)
 		}
 	}
 	if fitted < 10 {

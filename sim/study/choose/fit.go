@@ -92,6 +92,19 @@ func (f *fitter) turns(length float64) float64 {
 	return c.Turns()
 }
 
+// spares tells whether the strip leaves the turns to spare at a length in mm, without
+// any set-up.
+func (f *fitter) spares(length float64) bool {
+	return f.beyond(length) >= 0 && f.turns(length) >= f.takes
+}
+
+// beyond are the turns beyond those of the fusee and those to spare.
+func (f *fitter) beyond(length float64) float64 {
+	s := f.strip
+	s.Length = length * mm
+	return s.TurnsPacked(f.train.Drive.Housing, 1) - f.takes - f.advice.TurnsToSpare
+}
+
 // fit fits a spring and runs the train down with it.
 func (f *fitter) fit(sp stock.Spring) Candidate {
 	c := Candidate{Spring: sp, Spacers: f.spacersFor(sp.WidthMM), CutTo: math.NaN()}
@@ -145,7 +158,7 @@ func (c *Candidate) refuse(why Why, figure, miss float64) {
 // wound.
 func (f *fitter) clicks(length float64) int {
 	room := f.turns(length) - f.takes
-	if n := setup.Clicks(room-f.advice.TurnsToSpare, f.train.Clicks); n > 0 {
+	if n := setup.Clicks(min(f.beyond(length), room), f.train.Clicks); n > 0 {
 		return n
 	}
 	return setup.Clicks(room, f.train.Clicks)

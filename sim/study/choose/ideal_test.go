@@ -30,7 +30,7 @@ func TestIdealGivesTheTarget(t *testing.T) {
 			if id.Fill != st.Present.Digest.Spring.Fill && id.Fill != 0.5 {
 				t.Errorf("%v mm wide fills %v", id.Width, id.Fill)
 			}
-			if r.Verdict != id.Digest.Verdict || r.Spring.SetUp != math.Round(r.Spring.SetUp*12)/12 || id.Ordered.Known() && r.Left() < 1-1e-6 {
+			if r.Verdict != id.Digest.Verdict || r.Spring.SetUp != math.Round(r.Spring.SetUp*12)/12 || id.Ordered.Known() && r.Spare() < 1-1e-6 {
 				t.Errorf("%v mm wide: %+v, by a run %+v", id.Width, id.Digest.Standing(), r.Standing())
 			}
 			moreEven(t, s, st, id)
@@ -75,7 +75,7 @@ func TestTolerance(t *testing.T) {
 		}
 		for at, want := range map[float64]bool{tol.From * (1 + 1e-5): true, tol.To * (1 - 1e-5): true, tol.From * (1 - 1e-5): false, tol.To * (1 + 1e-5): false} {
 			is := byHand(t, s, 0, sets(at)).Standing()
-			if got := is.Sound() && is.Left >= 1-1e-6; got != want {
+			if got := is.Sound() && is.Spare >= 1-1e-6; got != want {
 				t.Errorf("%s: %v mm thick: %+v", what, at, is)
 			}
 		}

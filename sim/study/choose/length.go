@@ -19,21 +19,21 @@ const lengths = 16
 func (f *fitter) cut(longest, turns float64) (length, has float64) {
 	best, at := rules.Standing{Code: rules.Stops, Faults: math.MaxInt}, longest // it binds
 	if turns >= f.takes {
-		if best = f.promise(longest); best.Sound() && f.advice.Spares(best.Left) {
+		if best = f.promise(longest); best.Sound() && f.advice.Spares(best.Spare) {
 			return longest, turns
 		}
 	}
 	// Turns rise with the length, then fall.
-	top, enough := int(longest), f.takes+f.advice.TurnsToSpare
+	top := int(longest)
 	most := first(shortest, top, func(i int) bool { return f.turns(float64(i+1)) < f.turns(float64(i)) })
-	if n := f.turns(float64(most)); n < enough {
-		if turns < f.takes && n > turns {
+	if !f.spares(float64(most)) {
+		if n := f.turns(float64(most)); turns < f.takes && n > turns {
 			return float64(most), n
 		}
 		return longest, turns
 	}
-	lo := first(shortest, most, func(i int) bool { return f.turns(float64(i)) >= enough })
-	hi := first(most, top, func(i int) bool { return f.turns(float64(i+1)) < enough })
+	lo := first(shortest, most, func(i int) bool { return f.spares(float64(i)) })
+	hi := first(most, top, func(i int) bool { return !f.spares(float64(i + 1)) })
 	step := max(1, (hi-lo)/lengths)
 	longer := hi
 	for i := hi; i >= lo; i -= step {
@@ -60,7 +60,7 @@ func first(lo, hi int, holds func(i int) bool) int {
 // improves tells whether a standing is better than another by verdict, faults, or by
 // leaving the turns to spare.
 func (f *fitter) improves(s, than *rules.Standing) bool {
-	return s.Beats(than) || !than.Beats(s) && f.advice.Spares(s.Left) && !f.advice.Spares(than.Left)
+	return s.Beats(than) || !than.Beats(s) && f.advice.Spares(s.Spare) && !f.advice.Spares(than.Spare)
 }
 
 // promise is the best that the strip comes to at a length in mm with any set-up, but

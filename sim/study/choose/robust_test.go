@@ -16,7 +16,7 @@ func TestNothingToSpare(t *testing.T) {
 	list := drawer(t)
 	list.Springs = []stock.Spring{{Label: "x", WidthMM: 36, ThicknessMM: 0.38, LengthMM: 755, YieldMPa: nan, ModulusGPa: nan}}
 	c := study(t, s, 0, list, asIs).Candidates[0]
-	if left := c.Digest.Left(); !c.Fits() || left < 0 || left >= 1 || c.Length() != 755 || c.Orders() {
+	if left := c.Digest.Spare(); !c.Fits() || left < 0 || left >= 1 || c.Length() != 755 || c.Orders() {
 		t.Errorf("%+v", c.Digest.Standing())
 	}
 }
