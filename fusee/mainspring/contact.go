@@ -136,7 +136,7 @@ func (c *Curve) wallEdge(m, start, outer float64) float64 {
 	// The edge need not be sharp: κ is continuous there, so winding and strain
 	// feel its error only squared, and the step after this one would be its
 	// square again.
-	tiny := 1e-4 * c.xEnd
+	tiny := 1e-6 * c.xEnd
 	x := start
 	v, dv := c.leaveWallSlope(x)
 	if v > m {

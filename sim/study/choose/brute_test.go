@@ -18,7 +18,7 @@ func synthetic(n int) *stock.Stock {
 	list := &stock.Stock{EndShakeMM: 1, Source: "synthetic"}
 	for i := range n {
 		s := stock.Spring{
-			Label: fmt.Sprintf("s%03d", i), WidthMM: 24 + math.Round(r.Float64()*28)/2, ThicknessMM: math.Round(30+r.Float64()*16) / 100,
+			Label: fmt.Sprintf("s%03d", i), WidthMM: 20 + math.Round(r.Float64()*28)/2, ThicknessMM: math.Round(30+r.Float64()*16) / 100,
 			LengthMM: 900 + 10*math.Round(r.Float64()*140), YieldMPa: nan, ModulusGPa: nan, MayBeCut: r.Float64() < 0.8,
 		}
 		if r.Float64() < 0.3 {
@@ -54,7 +54,7 @@ func plainly(tr sim.Train, length float64) (best rules.Standing, ok bool) {
 		if err := tr.RunInto(&r, sim.Options{}); err != nil || r.TurnsLost > 1e-9 {
 			break
 		}
-		s := rules.Standing{Code: r.Verdict.Code, Faults: r.Faults.Count(), Unevenness: r.Torque.Unevenness, Spare: r.Spring.Available - r.Spring.Used - float64(k)/12, Clicks: float64(k)}
+		s := rules.Standing{Code: r.Verdict.Code, Faults: r.Faults.Count(), Unevenness: r.Torque.Unevenness, Spare: r.Spring.Ideal - r.Spring.Used - float64(k)/12, Clicks: float64(k)}
 		if a, b := worth(&s, true), worth(&best, true); !ok || a < b || a == b && s.Unevenness < best.Unevenness {
 			best, ok = s, true
 		}
@@ -92,8 +92,8 @@ func TestBruteForce(t *testing.T) {
 			d.Yield = c.YieldMPa * 1e6
 		}
 		// The strip fills 95 of 100 parts of the barrel at most.
-		longest := min(c.LengthMM, math.Floor(0.95*(45*45-15*15)*math.Pi/4/c.ThicknessMM))
-		if c.WidthMM > 36.2 || longest < c.LengthMM && !c.MayBeCut {
+		longest := min(c.LengthMM, math.Floor(0.95*(45*45-15*15)*math.Pi/4/(1.065*c.ThicknessMM)))
+		if c.WidthMM > 32.2 || longest < c.LengthMM && !c.MayBeCut {
 			if c.Fits() {
 				t.Errorf("%s is fitted", c.Label)
 			}

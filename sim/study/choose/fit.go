@@ -92,17 +92,13 @@ func (f *fitter) turns(length float64) float64 {
 	return c.Turns()
 }
 
-// spares tells whether the strip leaves the turns to spare at a length in mm, without
-// any set-up.
-func (f *fitter) spares(length float64) bool {
-	return f.beyond(length) >= 0 && f.turns(length) >= f.takes
-}
-
-// beyond are the turns beyond those of the fusee and those to spare.
-func (f *fitter) beyond(length float64) float64 {
+// room are the turns for a set-up with the strip at a length in mm: those that leave the
+// turns to spare and with which the fusee can be wound; negative where there are none.
+func (f *fitter) room(length float64) float64 {
 	s := f.strip
 	s.Length = length * mm
-	return s.TurnsPacked(f.train.Drive.Housing, 1) - f.takes - f.advice.TurnsToSpare
+	ideal := s.TurnsPacked(f.train.Drive.Housing, 1)
+	return min(ideal-f.advice.TurnsToSpare, f.turns(length)) - f.takes
 }
 
 // fit fits a spring and runs the train down with it.
@@ -157,11 +153,10 @@ func (c *Candidate) refuse(why Why, figure, miss float64) {
 // that leave the turns to spare; where none does, all with which the fusee can be
 // wound.
 func (f *fitter) clicks(length float64) int {
-	room := f.turns(length) - f.takes
-	if n := setup.Clicks(min(f.beyond(length), room), f.train.Clicks); n > 0 {
+	if n := setup.Clicks(f.room(length), f.train.Clicks); n > 0 {
 		return n
 	}
-	return setup.Clicks(room, f.train.Clicks)
+	return setup.Clicks(f.turns(length)-f.takes, f.train.Clicks)
 }
 
 // setUp finds the set-up of the strip at hand as the search for a set-up would have
