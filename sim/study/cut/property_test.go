@@ -58,7 +58,7 @@ func humped(t testing.TB, r *rand.Rand) *scenario.Scenario {
 		in.Fusee.DiametersMM[i] = even.Rows[i].Diameter * 1e3
 	}
 	hump(in, about(r, 0.086, 0.02), 6, 15)
-	in.Demand.LeastTorqueNM = mean(t, s) / about(r, 1.6275, 0.001)
+	in.Demand.LeastTorqueNM = mean(t, s) / about(r, 1.66, 0.001)
 	return s
 }
 
