@@ -13,7 +13,7 @@ import (
 // writeFolder writes files into a folder beside its place and moves it there when
 // it is whole. A folder that exists is replaced only when forced, and only when
 // every file in it is one that stands in it again, so that nobody's other files go.
-func writeFolder(name string, force bool, files []page.File) (err error) {
+func writeFolder(name string, force bool, files []keptFile) (err error) {
 	parent := filepath.Dir(filepath.Clean(name))
 	old, err := replaceable(name, force, files)
 	if err != nil {
@@ -26,11 +26,11 @@ func writeFolder(name string, force bool, files []page.File) (err error) {
 	defer os.RemoveAll(tmp)
 	fresh := filepath.Join(tmp, "new")
 	for _, f := range files {
-		at := filepath.Join(fresh, filepath.FromSlash(f.Name))
+		at := filepath.Join(fresh, filepath.FromSlash(f.name))
 		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
 			return fmt.Errorf("%s cannot be written: %w", name, bare(err))
 		}
-		if err := os.WriteFile(at, f.Data, 0o644); err != nil {
+		if err := os.WriteFile(at, f.data, 0o644); err != nil {
 			return fmt.Errorf("%s cannot be written: %w", name, bare(err))
 		}
 	}
@@ -51,7 +51,7 @@ func writeFolder(name string, force bool, files []page.File) (err error) {
 
 // replaceable tells whether the folder exists, and refuses one that may not be
 // replaced.
-func replaceable(name string, force bool, files []page.File) (exists bool, err error) {
+func replaceable(name string, force bool, files []keptFile) (exists bool, err error) {
 	st, err := os.Lstat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -63,11 +63,11 @@ func replaceable(name string, force bool, files []page.File) (exists bool, err e
 	case !force:
 		return false, fmt.Errorf("%s exists already; give another name, or --force to overwrite it", name)
 	}
-	ours := map[string]bool{page.ManifestName: true}
+	ours := map[string]bool{manifestName: true}
 	for _, f := range files {
-		ours[f.Name] = true
+		ours[f.name] = true
 	}
-	if m, err := page.ReadManifest(os.DirFS(name)); err == nil { // those of the study that was there
+	if m, err := readManifest(os.DirFS(name)); err == nil { // those of the study that was there
 		for file := range m.SHA256 {
 			ours[file] = true
 		}

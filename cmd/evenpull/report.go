@@ -102,9 +102,10 @@ func runReport(s streams, f *reportFlags, args []string) error {
 	return err
 }
 
-// made is a document with the texts that it was made from.
+// made is a document with what it was made from.
 type made struct {
 	document *page.Document
+	clocks   []*dossier.Clock
 	sources  []string
 	bench    string // "" for none
 }
@@ -113,7 +114,6 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 	m := &made{}
 	ctx, stop := interruptible()
 	defer stop()
-	var clocks []*dossier.Clock
 	for _, name := range args {
 		text, err := textOf(s, ofScenario, name)
 		if err != nil {
@@ -131,7 +131,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 			return nil, interrupted(err)
 		}
 		m.sources = append(m.sources, text)
-		clocks = append(clocks, c)
+		m.clocks = append(m.clocks, c)
 	}
 	var bench *dossier.Bench
 	if f.record != "" {
@@ -143,13 +143,13 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err != nil {
 			return nil, err
 		}
-		if bench, err = dossier.OfBench(ctx, book, clocks[0].Scenario); err != nil {
+		if bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario); err != nil {
 			return nil, interrupted(err)
 		}
 		m.bench = text
 	}
 	var err error
-	m.document, err = page.Build(clocks, bench, f.origin(args))
+	m.document, err = page.Build(m.clocks, bench, f.origin(args))
 	return m, err
 }
 
@@ -195,18 +195,14 @@ func version() string {
 // markdown writes the text and, beside it, the pictures.
 func (f *reportFlags) markdown(m *made) error {
 	folder := strings.TrimSuffix(filepath.Base(f.out), filepath.Ext(f.out)) + "-pictures"
-	var files []page.File
-	for _, p := range m.document.Pictures {
-		files = append(files, page.File{Name: p.ID + ".svg", Data: p.SVG})
-	}
-	if err := writeFolder(filepath.Join(filepath.Dir(f.out), folder), f.force, files); err != nil {
+	if err := writeFolder(filepath.Join(filepath.Dir(f.out), folder), f.force, m.pictures()); err != nil {
 		return err
 	}
 	return writeFile(f.out, f.force, func(w io.Writer) error { return page.Markdown(w, m.document, folder) })
 }
 
 func (f *reportFlags) keep(s streams, m *made) error {
-	files, err := m.document.Data(m.sources, f.set, m.bench)
+	files, err := m.files(f.set)
 	if err != nil {
 		return err
 	}

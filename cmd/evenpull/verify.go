@@ -5,8 +5,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-
-	"evenpull/sim/show/page"
 )
 
 // runVerify computes kept data again.
@@ -17,11 +15,11 @@ func runVerify(s streams, dir string) error {
 		return fmt.Errorf("%s is no folder", dir)
 	}
 	kept := os.DirFS(dir)
-	m, err := page.ReadManifest(kept)
+	m, err := readManifest(kept)
 	if err != nil {
 		return fmt.Errorf("%s: %w", dir, err)
 	}
-	faults := m.Changed(kept)
+	faults := m.changed(kept)
 	if len(faults) == 0 {
 		f := reportFlags{set: m.Set}
 		var names []string
@@ -32,7 +30,7 @@ func runVerify(s streams, dir string) error {
 		if err != nil {
 			return err
 		}
-		if faults, err = again.document.Differs(kept); err != nil {
+		if faults, err = again.differs(kept); err != nil {
 			return err
 		}
 	}

@@ -28,7 +28,7 @@ func Assign(w io.Writer, format string, st *assign.Study) error {
 			p := &st.Pairs[i*len(st.Needs)+k]
 			g.Bars = append(g.Bars, Bar{From: float64(i) + 0.7, To: float64(i) + 1.3, Height: p.Torque.Mean})
 			if p.Chosen {
-				g.Marks = []Mark{{Label: "the choice", X: float64(i) + 1, Y: p.Torque.Mean, Role: Best}}
+				g.Dots = []Dots{mark("the choice", float64(i)+1, p.Torque.Mean, Best)}
 			}
 		}
 		pictures[k] = g

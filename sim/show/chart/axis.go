@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/text"
 )
@@ -54,56 +55,45 @@ func roundStep(v float64) float64 {
 	return 10 * unit
 }
 
-// extent is a range that grows with what it has to hold.
-type extent struct{ lo, hi float64 }
-
-func noExtent() extent { return extent{math.Inf(1), math.Inf(-1)} }
-
-// hold widens the range to a value; what is not finite is passed over.
-func (e *extent) hold(v float64) {
-	if finite(v) {
-		e.lo, e.hi = math.Min(e.lo, v), math.Max(e.hi, v)
+// hold widens a range to values; those that are not finite are passed over.
+func hold(e r1.Interval, values ...float64) r1.Interval {
+	for _, v := range values {
+		if finite(v) {
+			e = e.AddPoint(v)
+		}
 	}
+	return e
 }
 
-func (e *extent) empty() bool { return e.lo > e.hi }
-
-func (e *extent) length() float64 { return e.hi - e.lo }
-
-func (e *extent) has(v float64) bool { return v >= e.lo && v <= e.hi }
-
-// level tells whether a range has no length but for rounding.
-func (e *extent) level() bool {
-	return !(e.length() > 2e-8*math.Max(math.Abs(e.lo), math.Abs(e.hi)))
+// isLevel tells whether a range has no length but for rounding.
+func isLevel(e r1.Interval) bool {
+	return !(e.Length() > 2e-8*math.Max(math.Abs(e.Lo), math.Abs(e.Hi)))
 }
 
-// near tells whether a limit is near enough to the range not to flatten it: within
+// near tells whether a limit is near enough to a range not to flatten it: within
 // 1.5 of its lengths or 40 % of its ends.
-func (e *extent) near(at float64) bool {
-	room := func(end float64) float64 { return math.Max(1.5*e.length(), 0.4*math.Abs(end)) }
-	return e.empty() || at > e.lo-room(e.lo) && at < e.hi+room(e.hi)
+func near(e r1.Interval, at float64) bool {
+	room := func(end float64) float64 { return math.Max(1.5*e.Length(), 0.4*math.Abs(end)) }
+	return e.IsEmpty() || at > e.Lo-room(e.Lo) && at < e.Hi+room(e.Hi)
 }
 
-// roomy is the range with some room at both ends: a level line, or none at all,
+// roomy is a range with some room at both ends: a level line, or none at all,
 // still needs an axis with a length.
-func (e *extent) roomy() extent {
-	room := 0.05 * e.length()
+func roomy(e r1.Interval) r1.Interval {
 	switch {
-	case e.empty():
-		return extent{0, 1}
-	case !e.level():
-	case e.hi == 0:
-		room = 0.5
-	default:
-		room = math.Max(0.05*math.Abs(e.hi), 1e-9)
+	case e.IsEmpty():
+		return r1.Interval{Lo: 0, Hi: 1}
+	case !isLevel(e):
+		return e.Expanded(0.05 * e.Length())
+	case e.Hi == 0:
+		return e.Expanded(0.5)
 	}
-	return extent{e.lo - room, e.hi + room}
+	return e.Expanded(math.Max(0.05*math.Abs(e.Hi), 1e-9))
 }
 
-// atLeast is the range about its middle with no less than a length.
-func (e *extent) atLeast(length float64) extent {
-	half := math.Max(length-e.length(), 0) / 2
-	return extent{e.lo - half, e.hi + half}
+// atLeast is a range about its middle with no less than a length.
+func atLeast(e r1.Interval, length float64) r1.Interval {
+	return e.Expanded(math.Max(length-e.Length(), 0) / 2)
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -6,12 +6,13 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot/plotter"
 )
 
-func close(a, b extent) bool {
-	return math.Abs(a.lo-b.lo) < 1e-9 && math.Abs(a.hi-b.hi) < 1e-9
-}
+func ext(lo, hi float64) r1.Interval { return r1.Interval{Lo: lo, Hi: hi} }
+
+func close(a, b r1.Interval) bool { return math.Abs(a.Lo-b.Lo) < 1e-9 && math.Abs(a.Hi-b.Hi) < 1e-9 }
 
 // What each part of a graph asks of its axes: 5 % of room beyond the data at both ends.
 func TestExtents(t *testing.T) {
@@ -19,32 +20,32 @@ func TestExtents(t *testing.T) {
 	level := []Curve{{Points: plotter.XYs{{X: 0, Y: 2}, {X: 10, Y: 2}}}}
 	dots := Dots{Points: plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}}, Half: []float64{4, 3, 99}}
 	pt := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: 10, Y: y}} }
-	x, y := extent{-0.5, 10.5}, extent{9.5, 20.5}
+	x, y := ext(-0.5, 10.5), ext(9.5, 20.5)
 	for name, c := range map[string]struct {
 		g    Graph
-		x, y extent
+		x, y r1.Interval
 		end  float64
 	}{
 		"line":             {Graph{Lines: line}, x, y, 10.5},
 		"area":             {Graph{Areas: []Area{{Lower: pt(10), Upper: pt(20)}}}, x, y, 10.5},
-		"dots":             {Graph{Dots: []Dots{dots}}, x, extent{5.15, 23.85}, 10.5},
+		"dots":             {Graph{Dots: []Dots{dots}}, x, ext(5.15, 23.85), 10.5},
 		"no half known":    {Graph{Dots: []Dots{{Points: dots.Points, Half: []float64{nan}}}}, x, y, 10.5},
-		"mark":             {Graph{Lines: line, Marks: []Mark{{X: 20, Y: 30}}}, extent{-1, 21}, extent{9, 31}, 21},
-		"a mark nowhere":   {Graph{Lines: line, Marks: []Mark{{X: 20, Y: nan}}}, x, y, 10.5},
-		"bars":             {Graph{Bars: []Bar{{0, 5, 10}, {5, 10, 20}}}, x, extent{0, 21}, 10.5},
-		"bars of a change": {Graph{Bars: []Bar{{0, 10, -10}}}, x, extent{-10.5, 0.5}, 10.5},
-		"level near":       {Graph{Lines: line, Levels: []Limit{{At: 5}}}, x, extent{4.25, 20.75}, 10.5},
+		"mark":             {Graph{Lines: line, Dots: []Dots{mark("", 20, 30, Now)}}, ext(-1, 21), ext(9, 31), 21},
+		"a mark nowhere":   {Graph{Lines: line, Dots: []Dots{mark("", 20, nan, Now)}}, x, y, 10.5},
+		"bars":             {Graph{Bars: []Bar{{0, 5, 10}, {5, 10, 20}}}, x, ext(0, 21), 10.5},
+		"bars of a change": {Graph{Bars: []Bar{{0, 10, -10}}}, x, ext(-10.5, 0.5), 10.5},
+		"level near":       {Graph{Lines: line, Levels: []Limit{{At: 5}}}, x, ext(4.25, 20.75), 10.5},
 		"level far":        {Graph{Lines: line, Levels: []Limit{{At: -5}, {At: 35}}}, x, y, 10.5},
-		"level always":     {Graph{Lines: line, Levels: []Limit{{At: -10, Always: true}}}, x, extent{-11.5, 21.5}, 10.5},
-		"limits of bands":  {Graph{Lines: line, Bands: []Band{{0, 9, rules.Thin}, {9, 21, rules.Suits}, {21, 99, rules.Strong}, {99, inf, rules.Overdriven}}}, extent{-0.5, 10.5 + gutter*11}, extent{8.4 - 0.528, 21.6 + 0.528}, 10.5},
-		"gutter":           {Graph{Lines: line, Gutter: true}, extent{-0.5, 10.5 + gutter*11}, y, 10.5},
-		"asked":            {Graph{Lines: line, From: 2, To: 4}, extent{2, 4}, y, 4},
+		"level always":     {Graph{Lines: line, Levels: []Limit{{At: -10, Always: true}}}, x, ext(-11.5, 21.5), 10.5},
+		"limits of bands":  {Graph{Lines: line, Bands: []Shade{{From: 0, To: 9, Code: rules.Thin}, {From: 9, To: 21, Code: rules.Suits}, {From: 21, To: 99, Code: rules.Strong}, {From: 99, To: inf, Code: rules.Overdriven}}}, ext(-0.5, 10.5+gutter*11), ext(8.4-0.528, 21.6+0.528), 10.5},
+		"gutter":           {Graph{Lines: line, Gutter: true}, ext(-0.5, 10.5+gutter*11), y, 10.5},
+		"asked":            {Graph{Lines: line, From: 2, To: 4}, ext(2, 4), y, 4},
 		"asked the wrong":  {Graph{Lines: line, From: 4, To: 2}, x, y, 10.5},
-		"level line":       {Graph{Lines: level}, x, extent{1.9, 2.1}, 10.5},
-		"least length":     {Graph{Lines: level, Least: 1}, x, extent{1.5, 2.5}, 10.5},
+		"level line":       {Graph{Lines: level}, x, ext(1.9, 2.1), 10.5},
+		"least length":     {Graph{Lines: level, Least: 1}, x, ext(1.5, 2.5), 10.5},
 		"longer than that": {Graph{Lines: line, Least: 10.9}, x, y, 10.5},
-		"nothing":          {Graph{}, extent{0, 1}, extent{0, 1}, 1},
-		"along zero":       {Graph{Lines: []Curve{{Points: pt(0)}}}, x, extent{-0.5, 0.5}, 10.5},
+		"nothing":          {Graph{}, ext(0, 1), ext(0, 1), 1},
+		"along zero":       {Graph{Lines: []Curve{{Points: pt(0)}}}, x, ext(-0.5, 0.5), 10.5},
 	} {
 		if x, y, end := c.g.extents(); !close(x, c.x) || !close(y, c.y) || math.Abs(end-c.end) > 1e-9 {
 			t.Errorf("%s: %v, %v, %v; want %v, %v, %v", name, x, y, end, c.x, c.y, c.end)
@@ -63,7 +64,7 @@ func TestNear(t *testing.T) {
 		{-10, -10, -13.9, true}, {-10, -10, -14.1, false}, {-10, -10, -6.1, true}, {-10, -10, -5.9, false},
 		{10, 20, nan, false}, {10, 20, inf, false}, {inf, -inf, 3, true},
 	} {
-		if e := (extent{c.lo, c.hi}); e.near(c.at) != c.want {
+		if e := ext(c.lo, c.hi); near(e, c.at) != c.want {
 			t.Errorf("%v near %v: %v", c.at, e, !c.want)
 		}
 	}
@@ -71,21 +72,21 @@ func TestNear(t *testing.T) {
 
 func TestLevelExtents(t *testing.T) {
 	for _, c := range []struct {
-		e, roomy extent
-		level    bool
+		e, want r1.Interval
+		level   bool
 	}{
-		{extent{1, 1}, extent{0.95, 1.05}, true}, {extent{1, 1 + 1e-8}, extent{0.95, 1.05}, true}, {extent{-1 - 1e-8, -1}, extent{-1.05, -0.95}, true},
-		{extent{1, 1 + 4e-8}, extent{1, 1}, false}, {extent{0, 0}, extent{-0.5, 0.5}, true}, {extent{0, 1e-7}, extent{0, 1e-7}, false}, {extent{-1, 1}, extent{-1.1, 1.1}, false},
+		{ext(1, 1), ext(0.95, 1.05), true}, {ext(1, 1+1e-8), ext(0.95, 1.05), true}, {ext(-1-1e-8, -1), ext(-1.05, -0.95), true},
+		{ext(1, 1+4e-8), ext(1, 1), false}, {ext(0, 0), ext(-0.5, 0.5), true}, {ext(0, 1e-7), ext(0, 1e-7), false}, {ext(-1, 1), ext(-1.1, 1.1), false},
 	} {
-		r := c.e.roomy()
-		if c.e.level() != c.level || math.Abs(r.lo-c.roomy.lo) > 1e-7 || math.Abs(r.hi-c.roomy.hi) > 1e-7 || !(r.lo < r.hi) {
+		r := roomy(c.e)
+		if isLevel(c.e) != c.level || math.Abs(r.Lo-c.want.Lo) > 1e-7 || math.Abs(r.Hi-c.want.Hi) > 1e-7 || !(r.Lo < r.Hi) {
 			t.Errorf("%v: level %v, with room %v", c.e, !c.level, r)
 		}
 	}
-	if e := noExtent(); !e.empty() || e.roomy() != (extent{0, 1}) || (&extent{1, 1}).empty() {
-		t.Error("what is empty")
+	if roomy(r1.EmptyInterval()) != ext(0, 1) {
+		t.Error("the room about nothing")
 	}
-	if e := (extent{2, 4}); e.atLeast(6) != (extent{0, 6}) || e.atLeast(1) != e || !e.has(2) || !e.has(4) || e.has(1.9) || e.has(4.1) || e.has(nan) {
+	if e := ext(2, 4); atLeast(e, 6) != ext(0, 6) || atLeast(e, 1) != e || hold(e, nan, inf, 3) != e || hold(e, 1, nan, 5) != ext(1, 5) {
 		t.Error("a range of 2 to 4")
 	}
 }

@@ -3,7 +3,9 @@ package chart
 import (
 	"image/color"
 	"math"
+	"slices"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
@@ -21,26 +23,33 @@ type board struct {
 
 // entry is one name of the legend.
 type entry struct {
-	label string
-	thumb plot.Thumbnailer
+	label     string
+	thumb     plot.Thumbnailer
+	at, below vg.Length // of its left end, and of its foot below the top of the legend
 }
 
 func newBoard(title, x, y string) *board { return &board{Plot: newPlot(title, x, y)} }
 
 func (b *board) entry(label string, thumb plot.Thumbnailer) {
 	if label != "" {
-		b.entries = append(b.entries, entry{label, thumb})
+		b.entries = append(b.entries, entry{label: label, thumb: thumb})
 	}
 }
 
 // finish draws the plot over the given ranges, with some room free at the right, and
 // the legend below it. It gives the part of the panel above the legend.
-func (b *board) finish(panel draw.Canvas, x, y extent, right vg.Length) draw.Canvas {
-	b.X.Min, b.X.Max, b.Y.Min, b.Y.Max = x.lo, x.hi, y.lo, y.hi
-	rows := rowsOf(b.entries, panel.Max.X-panel.Min.X)
-	above := draw.Crop(panel, 0, 0, legendRow*vg.Length(len(rows)), 0)
+func (b *board) finish(panel draw.Canvas, x, y r1.Interval, right vg.Length) draw.Canvas {
+	b.X.Min, b.X.Max, b.Y.Min, b.Y.Max = x.Lo, x.Hi, y.Lo, y.Hi
+	high := b.layOut(panel.Max.X - panel.Min.X)
+	above := draw.Crop(panel, 0, 0, high, 0)
 	b.Draw(draw.Crop(above, 0, -right, 0, 0))
-	drawRows(panel, rows)
+	for _, e := range b.entries {
+		l := plot.NewLegend()
+		l.TextStyle.Font.Size = textSize
+		l.Left, l.ThumbnailWidth = true, thumbWidth
+		l.Add(e.label, e.thumb)
+		l.Draw(draw.Crop(panel, e.at, 0, high-e.below, 0))
+	}
 	return above
 }
 
@@ -79,6 +88,26 @@ func (b *board) area(label string, outline plotter.XYs, fill color.Color, edge d
 func (b *board) points(label string, points plotter.XYs, style draw.GlyphStyle) {
 	for i, run := range runs(points) {
 		b.part(once(label, i), &plotter.Scatter{XYs: run, GlyphStyle: style})
+	}
+}
+
+// dots adds those that lie within the ranges, with their error bars.
+func (b *board) dots(list []Dots, x, y r1.Interval) {
+	for i, s := range list {
+		style, ok := roleMarks[s.Role]
+		switch {
+		case s.Small:
+			style = smallDot
+		case !ok:
+			style = dotMarks[i%len(dotMarks)]
+		}
+		for k, half := range s.Half[:min(len(s.Half), len(s.Points))] {
+			if pt := s.Points[k]; half > 0 && finite(pt.X+pt.Y+half) {
+				b.Add(&plotter.YErrorBars{XYs: plotter.XYs{pt}, YErrors: plotter.YErrors{{Low: half, High: half}}, LineStyle: errorLine, CapWidth: 6})
+			}
+		}
+		outside := func(pt plotter.XY) bool { return !x.Contains(pt.X) || !y.Contains(pt.Y) }
+		b.points(s.Label, slices.DeleteFunc(slices.Clone(s.Points), outside), style)
 	}
 }
 
@@ -127,34 +156,18 @@ const (
 	besideName = 8 + 24 // between thumbnail and name, and to the next
 )
 
-// wide is how wide an entry of the legend is.
-func (e *entry) wide() vg.Length { return thumbWidth + besideName + letters.Width(e.label) }
-
-// rowsOf lays the entries of a legend out in as many rows as the width asks for.
-func rowsOf(entries []entry, width vg.Length) [][]entry {
-	var rows [][]entry
+// layOut places the entries of the legend in as many rows as the width asks for, and
+// tells how high they are.
+func (b *board) layOut(width vg.Length) (high vg.Length) {
 	at := width
-	for _, e := range entries {
-		if at+e.wide() > width {
-			rows, at = append(rows, nil), legendLeft
+	for i := range b.entries {
+		e := &b.entries[i]
+		wide := thumbWidth + besideName + letters.Width(e.label)
+		if at+wide > width {
+			at, high = legendLeft, high+legendRow
 		}
-		rows[len(rows)-1] = append(rows[len(rows)-1], e)
-		at += e.wide()
+		e.at, e.below = at, high
+		at += wide
 	}
-	return rows
-}
-
-// drawRows draws the rows of a legend along the bottom of the panel.
-func drawRows(panel draw.Canvas, rows [][]entry) {
-	for i, row := range rows {
-		at, below := vg.Length(legendLeft), legendRow*vg.Length(len(rows)-1-i)
-		for _, e := range row {
-			l := plot.NewLegend()
-			l.TextStyle.Font.Size = textSize
-			l.Left, l.ThumbnailWidth = true, thumbWidth
-			l.Add(e.label, e.thumb)
-			l.Draw(draw.Crop(panel, at, 0, below, 0))
-			at += e.wide()
-		}
-	}
+	return high
 }

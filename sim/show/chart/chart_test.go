@@ -95,11 +95,11 @@ func TestBands(t *testing.T) {
 	for _, name := range scenarios.Names() {
 		for i, res := range results(t, name) {
 			bands := TorqueBands(&res.Digest)
-			if len(bands) == 0 || bands[0].Lo != 0 || !math.IsInf(bands[len(bands)-1].Hi, 1) {
+			if len(bands) == 0 || bands[0].From != 0 || !math.IsInf(bands[len(bands)-1].To, 1) {
 				t.Errorf("%s %d: %v", name, i, bands)
 			}
 			for k := 1; k < len(bands); k++ {
-				if bands[k].Lo != bands[k-1].Hi || bands[k].Hi < bands[k].Lo {
+				if bands[k].From != bands[k-1].To || bands[k].To < bands[k].From {
 					t.Errorf("%s %d: a gap between %v and %v", name, i, bands[k-1], bands[k])
 				}
 				a, b := tints[bands[k].Code], tints[bands[k-1].Code]
@@ -116,11 +116,11 @@ func TestBands(t *testing.T) {
 func TestBandsBelowTheNeed(t *testing.T) {
 	res := results(t, "strike-quick", "blow_interval_s = [ 1.15, 1.75 ]", "least_torque_nm = 0.7\ntorque_band_nm = [ 0.1, 0.2 ]")
 	bands := TorqueBands(&res[0].Digest)
-	if bands[0].Code != rules.Stops || bands[0].Hi != 0.7 {
+	if bands[0].Code != rules.Stops || bands[0].To != 0.7 {
 		t.Errorf("%v", bands)
 	}
 	for k := 1; k < len(bands); k++ {
-		if bands[k].Lo != bands[k-1].Hi || bands[k].Hi < bands[k].Lo {
+		if bands[k].From != bands[k-1].To || bands[k].To < bands[k].From {
 			t.Errorf("a gap between %v and %v", bands[k-1], bands[k])
 		}
 	}

@@ -88,9 +88,6 @@ func (l *lattice) crossing(e edge, level float64) plotter.XY {
 		i2, j2 = e.i+1, e.j
 	}
 	a, b := l.at(e.i, e.j), l.at(i2, j2)
-	u := 0.5
-	if a != b {
-		u = (level - a) / (b - a)
-	}
+	u := (level - a) / (b - a)
 	return plotter.XY{X: l.xs[e.i] + u*(l.xs[i2]-l.xs[e.i]), Y: l.ys[e.j] + u*(l.ys[j2]-l.ys[e.j])}
 }

@@ -24,13 +24,14 @@ func TestPicturesOfOddValues(t *testing.T) {
 		"a level axis":         &Graph{From: 1e15, To: 1e15 + 1, Lines: []Curve{line}},
 		"limits that are none": &Graph{Lines: []Curve{line}, Uprights: []Limit{{Label: "u", At: nan}, {Label: "v", At: inf}}, Levels: []Limit{{Label: "l", At: nan, Always: true}, {Label: "k", At: -inf, Always: true}}},
 		"bars that are none":   &Graph{Bars: []Bar{{1, 0, 3}, {0, 1, -3}, {0, inf, 2}, {nan, 1, 1}}},
-		"endless stripe":       &Graph{From: 0, To: 1, Stripes: []Stripe{{From: -inf, To: inf, Code: rules.Thin}}},
+		"endless stripe":       &Graph{From: 0, To: 1, Stripes: []Shade{{From: -inf, To: inf, Code: rules.Thin}}},
 		"infinite points":      &Graph{Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}}}}},
-		"level below stripes":  &Graph{Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}}}}, Stripes: []Stripe{{From: 0, To: 1, Code: rules.Suits}}},
+		"level below stripes":  &Graph{Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}}}}, Stripes: []Shade{{From: 0, To: 1, Code: rules.Suits}}},
 		"no bars":              &Tornado{},
 		"infinite bars":        &Tornado{Bars: []TornadoBar{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}},
 		"holes in the map":     &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return []float64{1, inf, nan, -inf, 2}[i] }},
-		"a mark beside":        &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return float64(i) }, Mark: &Mark{Label: "beside", X: 99}},
+		"a mark beside":        &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return float64(i) }, Dots: []Dots{mark("beside", 99, 0, Now)}},
+		"no length":            &Map{Xs: []float64{1, 1}, Ys: []float64{2, 2, 2}, At: func(i, j int) float64 { return float64(i * j) }},
 		"two points by five":   &Map{Xs: grid(2), Ys: g, At: func(i, j int) float64 { return float64(i * j) }},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -41,20 +42,7 @@ func TestPicturesOfOddValues(t *testing.T) {
 	}
 }
 
-func TestMapsThatAreNone(t *testing.T) {
-	at, g := func(int, int) float64 { return 1 }, grid(5)
-	for want, m := range map[string]*Map{
-		"no quantity":           {Xs: g, Ys: g},
-		"two values":            {At: at},
-		"the y axis takes two":  {Xs: g, Ys: []float64{1}, At: at},
-		"value 2 is 0":          {Xs: []float64{0, 0}, Ys: g, At: at},
-		"of the y axis must":    {Xs: g, Ys: []float64{0, nan}, At: at},
-		"x axis takes two valu": {Xs: []float64{1}, Ys: g, At: at},
-	} {
-		if err := Stack(io.Discard, "svg", m); err == nil || !strings.Contains(err.Error(), want) {
-			t.Errorf("%v, want %q", err, want)
-		}
-	}
+func TestPageOfNothing(t *testing.T) {
 	if Stack(io.Discard, "svg") == nil {
 		t.Error("a page of nothing was written")
 	}

@@ -3,6 +3,7 @@ package chart
 import (
 	"evenpull/sim/rules"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -17,32 +18,25 @@ type Graph struct {
 	Least       float64     // least length of the y axis: what differs by less is level
 	Gutter      bool        // room at the right, as beside a graph with bands
 	Ticks       []plot.Tick // names along the x axis, of one line or more, or ""; nil: round values
-	Stripes     []Stripe    // from bottom to top, behind everything
-	Bands       []Band      // from side to side, behind everything; rising
+	Stripes     []Shade     // ranges of the x axis, behind everything
+	Bands       []Shade     // of the y axis, behind everything; rising
 	Areas       []Area      // between two curves
 	Bars        []Bar       // of a histogram
 	Lines       []Curve     // told apart by width and dash
 	Levels      []Limit     // of the y axis, from side to side
 	Uprights    []Limit     // of the x axis, from bottom to top
-	Dots        []Dots      // points with error bars
-	Marks       []Mark      // points that stand out
+	Dots        []Dots      // points with error bars, and marks
 }
 
-// Stripe is a range of the x axis in the tint of a verdict; rules.Unjudged is dark:
-// what cannot be built. Its name stands above the data; "" is the verdict's own. A
-// plain one is grey, and its name stands in the legend.
-type Stripe struct {
-	From, To float64
+// Shade is a range of an axis in the tint of a verdict; rules.Unjudged is dark: what
+// cannot be built. Its name, that of the verdict where it is "", stands above the data
+// or, that of a band, in the gutter. A plain one is grey, and its name stands in the
+// legend.
+type Shade struct {
+	From, To float64 // that of a band may be +Inf
 	Code     rules.Code
 	Name     string
 	Plain    bool
-}
-
-// Band is a range of the y axis in the tint of a verdict. Its name stands in the
-// gutter.
-type Band struct {
-	Lo, Hi float64 // Hi may be +Inf
-	Code   rules.Code
 }
 
 // Area lies between two curves of as many points.
@@ -72,19 +66,18 @@ type Limit struct {
 }
 
 // Dots are measured points; Half is half the length of their error bars, nil for
-// none, NaN where one is not known.
+// none, NaN where one is not known. Those of a role are marks.
 type Dots struct {
 	Label  string
 	Points plotter.XYs
 	Half   []float64
 	Small  bool // single readings behind their means
+	Role   Role
 }
 
-// Mark is a point that stands out.
-type Mark struct {
-	Label string
-	X, Y  float64
-	Role  Role
+// mark is a point that stands out.
+func mark(label string, x, y float64, role Role) Dots {
+	return Dots{Label: label, Points: plotter.XYs{{X: x, Y: y}}, Role: role}
 }
 
 func (g *Graph) height() vg.Length {
@@ -99,42 +92,41 @@ func (g *Graph) height() vg.Length {
 const gutter = 0.13
 
 // extents are the ranges of both axes, and where the gutter begins.
-func (g *Graph) extents() (x, y extent, end float64) {
-	data, x := noExtent(), noExtent()
+func (g *Graph) extents() (x, y r1.Interval, end float64) {
+	data, x := r1.EmptyInterval(), r1.EmptyInterval()
 	for _, pt := range g.points() {
 		if finite(pt.X) && finite(pt.Y) {
-			x.hold(pt.X)
-			data.hold(pt.Y)
+			x, data = x.AddPoint(pt.X), data.AddPoint(pt.Y)
 		}
 	}
 	y = data
 	for _, l := range g.Levels {
-		if l.Always || data.near(l.At) {
-			y.hold(l.At)
+		if l.Always || near(data, l.At) {
+			y = hold(y, l.At)
 		}
 	}
 	for i, b := range g.Bands {
-		if i > 0 && data.near(b.Lo) {
-			y.hold(b.Lo)
+		if i > 0 && near(data, b.From) {
+			y = hold(y, b.From)
 		}
 	}
-	y = y.roomy()
-	if y = y.atLeast(g.Least); len(g.Bands) > 0 {
-		y = y.atLeast(1.08 * y.length()) // the bands at both ends are to hold their names
+	y = atLeast(roomy(y), g.Least)
+	if len(g.Bands) > 0 {
+		y = atLeast(y, 1.08*y.Length()) // the bands at both ends are to hold their names
 	}
-	if len(g.Bars) > 0 && data.lo >= 0 {
-		y.lo = 0
+	if len(g.Bars) > 0 && data.Lo >= 0 {
+		y.Lo = 0
 	}
-	if asked := (extent{g.From, g.To}); g.From < g.To && finite(asked.length()) {
-		if x = asked; asked.level() {
-			x = asked.roomy()
-		}
-	} else {
-		x = x.roomy()
+	asked := g.From < g.To && finite(g.To-g.From)
+	if asked {
+		x = r1.Interval{Lo: g.From, Hi: g.To}
 	}
-	end = x.hi
+	if !asked || isLevel(x) {
+		x = roomy(x)
+	}
+	end = x.Hi
 	if g.Gutter || len(g.Bands) > 0 {
-		x.hi += gutter * x.length()
+		x.Hi += gutter * x.Length()
 	}
 	return x, y, end
 }
@@ -154,9 +146,6 @@ func (g *Graph) points() plotter.XYs {
 			pt := s.Points[i]
 			all = append(all, plotter.XY{X: pt.X, Y: pt.Y - half}, plotter.XY{X: pt.X, Y: pt.Y + half})
 		}
-	}
-	for _, m := range g.Marks {
-		all = append(all, plotter.XY{X: m.X, Y: m.Y})
 	}
 	for _, b := range g.Bars {
 		all = append(all, plotter.XY{X: b.From, Y: b.Height}, plotter.XY{X: b.To, Y: 0})

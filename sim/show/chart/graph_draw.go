@@ -1,9 +1,9 @@
 package chart
 
 import (
-	"math"
 	"slices"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -14,7 +14,7 @@ import (
 type graphDrawing struct {
 	*board
 	*Graph
-	x, y  extent
+	x, y  r1.Interval
 	end   float64   // of the x axis before the gutter
 	top   float64   // of the y axis, the names of the stripes included
 	width vg.Length // of the x axis
@@ -24,25 +24,25 @@ type graphDrawing struct {
 // the stripes.
 const names = 0.09
 
-func (g *Graph) draw(panel draw.Canvas) error {
+func (g *Graph) draw(panel draw.Canvas) {
 	d := graphDrawing{board: newBoard(g.Title, g.X, g.Y), Graph: g}
 	d.x, d.y, d.end = g.extents()
-	d.top = d.y.hi
-	if slices.ContainsFunc(g.Stripes, func(s Stripe) bool { return !s.Plain }) {
-		d.top += names * d.y.length()
+	d.top = d.y.Hi
+	if slices.ContainsFunc(g.Stripes, func(s Shade) bool { return !s.Plain }) {
+		d.top += names * d.y.Length()
 	}
 	if g.Ticks != nil {
 		d.board.X.Tick.Marker = plot.ConstantTicks(g.Ticks)
 	}
-	whole := extent{d.y.lo, d.top}
-	d.board.Y.Min, d.board.Y.Max = whole.lo, whole.hi // the width depends on the words beside the axis
+	whole := r1.Interval{Lo: d.y.Lo, Hi: d.top}
+	d.board.Y.Min, d.board.Y.Max = whole.Lo, whole.Hi // the width depends on the words beside the axis
 	inner := d.DataCanvas(panel)
 	d.width = inner.Max.X - inner.Min.X
-	for _, add := range []func(){d.stripes, d.bands, d.areas, d.bars, d.curves, d.levels, d.uprights, d.dots, d.marks} {
+	for _, add := range []func(){d.shades, d.areas, d.bars, d.curves, d.levels, d.uprights} {
 		add()
 	}
+	d.dots(d.Dots, d.x, d.y)
 	d.finish(panel, d.x, whole, 0)
-	return nil
 }
 
 func (d *graphDrawing) bars() {
@@ -51,60 +51,36 @@ func (d *graphDrawing) bars() {
 			continue
 		}
 		if b.To == b.From { // one value only
-			b.To += 0.01 * d.x.length()
+			b.To += 0.01 * d.x.Length()
 		}
 		d.area("", box(b.From, 0, b.To, b.Height), barFill, outline)
 	}
 }
 
 func (d *graphDrawing) curves() {
-	style := picker[draw.LineStyle]{own: roleLines, others: curveLines}
+	style := picker{others: curveLines}
 	for _, l := range d.Lines {
 		d.line(l.Label, l.Points, style.style(l.Role))
 	}
 }
 
 func (d *graphDrawing) levels() {
-	d.limits(d.Levels, d.y, func(at float64) plotter.XYs { return plotter.XYs{{X: d.x.lo, Y: at}, {X: d.end, Y: at}} })
+	d.limits(d.Levels, d.y, func(at float64) plotter.XYs { return plotter.XYs{{X: d.x.Lo, Y: at}, {X: d.end, Y: at}} })
 }
 
 func (d *graphDrawing) uprights() {
-	d.limits(d.Uprights, d.x, func(at float64) plotter.XYs { return plotter.XYs{{X: at, Y: d.y.lo}, {X: at, Y: d.y.hi}} })
+	d.limits(d.Uprights, d.x, func(at float64) plotter.XYs { return plotter.XYs{{X: at, Y: d.y.Lo}, {X: at, Y: d.y.Hi}} })
 }
 
-func (d *graphDrawing) limits(list []Limit, axis extent, across func(at float64) plotter.XYs) {
-	style := picker[draw.LineStyle]{own: roleLines, others: limitLines}
+func (d *graphDrawing) limits(list []Limit, axis r1.Interval, across func(at float64) plotter.XYs) {
+	style := picker{others: limitLines}
 	var line draw.LineStyle
 	for i, l := range list {
 		if i == 0 || l.Label != "" {
 			line = style.style(l.Role)
 		}
-		if axis.has(l.At) {
+		if axis.Contains(l.At) {
 			d.line(l.Label, across(l.At), line)
-		}
-	}
-}
-
-func (d *graphDrawing) dots() {
-	for i, s := range d.Dots {
-		style := dotMarks[i%len(dotMarks)]
-		if s.Small {
-			style = smallDot
-		}
-		for k, half := range s.Half[:min(len(s.Half), len(s.Points))] {
-			if pt := s.Points[k]; half > 0 && finite(pt.X+pt.Y+half) {
-				d.Add(&plotter.YErrorBars{XYs: plotter.XYs{pt}, YErrors: plotter.YErrors{{Low: half, High: half}}, LineStyle: errorLine, CapWidth: 6})
-			}
-		}
-		d.board.points(s.Label, s.Points, style)
-	}
-}
-
-func (d *graphDrawing) marks() {
-	style := picker[draw.GlyphStyle]{own: roleMarks, others: otherMarks}
-	for _, m := range d.Marks {
-		if glyph := style.style(m.Role); d.x.has(m.X) {
-			d.board.points(m.Label, plotter.XYs{{X: m.X, Y: m.Y}}, glyph)
 		}
 	}
 }
@@ -134,18 +110,4 @@ func (a *Area) outlines() []plotter.XYs {
 		from = k + 1
 	}
 	return list
-}
-
-// bands tints those that are to be seen and names them in the gutter.
-func (d *graphDrawing) bands() {
-	for _, b := range d.Bands {
-		lo, hi := math.Max(b.Lo, d.y.lo), math.Min(b.Hi, d.top)
-		if !(lo < hi) {
-			continue
-		}
-		d.area("", box(d.x.lo, lo, d.x.hi, hi), tints[b.Code], tintLine)
-		if hi-lo >= 0.04*(d.top-d.y.lo) { // high enough for its name
-			d.words((d.end+d.x.hi)/2, (lo+hi)/2, b.Code.String(), nil)
-		}
-	}
 }

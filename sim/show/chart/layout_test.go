@@ -33,9 +33,7 @@ func levelTexts(t testing.TB, p Picture) []word {
 	t.Helper()
 	var rec recorder.Canvas
 	page := draw.NewCanvas(&rec, Width, p.height())
-	if err := p.draw(draw.Crop(page, margin, -margin, margin, -margin)); err != nil {
-		t.Fatal(err)
-	}
+	p.draw(draw.Crop(page, margin, -margin, margin, -margin))
 	var list []word
 	var turned []bool // for every state of the canvas that is kept
 	now := false
@@ -93,7 +91,7 @@ func many() *Graph {
 }
 
 func TestLegendLiesBelow(t *testing.T) {
-	bars := &Tornado{Title: "title", X: "under the axis", Minus: "first", Plus: "last", Bars: []TornadoBar{
+	bars := &Tornado{Title: "title", X: "under the axis", Bars: []TornadoBar{
 		{"mainspring.thickness_mm = 0.38 mm, with a tolerance of 0.01 mm", -1, 1}, {"b", nan, -0.5}, {"c", 0.2, nan}, {"d", nan, nan}}}
 	for name, c := range map[string]struct {
 		p       Picture
@@ -101,7 +99,7 @@ func TestLegendLiesBelow(t *testing.T) {
 		entries []string
 	}{
 		"graph":   {many(), "turns", []string{"plain", "area", "line", "broken", "level", "upright", "mark", "the ninth of the curves, which is long"}},
-		"tornado": {bars, "under the axis", []string{"first", "last"}},
+		"tornado": {bars, "under the axis", []string{"less of the input", "more of the input"}},
 		"map":     {hill(21), "east", []string{"cannot be built", "shore", "here"}},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -122,7 +120,7 @@ func TestNamesOfStripes(t *testing.T) {
 	for n := 1; n <= 40; n++ {
 		g := &Graph{X: "x", Y: "y", From: 0, To: 1, Lines: []Curve{{Label: "line", Points: curve(func(x float64) float64 { return x })}}}
 		for k := range n {
-			g.Stripes = append(g.Stripes, Stripe{From: float64(k) / float64(n), To: float64(k+1) / float64(n), Code: rules.Overdriven})
+			g.Stripes = append(g.Stripes, Shade{From: float64(k) / float64(n), To: float64(k+1) / float64(n), Code: rules.Overdriven})
 		}
 		list := levelTexts(t, g)
 		checkWords(t, list)
@@ -167,7 +165,7 @@ func wellFormed(svg string) error {
 // A band too narrow for its name lying bears it upright; one narrower still, none.
 func TestNarrowBandNamed(t *testing.T) {
 	g := everything()
-	g.Stripes = []Stripe{{From: 0, To: 6, Code: rules.Suits}, {From: 6, To: 6.3, Code: rules.Thin}, {From: 6.3, To: 6.35, Code: rules.Strong}, {From: 6.35, To: 10, Code: rules.Overdriven}}
+	g.Stripes = []Shade{{From: 0, To: 6, Code: rules.Suits}, {From: 6, To: 6.3, Code: rules.Thin}, {From: 6.3, To: 6.35, Code: rules.Strong}, {From: 6.35, To: 10, Code: rules.Overdriven}}
 	var svg strings.Builder
 	if err := Stack(&svg, "svg", g); err != nil {
 		t.Fatal(err)
@@ -192,12 +190,12 @@ func TestWidestGap(t *testing.T) {
 	for _, c := range []struct{ from, to, lo, hi float64 }{
 		{0, 1, 4, 10}, {9, 10, 2, 7}, {4, 10, 0, 2}, {0, 10, 0, 2}, {6, 7, 0, 10},
 	} {
-		if lo, hi := g.widestGap(Stripe{From: c.from, To: c.to}, 0, 10); lo != c.lo || hi != c.hi {
+		if lo, hi := g.widestGap(&Shade{From: c.from, To: c.to}, 0, 10); lo != c.lo || hi != c.hi {
 			t.Errorf("over %v to %v: from %v to %v; want %v to %v", c.from, c.to, lo, hi, c.lo, c.hi)
 		}
 	}
 	// Room is measured from where it begins: 1.5 from 4 on is more than 1 from 1 on.
-	if lo, hi := g.widestGap(Stripe{From: 0, To: 1}, 1, 5.5); lo != 4 || hi != 5.5 {
+	if lo, hi := g.widestGap(&Shade{From: 0, To: 1}, 1, 5.5); lo != 4 || hi != 5.5 {
 		t.Errorf("from %v to %v", lo, hi)
 	}
 }

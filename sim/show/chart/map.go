@@ -4,8 +4,8 @@ import (
 	"image/color"
 	"math"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -15,10 +15,10 @@ import (
 type Map struct {
 	Title, X, Y string
 	Z           string                 // what the shade means, written along its scale
-	Xs, Ys      []float64              // rising, two at the least
+	Xs, Ys      []float64              // two at the least, rising
 	At          func(i, j int) float64 // at Xs[i], Ys[j]; NaN: it cannot be built
 	Borders     []Border
-	Mark        *Mark
+	Dots        []Dots
 }
 
 // Border is where another quantity on the same grid passes 0.
@@ -29,21 +29,19 @@ type Border struct {
 
 func (m *Map) height() vg.Length { return mapHeight }
 
-func (m *Map) draw(panel draw.Canvas) error {
-	if err := m.check(); err != nil {
-		return err
-	}
+func (m *Map) draw(panel draw.Canvas) {
 	d := mapDrawing{Map: m, board: newBoard(m.Title, m.X, m.Y), grid: lattice{m.Xs, m.Ys, m.At}}
 	d.measure()
-	for _, add := range []func(){d.cells, d.crosses, d.stepLines, d.borders, d.mark} {
+	for _, add := range []func(){d.cells, d.crosses, d.stepLines, d.borders} {
 		add()
 	}
-	above := d.finish(panel, ends(m.Xs), ends(m.Ys), scaleWidth)
+	x, y := ends(m.Xs), ends(m.Ys)
+	d.dots(d.Dots, x, y)
+	above := d.finish(panel, x, y, scaleWidth)
 	d.scale(draw.Crop(above, panel.Max.X-panel.Min.X-scaleWidth, 0, 0, 0))
-	return nil
 }
 
-func ends(values []float64) extent { return extent{values[0], values[len(values)-1]} }
+func ends(values []float64) r1.Interval { return r1.Interval{Lo: values[0], Hi: values[len(values)-1]} }
 
 // mapDrawing is a map on its way to the page.
 type mapDrawing struct {
@@ -55,19 +53,19 @@ type mapDrawing struct {
 
 // measure finds the steps of the shade: at round values over what there is.
 func (d *mapDrawing) measure() {
-	z := noExtent()
+	z := r1.EmptyInterval()
 	for j := range d.Ys {
 		for i := range d.Xs {
-			z.hold(d.At(i, j))
+			z = hold(z, d.At(i, j))
 		}
 	}
-	if z.empty() || z.level() {
-		z = z.roomy()
+	if z.IsEmpty() || isLevel(z) {
+		z = roomy(z)
 	}
-	step := roundStep((z.hi - z.lo) / 11)
-	for k := math.Floor(z.lo/step + 1e-9); ; k++ {
+	step := roundStep((z.Hi - z.Lo) / 11)
+	for k := math.Floor(z.Lo/step + 1e-9); ; k++ {
 		d.levels = append(d.levels, k*step)
-		if k*step >= z.hi {
+		if k*step >= z.Hi {
 			return
 		}
 	}
@@ -116,14 +114,6 @@ func (d *mapDrawing) borders() {
 	}
 }
 
-func (d *mapDrawing) mark() {
-	x, y := ends(d.Xs), ends(d.Ys)
-	if m := d.Mark; m != nil && x.has(m.X) && y.has(m.Y) {
-		style := picker[draw.GlyphStyle]{own: roleMarks, others: otherMarks}
-		d.points(m.Label, plotter.XYs{{X: m.X, Y: m.Y}}, style.style(m.Role))
-	}
-}
-
 // scale draws what the tones mean.
 func (d *mapDrawing) scale(panel draw.Canvas) {
 	b := newBoard("|", "|", d.Z) // unseen, so that it is as high as the map
@@ -135,5 +125,5 @@ func (d *mapDrawing) scale(panel draw.Canvas) {
 	for _, unseen := range []*color.Color{&b.Title.TextStyle.Color, &x.Label.TextStyle.Color, &x.Tick.Label.Color, &x.Tick.LineStyle.Color, &x.LineStyle.Color} {
 		*unseen = color.Transparent
 	}
-	b.finish(panel, extent{0, 1}, ends(d.levels), 0)
+	b.finish(panel, r1.Interval{Lo: 0, Hi: 1}, ends(d.levels), 0)
 }

@@ -1,8 +1,6 @@
 package chart
 
 import (
-	"fmt"
-
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -10,27 +8,6 @@ import (
 // fineRows is about the number of rows of boxes that the map is filled with, so
 // many that their edges follow the lines between the steps.
 const fineRows = 240
-
-// check tells what a map cannot be drawn of.
-func (m *Map) check() error {
-	if m.At == nil {
-		return fmt.Errorf("map %q has no quantity to draw", m.Title)
-	}
-	for _, axis := range []struct {
-		name   string
-		values []float64
-	}{{"x", m.Xs}, {"y", m.Ys}} {
-		if len(axis.values) < 2 {
-			return fmt.Errorf("map %q: the %s axis takes two values at the least, not %d", m.Title, axis.name, len(axis.values))
-		}
-		for i, v := range axis.values {
-			if !finite(v) || i > 0 && v <= axis.values[i-1] {
-				return fmt.Errorf("map %q: the values of the %s axis must rise; value %d is %g", m.Title, axis.name, i+1, v)
-			}
-		}
-	}
-	return nil
-}
 
 // cells fills the map with boxes finer than the grid; neighbours of one step along
 // a row are one box. Each reaches into the row above, which covers the seam.

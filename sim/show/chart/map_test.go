@@ -4,10 +4,13 @@ import (
 	"image/color"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"evenpull/sim/internal/trial"
+
+	"gonum.org/v1/plot/plotter"
 )
 
 func grid(n int) []float64 {
@@ -29,7 +32,7 @@ func hill(n int) *Map {
 			}
 			return at(i, j)
 		},
-		Borders: []Border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, Mark: &Mark{Label: "here", X: 0.5, Y: 0.5},
+		Borders: []Border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, Dots: []Dots{mark("here", 0.5, 0.5, Now)},
 	}
 }
 
@@ -45,7 +48,7 @@ func TestMap(t *testing.T) {
 		}
 	}
 	level := hill(5)
-	level.At, level.Borders, level.Mark = func(int, int) float64 { return 7 }, nil, nil
+	level.At, level.Borders, level.Dots = func(int, int) float64 { return 7 }, nil, nil
 	drawn(t, level)
 	level.At = func(int, int) float64 { return math.NaN() }
 	has(t, drawn(t, level), "cannot be built")
@@ -116,5 +119,29 @@ func TestContours(t *testing.T) {
 	}
 	if lines := slope.contour(99); lines != nil {
 		t.Errorf("%v", lines)
+	}
+}
+
+// A saddle in one cell, with the level a tenth of the side off its middle, worked out
+// by hand: below the mean of the corners the low ones are cut off, above it the high
+// ones, each by a line of two points.
+func TestSaddleInOneCell(t *testing.T) {
+	corners := lattice{[]float64{0, 1}, []float64{0, 1}, func(i, j int) float64 { return float64(1 - (i+j)%2) }}
+	for level, want := range map[float64][]plotter.XYs{
+		0.4: {{{X: 0.6, Y: 0}, {X: 1, Y: 0.4}}, {{X: 0.4, Y: 1}, {X: 0, Y: 0.6}}},
+		0.6: {{{X: 0.4, Y: 0}, {X: 0, Y: 0.4}}, {{X: 1, Y: 0.6}, {X: 0.6, Y: 1}}},
+	} {
+		got := corners.contour(level)
+		for _, line := range want {
+			is := func(l plotter.XYs) bool {
+				if len(l) == 2 && math.Hypot(l[0].X-line[0].X, l[0].Y-line[0].Y) > 0.1 { // from its other end
+					l = plotter.XYs{l[1], l[0]}
+				}
+				return len(l) == 2 && math.Hypot(l[0].X-line[0].X, l[0].Y-line[0].Y)+math.Hypot(l[1].X-line[1].X, l[1].Y-line[1].Y) < 1e-12
+			}
+			if len(got) != 2 || !slices.ContainsFunc(got, is) {
+				t.Errorf("at %v: %v, want %v", level, got, line)
+			}
+		}
 	}
 }

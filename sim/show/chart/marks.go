@@ -56,21 +56,16 @@ var (
 	errorLine = draw.LineStyle{Color: ink, Width: vg.Points(0.8)}
 )
 
-// Marks.
+// Marks and dots.
 var (
-	roleMarks  = map[Role]draw.GlyphStyle{Now: mark(draw.RingGlyph{}), Best: mark(draw.SquareGlyph{})}
-	otherMarks = []draw.GlyphStyle{mark(draw.TriangleGlyph{}), mark(draw.PlusGlyph{})}
-	dotMarks   = []draw.GlyphStyle{dot(draw.CircleGlyph{}), dot(draw.BoxGlyph{}), dot(draw.PyramidGlyph{})}
+	roleMarks  = map[Role]draw.GlyphStyle{Now: glyph(5, draw.RingGlyph{}), Best: glyph(5, draw.SquareGlyph{})}
+	dotMarks   = []draw.GlyphStyle{glyph(2.6, draw.CircleGlyph{}), glyph(2.6, draw.BoxGlyph{}), glyph(2.6, draw.PyramidGlyph{})}
 	smallDot   = draw.GlyphStyle{Color: color.Gray{0x9a}, Radius: 1.8, Shape: draw.RingGlyph{}}
 	unbuiltDot = draw.GlyphStyle{Color: color.Gray{0x70}, Radius: 2.2, Shape: draw.CrossGlyph{}}
 )
 
-func mark(shape draw.GlyphDrawer) draw.GlyphStyle {
-	return draw.GlyphStyle{Color: ink, Radius: 5, Shape: shape}
-}
-
-func dot(shape draw.GlyphDrawer) draw.GlyphStyle {
-	return draw.GlyphStyle{Color: ink, Radius: 2.6, Shape: shape}
+func glyph(radius vg.Length, shape draw.GlyphDrawer) draw.GlyphStyle {
+	return draw.GlyphStyle{Color: ink, Radius: radius, Shape: shape}
 }
 
 // Tints: those of the verdicts go from light where all is well to dark at both ends.
@@ -93,16 +88,15 @@ var (
 	darkest   = color.RGBA{0x54, 0x70, 0x8c, 0xff}
 )
 
-// picker gives styles to a list: to a role its own, to what has none the next of the
-// others.
-type picker[S any] struct {
-	own    map[Role]S
-	others []S
+// picker gives styles to the lines of a list: to a role its own, to what has none the
+// next of the others.
+type picker struct {
+	others []draw.LineStyle
 	given  int
 }
 
-func (p *picker[S]) style(r Role) S {
-	if s, ok := p.own[r]; ok {
+func (p *picker) style(r Role) draw.LineStyle {
+	if s, ok := roleLines[r]; ok {
 		return s
 	}
 	p.given++

@@ -1,12 +1,16 @@
 package chart
 
 import (
+	"fmt"
 	"image/color"
+	"io"
+	"maps"
 	"math"
 	"slices"
 	"testing"
 
 	"evenpull/sim"
+	"evenpull/sim/internal/trial"
 	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot/plotter"
@@ -32,9 +36,7 @@ func (s stroke) like(style draw.LineStyle) bool {
 func strokes(t testing.TB, p Picture) []stroke {
 	t.Helper()
 	var rec recorder.Canvas
-	if err := p.draw(draw.NewCanvas(&rec, Width, p.height())); err != nil {
-		t.Fatal(err)
-	}
+	p.draw(draw.NewCanvas(&rec, Width, p.height()))
 	var list []stroke
 	var now stroke
 	for _, a := range rec.Actions {
@@ -106,12 +108,12 @@ func TestStylesDiffer(t *testing.T) {
 			}
 		}
 	}
-	p := picker[int]{own: map[Role]int{Need: 9}, others: []int{1, 2}}
-	var got []int
-	for _, r := range []Role{Other, Need, Other, Best, Need} {
-		got = append(got, p.style(r))
+	p := picker{others: []draw.LineStyle{{Width: 101}, {Width: 102}}}
+	var got []vg.Length
+	for _, r := range []Role{Other, Need, Other, Other, Need} {
+		got = append(got, p.style(r).Width)
 	}
-	if !slices.Equal(got, []int{1, 9, 2, 1, 9}) {
+	if need := roleLines[Need].Width; !slices.Equal(got, []vg.Length{101, need, 102, 101, need}) {
 		t.Errorf("%v", got)
 	}
 }
@@ -119,9 +121,9 @@ func TestStylesDiffer(t *testing.T) {
 // The best is marked alike whether or not there is a mark for what is.
 func TestMarksOfRoles(t *testing.T) {
 	line := []Curve{{Points: curve(straight)}}
-	now, best := Mark{Label: "now", X: 2, Y: 2, Role: Now}, Mark{Label: "best", X: 5, Y: 5, Role: Best}
-	corners := func(marks ...Mark) (n int) {
-		return count(strokes(t, &Graph{Lines: line, Marks: marks}), func(s stroke) bool {
+	now, best := mark("now", 2, 2, Now), mark("best", 5, 5, Best)
+	corners := func(marks ...Dots) (n int) {
+		return count(strokes(t, &Graph{Lines: line, Dots: marks}), func(s stroke) bool {
 			return !s.filled && len(s.path) == 5 && s.path[4].Type == vg.CloseComp && s.path[2].Pos.X-s.path[0].Pos.X > 0
 		})
 	}
@@ -189,7 +191,7 @@ func TestBars(t *testing.T) {
 // A band is named where it is as high as its name: 4 % of the axis, here 4.752.
 func TestNamesOfBands(t *testing.T) {
 	for high, want := range map[float64]bool{4.7: false, 4.8: true} {
-		g := &Graph{Lines: []Curve{{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}}}}, Bands: []Band{{0, 50, rules.Thin}, {50, 50 + high, rules.Suits}, {50 + high, inf, rules.Strong}, {500, 600, rules.Overdriven}}}
+		g := &Graph{Lines: []Curve{{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}}}}, Bands: []Shade{{From: 0, To: 50, Code: rules.Thin}, {From: 50, To: 50 + high, Code: rules.Suits}, {From: 50 + high, To: inf, Code: rules.Strong}, {From: 500, To: 600, Code: rules.Overdriven}}}
 		list := levelTexts(t, g)
 		has := func(name string) bool { return slices.ContainsFunc(list, func(w word) bool { return w.text == name }) }
 		if has("suits") != want || !has("thin") || !has("strong") || has("overdriven") {
@@ -205,11 +207,9 @@ func TestNamesOfBands(t *testing.T) {
 // Words that are turned run straight up the page.
 func TestWordsRunUp(t *testing.T) {
 	g := everything()
-	g.Stripes = []Stripe{{From: 0, To: 9.7, Code: rules.Suits}, {From: 9.7, To: 10, Code: rules.Thin}}
+	g.Stripes = []Shade{{From: 0, To: 9.7, Code: rules.Suits}, {From: 9.7, To: 10, Code: rules.Thin}}
 	var rec recorder.Canvas
-	if err := g.draw(draw.NewCanvas(&rec, Width, g.height())); err != nil {
-		t.Fatal(err)
-	}
+	g.draw(draw.NewCanvas(&rec, Width, g.height()))
 	turned := 0
 	for _, a := range rec.Actions {
 		if a, ok := a.(*recorder.Rotate); ok {
@@ -221,5 +221,38 @@ func TestWordsRunUp(t *testing.T) {
 	}
 	if turned != 2 { // beside the y axis, and in the narrow stripe
 		t.Errorf("%d words are turned", turned)
+	}
+}
+
+// Every kind of line as it is drawn: those of the roles, and of curves, limits and
+// borders as many as are told apart.
+func TestGoldenStyles(t *testing.T) {
+	at := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: 10, Y: y}} }
+	g := &Graph{Title: "Every style (invented)", X: "x", Y: "y", Low: true}
+	for i, r := range []Role{Need, Now, Best, Mean, Other, Other, Other} {
+		g.Lines = append(g.Lines, Curve{Label: fmt.Sprintf("line %d", i+1), Points: at(float64(i)), Role: r})
+	}
+	for i := range limitLines {
+		g.Levels = append(g.Levels, Limit{Label: fmt.Sprintf("limit %d", i+1), At: float64(len(g.Lines) + i)})
+	}
+	v := grid(5)
+	m := &Map{Title: "Borders (invented)", X: "x", Y: "y", Z: "z", Xs: v, Ys: v, At: func(i, j int) float64 { return 1 }}
+	for i := range borderLines {
+		m.Borders = append(m.Borders, Border{fmt.Sprintf("border %d", i+1), func(k, _ int) float64 { return v[k] - 0.5*float64(i) + 1 }})
+	}
+	trial.Golden(t, "styles", func(w io.Writer, format string) error { return Stack(w, format, g, m) })
+}
+
+// A dashed line can be told in the legend: a whole run of its dashes and gaps is
+// shorter than the sample there.
+func TestDashesFitTheLegend(t *testing.T) {
+	for _, style := range slices.Concat(slices.Collect(maps.Values(roleLines)), curveLines, limitLines, borderLines) {
+		var run vg.Length
+		for _, d := range style.Dashes {
+			run += d
+		}
+		if run > thumbWidth || len(style.Dashes)%2 != 0 {
+			t.Errorf("%v: a run of %v points", style.Dashes, run)
+		}
 	}
 }

@@ -48,11 +48,11 @@ const (
 // Picture is what can stand on a page.
 type Picture interface {
 	height() vg.Length
-	draw(panel draw.Canvas) error
+	draw(panel draw.Canvas)
 }
 
 // Stack draws pictures one below the other in the given format. It fails for no
-// picture, a format that is none, and a picture that cannot be drawn.
+// picture and for a format that is none.
 func Stack(w io.Writer, format string, pictures ...Picture) error {
 	if len(pictures) == 0 {
 		return errors.New("there is nothing to draw: a page takes at least one picture")
@@ -68,9 +68,7 @@ func Stack(w io.Writer, format string, pictures ...Picture) error {
 	page, top := draw.New(c), height
 	for _, p := range pictures {
 		h := p.height()
-		if err := p.draw(draw.Crop(page, margin, -margin, top-h+margin, top-height-margin)); err != nil {
-			return err
-		}
+		p.draw(draw.Crop(page, margin, -margin, top-h+margin, top-height-margin))
 		top -= h
 	}
 	_, err = c.WriteTo(w)

@@ -50,7 +50,7 @@ func curve(f func(x float64) float64) plotter.XYs {
 func everything() *Graph {
 	return &Graph{
 		Title: "All at once (invented)", X: "turns", Y: "N·m", From: 0, To: 10,
-		Stripes: []Stripe{{From: 0, To: 3, Code: rules.Thin}, {From: 3, To: 3.1, Code: rules.Stops}, {From: 3.1, To: 7, Code: rules.Suits}, {From: 7, To: 10, Name: "cannot be built"}, {From: 4, To: 5, Name: "plain", Plain: true}},
+		Stripes: []Shade{{From: 0, To: 3, Code: rules.Thin}, {From: 3, To: 3.1, Code: rules.Stops}, {From: 3.1, To: 7, Code: rules.Suits}, {From: 7, To: 10, Name: "cannot be built"}, {From: 4, To: 5, Name: "plain", Plain: true}},
 		Areas:   []Area{{Label: "area", Lower: curve(func(x float64) float64 { return x - 1 }), Upper: curve(func(x float64) float64 { return x + 1 })}},
 		Lines: []Curve{{Label: "line", Points: curve(func(x float64) float64 { return x })}, {Label: "broken", Points: curve(func(x float64) float64 {
 			if x > 4 && x < 6 {
@@ -60,7 +60,7 @@ func everything() *Graph {
 		})}},
 		Levels:   []Limit{{Label: "level", At: 8}, {Label: "far away", At: 800}},
 		Uprights: []Limit{{Label: "upright", At: 2}, {At: 8}, {Label: "outside", At: 80}},
-		Marks:    []Mark{{Label: "mark", X: 5, Y: 5}, {Label: "nowhere", X: nan, Y: 1}},
+		Dots:     []Dots{mark("mark", 5, 5, Now), mark("nowhere", nan, 1, Now)},
 	}
 }
 
@@ -85,7 +85,7 @@ func TestGraphOfLittle(t *testing.T) {
 	for name, g := range map[string]*Graph{
 		"nothing": {}, "one point": {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 1, Y: 1}}}}},
 		"level":   {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 1, Y: 0}, {X: 2, Y: 0}}}}},
-		"no data": {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: nan, Y: 1}, {X: 2, Y: math.Inf(1)}}}}, Stripes: []Stripe{{From: nan, To: 1}}},
+		"no data": {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: nan, Y: 1}, {X: 2, Y: math.Inf(1)}}}}, Stripes: []Shade{{From: nan, To: 1}}},
 		"one bar": {Bars: []Bar{{0.4, 0.4, 100}}},
 	} {
 		if svg := drawn(t, g); !strings.Contains(svg, "</svg>") {
@@ -104,36 +104,36 @@ func TestGraphOfLittle(t *testing.T) {
 
 // A legend takes as many rows as it needs, and no entry passes the right edge.
 func TestLegendRows(t *testing.T) {
-	var entries []entry
+	b := &board{}
+	if b.layOut(500) != 0 {
+		t.Error("a legend of nothing is high")
+	}
 	for range 9 {
-		entries = append(entries, entry{label: "a label of some length"})
+		b.entry("a label of some length", nil)
 	}
 	const width = 500
-	rows := rowsOf(entries, width)
-	n := 0
-	for _, row := range rows {
-		at := vg.Length(legendLeft)
-		for _, e := range row {
-			at += e.wide()
-			n++
-		}
-		if at > width {
-			t.Errorf("a row is %v wide", at)
-		}
+	high := b.layOut(width)
+	wide := thumbWidth + besideName + letters.Width("a label of some length")
+	perRow := int((width - legendLeft) / wide)
+	if rows := (9 + perRow - 1) / perRow; perRow < 2 || high != legendRow*vg.Length(rows) {
+		t.Errorf("%v high, with %d in a row", high, perRow)
 	}
-	if n != 9 || len(rows) < 3 || len(rowsOf(nil, width)) != 0 {
-		t.Errorf("%d entries in %d rows", n, len(rows))
+	for i, e := range b.entries {
+		row, column := i/perRow, vg.Length(i%perRow)
+		if e.below != legendRow*vg.Length(row+1) || math.Abs(float64(e.at-legendLeft-column*wide)) > 1e-9 || e.at+wide > width {
+			t.Errorf("entry %d at %v, %v below", i, e.at, e.below)
+		}
 	}
 }
 
 func TestTornado(t *testing.T) {
-	tornado := &Tornado{Title: "What moves it (invented)", X: "change, N·m", Minus: "less", Plus: "more"}
+	tornado := &Tornado{Title: "What moves it (invented)", X: "change, N·m"}
 	for i := range mostBars + 3 {
 		tornado.Bars = append(tornado.Bars, TornadoBar{"input " + string(rune('A'+i)), -1 / float64(i+1), 1 / float64(i+1)})
 	}
 	tornado.Bars[2].Plus = nan
 	svg := drawn(t, tornado)
-	has(t, svg, "What moves it", "change, N·m", "input A", "input N", "less", "more", "3 more inputs do less", "cannot be built")
+	has(t, svg, "What moves it", "change, N·m", "input A", "input N", "less of the input", "more of the input", "3 more inputs do less", "cannot be built")
 	if strings.Contains(svg, "input O") {
 		t.Error("too many bars")
 	}

@@ -18,10 +18,7 @@ func Rank(w io.Writer, format string, st *rank.Study) error {
 }
 
 func rankBars(st *rank.Study, r *rank.Ranking) *Tornado {
-	t := &Tornado{
-		Title: words.RankHead(st, r), X: "change of the " + r.Of.Label(),
-		Minus: "less of the input", Plus: "more of the input",
-	}
+	t := &Tornado{Title: words.RankHead(st, r), X: "change of the " + r.Of.Label()}
 	for i := range r.Inputs {
 		if in := &r.Inputs[i]; r.Moves(in) && in.Effect() > 0 {
 			label := words.Input(&in.Quantity, st.Own.Name) + " " + words.RankMoved(st, in)

@@ -30,16 +30,29 @@ func Write(w io.Writer, format string, trains []sim.Result) error {
 func panels(r *sim.Result) []Picture {
 	list := []Picture{torque(r)}
 	if !math.IsNaN(r.Swing.Rate.Mean) {
-		list = append(list, arc(r), rate(r))
+		least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
+		list = append(list,
+			low(r, "semi-arc, degrees", "semi-arc of the pendulum", func(row *sim.Row) float64 {
+				if math.IsNaN(row.Rate) { // it trips or stands
+					return math.NaN()
+				}
+				return words.Degrees(row.Amplitude)
+			}, Limit{Label: leastWanted, At: least, Role: Need, Always: true}),
+			low(r, "rate off its mean, s/day", "rate, + gaining", func(row *sim.Row) float64 { // regulation takes away the mean
+				return (row.Rate - r.Swing.Rate.Mean) * escapement.SecondsPerDay
+			}))
 	}
 	if r.Train.Strikes {
 		if !math.IsNaN(r.Cadence.Interval.Mean) {
-			list = append(list, cadence(r))
+			list = append(list, low(r, "s from blow to blow", "interval between blows",
+				func(row *sim.Row) float64 { return row.BlowInterval }, wanted(&r.Digest, true)...))
 		}
 		list = append(list, twelve(r))
 	}
 	return list
 }
+
+const leastWanted = "least wanted: to escape, with the margin"
 
 // overTurns is an empty graph over the turns of a run, with its hours below them.
 func overTurns(r *sim.Result, quantity string) *Graph {
@@ -84,7 +97,7 @@ func title(r *sim.Result) string {
 
 // TorqueBands are the bands in which the torques of a run are judged, N·m, rising
 // from 0 without gaps; none when nothing is known.
-func TorqueBands(d *sim.Digest) []Band {
+func TorqueBands(d *sim.Digest) []Shade {
 	if d.Standard.Basis == rules.ByNothing {
 		return nil
 	}
@@ -94,10 +107,10 @@ func TorqueBands(d *sim.Digest) []Band {
 	if math.IsNaN(at[0]) {
 		codes, limits = codes[1:], limits[1:]
 	}
-	bands, lo := make([]Band, len(codes)), 0.0
+	bands, lo := make([]Shade, len(codes)), 0.0
 	for i, hi := range append(limits, math.Inf(1)) {
 		hi = math.Max(lo, hi) // below the need it stops, whatever else is liked there
-		bands[i] = Band{lo, hi, codes[i]}
+		bands[i] = Shade{From: lo, To: hi, Code: codes[i]}
 		lo = hi
 	}
 	return bands
@@ -113,31 +126,6 @@ func low(r *sim.Result, quantity, label string, of func(*sim.Row) float64, level
 	g.Low, g.Least, g.Levels = true, leastLength, levels
 	g.Lines = []Curve{{Label: label, Points: ofRows(r, of)}}
 	return g
-}
-
-// arc is the pendulum's semi-arc where the clock goes, and the least that is wanted.
-func arc(r *sim.Result) *Graph {
-	least := (r.Train.Escapement.Reach() + r.Train.Escapement.Margin).Degrees()
-	return low(r, "semi-arc, degrees", "semi-arc of the pendulum", func(row *sim.Row) float64 {
-		if math.IsNaN(row.Rate) { // it trips or stands
-			return math.NaN()
-		}
-		return words.Degrees(row.Amplitude)
-	}, Limit{Label: leastWanted, At: least, Role: Need, Always: true})
-}
-
-const leastWanted = "least wanted: to escape, with the margin"
-
-// rate is the rate off its mean: regulation takes away the mean.
-func rate(r *sim.Result) *Graph {
-	return low(r, "rate off its mean, s/day", "rate, + gaining", func(row *sim.Row) float64 {
-		return (row.Rate - r.Swing.Rate.Mean) * escapement.SecondsPerDay
-	})
-}
-
-// cadence is the interval between blows, and those wanted.
-func cadence(r *sim.Result) *Graph {
-	return low(r, "s from blow to blow", "interval between blows", func(row *sim.Row) float64 { return row.BlowInterval }, wanted(&r.Digest, true)...)
 }
 
 // wanted are the intervals from blow to blow that are liked; none where nothing is.

@@ -15,7 +15,7 @@ import (
 // against set-up, with the present and the best set-up marked and the range near
 // the best shaded.
 func SetUp(w io.Writer, format string, st *setup.Study) error {
-	near := []Stripe{{From: st.Range.Lo, To: st.Range.Hi, Name: words.SetUpNear(st), Plain: true}}
+	near := []Shade{{From: st.Range.Lo, To: st.Range.Hi, Name: words.SetUpNear(st), Plain: true}}
 	even := func(d *sim.Digest) float64 { return 100 * d.Torque.Unevenness }
 	level, quantity, label := func(d *sim.Digest) float64 { return d.Reserve(d.Torque.Mean) }, "reserve", "mean reserve"
 	if math.IsNaN(st.Now.Need.Used) {
@@ -29,9 +29,9 @@ func SetUp(w io.Writer, format string, st *setup.Study) error {
 		&Graph{
 			Title: st.Now.Name + " train: unevenness against set-up", X: "set-up, turns of the spring", Y: "unevenness, %",
 			From: 0, To: st.Most, Stripes: near, Lines: []Curve{{Label: "(greatest − least)/mean torque", Points: overSetUp(st, even)}},
-			Marks: setUpMarks(st, even),
+			Dots: setUpMarks(st, even),
 		},
-		&Graph{X: "set-up, turns of the spring", Y: quantity, Low: true, From: 0, To: st.Most, Lines: lines, Marks: setUpMarks(st, level)})
+		&Graph{X: "set-up, turns of the spring", Y: quantity, Low: true, From: 0, To: st.Most, Lines: lines, Dots: setUpMarks(st, level)})
 }
 
 func overSetUp(st *setup.Study, of func(*sim.Digest) float64) plotter.XYs {
@@ -40,16 +40,16 @@ func overSetUp(st *setup.Study, of func(*sim.Digest) float64) plotter.XYs {
 
 // setUpMarks are the present set-up, when the fusee can be wound with it, and the
 // best.
-func setUpMarks(st *setup.Study, of func(*sim.Digest) float64) []Mark {
-	at := func(name string, role Role, d *sim.Digest) Mark {
-		return Mark{Label: name + ", " + words.Two(d.Spring.SetUp) + " turns", X: d.Spring.SetUp, Y: of(d), Role: role}
+func setUpMarks(st *setup.Study, of func(*sim.Digest) float64) []Dots {
+	at := func(name string, role Role, d *sim.Digest) Dots {
+		return mark(name+", "+words.Two(d.Spring.SetUp)+" turns", d.Spring.SetUp, of(d), role)
 	}
 	best := at("best", Best, &st.Best)
 	switch now := st.Now.Spring.SetUp; {
 	case now == st.Best.Spring.SetUp:
-		return []Mark{at("now and best", Best, &st.Best)}
+		return []Dots{at("now and best", Best, &st.Best)}
 	case now > st.Most:
-		return []Mark{best}
+		return []Dots{best}
 	}
-	return []Mark{at("now", Now, &st.Now), best}
+	return []Dots{at("now", Now, &st.Now), best}
 }

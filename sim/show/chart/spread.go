@@ -65,10 +65,9 @@ func overResult(st *spread.Study, d *spread.Distribution) *Graph {
 		return g
 	}
 	at := st.Own.Standard.Bands
-	for _, s := range []Stripe{{From: lo, To: at.Stops, Code: rules.Stops}, {From: at.Stops, To: at.Thin, Code: rules.Thin}, {From: at.Thin, To: hi, Code: rules.Suits, Name: "enough"}} {
-		if s.From, s.To = max(s.From, lo), min(s.To, hi); s.From < s.To {
-			g.Stripes = append(g.Stripes, s)
-		}
+	g.Stripes = []Shade{
+		{From: math.Inf(-1), To: at.Stops, Code: rules.Stops}, {From: at.Stops, To: at.Thin, Code: rules.Thin},
+		{From: at.Thin, To: math.Inf(1), Code: rules.Suits, Name: "enough"},
 	}
 	return g
 }

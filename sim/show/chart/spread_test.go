@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -78,8 +79,14 @@ func TestSpreadGraphs(t *testing.T) {
 	}
 	d = &st.Results[0]
 	lo, hi = d.Range()
-	if s := histogram(st, d).Stripes; len(s) != 2 || s[0] != (Stripe{From: lo, To: 1.15, Code: rules.Thin}) || s[1] != (Stripe{From: 1.15, To: hi, Code: rules.Suits, Name: "enough"}) {
+	if s := histogram(st, d).Stripes; len(s) != 3 || s[0] != (Shade{From: -inf, To: 1, Code: rules.Stops}) || s[1] != (Shade{From: 1, To: 1.15, Code: rules.Thin}) || s[2] != (Shade{From: 1.15, To: inf, Code: rules.Suits, Name: "enough"}) {
 		t.Errorf("from %v to %v: %+v", lo, hi, s)
+	}
+	for name, want := range map[string]bool{"stops": false, "thin": true, "enough": true} { // from 1 on nothing stops
+		there := slices.ContainsFunc(levelTexts(t, histogram(st, d)), func(w word) bool { return w.text == name })
+		if there != want || lo <= 1 {
+			t.Errorf("%s is named: %v; least reserves from %v", name, there, lo)
+		}
 	}
 	st.Own.Standard.Basis = rules.ByBand
 	if s := histogram(st, d).Stripes; len(s) != 0 {

@@ -36,7 +36,7 @@ func sweepPanels(st *sweep.Study) []Picture {
 	if st.Of.Name == outcome.MeanTorque {
 		first, panels = torque, panels[1:]
 	}
-	first.Title, first.Stripes, first.Marks, first.Low = words.SweepTitle(st), sweepStripes(st), sweepMark(st), false
+	first.Title, first.Stripes, first.Dots, first.Low = words.SweepTitle(st), sweepStripes(st), sweepMark(st), false
 	own := &st.Own
 	if !math.IsNaN(own.Need.Used) {
 		g := overInput(st, "reserve", outcome.MeanReserve, outcome.LeastReserve)
@@ -89,16 +89,16 @@ func resultOver(st *sweep.Study, of func(*sim.Digest) float64) plotter.XYs {
 }
 
 // sweepMark is the scenario's own point, when it lies in the range.
-func sweepMark(st *sweep.Study) []Mark {
+func sweepMark(st *sweep.Study) []Dots {
 	y := st.Of.Shown(st.Result(&st.Own))
 	if !st.Over.Holds() || math.IsNaN(y) {
 		return nil
 	}
-	return []Mark{{Label: "as the scenario has it", X: st.Own.Value, Y: y, Role: Now}}
+	return []Dots{mark("as the scenario has it", st.Own.Value, y, Now)}
 }
 
 // sweepStripes are the ranges of one verdict, and those that cannot be built.
-func sweepStripes(st *sweep.Study) []Stripe {
+func sweepStripes(st *sweep.Study) []Shade {
 	borders := []float64{st.Over.From, st.Over.To}
 	for _, c := range st.Changes {
 		borders = append(borders, c.At)
@@ -107,9 +107,9 @@ func sweepStripes(st *sweep.Study) []Stripe {
 		borders = append(borders, l.At)
 	}
 	slices.Sort(borders)
-	var stripes []Stripe
+	var stripes []Shade
 	for i := 1; i < len(borders); i++ {
-		s := Stripe{From: borders[i-1], To: borders[i]}
+		s := Shade{From: borders[i-1], To: borders[i]}
 		var built bool
 		if s.Code, built = st.Between(s.From, s.To); !built {
 			s.Name = "cannot be built"
@@ -137,7 +137,7 @@ func sweepMap(st *sweep.Study) *Map {
 		Xs: axisValues(a), Ys: axisValues(b), At: at(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) }),
 	}
 	if a.Holds() && b.Holds() {
-		m.Mark = &Mark{Label: "as the scenario has it", X: a.Value, Y: b.Value, Role: Now}
+		m.Dots = []Dots{mark("as the scenario has it", a.Value, b.Value, Now)}
 	}
 	if st.Own.Verdict.Code != rules.Unjudged {
 		for k, name := range [...]string{"stops | thin", "thin | suits", "suits | strong", "strong | overdriven"} {

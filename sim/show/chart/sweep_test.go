@@ -97,7 +97,7 @@ func TestSweepOfAnotherResult(t *testing.T) {
 		}
 		for i, p := range list {
 			g := p.(*Graph)
-			if g.Y != panels[i] || (len(g.Stripes) > 0) != (i == 0) || g.Low != (i > 0) || (g.Title != "") != (i == 0) || (len(g.Marks) == 1) != (i == 0) {
+			if g.Y != panels[i] || (len(g.Stripes) > 0) != (i == 0) || g.Low != (i > 0) || (g.Title != "") != (i == 0) || (len(g.Dots) == 1) != (i == 0) {
 				t.Errorf("%s: panel %d is %q: %+v", name, i, g.Y, g)
 			}
 			for _, l := range g.Lines {
@@ -109,8 +109,8 @@ func TestSweepOfAnotherResult(t *testing.T) {
 			}
 		}
 		first := list[0].(*Graph)
-		if y := first.Lines[0].Points[2].Y; y != st.Of.Shown(st.Of.Of(&st.Own.Digest)) || first.Marks[0].Y != y || first.Marks[0].X != 0.38 {
-			t.Errorf("%s: %v at the scenario's own value, marked at %v", name, y, first.Marks[0])
+		if y := first.Lines[0].Points[2].Y; y != st.Of.Shown(st.Of.Of(&st.Own.Digest)) || first.Dots[0].Points[0].Y != y || first.Dots[0].Points[0].X != 0.38 {
+			t.Errorf("%s: %v at the scenario's own value, marked at %v", name, y, first.Dots[0])
 		}
 	}
 }
@@ -154,7 +154,7 @@ func TestMapBorders(t *testing.T) {
 	})
 	m := sweepMap(st)
 	order := []rules.Code{rules.Stops, rules.Thin, rules.Suits, rules.Strong, rules.Overdriven}
-	if len(m.Borders) != 4 || m.Mark == nil || m.Z != "mean torque at the fusee, N·m" || m.X != "thickness of the going mainspring, mm" || m.Y != "set-up of the going mainspring, turns" {
+	if len(m.Borders) != 4 || len(m.Dots) != 1 || m.Z != "mean torque at the fusee, N·m" || m.X != "thickness of the going mainspring, mm" || m.Y != "set-up of the going mainspring, turns" {
 		t.Fatalf("%+v", m)
 	}
 	met := map[rules.Code]bool{}

@@ -197,7 +197,7 @@ func TestRecordJSON(t *testing.T) {
 	}
 	// Without a scenario, or with one that lacks the train, what was read stands.
 	other, _ := trial.Compile(t, "strike-quick")
-	for why, st := range map[string]*readings.Study{"": readings.Of(st.Book, nil), words.NotPredicted(readings.Of(st.Book, other), 0): readings.Of(st.Book, other)} {
+	for why, st := range map[string]*readings.Study{"": readings.Of(st.Book, nil), words.Why(readings.Of(st.Book, other).Refused[0]): readings.Of(st.Book, other)} {
 		s := items(treeOf(t, Record(), st)["supplies"])[0]
 		wantLeaves(t, "alone", s, map[string]any{"predicted": nil, "reserve": nil, "least_torque_nm": nil, "not_predicted": why, "fusee_torque_nm.mean": st.Springs[0].Mean.Value})
 	}

@@ -105,7 +105,9 @@ func (s *sheet) words(at spot, x int, size vg.Length, words string) {
 }
 
 // paragraphs are lines of words below one another.
-type paragraphs []struct {
+type paragraphs []paragraph
+
+type paragraph struct {
 	size  vg.Length
 	words string
 }
@@ -120,10 +122,7 @@ func (b *paragraphs) add(width float64, size vg.Length, words string) {
 				continue
 			}
 		}
-		*b = append(*b, struct {
-			size  vg.Length
-			words string
-		}{size, word})
+		*b = append(*b, paragraph{size, word})
 	}
 }
 

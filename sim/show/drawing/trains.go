@@ -60,7 +60,6 @@ func Write(w io.Writer, format string, trains []sim.Result) error {
 // trainDrawing is a train with what is drawn of it.
 type trainDrawing struct {
 	*sim.Result
-	barrel        barrel
 	cone          fusee.Cone
 	land          float64 // m, over the groove bottoms
 	scale         float64 // of the drawing over the train
@@ -74,14 +73,14 @@ func (d *trainDrawing) measure(r *sim.Result) error {
 		return err
 	}
 	line := r.Train.Drive.Line.Thickness
-	*d = trainDrawing{Result: r, barrel: newBarrel(r, &wound), cone: wound.CutCone(), land: line / 3} // a groove a third as deep as the line is thick (common practice, no source)
+	*d = trainDrawing{Result: r, cone: wound.CutCone(), land: line / 3} // a groove a third as deep as the line is thick (common practice, no source)
 	for _, d.scale = range scales {
-		if s := (sheet{scale: d.scale}); 2*s.paper(d.barrel.width())+s.paper(d.coneLength()) <= trainWidth-2*margin-2*gap {
+		if s := (sheet{scale: d.scale}); 2*s.paper(barrelWidth(&d.Train.Drive))+s.paper(d.coneLength()) <= trainWidth-2*margin-2*gap {
 			break
 		}
 	}
 	s := sheet{scale: d.scale}
-	d.parts = math.Max(s.paper(d.barrel.width()), 2*widest(s.profile(&d.cone, line)))
+	d.parts = math.Max(s.paper(barrelWidth(&d.Train.Drive)), 2*widest(s.profile(&d.cone, line)))
 	d.height = heading + d.parts + caption + barRoom + gap
 	if len(r.Train.Arbors) > 1 {
 		d.height += wheelRoom
@@ -102,12 +101,12 @@ func (s *sheet) train(d *trainDrawing, top float64) {
 	s.words(spot{margin, top - heading/2}, 1, large, fmt.Sprintf("%s train, to scale: %s when printed at its own size, else by the bar", d.Train.Name, ratio))
 	at := spot{margin, top - heading - d.parts/2}
 	below := at.y - d.parts/2 - caption/2
-	half := s.paper(d.barrel.width()) / 2
+	half := s.paper(barrelWidth(&d.Train.Drive)) / 2
 	for _, state := range []struct {
 		turns float64
 		words string
 	}{{d.Spring.SetUp, "barrel run down, set-up " + words.Turns(d.Spring.SetUp)}, {d.Spring.SetUp + d.Spring.Used, "barrel wound"}} {
-		s.barrel(spot{at.x + half, at.y}, &d.barrel, state.turns)
+		s.barrel(spot{at.x + half, at.y}, d.Result, state.turns)
 		s.words(spot{at.x + half, below}, 0, normal, state.words)
 		at.x += 2*half + gap
 	}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -62,19 +63,16 @@ func TestEverySample(t *testing.T) {
 func TestCoils(t *testing.T) {
 	for _, name := range scenarios.Names() {
 		for _, r := range results(t, name) {
-			w, err := r.Train.Drive.Wind()
-			if err != nil {
-				t.Fatal(err)
-			}
-			b := newBarrel(&r, &w)
+			strip, in := &r.Train.Drive.Spring, &r.Train.Drive.Housing
+			h := strip.Thickness
 			last := -1.0
 			for i := 1; i < 20; i++ {
 				turns := r.Spring.Available * float64(i) / 20
-				onArbor, inner, outer := b.coils(turns)
-				area := math.Pi * (inner*inner - b.arbor*b.arbor + b.inside*b.inside - outer*outer) // of packed strip
-				free := math.Pi * (inner + outer) * b.h
-				if math.Abs((area+free)/(b.h*b.length)-1) > 0.03 || onArbor < last || inner > outer {
-					t.Errorf("%s at %.2f turns: %v of the strip drawn", name, turns, (area+free)/(b.h*b.length))
+				onArbor, inner, outer := coils(&r, turns)
+				area := math.Pi * (inner*inner - in.Arbor*in.Arbor + in.Inside*in.Inside - outer*outer) // of packed strip
+				free := math.Pi * (inner + outer) * h
+				if math.Abs((area+free)/(h*strip.Length)-1) > 0.03 || onArbor < last || inner > outer {
+					t.Errorf("%s at %.2f turns: %v of the strip drawn", name, turns, (area+free)/(h*strip.Length))
 				}
 				last = onArbor
 			}
@@ -102,5 +100,32 @@ func TestScaleBar(t *testing.T) {
 	big := results(t, "eight-day", "inside_diameter_mm  = 45.0", "inside_diameter_mm  = 245.0", "outside_diameter_mm = 49.0", "outside_diameter_mm = 260.0", "centre_distance_mm = 58.0", "centre_distance_mm = 258.0", "length_mm    = 1650.0", "length_mm    = 70000.0")
 	if s := svg(t, big); !strings.Contains(s, "to scale: 1 : 5 when") {
 		t.Error("a large clock does not fit the page")
+	}
+}
+
+// A train is drawn at the greatest of the scales at which it fits between the margins,
+// with a gap beside each barrel.
+func TestScaleFits(t *testing.T) {
+	r := results(t, "eight-day")[0]
+	chosen := map[float64]bool{}
+	for _, radius := range []float64{5e-3, 10e-3, 24e-3, 50e-3, 53e-3, 60e-3, 100e-3, 150e-3, 400e-3} {
+		r.Train.Drive.Barrel.Radius = radius
+		var d trainDrawing
+		if err := d.measure(&r); err != nil {
+			t.Fatal(err)
+		}
+		chosen[d.scale] = true
+		line := r.Train.Drive.Line.Thickness
+		room := func(scale float64) float64 {
+			length := 2*2*(radius+line) + d.cone.Pitch*(d.cone.Turns+1)
+			return trainWidth - 2*margin - 2*gap - 1e3*scale*length
+		}
+		i := slices.Index(scales, d.scale)
+		if room(d.scale) < 0 && i < len(scales)-1 || i > 0 && room(scales[i-1]) >= 0 {
+			t.Errorf("a barrel of %v m is drawn at %v", radius, d.scale)
+		}
+	}
+	if len(chosen) < 4 {
+		t.Errorf("the scales chosen: %v", chosen)
 	}
 }

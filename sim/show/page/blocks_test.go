@@ -2,16 +2,18 @@ package page
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
+	"evenpull/sim/internal/trial"
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
+	"evenpull/sim/study/dossier"
 )
 
 // outline is what stands in a list of blocks, a line each.
@@ -151,6 +153,22 @@ func TestFirstError(t *testing.T) {
 	}
 }
 
+// What goes wrong with a picture on the way is the error of the whole document.
+func TestBuildTellsTheError(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	c, err := dossier.OfClock(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	broken := *c.Trains[0].Result
+	broken.Train.Drive.Spring.Thickness = 0
+	_, want := broken.Train.Drive.Wind()
+	c.Trains[0].Result = &broken
+	if _, err := Build([]*dossier.Clock{c}, nil, Origin{}); err == nil || want == nil || err.Error() != want.Error() {
+		t.Errorf("%v, want %v", err, want)
+	}
+}
+
 // A picture stands in a page without the head of its file, with its box and its
 // words; text that is no picture is refused.
 func TestInline(t *testing.T) {
@@ -238,64 +256,5 @@ func TestSideBySide(t *testing.T) {
 		if row[2] == row[3] || len(row) != 4 {
 			t.Errorf("%q", row)
 		}
-	}
-}
-
-// A manifest is told what is wrong with it; figures that are missing or end early are
-// told.
-func TestKeptFaults(t *testing.T) {
-	for text, want := range map[string]string{
-		`{`:                                      "manifest.json is none that evenpull wrote: unexpected end of JSON input",
-		`{"sha256":{"a":"0"}}`:                   "manifest.json is none that evenpull wrote: <nil>",
-		`{"scenarios":["a"]}`:                    "manifest.json is none that evenpull wrote: <nil>",
-		`{"scenarios":["a"],"sha256":{"b":"0"}}`: `manifest.json names "a", which is outside the folder or has no checksum`,
-		`{"scenarios":["a"],"bench":"c","sha256":{"a":"0"}}`:        `manifest.json names "c", which is outside the folder or has no checksum`,
-		`{"scenarios":["a"],"sha256":{"a":"0","/b":"0"}}`:           `manifest.json names "/b", which is outside the folder or has no checksum`,
-		`{"scenarios":["../a"],"sha256":{"../a":"0"}}`:              `manifest.json names "../a", which is outside the folder or has no checksum`,
-		`{"scenarios":["a"],"bench":"b","sha256":{"a":"","b":""}}`:  "",
-		`{"scenarios":["a"],"sha256":{"a":"0"},"version":"v1 <&>"}`: "",
-	} {
-		m, err := ReadManifest(fstest.MapFS{ManifestName: &fstest.MapFile{Data: []byte(text)}})
-		if want == "" && (err != nil || m == nil) || want != "" && (err == nil || err.Error() != want) {
-			t.Errorf("%s: %v", text, err)
-		}
-	}
-	for _, of := range []struct{ kept, now, want string }{
-		{"a\nb", "a\nc", `line 2 was "b" and is "c" now`}, {"a", "a\nb", "it had 1 lines and has 2 now"}, {" x\n", "y\n", `line 1 was "x" and is "y" now`},
-	} {
-		if got := firstDifference(of.kept, of.now); got != of.want {
-			t.Errorf("%s", got)
-		}
-	}
-	d := document(t, false, "eight-day")
-	d.Command = "evenpull report a & <b>"
-	files, err := d.Data([]string{"one", "two"}, []string{"a=1"}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	dir := fstest.MapFS{}
-	var names []string
-	for _, f := range files {
-		dir[f.Name] = &fstest.MapFile{Data: f.Data}
-		names = append(names, f.Name)
-	}
-	slices.Sort(names)
-	if got := strings.Join(names, " "); got != "manifest.json pictures/clock-1-train-1-drawing.svg pictures/clock-1-train-1-rank.svg pictures/clock-1-train-1-thickness.svg pictures/clock-1-train-1-torque.svg result-1.json rows-1.csv scenario-1.toml scenario-2.toml" {
-		t.Error(got)
-	}
-	m, err := ReadManifest(dir)
-	if err != nil || m.Origin != d.Origin || m.Bench != "" || !slices.Equal(m.Scenarios, []string{"scenario-1.toml", "scenario-2.toml"}) || !slices.Equal(m.Set, []string{"a=1"}) {
-		t.Errorf("%+v, %v", m, err)
-	}
-	if string(dir["scenario-2.toml"].Data) != "two" || !bytes.Contains(dir[ManifestName].Data, []byte("\n  \"command\": \"evenpull report a & <b>\",\n")) {
-		t.Errorf("%s", dir[ManifestName].Data)
-	}
-	// SHA-256 of "abc": FIPS 180-4, example.
-	if got := checksum([]byte("abc")); got != "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad" {
-		t.Error(got)
-	}
-	delete(dir, "result-1.json")
-	if list, err := d.Differs(dir); err != nil || !slices.Equal(list, []string{"result-1.json is missing"}) {
-		t.Errorf("%v, %v", list, err)
 	}
 }

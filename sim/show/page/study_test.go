@@ -12,7 +12,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"evenpull/scenarios"
 	"evenpull/sim/bench/book"
@@ -314,43 +313,6 @@ func TestCompare(t *testing.T) {
 	}
 	if len(rows) < 16 {
 		t.Errorf("%d rows", len(rows))
-	}
-}
-
-// Kept data verifies; a changed file, a missing one and other figures are told.
-func TestData(t *testing.T) {
-	d := document(t, false, "eight-day")
-	text, _ := scenarios.Text("eight-day")
-	files, err := d.Data([]string{text}, nil, "title = \"x\"")
-	if err != nil {
-		t.Fatal(err)
-	}
-	dir := fstest.MapFS{}
-	for _, f := range files {
-		dir[f.Name] = &fstest.MapFile{Data: f.Data}
-	}
-	m, err := ReadManifest(dir)
-	if err != nil || len(m.Changed(dir)) > 0 || len(m.SHA256) != len(files)-1 || m.Bench != "bench.toml" {
-		t.Fatalf("%+v, %v, %v", m, err, m.Changed(dir))
-	}
-	if list, err := d.Differs(dir); err != nil || len(list) > 0 {
-		t.Errorf("%v, %v", list, err)
-	}
-	if list, err := document(t, false, "too-strong").Differs(dir); err != nil || len(list) != 2 || !strings.Contains(list[0], "line ") {
-		t.Errorf("%v, %v", list, err)
-	}
-	dir["rows-1.csv"].Data = append(slices.Clone(dir["rows-1.csv"].Data), 'x')
-	delete(dir, "scenario-1.toml")
-	if list := m.Changed(dir); !slices.Equal(list, []string{"rows-1.csv was changed", "scenario-1.toml is missing"}) {
-		t.Errorf("%v", list)
-	}
-	for _, bad := range []string{"", "{}", `{"scenarios":["../x"],"sha256":{"../x":"0"}}`, `{"scenarios":["a"],"sha256":{"b":"0"}}`} {
-		if _, err := ReadManifest(fstest.MapFS{ManifestName: &fstest.MapFile{Data: []byte(bad)}}); err == nil {
-			t.Errorf("%q was taken for a manifest", bad)
-		}
-	}
-	if _, err := ReadManifest(fstest.MapFS{}); err == nil {
-		t.Error("an empty folder was taken for data")
 	}
 }
 

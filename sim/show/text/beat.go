@@ -17,15 +17,19 @@ func Beat(w io.Writer, r *beat.Result, o Options) error {
 	p.Line("")
 	s, a := &r.Settled, &r.Averaged
 	swings, goes := s.Period > 0, a.Status.Goes()
-	var g Grid
-	g.Row("", "beat by beat", "averaged")
-	g.Row("  semi-arc", fmt.Sprintf("%.3f°", s.Amplitude.Degrees()), fmt.Sprintf("%.3f°", a.Amplitude.Degrees()))
-	g.Row("  period", orStands(swings, "%.6f s", s.Period), "")
-	g.Row("  rate, no circular error", dailyRate(swings, s.Rate), dailyRate(goes, a.Rate.Linear()))
-	g.Row("  circular error", "left out", dailyRate(goes, a.Rate.Circular))
-	g.Row("  rate in all", "", dailyRate(goes, a.Rate.Total()))
-	g.Right(1, 2)
-	g.Write(p)
+	type line struct{ what, beats, averaged string }
+	degrees := func(a escapement.SemiArc) string { return fmt.Sprintf("%.3f°", a.Degrees()) }
+	p.table(table([]line{
+		{"  semi-arc", degrees(s.Amplitude), degrees(a.Amplitude)},
+		{"  period", orStands(swings, "%.6f s", s.Period), ""},
+		{"  rate, no circular error", dailyRate(swings, s.Rate), dailyRate(goes, a.Rate.Linear())},
+		{"  circular error", "left out", dailyRate(goes, a.Rate.Circular)},
+		{"  rate in all", "", dailyRate(goes, a.Rate.Total())},
+	}, []column[line]{
+		{"", "", left, func(l *line) string { return l.what }},
+		{"beat by beat", "", right, func(l *line) string { return l.beats }},
+		{"averaged", "", right, func(l *line) string { return l.averaged }},
+	}))
 	p.Line("")
 	p.list("  ", words.BeatSays(r))
 	return p.Flush()

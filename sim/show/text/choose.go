@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim"
+	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/choose"
 )
@@ -79,27 +81,30 @@ func (p *Page) candidates(st *choose.Study) {
 
 // springs lists candidates; "!" stands by the verdict of those with a fault.
 func springs(list []choose.Candidate) Grid {
-	var g Grid
-	g.Row("", "spring", "verdict", "width", "thick", "cut to", "spacers", "set-up", "mean", "reserve", "reserve", "uneven", "to spare")
-	g.Row("", "", "", "mm", "mm", "mm", "mm", "turns", "N·m", "mean", "least", "%", "turns")
-	for i := range list {
-		c, d := &list[i], &list[i].Digest
-		row := []string{strconv.Itoa(c.Rank), clip(c.Label), "refused", fmt.Sprintf("%.1f", c.WidthMM), fmt.Sprintf("%.3f", c.ThicknessMM), "–", "–", "–", "–", "–", "–", "–", "–"}
-		if c.Fits() {
-			row[2], row[5] = words.Small(d.Verdict.Code), "whole"
-			if d.Faults != 0 {
-				row[2] += " !"
+	run := func(c *choose.Candidate) *sim.Digest { return only(c.Fits(), &c.Digest) }
+	return table(list, append([]column[choose.Candidate]{
+		{"", "", right, func(c *choose.Candidate) string { return strconv.Itoa(c.Rank) }},
+		{"spring", "", left, func(c *choose.Candidate) string { return clip(c.Label) }},
+		{"verdict", "", left, func(c *choose.Candidate) string { return judged(run(c), "refused") }},
+		{"width", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.1f", c.WidthMM) }},
+		{"thick", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.3f", c.ThicknessMM) }},
+		{"cut to", "mm", right, func(c *choose.Candidate) string {
+			switch {
+			case !c.Fits():
+				return none
+			case math.IsNaN(c.CutTo):
+				return "whole"
 			}
-			if !math.IsNaN(c.CutTo) {
-				row[5] = words.Turns(c.CutTo)
+			return words.Turns(c.CutTo)
+		}},
+		{"spacers", "mm", right, func(c *choose.Candidate) string {
+			if !c.Fits() {
+				return none
 			}
-			row = append(row[:6], fmt.Sprintf("%.1f", c.Spacers), words.Two(d.Spring.SetUp), words.Figure(d.Torque.Mean), words.Two(d.Reserve(d.Torque.Mean)),
-				words.Two(d.Reserve(d.Torque.Min)), words.Share(d.Torque.Unevenness), words.Two(d.Left()))
-		}
-		g.Row(row...)
-	}
-	g.Right(0, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)
-	return g
+			return fmt.Sprintf("%.1f", c.Spacers)
+		}},
+	}, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve,
+		outcome.Unevenness+" uneven", "spring.turns_left")...))
 }
 
 // clip cuts a label short for a table.
@@ -121,7 +126,7 @@ func (p *Page) ideals(st *choose.Study) {
 	for i := range st.Ideals {
 		id := &st.Ideals[i]
 		if order := words.IdealOrder(id); order != "" {
-			p.Line("  order: " + order + "; set up by " + words.IdealSetUp(id))
+			p.Line("  order: " + order + "; set up by " + words.TurnsAndClicks(&id.Ordered.Digest))
 		} else {
 			p.Wrap("  ! ", words.IdealNote(st, id))
 		}
@@ -130,21 +135,24 @@ func (p *Page) ideals(st *choose.Study) {
 
 // Ideals is the springs to have made, below two rows of headings and units.
 func Ideals(st *choose.Study) Grid {
-	var g Grid
-	g.Row("  width", "thickness", "rule of thumb", "spacers", "length", "fill", "set-up", "reserve", "uneven", "to spare", "verdict")
-	g.Row("  mm", "mm", "mm", "mm", "mm", "%", "turns", "mean", "%", "turns", "")
-	for i := range st.Ideals {
-		id, d := &st.Ideals[i], &st.Ideals[i].Digest
-		row := []string{fmt.Sprintf("  %.1f", id.Width), "–", fmt.Sprintf("%.3f", id.Thumb), words.Turns(id.Spacers), "–", "–", "–", "–", "–", "–", "–"}
-		if id.Found() {
-			row[1], row[4], row[5] = fmt.Sprintf("%.3f", id.Thickness), fmt.Sprintf("%.0f", id.Length), fmt.Sprintf("%.0f", 100*id.Fill)
-			row = append(row[:6], words.Two(d.Spring.SetUp), words.Two(d.Reserve(d.Torque.Mean)), words.Share(d.Torque.Unevenness), words.Two(d.Left()), words.Small(d.Verdict.Code))
+	type ideal = choose.Ideal
+	run := func(id *ideal) *sim.Digest { return only(id.Found(), &id.Digest) }
+	found := func(decimals int, of func(*ideal) float64) func(*ideal) string {
+		return func(id *ideal) string {
+			if !id.Found() {
+				return none
+			}
+			return fmt.Sprintf("%.*f", decimals, of(id))
 		}
-		if d.Faults != 0 {
-			row[10] += " !"
-		}
-		g.Row(row...)
 	}
-	g.Right(0, 1, 2, 3, 4, 5, 6, 7, 8, 9)
-	return g
+	columns := []column[ideal]{
+		{"  width", "  mm", right, func(id *ideal) string { return fmt.Sprintf("  %.1f", id.Width) }},
+		{"thickness", "mm", right, found(3, func(id *ideal) float64 { return id.Thickness })},
+		{"rule of thumb", "mm", right, func(id *ideal) string { return fmt.Sprintf("%.3f", id.Thumb) }},
+		{"spacers", "mm", right, func(id *ideal) string { return words.Turns(id.Spacers) }},
+		{"length", "mm", right, found(0, func(id *ideal) float64 { return id.Length })},
+		{"fill", "%", right, found(0, func(id *ideal) float64 { return 100 * id.Fill })},
+	}
+	columns = append(columns, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanReserve, outcome.Unevenness+" uneven", "spring.turns_left")...)
+	return table(st.Ideals, append(columns, column[ideal]{"verdict", "", left, func(id *ideal) string { return judged(run(id), none) }}))
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 
+	"evenpull/sim"
+	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
 )
@@ -26,26 +28,28 @@ func Cut(w io.Writer, st *cut.Study, o Options) error {
 
 // cutWays is the table of what may be done.
 func (p *Page) cutWays(st *cut.Study) Grid {
-	var g Grid
-	g.Row("", "set-up", "unevenness", "mean", "reserve", "reserve", "to spare", "metal off", "")
-	g.Row("", "turns", "%", "N·m", "mean", "least", "turns", "mm³", "verdict")
-	off := func(way *cut.Way) string {
-		if way.Removed > 0 {
-			return words.Figure(way.Removed * 1e9)
-		}
-		return "–"
-	}
-	metal := []string{"–", "–", off(&st.Present), off(&st.Least)}
 	names, ways := words.CutWays(st)
-	for i, d := range ways {
-		if d == nil {
-			g.Row("  "+names[i], "–", "–", "–", "–", "–", "–", "–", "cannot be had")
-			continue
-		}
-		g.Row("  "+names[i], setUpTurns(d), unevenness(d), meanTorque(d), meanReserve(d), leastReserve(d), toSpare(d), metal[i], p.Verdict(d.Verdict.Code))
+	off := []*cut.Way{nil, nil, &st.Present, &st.Least}
+	rows := make([]int, len(ways))
+	for i := range rows {
+		rows[i] = i
 	}
-	g.Right(1, 2, 3, 4, 5, 6, 7)
-	return g
+	columns := []column[int]{{"", "", left, func(i *int) string { return "  " + names[*i] }}}
+	columns = append(columns, figures(func(i *int) *sim.Digest { return ways[*i] }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
+		outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_left")...)
+	return table(rows, append(columns,
+		column[int]{"metal off", "mm³", right, func(i *int) string {
+			if ways[*i] == nil || off[*i] == nil || !(off[*i].Removed > 0) {
+				return none
+			}
+			return words.Figure(off[*i].Removed * 1e9)
+		}},
+		column[int]{"", "verdict", left, func(i *int) string {
+			if ways[*i] == nil {
+				return "cannot be had"
+			}
+			return p.Verdict(ways[*i].Verdict.Code)
+		}}))
 }
 
 // cutRows is the cone turn by turn.

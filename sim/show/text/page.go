@@ -4,6 +4,7 @@ package text
 
 import (
 	"bufio"
+	"cmp"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -12,19 +13,23 @@ import (
 	"evenpull/sim/show/words"
 )
 
-// Columns is the width that sentences are wrapped to when none is asked for.
-const Columns = 96
+// Options tell how something is written for people.
+type Options struct {
+	Colour  bool // colour the verdicts; the words alone say it all
+	AllRows bool // of a run: every row, not only those at whole fusee turns
+	Width   int  // columns to wrap sentences at; 0 for 96
+}
 
 // Page writes lines; what goes wrong shows when it is flushed.
 type Page struct {
-	Width  int  // columns to wrap sentences at
-	Colour bool // colour the verdicts; the words alone say it all
-	out    *bufio.Writer
+	Options
+	out *bufio.Writer
 }
 
-// New is a page on w.
-func New(w io.Writer, colour bool) *Page {
-	return &Page{Width: Columns, Colour: colour, out: bufio.NewWriter(w)}
+// page is a page on w.
+func (o Options) page(w io.Writer) *Page {
+	o.Width = cmp.Or(o.Width, 96)
+	return &Page{o, bufio.NewWriter(w)}
 }
 
 // Flush writes what is still held back, and gives the first error met.
@@ -77,4 +82,19 @@ func (p *Page) list(mark string, texts []string) {
 	for _, s := range texts {
 		p.Wrap(mark, s)
 	}
+}
+
+// found writes what a study found, what it says and what it warns of.
+func (p *Page) found(head string, says, warns []string) {
+	p.Wrap("", head)
+	p.list("  - ", says)
+	p.list("  ! ", warns)
+	p.Line("")
+}
+
+// end writes the cautions and flushes the page.
+func (p *Page) end(cautions ...string) error {
+	p.Line("")
+	p.list("Caution: ", cautions)
+	return p.Flush()
 }

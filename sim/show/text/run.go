@@ -4,28 +4,14 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"evenpull/escapement"
 	"evenpull/sim"
+	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 )
-
-// Options tell how something is written for people.
-type Options struct {
-	Colour  bool // colour the verdicts; the word alone says it all
-	AllRows bool // of a run: every row, not only those at whole fusee turns
-	Width   int  // columns to wrap sentences at; 0 for Columns
-}
-
-// page is a Page as the options have it.
-func (o Options) page(w io.Writer) *Page {
-	p := New(w, o.Colour)
-	if o.Width > 0 {
-		p.Width = o.Width
-	}
-	return p
-}
 
 // Run writes a run: for every train the verdict, its reasons, the faults, the
 // figures and the rows; then what was assumed and the cautions.
@@ -37,11 +23,11 @@ func Run(w io.Writer, c *sim.Clock, o Options) error {
 	}
 	for i := range c.Trains {
 		p.Line("")
-		p.train(&c.Trains[i], o.AllRows)
+		p.train(&c.Trains[i])
 	}
 	if g := DownFirst(c); len(g.Rows()) > 2 {
 		p.Line("")
-		g.Write(p)
+		p.table(g)
 	}
 	p.assumed(c.Assumed)
 	for _, s := range words.Cautions(c) {
@@ -51,7 +37,7 @@ func Run(w io.Writer, c *sim.Clock, o Options) error {
 	return p.Flush()
 }
 
-func (p *Page) train(r *sim.Result, allRows bool) {
+func (p *Page) train(r *sim.Result) {
 	p.Line(fmt.Sprintf("%s train: %s", r.Name, p.Verdict(r.Verdict.Code)))
 	p.list("  - ", words.Reasons(&r.Digest))
 	p.list("  ! fault: ", words.Faults(&r.Digest))
@@ -61,26 +47,24 @@ func (p *Page) train(r *sim.Result, allRows bool) {
 	for _, l := range words.Summary(r) {
 		figures.Row(strings.TrimRight("  "+l[0], " "), l[1])
 	}
-	figures.Write(p)
+	p.table(figures)
 	p.Line("")
 	if len(r.Train.Arbors) > 1 {
-		arbors := Arbors(r)
-		arbors.Write(p)
+		p.table(Arbors(r))
 		p.Line("")
 	}
-	rows := Rows(r, allRows)
-	rows.Write(p)
+	p.table(Rows(r, p.AllRows))
 }
 
 // Arbors are the torques at every arbor, below a row of headings.
 func Arbors(r *sim.Result) Grid {
-	var g Grid
-	g.Row("  arbor", "turns a fusee turn", "mean", "least", "greatest mN·m")
-	for _, a := range r.Arbors() {
-		g.Row("  "+a.Name, words.Figure(a.Speed), milli(a.Torque.Mean), milli(a.Torque.Min), milli(a.Torque.Max))
-	}
-	g.Right(1, 2, 3, 4)
-	return g
+	return table(r.Arbors(), []column[sim.Arbor]{
+		{"  arbor", "", left, func(a *sim.Arbor) string { return "  " + a.Name }},
+		{"turns a fusee turn", "", right, func(a *sim.Arbor) string { return words.Figure(a.Speed) }},
+		{"mean", "", right, func(a *sim.Arbor) string { return milli(a.Torque.Mean) }},
+		{"least", "", right, func(a *sim.Arbor) string { return milli(a.Torque.Min) }},
+		{"greatest mN·m", "", right, func(a *sim.Arbor) string { return milli(a.Torque.Max) }},
+	})
 }
 
 func milli(v float64) string { return words.Figure(v * 1e3) }
@@ -88,42 +72,39 @@ func milli(v float64) string { return words.Figure(v * 1e3) }
 // Rows are the rows of a run, at whole fusee turns or all of them, below two rows
 // of headings and units.
 func Rows(r *sim.Result, all bool) Grid {
-	var g Grid
-	judged, escapes := !math.IsNaN(r.Need.Used), r.Escapes
-	head := []string{"  fusee", "hours", "spring", "spring", "line", "fusee", "winding"}
-	unit := []string{"  turn", "", "turns", "N·m", "N", "N·m", "N·m"}
-	if judged {
-		head, unit = append(head, "reserve"), append(unit, "")
+	var columns []column[sim.Row]
+	add := func(name, head, unit string, show func(float64) string) {
+		list := outcome.Columns()
+		c := list[slices.IndexFunc(list, func(c outcome.Column) bool { return c.Name == name })]
+		columns = append(columns, column[sim.Row]{head, unit, right, func(row *sim.Row) string { return show(c.Of(&r.Digest, row)) }})
 	}
-	if escapes {
-		head, unit = append(head, "escape", "semi-arc", "rate off"), append(unit, "mN·m", "°", "mean, s/d")
+	add("fusee_turn", "  fusee", "  turn", func(v float64) string { return fmt.Sprintf("  %.4g", v) })
+	add("hours", "hours", "", words.Figure)
+	add("spring_turns", "spring", "turns", words.Two)
+	add("spring_torque_nm", "spring", "N·m", words.Figure)
+	add("line_tension_n", "line", "N", words.Figure)
+	add("fusee_torque_nm", "fusee", "N·m", words.Figure)
+	add("winding_torque_nm", "winding", "N·m", words.Figure)
+	if !math.IsNaN(r.Need.Used) {
+		add("reserve", "reserve", "", words.Two)
+	}
+	if r.Escapes {
+		add("escape_torque_nm", "escape", "mN·m", milli)
+		add("amplitude_deg", "semi-arc", "°", words.Two)
+		columns = append(columns, column[sim.Row]{"rate off", "mean, s/d", right, func(row *sim.Row) string { return offMean(r, row) }})
 	}
 	if r.Strikes {
-		head, unit = append(head, "blow", "twelve", "fly"), append(unit, "s", "s", "turns/s")
+		add("blow_interval_s", "blow", "s", orStalls)
+		add("strike_twelve_s", "twelve", "s", orStalls)
+		add("fly_rev_per_s", "fly", "turns/s", words.Figure)
 	}
-	g.Row(head...)
-	g.Row(unit...)
-	for i := range r.Rows {
-		row := &r.Rows[i]
-		if !all && i > 0 && i < len(r.Rows)-1 && row.FuseeTurn != math.Round(row.FuseeTurn) {
-			continue
+	var rows []sim.Row
+	for i, row := range r.Rows {
+		if all || i == 0 || i == len(r.Rows)-1 || row.FuseeTurn == math.Round(row.FuseeTurn) {
+			rows = append(rows, row)
 		}
-		f := words.Figure
-		cells := []string{"  " + fmt.Sprintf("%.4g", row.FuseeTurn), f(row.Hours), fmt.Sprintf("%.2f", row.SpringTurns), f(row.SpringTorque),
-			f(row.LineTension), f(row.FuseeTorque), f(row.WindingTorque)}
-		if judged {
-			cells = append(cells, fmt.Sprintf("%.2f", r.Reserve(row.FuseeTorque)))
-		}
-		if escapes {
-			cells = append(cells, milli(row.LastTorque), fmt.Sprintf("%.2f", row.Amplitude*180/math.Pi), offMean(r, row))
-		}
-		if r.Strikes {
-			cells = append(cells, orStalls(row.BlowInterval), orStalls(row.Twelve), f(row.FlySpeed))
-		}
-		g.Row(cells...)
 	}
-	g.Right(0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10)
-	return g
+	return table(rows, columns)
 }
 
 func orStalls(seconds float64) string {
@@ -154,22 +135,18 @@ func offMean(r *sim.Result, row *sim.Row) string {
 // DownFirst is the trains whose hours are known by when they stop or have run
 // down, below a row of headings.
 func DownFirst(c *sim.Clock) Grid {
-	var g Grid
 	list := c.DownFirst()
-	if len(list) == 0 {
-		return g
-	}
-	first := list[0].HoursGoing()
-	g.Row("Which train runs down first", "hours", "days", "after the first")
-	for i := range list {
-		h, later := list[i].HoursGoing(), "–"
-		if late := h - first; late > 0.05 {
-			later = words.Figure(late) + " h"
-		}
-		g.Row("  "+list[i].Name, words.Figure(h), words.Figure(h/24), later)
-	}
-	g.Right(1, 2, 3)
-	return g
+	return table(list, []column[sim.Digest]{
+		{"Which train runs down first", "", left, func(d *sim.Digest) string { return "  " + d.Name }},
+		{"hours", "", right, func(d *sim.Digest) string { return words.Figure(d.HoursGoing()) }},
+		{"days", "", right, func(d *sim.Digest) string { return words.Figure(d.HoursGoing() / 24) }},
+		{"after the first", "", right, func(d *sim.Digest) string {
+			if late := d.HoursGoing() - list[0].HoursGoing(); late > 0.05 {
+				return words.Figure(late) + " h"
+			}
+			return none
+		}},
+	})
 }
 
 // assumed lists what the scenario left out, the items of one train together.

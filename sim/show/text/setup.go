@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"evenpull/sim"
+	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/setup"
 )
@@ -41,16 +42,10 @@ func setUps(st *setup.Study) Grid {
 			rows = append(rows, mark{d, ""})
 		}
 	}
-	return table(append(rows, marks...), []column[mark]{
-		{"  set-up", "  turns", right, func(m *mark) string { return "  " + setUpTurns(m.d) }},
-		{"unevenness", "%", right, func(m *mark) string { return unevenness(m.d) }},
-		{"variation", "%", right, func(m *mark) string { return words.Share(m.d.Torque.CV) }},
-		{"mean", "N·m", right, func(m *mark) string { return meanTorque(m.d) }},
-		{"reserve", "mean", right, func(m *mark) string { return meanReserve(m.d) }},
-		{"reserve", "least", right, func(m *mark) string { return leastReserve(m.d) }},
-		{"to spare", "turns", right, func(m *mark) string { return toSpare(m.d) }},
-		{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }},
-	})
+	columns := figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
+		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_left")
+	columns = append(columns, column[mark]{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }})
+	return table(append(rows, marks...), indented(columns))
 }
 
 // mark is a set-up with a note beside it.

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
+	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
@@ -17,77 +19,40 @@ func Sweep(w io.Writer, st *sweep.Study, o Options) error {
 	p := o.page(w)
 	p.found(words.SweepHead(st, p.Verdict), words.SweepSays(st), words.SweepWarns(st))
 	if st.Against == nil {
-		g, err := sweepPoints(st)
-		if err != nil {
-			return err
-		}
-		g.Write(p)
+		p.table(sweepPoints(st))
 	} else {
 		sweepMap(p, st)
 	}
 	return p.end(words.Caution(st.Own.Spring.Stored))
 }
 
-// sweepColumn is a result that the points are listed with.
-type sweepColumn struct{ name, head, below string }
-
-// sweepColumns are the results that the train has, the one that is swept first.
-func sweepColumns(st *sweep.Study) []sweepColumn {
-	list := []sweepColumn{
-		{outcome.MeanTorque, "mean", "N·m"}, {outcome.LeastTorque, "least", "N·m"}, {outcome.MostTorque, "greatest", "N·m"},
-		{outcome.Unevenness, "unevenness", "%"}, {outcome.MeanReserve, "reserve", "mean"}, {outcome.LeastReserve, "reserve", "least"},
-		{"spring.turns_available", "turns", "avail."}, {"runtime_h", "runs", "h"}, {"spring.peak_stress_mpa", "stress", "MPa"},
+// sweepPoints are the points over one input: what is swept first, then the results
+// that the train has.
+func sweepPoints(st *sweep.Study) Grid {
+	names := []string{
+		outcome.MeanTorque, outcome.LeastTorque, outcome.MostTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve,
+		"spring.turns_available", "runtime_h", "spring.peak_stress_mpa",
 	}
 	if st.Own.Escapes {
-		list = append(list, sweepColumn{"amplitude_deg.mean", "semi-arc", "°"})
+		names = append(names, "amplitude_deg.mean")
 	}
 	if st.Own.Strikes {
-		list = append(list, sweepColumn{"blow_interval_s.mean", "blow", "s"})
+		names = append(names, "blow_interval_s.mean")
 	}
-	for _, c := range list {
-		if c.name == st.Of.Name {
-			return list
-		}
+	if !slices.Contains(names, st.Of.Name) {
+		names = slices.Insert(names, 0, st.Of.Name)
 	}
-	return append([]sweepColumn{{st.Of.Name, "result", words.ValueUnit(&st.Of.Quantity)}}, list...)
-}
-
-// sweepPoints are the points over one input.
-func sweepPoints(st *sweep.Study) (Grid, error) {
-	var g Grid
-	columns := sweepColumns(st)
-	head, below := []string{"  value", "verdict"}, []string{"  " + st.Over.Quantity.Unit, ""}
-	figures := make([]outcome.Figure, len(columns))
-	right := []int{0}
-	for i, c := range columns {
-		var err error
-		if figures[i], err = outcome.Named(c.name); err != nil {
-			return g, err
-		}
-		head, below, right = append(head, c.head), append(below, c.below), append(right, i+2)
-	}
-	g.Row(head...)
-	g.Row(below...)
-	for i := range st.Points {
-		q := &st.Points[i]
-		mark := "  "
-		if q.Value == st.Over.Value {
-			mark = "> "
-		}
-		cells := []string{mark + words.AxisValue(&st.Over, q.Value), "not built"}
-		if q.Built() {
-			cells[1] = words.Small(q.Verdict.Code)
-			if q.Faults.Count() > 0 {
-				cells[1] += " !"
+	run := func(q *sweep.Point) *sim.Digest { return only(q.Built(), &q.Digest) }
+	return table(st.Points, append([]column[sweep.Point]{
+		{"  value", "  " + st.Over.Quantity.Unit, right, func(q *sweep.Point) string {
+			mark := "  "
+			if q.Value == st.Over.Value {
+				mark = "> "
 			}
-			for _, f := range figures {
-				cells = append(cells, words.Value(&f.Quantity, f.Of(&q.Digest)))
-			}
-		}
-		g.Row(cells...)
-	}
-	g.Right(right...)
-	return g, nil
+			return mark + words.AxisValue(&st.Over, q.Value)
+		}},
+		{"verdict", "", left, func(q *sweep.Point) string { return judged(run(q), "not built") }},
+	}, figures(run, "", words.Value, names...)...))
 }
 
 // Columns and rows of a map in text; the plot and the machine formats have all.
@@ -98,21 +63,11 @@ func sweepMap(p *Page, st *sweep.Study) {
 	a, b := &st.Over, st.Against
 	p.Wrap("  ", fmt.Sprintf("%s; across: %s; down: %s", st.Of.Label(), words.InputLabel(&a.Quantity, ""), words.InputLabel(&b.Quantity, "")))
 	columns, rows := pick(a.Steps, mapColumns), pick(b.Steps, mapRows)
-	var g Grid
-	head, right := []string{"  "}, []int{0}
-	for k, i := range columns {
-		head, right = append(head, words.AxisValue(a, a.At(i))), append(right, k+1)
+	across := []column[int]{{"  ", "", right, func(j *int) string { return "  " + words.AxisValue(b, b.At(*j)) }}}
+	for _, i := range columns {
+		across = append(across, column[int]{words.AxisValue(a, a.At(i)), "", right, func(j *int) string { return mapCell(st, &st.Points[*j*a.Steps+i]) }})
 	}
-	g.Row(head...)
-	for _, j := range rows {
-		cells := []string{"  " + words.AxisValue(b, b.At(j))}
-		for _, i := range columns {
-			cells = append(cells, mapCell(st, &st.Points[j*a.Steps+i]))
-		}
-		g.Row(cells...)
-	}
-	g.Right(right...)
-	g.Write(p)
+	p.table(table(rows, across))
 	if len(columns) < a.Steps || len(rows) < b.Steps {
 		p.Wrap("  ", fmt.Sprintf("%d by %d of the %d by %d points; --plot draws all, --format csv lists them", len(columns), len(rows), a.Steps, b.Steps))
 	}

@@ -1,9 +1,78 @@
 package text
 
 import (
+	"strings"
+	"unicode/utf8"
+
 	"evenpull/sim"
+	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 )
+
+// Grid is a table whose columns are as wide as their widest cell. The last
+// column is wrapped to the page when the table has two.
+type Grid struct {
+	rows  [][]string
+	flush map[int]bool // columns flush right
+}
+
+// Row adds a row.
+func (g *Grid) Row(cells ...string) { g.rows = append(g.rows, cells) }
+
+// Right sets columns, counted from 0, flush right.
+func (g *Grid) Right(columns ...int) {
+	g.flush = make(map[int]bool, len(columns))
+	for _, c := range columns {
+		g.flush[c] = true
+	}
+}
+
+// Rows gives the cells, row by row.
+func (g *Grid) Rows() [][]string { return g.rows }
+
+// IsRight tells whether a column is flush right.
+func (g *Grid) IsRight(column int) bool { return g.flush[column] }
+
+// table writes a table.
+func (p *Page) table(g Grid) {
+	var widths []int
+	for _, row := range g.rows {
+		for i, cell := range row {
+			if i == len(widths) {
+				widths = append(widths, 0)
+			}
+			widths[i] = max(widths[i], visible(cell))
+		}
+	}
+	for _, row := range g.rows {
+		padded := make([]string, len(row))
+		for i, cell := range row {
+			space := strings.Repeat(" ", widths[i]-visible(cell))
+			if padded[i] = cell + space; g.flush[i] {
+				padded[i] = space + cell
+			}
+		}
+		if len(widths) == 2 {
+			p.Wrap(padded[0]+"  ", row[1])
+		} else {
+			p.Line(strings.Join(padded, "  "))
+		}
+	}
+}
+
+// visible is the number of characters that show, without colours.
+func visible(cell string) int {
+	n := utf8.RuneCountInString(cell)
+	for {
+		_, after, found := strings.Cut(cell, "\x1b[")
+		if !found {
+			return n
+		}
+		code, rest, _ := strings.Cut(after, "m")
+		n -= len("\x1b[") + len(code) + len("m")
+		cell = rest
+	}
+}
 
 // column is a column of a table: what stands above it, on which side its cells
 // stand, and the cell of a row.
@@ -18,56 +87,113 @@ type side bool
 
 const left, right side = false, true
 
-// table makes a table of rows, below one of heads, and one of units where a column
-// has one.
+// none stands where nothing applies.
+const none = "–"
+
+// table makes a table of rows, below one of heads and one of units where a column has
+// one.
 func table[T any](rows []T, columns []column[T]) Grid {
-	var g Grid
-	units := false
-	heads, below, flush := make([]string, len(columns)), make([]string, len(columns)), []int{}
+	var flush []int
+	heads, units := false, false
 	for i, c := range columns {
-		heads[i], below[i] = c.head, c.unit
-		units = units || c.unit != ""
+		heads, units = heads || c.head != "", units || c.unit != ""
 		if c.flush == right {
 			flush = append(flush, i)
 		}
 	}
-	g.Row(heads...)
-	if units {
-		g.Row(below...)
-	}
-	for i := range rows {
+	var g Grid
+	add := func(cell func(column[T]) string) {
 		cells := make([]string, len(columns))
-		for k, c := range columns {
-			cells[k] = c.cell(&rows[i])
+		for i, c := range columns {
+			cells[i] = cell(c)
 		}
 		g.Row(cells...)
+	}
+	if heads {
+		add(func(c column[T]) string { return c.head })
+	}
+	if units {
+		add(func(c column[T]) string { return c.unit })
+	}
+	for i := range rows {
+		add(func(c column[T]) string { return c.cell(&rows[i]) })
 	}
 	g.Right(flush...)
 	return g
 }
 
-// Cells of a run, as every table has them.
-func setUpTurns(d *sim.Digest) string   { return words.Two(d.Spring.SetUp) }
-func unevenness(d *sim.Digest) string   { return words.Share(d.Torque.Unevenness) }
-func meanTorque(d *sim.Digest) string   { return words.Figure(d.Torque.Mean) }
-func meanReserve(d *sim.Digest) string  { return words.Two(d.Reserve(d.Torque.Mean)) }
-func leastReserve(d *sim.Digest) string { return words.Two(d.Reserve(d.Torque.Min)) }
-func toSpare(d *sim.Digest) string      { return words.Two(d.Left()) }
-
-// table writes a table.
-func (p *Page) table(g Grid) { g.Write(p) }
-
-// found writes what a study found, what it says and what it warns of.
-func (p *Page) found(head string, says, warns []string) {
-	p.Wrap("", head)
-	p.list("  - ", says)
-	p.list("  ! ", warns)
-	p.Line("")
+// figures are columns of the table of results, by name; a head of its own may stand
+// behind a name. A row without a run has no figures.
+func figures[T any](run func(*T) *sim.Digest, none string, show func(*outcome.Quantity, float64) string, names ...string) []column[T] {
+	list := make([]column[T], len(names))
+	for i := range names {
+		name, own, _ := strings.Cut(names[i], " ")
+		f, _ := outcome.Named(name)
+		head, unit := heading(&f.Quantity)
+		if own != "" {
+			head = own
+		}
+		list[i] = column[T]{head, unit, right, func(t *T) string {
+			if d := run(t); d != nil {
+				return show(&f.Quantity, f.Of(d))
+			}
+			return none
+		}}
+	}
+	return list
 }
 
-// end writes the cautions and flushes the page.
-func (p *Page) end(cautions ...string) error {
-	p.Line("")
-	p.list("Caution: ", cautions)
-	return p.Flush()
+// only is a run where it was carried out, else nil.
+func only(done bool, d *sim.Digest) *sim.Digest {
+	if !done {
+		return nil
+	}
+	return d
+}
+
+// heading is what stands above a result, in two short lines.
+func heading(q *outcome.Quantity) (head, unit string) {
+	switch q.Name {
+	case outcome.MeanReserve:
+		return "reserve", "mean"
+	case outcome.LeastReserve:
+		return "reserve", "least"
+	case "spring.turns_available":
+		return "turns", "avail."
+	}
+	head = map[string]string{
+		outcome.MeanTorque: "mean", outcome.LeastTorque: "least", outcome.MostTorque: "greatest", outcome.Unevenness: "unevenness",
+		"fusee_torque_nm.cv": "variation", "spring.set_up_turns": "set-up", "spring.turns_left": "left", "runtime_h": "runs",
+		"spring.peak_stress_mpa": "stress", "amplitude_deg.mean": "semi-arc", "blow_interval_s.mean": "blow",
+	}[q.Name]
+	if head == "" {
+		head = "result"
+	}
+	return head, words.ValueUnit(q)
+}
+
+// byTwo shows turns and pure numbers with two decimals.
+func byTwo(q *outcome.Quantity, v float64) string {
+	if q.Unit == "turns" || q.Unit == "" && !q.Share {
+		return words.Two(v)
+	}
+	return words.Value(q, v)
+}
+
+// indented puts the first column in from the edge.
+func indented[T any](columns []column[T]) []column[T] {
+	first := columns[0]
+	columns[0] = column[T]{"  " + first.head, "  " + first.unit, first.flush, func(t *T) string { return "  " + first.cell(t) }}
+	return columns
+}
+
+// judged is a verdict, with a mark where there is a fault; other without a run.
+func judged(d *sim.Digest, other string) string {
+	switch {
+	case d == nil:
+		return other
+	case d.Faults != 0:
+		return words.Small(d.Verdict.Code) + " !"
+	}
+	return words.Small(d.Verdict.Code)
 }

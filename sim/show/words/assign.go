@@ -1,7 +1,7 @@
 package words
 
 import (
-	"fmt"
+	"cmp"
 	"slices"
 	"strings"
 
@@ -11,12 +11,9 @@ import (
 
 // AssignHead is what was found, in a line.
 func AssignHead(st *assign.Study) string {
-	for _, at := range st.Best {
-		if !st.Pairs[at].Sound() {
-			return "The best choice there is; not every spring in it suits"
-		}
-	}
-	return "The choice that suits best"
+	unsound := func(at int) bool { return !st.Pairs[at].Sound() }
+	return either(slices.ContainsFunc(st.Best, unsound),
+		"The best choice there is; not every spring in it suits", "The choice that suits best")
 }
 
 // AssignFaults are what does not fit in the choice, each with its spring and train.
@@ -31,39 +28,21 @@ func AssignFaults(st *assign.Study) []string {
 	return list
 }
 
-func inTrain(p *assign.Pair) string {
-	return fmt.Sprintf("spring %s in the %s train: ", p.Label, p.Train)
-}
+func inTrain(p *assign.Pair) string { return say("spring %s in the %s train: ", p.Label, p.Train) }
 
 // PairDoes is the verdict on a pair as shown makes it, with what stands against it:
 // what has a fault is not said to suit.
 func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
-	s := shown(p.Verdict.Code)
-	if p.Faults != 0 {
-		s += " by its torque"
-	}
-	if !p.Sure {
-		s += ", not sure"
-	}
-	switch n := p.Faults.Count(); {
-	case p.TurnsLost > 0:
-		s += ", but binds: " + Figure(p.TurnsLost) + " turns lost"
-	case n > 0:
-		s += ", but has " + Count(n, "fault")
-	}
-	return s
+	n := p.Faults.Count()
+	return shown(p.Verdict.Code) + where(p.Faults != 0, " by its torque") + where(!p.Sure, ", not sure") +
+		cmp.Or(where(p.TurnsLost > 0, ", but binds: %v turns lost", p.TurnsLost), where(n > 0, ", but has %s", Count(n, "fault")))
 }
 
 // AssignNotes are what is worth knowing beside the choice.
 func AssignNotes(st *assign.Study) []string {
 	notes := told{}
-	if st.Second != nil {
-		next := "the next best would be"
-		if st.NearTie {
-			next = "another choice is nearly as good:"
-		}
-		notes.when(true, "%s %s", next, choice(st, st.Second))
-	}
+	next := either(st.NearTie, "another choice is nearly as good:", "the next best would be")
+	notes.when(st.Second != nil, "%s %s", next, choice(st, st.Second))
 	notes.when(st.Unsure, "a verdict marked as not sure changes within the 95 %% interval of the readings, or with what the weights leave open: measure these again")
 	for _, at := range st.Best {
 		p := &st.Pairs[at]
@@ -73,7 +52,7 @@ func AssignNotes(st *assign.Study) []string {
 	n, m := len(st.Springs), len(st.Needs)
 	notes.when(n != m, "%s and %s: some are left over", Count(n, "spring"), Count(m, "train"))
 	for _, err := range st.Refused {
-		notes.when(true, "a train is left out: %s", why(err))
+		notes.add("a train is left out: %s", Why(err))
 	}
 	notes.carried(st)
 	return notes
@@ -86,9 +65,9 @@ func (t *told) carried(st *assign.Study) {
 	switch {
 	case failed >= 0:
 		p := &st.Pairs[failed]
-		t.when(true, "where readings could not be carried over they stand as they were read; %s%s", inTrain(p), why(p.Why))
+		t.add("where readings could not be carried over they stand as they were read; %s%s", inTrain(p), Why(p.Why))
 	case st.Scenario:
-		t.when(true, "readings are carried over to another train's fusee in the barrel of that train and with the set-up that the scenario gives it")
+		t.add("readings are carried over to another train's fusee in the barrel of that train and with the set-up that the scenario gives it")
 	default:
 		t.when(elsewhere, "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is carried over to each train's own")
 	}
@@ -96,17 +75,13 @@ func (t *told) carried(st *assign.Study) {
 
 // choice is a choice in words.
 func choice(st *assign.Study, pairs []int) string {
-	list := make([]string, len(pairs))
-	for i, at := range pairs {
+	var list told
+	for _, at := range pairs {
 		p := &st.Pairs[at]
-		list[i] = fmt.Sprintf("%s to the %s train (%s)", p.Label, p.Train, PairDoes(p, Small))
+		list.add("%s to the %s train (%s)", p.Label, p.Train, PairDoes(p, Small))
 	}
 	return strings.Join(list, ", ")
 }
-
-// NotCarried tells why a pair's readings could not be carried over; "" where they
-// were, or without a scenario.
-func NotCarried(p *assign.Pair) string { return why(p.Why) }
 
 // AssignCautions are what to mind before barrels are moved.
 func AssignCautions(st *assign.Study) []string {

@@ -37,7 +37,7 @@ func TestAssignNotes(t *testing.T) {
 	other.Weights[0].Train = "chimes"
 	st := bench.Assign(t, other, s)
 	wantOne(t, "no such train", words.AssignNotes(st), `spring S1 in the chimes train: the scenario has no train "chimes"`)
-	if why := words.NotCarried(&st.Pairs[0]); !strings.Contains(why, "no train") || words.NotCarried(&sample.Pairs[0]) != "" {
+	if why := words.Why(st.Pairs[0].Why); !strings.Contains(why, "no train") || words.Why(sample.Pairs[0].Why) != "" {
 		t.Errorf("%q", why)
 	}
 	s.Trains[0].Barrel.ArborDiameterMM = s.Trains[0].Barrel.InsideDiameterMM - 1

@@ -1,7 +1,7 @@
 package words
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 
 	"evenpull/sim/rules"
@@ -10,118 +10,83 @@ import (
 
 // CutSays are the sentences on what is advised and on the cone of the rows.
 func CutSays(st *cut.Study) []string {
-	var list []string
+	var says told
 	if st.Suits() == cut.NotJudged {
-		list = append(list, Reasons(&st.Now)...)
+		says = Reasons(&st.Now)
 	}
 	if st.Search != nil {
-		list = append(list, "set-up: "+SetUpAdvice(st.Search))
+		says.add("set-up: %s", SetUpAdvice(st.Search))
 	}
-	list = append(list, "cone: "+CutAdvice(st))
+	says.add("cone: %s", CutAdvice(st))
 	if !st.Nothing {
-		list = append(list, cutChosen(st)...)
+		says.cone(st)
 	}
-	list = append(list, cutGroove(st), cutLine(st))
+	says.groove(st)
 	s := &st.Sensitivity
-	list = append(list, fmt.Sprintf("a spring %.2f mm thinner: %s; %.2f mm thicker: %s", s.By*1e3, cutOff(&s.Thinner), s.By*1e3, cutOff(&s.Thicker)))
-	if st.Whole > 5e-5 {
-		more := ""
-		if st.Step >= 1 {
-			more = "; --step 0.25 gives more diameters"
-		}
-		list = append(list, fmt.Sprintf("turned to the diameters at whole turns and joined smoothly in between, the unevenness would be %s%s", Percent(st.Whole), more))
-	}
-	return list
+	says.add("a spring %.2f mm thinner: %s; %.2f mm thicker: %s", s.By*mm, cutOff(&s.Thinner), s.By*mm, cutOff(&s.Thicker))
+	says.when(st.Whole > 5e-5, "turned to the diameters at whole turns and joined smoothly in between, the unevenness would be %s%s",
+		Percent(st.Whole), where(st.Step >= 1, "; --step 0.25 gives more diameters"))
+	return says
 }
 
-// cutChosen tells which cone the rows are for, and where most comes off.
-func cutChosen(st *cut.Study) []string {
-	after, deep := &st.After, Turns(st.After.DeepestAt)
-	var list []string
+// cone tells which cone the rows are for, and where most comes off.
+func (t *told) cone(st *cut.Study) {
+	const below = "the even cone below "
+	after, least, deep := &st.After, &st.Least.Digest, Turns(st.After.DeepestAt)
+	clicks := TurnsAndClicks(&after.Digest)
 	switch {
 	case st.FromBlank:
 	case st.KeepSetUp:
-		list = append(list, fmt.Sprintf("the even cone below keeps the set-up, %s", TurnsAndClicks(&after.Digest)))
+		t.add(below+"keeps the set-up, %s", clicks)
 	case st.Kept && st.Least.Fault == nil:
-		list = append(list, fmt.Sprintf("the even cone below keeps the set-up, %s: with it the train %s and %s; with the one that takes least off, %s: %s, %s", TurnsAndClicks(&after.Digest),
-			Does(after.Verdict.Code), faultCount(&after.Digest), TurnsAndClicks(&st.Least.Digest), Does(st.Least.Verdict.Code), faultCount(&st.Least.Digest)))
+		t.add(below+"keeps the set-up, %s: with it the train %s; with the one that takes least off, %s: %s, %s", clicks,
+			fares(&after.Digest), TurnsAndClicks(least), Does(least.Verdict.Code), faultCount(least))
 	case !st.Kept && after.Spring.SetUp == st.Now.Spring.SetUp:
-		list = append(list, fmt.Sprintf("the even cone below takes the least metal off with the set-up that it has, %s", TurnsAndClicks(&after.Digest)))
+		t.add(below+"takes the least metal off with the set-up that it has, %s", clicks)
 	case !st.Kept:
-		list = append(list, fmt.Sprintf("the even cone below takes the least metal off and wants a set-up of %s; it has %s, and --keep-set-up works it out for these", TurnsAndClicks(&after.Digest), TurnsAndClicks(&st.Now)))
+		t.add(below+"takes the least metal off and wants a set-up of %s; it has %s, and --keep-set-up works it out for these", clicks, TurnsAndClicks(&st.Now))
 	}
 	if after.Deepest <= cut.LeastCount {
-		return list
+		return
 	}
-	most := fmt.Sprintf("up to %s mm of diameter come off, at fusee turn %s", Figure(after.Deepest*1e3), deep)
-	switch {
-	case st.FromBlank:
-		most = "against the present cone " + most
-	case math.IsNaN(after.Touch):
-		most += "; a larger cone would leave the spring fewer turns to spare"
-	default:
-		most += fmt.Sprintf(", and nothing at turn %s", Turns(after.Touch))
-	}
-	list = append(list, most)
-	if st.Between {
-		list = append(list, fmt.Sprintf("turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", deep))
-	}
-	return list
+	beside := cmp.Or(
+		where(!st.FromBlank && math.IsNaN(after.Touch), "; a larger cone would leave the spring fewer turns to spare"),
+		where(!st.FromBlank, ", and nothing at turn %s", Turns(after.Touch)))
+	t.add("%sup to %v mm of diameter come off, at fusee turn %s%s", where(st.FromBlank, "against the present cone "), after.Deepest*mm, deep, beside)
+	t.when(st.Between, "turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", deep)
 }
 
-func cutGroove(st *cut.Study) string {
-	g, d := &st.Groove, &st.Cut.Drive
-	shape := fmt.Sprintf("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*1e3, g.Depth*1e3, d.Line.Thickness*1e3)
-	if g.Square {
-		shape = fmt.Sprintf("square, %.2f mm wide, as the chain is", g.Width*1e3)
-	}
-	return fmt.Sprintf("groove: %s, leaving %.2f mm of land at a pitch of %.2f mm (common practice, no source); diameters are over its bottom", shape, math.Max(g.Land*1e3, 0), d.Cone.Pitch*1e3)
-}
-
-func cutLine(st *cut.Study) string {
-	l := &st.After.Line
-	says := fmt.Sprintf("line: %.0f mm on the fusee", l.OnFusee*1e3)
-	if !math.IsNaN(st.Span) {
-		says += fmt.Sprintf(" and %.0f mm from there to the barrel when wound", st.Span*1e3)
-	}
-	return fmt.Sprintf("%s, besides what the fastenings take; it takes %.1f of the %.1f mm of barrel", says, math.Max(l.Room, l.Spread)*1e3, st.After.BarrelRoom*1e3)
+// groove tells of the groove and of the line that lies in it.
+func (t *told) groove(st *cut.Study) {
+	g, d, l := &st.Groove, &st.Cut.Drive, &st.After.Line
+	shape := either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
+		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, d.Line.Thickness*mm))
+	t.add("groove: %s, leaving %.2f mm of land at a pitch of %.2f mm (common practice, no source); diameters are over its bottom", shape, math.Max(g.Land*mm, 0), d.Cone.Pitch*mm)
+	t.add("line: %.0f mm on the fusee%s, besides what the fastenings take; it takes %.1f of the %.1f mm of barrel", l.OnFusee*mm,
+		where(!math.IsNaN(st.Span), " and %.0f mm from there to the barrel when wound", st.Span*mm), math.Max(l.Room, l.Spread)*mm, st.After.BarrelRoom*mm)
 }
 
 func cutOff(o *cut.Off) string {
 	if o.Fault != nil {
 		return "cannot be built"
 	}
-	says := fmt.Sprintf("unevenness %s, mean %s N·m, it %s", Percent(o.Torque.Unevenness), Figure(o.Torque.Mean), Does(o.Verdict.Code))
-	if o.TurnsLost > 0 {
-		says += fmt.Sprintf(", and %s fusee turns are lost", Figure(o.TurnsLost))
-	}
-	return says
+	return say("unevenness %s, mean %v N·m, it %s", Percent(o.Torque.Unevenness), o.Torque.Mean, Does(o.Verdict.Code)) +
+		where(o.TurnsLost > 0, ", and %v fusee turns are lost", o.TurnsLost)
 }
 
 // CutWarns are what is to be minded before the cone is cut.
 func CutWarns(st *cut.Study) []string {
-	list := []string{}
-	add := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
-	if st.Refused != nil {
-		add("%s", CutRefused(st))
-	}
-	after := &st.After
+	after, says := &st.After, told{}
+	says.when(st.Refused != nil, "%s", CutRefused(st))
 	if st.Nothing {
-		return append(list, Faults(&after.Digest)...)
+		return append(says, Faults(&after.Digest)...)
 	}
-	if was, is := st.Now.Verdict.Code, after.Verdict.Code; is != rules.Suits && is != rules.Unjudged {
-		add("with the even cone the train %s; as it is it %s", Does(is), Does(was))
-	}
-	if after.Missing > cut.LeastCount {
-		add("metal is missing: the new cone is up to %s mm thicker than the present one, at fusee turn %s; it takes a new blank", Figure(after.Missing*1e3), Turns(after.MissingAt))
-	}
-	if left := after.Spare(); !st.Now.Advice.Spares(left) {
-		add("once it is cut %s", Spare(left, &st.Now.Advice))
-	}
-	if st.Groove.Land < cut.LeastLand {
-		add("the land between two turns of the groove is %s mm; less than %s breaks out (common practice, no source)", Figure(math.Max(st.Groove.Land*1e3, 0)), Figure(cut.LeastLand*1e3))
-	}
-	return append(list, Faults(&after.Digest)...)
+	is, left, land := after.Verdict.Code, after.Spare(), st.Groove.Land
+	says.when(is != rules.Suits && is != rules.Unjudged, "with the even cone the train %s; as it is it %s", Does(is), Does(st.Now.Verdict.Code))
+	says.when(after.Missing > cut.LeastCount, "metal is missing: the new cone is up to %v mm thicker than the present one, at fusee turn %s; it takes a new blank", after.Missing*mm, Turns(after.MissingAt))
+	says.when(!st.Now.Advice.Spares(left), "once it is cut %s", Spare(left, &st.Now.Advice))
+	says.when(land < cut.LeastLand, "the land between two turns of the groove is %v mm; less than %v breaks out (common practice, no source)", math.Max(land*mm, 0), cut.LeastLand*mm)
+	return append(says, Faults(&after.Digest)...)
 }
 
 // CutCautions are what is to be minded with the spring and at the lathe.

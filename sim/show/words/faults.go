@@ -1,7 +1,8 @@
 package words
 
 import (
-	"fmt"
+	"cmp"
+	"math"
 
 	"evenpull/escapement"
 	"evenpull/fusee/mainspring"
@@ -9,90 +10,68 @@ import (
 	"evenpull/sim/rules"
 )
 
-// faultWords are the sentences of the faults.
-var faultWords = map[sim.Fault]func(*sim.Digest) string{
-	sim.Binds: binds, sim.NoSetUp: slack, sim.NoRoom: room, sim.Askew: askew, sim.NearBreak: tension,
-	sim.FleetAngle: fleet, sim.PastSteel: stress, sim.SharpArbor: sharpness, sim.NoFloat: float, sim.Trips: trips,
-}
-
 // Fault is one fault of a run in plain words, with its figure.
 func Fault(d *sim.Digest, f sim.Fault) string {
-	if says := faultWords[f]; says != nil {
-		return says(d)
-	}
-	return f.String()
+	l, s, breaks, trips := d.Line, d.Spring, d.Breaking, d.TripsAt
+	pull := l.MaxWindingTension
+	return map[sim.Fault]string{
+		sim.Binds: say("the spring binds solid before the fusee is wound: it has %v turns, %s of them taken by the set-up, and %s of the %s fusee turns are lost; the winding stop would never be reached and winding on would load line and stop work with all of one's strength",
+			s.Available, Turns(s.SetUp), Turns(d.TurnsLost), Turns(d.Turns)),
+		sim.NoSetUp: "there is no set-up: the torque falls away at the end of the run and the line may go slack and leave its groove",
+		sim.NoRoom:  say("the line needs %.1f mm of barrel and has %.1f", l.Room*mm, d.BarrelRoom*mm),
+		sim.Askew:   say("the line lies over %.1f mm of barrel and has %.1f: it will run up against the end and lie askew", l.Spread*mm, d.BarrelRoom*mm),
+		sim.NearBreak: say("winding pulls the line with %v N", pull) + cmp.Or(
+			where(pull < breaks, ", %.0f %% of the %v N at which it breaks; under half is wanted", 100*pull/breaks, breaks),
+			say(" and it breaks at %v", breaks)),
+		sim.FleetAngle: say("the line leaves the groove at up to %.1f°, more than %.1f°: it may climb out", l.MaxFleet.Degrees(), d.FleetMax.Degrees()),
+		sim.PastSteel:  pastSteel(d),
+		sim.SharpArbor: say("the arbor is only %.1f times as thick as the strip, less than %.0f: the innermost coil is strained %.1f %% and likely to break", d.ArborRatio, rules.TightArbor, 100/d.ArborRatio),
+		sim.NoFloat:    say("the spring has %.2f mm of end float in the barrel and will rub on the caps; about 1 mm is wanted", s.EndFloat*mm),
+		sim.Trips: cmp.Or(
+			where(trips == 0, "by prediction the pendulum would swing past %.0f°, further than any pallets reach: look at its mass and quality, and at the torque", escapement.Widest.Degrees()),
+			say("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", trips.Degrees())),
+	}[f]
 }
 
-// Faults are what does not fit or is unsafe, in plain words, each with its
-// figure. None: an empty list.
+// pastSteel tells of a stress that no strip bears, or of a steel that there is not.
+func pastSteel(d *sim.Digest) string {
+	const mega = 1e6
+	steel := say("no hardened strip bears more than about %.0f", rules.HardStrip/mega)
+	if d.Form == mainspring.Set {
+		coils := where(d.ByCoils, "free coils, %v, tell of a steel", d.Spring.FreeCoils)
+		return where(d.Yield < rules.SoftStrip, "%s that flows at %.0f MPa already, and a hardened strip bears %.0f at least: another spring, another barrel, or stretched by hand", coils, d.Yield/mega, rules.SoftStrip/mega) +
+			where(d.Yield > rules.HardStrip, "%s that flows at %.0f MPa only: %s", cmp.Or(coils, "a strip"), d.Yield/mega, steel)
+	}
+	return say("a strip %s would bear %.0f MPa at the arbor, and %s: it will set and ", either(d.Form == mainspring.Even, "made in even coils", "that never set"), d.Spring.PeakStress/mega, steel) +
+		either(d.Form == mainspring.Even, "show more coils", "give less; give mainspring.yield_mpa, or free_coils when it has set already")
+}
+
+// Faults are what does not fit or is unsafe, each with its figure.
 func Faults(d *sim.Digest) []string {
-	list := d.Faults.List()
-	says := make([]string, len(list))
-	for i, f := range list {
-		says[i] = Fault(d, f)
+	says := []string{}
+	for _, f := range d.Faults.List() {
+		says = append(says, Fault(d, f))
 	}
 	return says
 }
 
-func binds(d *sim.Digest) string {
-	s := d.Spring
-	return fmt.Sprintf("the spring binds solid before the fusee is wound: it has %s turns, %s of them taken by the set-up, and %s of the %s fusee turns are lost; the winding stop would never be reached and winding on would load line and stop work with all of one's strength",
-		Figure(s.Available), Turns(s.SetUp), Turns(d.TurnsLost), Turns(d.Turns))
-}
-
-func slack(d *sim.Digest) string {
-	return "there is no set-up: the torque falls away at the end of the run and the line may go slack and leave its groove"
-}
-
-func room(d *sim.Digest) string {
-	return fmt.Sprintf("the line needs %.1f mm of barrel and has %.1f", d.Line.Room*1e3, d.BarrelRoom*1e3)
-}
-
-func askew(d *sim.Digest) string {
-	return fmt.Sprintf("the line lies over %.1f mm of barrel and has %.1f: it will run up against the end and lie askew", d.Line.Spread*1e3, d.BarrelRoom*1e3)
-}
-
-func tension(d *sim.Digest) string {
-	breaking, most := d.Breaking, d.Line.MaxWindingTension
-	if most < breaking {
-		return fmt.Sprintf("winding pulls the line with %s N, %.0f %% of the %s N at which it breaks; under half is wanted", Figure(most), 100*most/breaking, Figure(breaking))
+// Cautions are what to mind before any spring of a clock is touched, with the
+// energy of the strongest.
+func Cautions(c *sim.Clock) []string {
+	if len(c.Trains) == 0 {
+		return []string{}
 	}
-	return fmt.Sprintf("winding pulls the line with %s N and it breaks at %s", Figure(most), Figure(breaking))
+	most, _ := c.MostStored()
+	return []string{Caution(most)}
 }
 
-func fleet(d *sim.Digest) string {
-	return fmt.Sprintf("the line leaves the groove at up to %.1f°, more than %.1f°: it may climb out", d.Line.MaxFleet.Degrees(), d.FleetMax.Degrees())
-}
-
-func stress(d *sim.Digest) string {
-	steel := fmt.Sprintf("no hardened strip bears more than about %.0f", rules.HardStrip/1e6)
-	switch yield := d.Yield / 1e6; {
-	case d.Form == mainspring.Even:
-		return fmt.Sprintf("a strip made in %s even coils would bear %.0f MPa at the arbor, and %s: it will set and show more coils", Figure(d.Spring.FreeCoils), d.Spring.PeakStress/1e6, steel)
-	case d.Form == mainspring.Straight:
-		return fmt.Sprintf("a strip that never set would bear %.0f MPa at the arbor, and %s: it will set and give less; give mainspring.yield_mpa, or free_coils when it has set already",
-			d.Spring.PeakStress/1e6, steel)
-	case d.ByCoils && d.Yield < rules.SoftStrip:
-		return fmt.Sprintf("free coils, %s, tell of a steel that flows at %.0f MPa already, and a hardened strip bears %.0f at least: another spring, another barrel, or stretched by hand",
-			Figure(d.Spring.FreeCoils), yield, rules.SoftStrip/1e6)
-	case d.ByCoils:
-		return fmt.Sprintf("free coils, %s, tell of a steel that flows at %.0f MPa only, and %s: another spring, or another barrel", Figure(d.Spring.FreeCoils), yield, steel)
-	default:
-		return fmt.Sprintf("a strip that flows at %.0f MPa only: %s", yield, steel)
-	}
-}
-
-func sharpness(d *sim.Digest) string {
-	return fmt.Sprintf("the arbor is only %.1f times as thick as the strip, less than %.0f: the innermost coil is strained %.1f %% and likely to break", d.ArborRatio, rules.TightArbor, 100/d.ArborRatio)
-}
-
-func float(d *sim.Digest) string {
-	return fmt.Sprintf("the spring has %.2f mm of end float in the barrel and will rub on the caps; about 1 mm is wanted", d.Spring.EndFloat*1e3)
-}
-
-func trips(d *sim.Digest) string {
-	if d.TripsAt == 0 {
-		return fmt.Sprintf("by prediction the pendulum would swing past %.0f°, further than any pallets reach: look at its mass and quality, and at the torque", escapement.Widest.Degrees())
-	}
-	return fmt.Sprintf("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", d.TripsAt.Degrees())
+// Caution tells what to mind before a spring is let down, taken out, fitted or
+// wound, with the energy (J) that is let loose when something slips; NaN when it
+// is not known.
+func Caution(stored float64) string {
+	const gravity = 9.80665 // m/s²: how high that energy throws a weight of one kilogram
+	return cmp.Or(
+		where(!math.IsNaN(stored), "Wound, this spring holds %v J: enough to throw 1 kg %v m high.", stored, stored/gravity),
+		"A wound mainspring lets tens of joules go at once.") +
+		" Let it down fully with a proper let-down key before anything is loosened; use a mainspring winder to take it out or fit it; wear eye protection and gloves; never stand in line with a spring or a line under load. Local safety rules and a qualified clockmaker's judgement come before anything printed here."
 }

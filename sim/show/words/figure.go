@@ -1,39 +1,104 @@
-// Package words makes the sentences that people read: the reasons of a verdict,
-// what does not fit, what is worth knowing, what a study found and what is
-// advised. It takes codes and figures and decides nothing.
 package words
 
 import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
+
+	"evenpull/sim/outcome"
+	"evenpull/sim/scenario"
 )
+
+const mm = 1e3 // in a metre
 
 // Figure writes a number with three significant figures, whole parts whole,
 // and never an exponent.
 func Figure(v float64) string {
 	a := math.Abs(v)
 	switch {
-	case math.IsNaN(v) || math.IsInf(v, 0):
+	case unknown(v):
 		return "–"
 	case a < 1e-9: // rounding, for anything a clock has
 		return "0"
-	case a >= 99.95:
-		return fmt.Sprintf("%.0f", v)
-	case a >= 9.995:
-		return fmt.Sprintf("%.1f", v)
-	case a >= 0.9995:
-		return fmt.Sprintf("%.2f", v)
-	case a >= 0.09995:
-		return fmt.Sprintf("%.3f", v)
-	case a >= 0.009995:
-		return fmt.Sprintf("%.4f", v)
 	}
-	decimals := 2 - int(math.Floor(math.Log10(a)))
-	return strconv.FormatFloat(v, 'f', decimals, 64)
+	// From 0.9995 of a power of ten on, three figures round to that power.
+	decimals := 2 - int(math.Floor(math.Log10(a/0.9995)))
+	return strconv.FormatFloat(v, 'f', max(decimals, 0), 64)
+}
+
+func unknown(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }
+
+// Two is a number with two decimals; what does not apply is a dash.
+func Two(v float64) string {
+	if unknown(v) {
+		return "–"
+	}
+	if math.Abs(v) < 0.005 {
+		v = 0 // and not −0
+	}
+	return fmt.Sprintf("%.2f", v)
 }
 
 // Turns writes a number of turns to the hundredth, whole ones whole.
-func Turns(turn float64) string {
-	return strconv.FormatFloat(math.Round(turn*100)/100, 'f', -1, 64)
+func Turns(turn float64) string { return typed(math.Round(turn*100) / 100) }
+
+// typed is a number as one would type it.
+func typed(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// Percent is a share in percent, to three figures.
+func Percent(share float64) string { return Share(share) + " %" }
+
+// Share is a share in percent without the sign. What is less than 0.01 % is only
+// called that: no clock knows it better.
+func Share(share float64) string {
+	if a := math.Abs(share); a > 0 && a < 1e-4 {
+		return "< 0.01"
+	}
+	return Figure(100 * share)
+}
+
+// Minus writes the sign of a negative number as wide as a plus.
+func Minus(s string) string { return strings.Replace(s, "-", "−", 1) }
+
+// signed is a number with its sign and some decimals.
+func signed(v float64, decimals int) string { return Minus(fmt.Sprintf("%+.*f", decimals, v)) }
+
+// united is a number with its unit, if it has one.
+func united(number, unit string) string { return strings.TrimSpace(number + " " + unit) }
+
+// Degrees is an angle in rad as degrees.
+func Degrees(rad float64) float64 { return rad * 180 / math.Pi }
+
+// Value is a result as people read it, without its unit: see ValueUnit.
+func Value(q *outcome.Quantity, v float64) string { return either(q.Share, Share(v), Figure(v)) }
+
+// ValueUnit is the unit that goes with Value; "" for none.
+func ValueUnit(q *outcome.Quantity) string { return either(q.Share, "%", q.Unit) }
+
+// Valued is a result with its unit.
+func Valued(q *outcome.Quantity, v float64) string { return united(Value(q, v), ValueUnit(q)) }
+
+// Changed is a change of a result, with sign and unit; without a value it is that
+// of a train that cannot be built.
+func Changed(q *outcome.Quantity, v float64) string {
+	if math.IsNaN(v) {
+		return "not built"
+	}
+	return where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
+}
+
+// Input is the name of an input in a sentence, a table or on an axis. A train that
+// is named already, or "", is left out of it.
+func Input(q *scenario.Quantity, train string) string {
+	if train == "" {
+		return q.Words
+	}
+	s := strings.TrimSuffix(q.Words, " of the "+train+" train")
+	return strings.Replace(s, " the "+train+" ", " the ", 1)
+}
+
+// InputLabel is Input with the unit, for axes and headings.
+func InputLabel(q *scenario.Quantity, train string) string {
+	return Input(q, train) + where(q.Unit != "", ", %s", q.Unit)
 }

@@ -2,14 +2,13 @@ package words
 
 import (
 	"math"
-	"strings"
 	"testing"
 )
 
 func TestFigure(t *testing.T) {
 	for v, want := range map[float64]string{
 		0: "0", -3e-14: "0", 1234.5: "1234", 999.96: "1000", 99.96: "100", 12.345: "12.3", 9.996: "10.0", 1.2345: "1.23", 0.99951: "1.00",
-		0.12345: "0.123", 0.099951: "0.100", 0.012345: "0.0123", 0.0012345: "0.00123", 5.7e-5: "0.0000570", -0.5: "-0.500", math.NaN(): "–", math.Inf(1): "–",
+		0.12345: "0.123", 0.099951: "0.100", 0.012345: "0.0123", 0.0012345: "0.00123", 5.7e-5: "0.0000570", 9.9996e-4: "0.00100", -0.5: "-0.500", math.NaN(): "–", math.Inf(1): "–",
 	} {
 		if got := Figure(v); got != want {
 			t.Errorf("Figure(%v) = %q, want %q", v, got, want)
@@ -17,11 +16,14 @@ func TestFigure(t *testing.T) {
 	}
 }
 
-func TestCaution(t *testing.T) {
-	said := Caution(9.80665)
-	for _, word := range []string{"9.81 J", "1.00 m", "let-down key", "winder", "eye protection", "never stand in line", "Local safety rules"} {
-		if !strings.Contains(said, word) {
-			t.Errorf("the caution lacks %q: %s", word, said)
-		}
-	}
+// In a sentence a number is a figure unless its verb says otherwise; where nothing
+// holds nothing is said.
+func TestSay(t *testing.T) {
+	list := told{}
+	list.when(false, "%v", 1.0)
+	list.when(true, "%v of %.1f, %5.2f and %d %s (%v %%)", 1234.56, 2.25, -1.0, 3, "s", math.NaN())
+	list.add("%v %v %v", 7, "text", []int{1})
+	same(t, list, "1235 of 2.2, -1.00 and 3 s (– %)", "7 text [1]")
+	same(t, []string{where(false, "%v", 1.0), where(true, "%v", 1.0), numbers(nil, 1), numbers([]int{4}, 0), numbers([]int{1, 2, 5}, 1)},
+		"", "1.00", "", "4", "2, 3 and 6")
 }

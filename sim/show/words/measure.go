@@ -1,16 +1,32 @@
 package words
 
 import (
-	"fmt"
+	"cmp"
 	"math"
-	"strconv"
-	"strings"
+	"slices"
 
 	"evenpull/sim/bench/measure"
 )
 
 // mostTold is how many sentences of one kind are told in full.
 const mostTold = 5
+
+// NeedHead is what a train was found to need, in a line.
+func NeedHead(n *measure.Need) string {
+	b := &n.Bracket
+	return say("%s train needs ", n.Train) + cmp.Or(
+		where(math.IsNaN(b.Least), "more than %v N·m", b.Between.Lo),
+		where(!b.HasLower(), "at most %v N·m", b.Least),
+		say("%v N·m at the winding square, between %v and %v", b.Least, b.Between.Lo, b.Between.Hi))
+}
+
+// Trial is what a train did under a weight.
+func Trial(n *measure.Need, t *measure.Trial) string {
+	return cmp.Or(
+		where(n.Cadence != nil && !t.Runs, "does not strike"),
+		where(!math.IsNaN(t.Interval), "%v s from blow to blow", t.Interval),
+		where(t.Runs, "runs"), "stops")
+}
 
 // NeedNotes are what is worth knowing beside what a train was found to need.
 func NeedNotes(n *measure.Need) []string {
@@ -19,24 +35,19 @@ func NeedNotes(n *measure.Need) []string {
 	if n.Cadence != nil {
 		ran, stopped, never = "struck", "did not strike", "always struck"
 	}
-	b, f := &n.Bracket, Figure
-	if len(b.Contrary) == 0 {
-		notes.when(!b.HasUpper(), "no weight of the trials %s: the least torque is above %s N·m; try heavier ones", ran, f(b.Between.Lo))
-		notes.when(b.HasUpper() && !b.HasLower(), "every weight of the trials %s: the least torque is at most %s N·m and may be far less; try lighter ones", ran, f(b.Between.Hi))
-	} else {
-		trial := func(i int) string { return fmt.Sprintf("trial %d (%s g)", i+1, f(n.Trials[i].Mass*1e3)) }
-		for _, c := range b.Contrary[:min(len(b.Contrary), mostTold)] {
-			notes.when(true, "%s %s although %s, no heavier, %s", trial(c.Heavier), stopped, trial(c.Lighter), ran)
-		}
-		notes.when(len(b.Contrary) > mostTold, "%d more trials contradict lighter ones in the same way", len(b.Contrary)-mostTold)
-		left := "no weight is known above which it " + never
-		if b.HasUpper() && b.HasLower() {
-			left = fmt.Sprintf("all that is sure is that the least torque lies from %s to %s N·m", f(b.Between.Lo), f(b.Between.Hi))
-		} else if b.HasUpper() {
-			left = fmt.Sprintf("all that is sure is that the least torque is at most %s N·m", f(b.Between.Hi))
-		}
-		notes.when(true, "%s; repeat these trials", left)
+	b := &n.Bracket
+	upper, lower, contrary := b.HasUpper(), b.HasLower(), len(b.Contrary)
+	notes.when(contrary == 0 && !upper, "no weight of the trials %s: the least torque is above %v N·m; try heavier ones", ran, b.Between.Lo)
+	notes.when(contrary == 0 && upper && !lower, "every weight of the trials %s: the least torque is at most %v N·m and may be far less; try lighter ones", ran, b.Between.Hi)
+	trial := func(i int) string { return say("trial %d (%v g)", i+1, n.Trials[i].Mass*1e3) }
+	for _, c := range b.Contrary[:min(contrary, mostTold)] {
+		notes.add("%s %s although %s, no heavier, %s", trial(c.Heavier), stopped, trial(c.Lighter), ran)
 	}
+	notes.when(contrary > mostTold, "%d more trials contradict lighter ones in the same way", contrary-mostTold)
+	notes.when(contrary > 0, "%s; repeat these trials", cmp.Or(
+		where(upper && lower, "all that is sure is that the least torque lies from %v to %v N·m", b.Between.Lo, b.Between.Hi),
+		where(upper, "all that is sure is that the least torque is at most %v N·m", b.Between.Hi),
+		"no weight is known above which it "+never))
 	if n.Cadence != nil {
 		notes.cadence(n)
 	}
@@ -51,40 +62,71 @@ func (t *told) cadence(n *measure.Need) {
 			timed++
 		}
 	}
-	law := fmt.Sprintf("1/interval² grows by %s /s² for each N·m above %s N·m", Figure(c.Slope), Figure(c.Threshold))
-	switch {
-	case math.IsNaN(c.Slope):
-		t.when(true, "blows were timed under one torque only: nothing tells how their pace follows the torque")
-	case !(c.Slope > 0):
-		t.when(true, "the blows do not come faster under heavier weights as a fly lets them: look for a fly that slips, a hammer that binds or trials mixed up")
-	case timed == 2:
-		t.when(true, "two timed trials make a line whatever they are: %s", law)
-	default:
-		t.when(true, "%s, as a fly makes it (r² %.4f over %d trials)", law, c.R2, timed)
-	}
+	law := say("1/interval² grows by %v /s² for each N·m above %v N·m", c.Slope, c.Threshold)
+	*t = append(*t, cmp.Or(
+		where(math.IsNaN(c.Slope), "blows were timed under one torque only: nothing tells how their pace follows the torque"),
+		where(!(c.Slope > 0), "the blows do not come faster under heavier weights as a fly lets them: look for a fly that slips, a hammer that binds or trials mixed up"),
+		where(timed == 2, "two timed trials make a line whatever they are: %s", law),
+		say("%s, as a fly makes it (r² %.4f over %d trials)", law, c.R2, timed)))
 	for _, trials := range c.Pooled[:min(len(c.Pooled), mostTold)] {
-		t.when(true, "trials %s do not strike faster with more weight: their mean stands for them between trials", numbers(trials, 1))
+		t.add("trials %s do not strike faster with more weight: their mean stands for them between trials", numbers(trials, 1))
 	}
 	t.when(len(c.Pooled) > mostTold, "%d more groups of trials do not strike faster with more weight", len(c.Pooled)-mostTold)
 }
 
-// numbers are whole numbers, a first one counted on to each, as in "1, 2 and 3".
-func numbers(list []int, first int) string {
-	texts := make([]string, len(list))
-	for i, v := range list {
-		texts[i] = strconv.Itoa(v + first)
+// SupplyHead is what a spring was found to give, in a line.
+func SupplyHead(s *measure.Supply) string {
+	return say("spring %s in the %s train gives %v N·m in the mean%s; unevenness %s", s.Spring, s.Train, s.Mean.Value,
+		where(!math.IsNaN(s.Mean.HalfWidth), " ± %v", s.Mean.HalfWidth), Percent(s.Unevenness))
+}
+
+// SupplyNotes are what is worth knowing beside what a spring was found to give:
+// readings that are missing, intervals that are not known or too good to be true,
+// drift, outliers, and odd losses.
+func SupplyNotes(s *measure.Supply) []string {
+	notes := told{}
+	single := turnsWhere(s, func(t *measure.Turn) bool { return t.N == 1 })
+	exact := turnsWhere(s, func(t *measure.Turn) bool { return t.HalfWidth == 0 })
+	unequal := slices.ContainsFunc(s.Repeats, func(r measure.Repeat) bool { return r.N != len(s.Turns) })
+	alone, d, e := len(s.Repeats) == 1, &s.Drift, &s.Efficiency
+	notes.when(len(s.Unread) > 0, "no reading at %s: left out of every figure", fuseeTurns(s.Unread))
+	notes.when(s.Apart, "some repeats share no fusee turn with the others, so that nothing tells how far repeats differ: the mean has no interval")
+	notes.when(unequal && !s.Apart, "some repeats lack readings: their means are carried over to all turns by what they have in common with the others")
+	notes.when(alone, "one repeat alone tells nothing of how far repeats differ: there is no interval; repeat the readings at least twice more")
+	notes.when(!alone && len(single) > 0, "one reading only at %s: no interval there", fuseeTurns(single))
+	notes.when(len(exact) > 0, "all repeats read the same at %s and no error of the meter is given: the interval of 0 there is not to be believed; give meter_relative and meter_resolution_nm", fuseeTurns(exact))
+	notes.when(d.Found, "the mean %s by %v N·m from repeat to repeat, more than chance explains (%s): look for a spring that is still setting, or a meter that drifts",
+		either(d.Slope < 0, "falls", "rises"), math.Abs(d.Slope), either(d.P < 0.001, "p < 0.001", say("p = %.2g", d.P)))
+	notes.outliers(s)
+	notes.when(len(s.Winding) > 0 && len(e.Turns) == 0, "winding up and running down were read at no common turn: no efficiency follows")
+	notes.when(len(e.Above) > 0, "at %s running down gave more torque than winding up took, which cannot be: were the readings mixed up?", fuseeTurns(e.Above))
+	return notes
+}
+
+func (t *told) outliers(s *measure.Supply) {
+	found := 0
+	for i := range s.Turns {
+		if o := s.Turns[i].Outlier; o != nil {
+			found++
+			t.when(found <= mostTold, "at fusee turn %d repeat %d read %v N·m, further from the others than chance explains (Grubbs' test, 5 %%): look at it again; it stays in every figure", s.Turns[i].FuseeTurn, o.Repeat, o.Value)
+		}
 	}
-	if len(texts) < 2 {
-		return strings.Join(texts, "")
+	t.when(found > mostTold, "%d more readings are as far off", found-mostTold)
+	t.when(found > 0, "chance alone makes such a reading at about one turn in twenty")
+}
+
+// turnsWhere are the fusee turns at which something holds.
+func turnsWhere(s *measure.Supply, holds func(*measure.Turn) bool) []int {
+	var at []int
+	for i := range s.Turns {
+		if holds(&s.Turns[i]) {
+			at = append(at, s.Turns[i].FuseeTurn)
+		}
 	}
-	last := len(texts) - 1
-	return strings.Join(texts[:last], ", ") + " and " + texts[last]
+	return at
 }
 
 // fuseeTurns names some fusee turns.
 func fuseeTurns(at []int) string {
-	if len(at) == 1 {
-		return "fusee turn " + numbers(at, 0)
-	}
-	return "fusee turns " + numbers(at, 0)
+	return "fusee turn" + where(len(at) != 1, "s") + " " + numbers(at, 0)
 }

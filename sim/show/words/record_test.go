@@ -122,7 +122,7 @@ func TestRecordSays(t *testing.T) {
 		{words.FitSays(e)[1], "residuals left: " + f(e.RMS) + " N·m rms, χ² per degree of freedom " + f(e.ChiSquarePerDOF)},
 		{words.Trial(n, &n.Trials[0]), "stops"}, {words.Trial(n, &n.Trials[4]), "runs"},
 		{words.Trial(&st.Needs[1], &st.Needs[1].Trials[0]), "does not strike"}, {words.Trial(&st.Needs[1], &st.Needs[1].Trials[2]), "2.56 s from blow to blow"},
-		{words.NotPredicted(st, 0), ""},
+		{words.Why(st.Refused[0]), ""},
 	} {
 		if w.got != w.want {
 			t.Errorf("%q, want %q", w.got, w.want)
@@ -136,7 +136,7 @@ func TestRecordSays(t *testing.T) {
 		wantOne(t, how.String(), words.Paces([]readings.Pace{{Interval: 1.5, Pace: measure.Pace{Torque: 0.5, How: how}}}), want)
 	}
 	other, _ := trial.Compile(t, "strike-quick")
-	if why := words.NotPredicted(readings.Of(st.Book, other), 0); !strings.Contains(why, "no train") {
+	if why := words.Why(readings.Of(st.Book, other).Refused[0]); !strings.Contains(why, "no train") {
 		t.Errorf("%q", why)
 	}
 }

@@ -1,127 +1,88 @@
 package words
 
 import (
-	"fmt"
+	"cmp"
 	"math"
+	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/study/setup"
 )
 
-// SetUpHead is what the search for a set-up found, in a line; shown writes the
-// verdict.
+// SetUpHead is what the search for a set-up found, in a line.
 func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
-	best := TurnsAndClicks(&st.Best) + " of set-up"
-	if st.Best.Spring.SetUp == st.Now.Spring.SetUp {
-		best = "the " + best + " that it has"
-	}
-	return fmt.Sprintf("%s train: %s %s, where it %s", st.Now.Name, mostEven(st), best, DoesLoudly(st.Best.Verdict.Code, shown))
+	has := st.Best.Spring.SetUp == st.Now.Spring.SetUp
+	return say("%s train: %s %s%s of set-up%s, where it %s", st.Now.Name, mostEven(st), where(has, "the "),
+		TurnsAndClicks(&st.Best), where(has, " that it has"), DoesLoudly(st.Best.Verdict.Code, shown))
 }
 
 // mostEven tells among which set-ups the best is the most even: others may be more
 // so, and leave too few turns or bind.
 func mostEven(st *setup.Study) string {
-	if a := &st.Now.Advice; a.Spares(st.Best.Spare()) {
-		for i := range st.Curve {
-			if st.Curve[i].Torque.Unevenness < st.Best.Torque.Unevenness {
-				return fmt.Sprintf("of the set-ups that leave %s turns to spare the most even is", Figure(a.TurnsToSpare))
-			}
-		}
-	}
-	if st.Now.TurnsLost > 0 {
-		return "of the set-ups with which the fusee can be wound the most even is"
-	}
-	return "most even with"
+	a, best := &st.Now.Advice, &st.Best
+	among := a.Spares(best.Spare()) && slices.ContainsFunc(st.Curve, func(d sim.Digest) bool {
+		return d.Torque.Unevenness < best.Torque.Unevenness
+	})
+	return cmp.Or(
+		where(among, "of the set-ups that leave %v turns to spare the most even is", a.TurnsToSpare),
+		where(st.Now.TurnsLost > 0, "of the set-ups with which the fusee can be wound the most even is"),
+		"most even with")
 }
 
-// TurnsAndClicks is a set-up as it is told: turns, and clicks of the ratchet where
-// they are whole.
+// TurnsAndClicks is a set-up: turns, and clicks of the ratchet where they are whole.
 func TurnsAndClicks(d *sim.Digest) string {
 	turns, clicks := d.Spring.SetUp, d.Spring.SetUp*d.Clicks
-	if whole := int(clicks + 0.5); math.Abs(clicks-float64(whole)) < 1e-6 {
-		return fmt.Sprintf("%s turns (%s)", Two(turns), Count(whole, "click"))
-	}
-	return Two(turns) + " turns"
+	whole := int(clicks + 0.5)
+	return Two(turns) + " turns" + where(math.Abs(clicks-float64(whole)) < 1e-6, " (%s)", Count(whole, "click"))
 }
 
-// SetUpSays tells what the best set-up gives beside the present one, and what is
-// advised.
+// SetUpSays tells what the best set-up gives beside the present one and what is advised.
 func SetUpSays(st *setup.Study) []string {
-	even := fmt.Sprintf("unevenness %s there", Percent(st.Best.Torque.Unevenness))
-	if st.Best.Spring.SetUp != st.Now.Spring.SetUp {
-		even += fmt.Sprintf(", %s with the %s it has now", Percent(st.Now.Torque.Unevenness), TurnsAndClicks(&st.Now))
-	}
-	list := []string{even, SetUpAdvice(st)}
-	if st.Range.Lo < st.Range.Hi {
-		list = append(list, fmt.Sprintf("from %s to %s turns it stays %s", Two(st.Range.Lo), Two(st.Range.Hi), SetUpNear(st)))
-	}
-	return append(list, fmt.Sprintf("the fusee can be wound fully with up to %s turns of set-up", Two(st.Most)))
+	now, best := &st.Now, &st.Best
+	other := where(best.Spring.SetUp != now.Spring.SetUp, ", %s with the %s it has now", Percent(now.Torque.Unevenness), TurnsAndClicks(now))
+	says := told{say("unevenness %s there%s", Percent(best.Torque.Unevenness), other), SetUpAdvice(st)}
+	says.when(st.Range.Lo < st.Range.Hi, "from %s to %s turns it stays %s", Two(st.Range.Lo), Two(st.Range.Hi), SetUpNear(st))
+	says.add("the fusee can be wound fully with up to %s turns of set-up", Two(st.Most))
+	return says
 }
 
 // SetUpWarns tells what stands against the set-ups.
 func SetUpWarns(st *setup.Study) []string {
-	var list []string
-	if left := st.Best.Spare(); !st.Now.Advice.Spares(left) {
-		list = append(list, "do not set it up so far: "+Spare(left, &st.Now.Advice))
-	}
-	if st.Now.TurnsLost > 0 {
-		list = append(list, fmt.Sprintf("with the present set-up the spring binds before the fusee is wound, and %s fusee turns are lost", Two(st.Now.TurnsLost)))
-	}
-	return list
+	var says told
+	left, a := st.Best.Spare(), &st.Now.Advice
+	says.when(!a.Spares(left), "do not set it up so far: %s", Spare(left, a))
+	says.when(st.Now.TurnsLost > 0, "with the present set-up the spring binds before the fusee is wound, and %s fusee turns are lost", Two(st.Now.TurnsLost))
+	return says
 }
 
-// SetUpAdvice is what is advised of the set-up, in a sentence that names rule and
-// figure.
+// SetUpAdvice is what is advised of the set-up, with rule and figure.
 func SetUpAdvice(st *setup.Study) string {
-	a, f := &st.Now.Advice, st.Finding
-	if st.Advised == nil {
-		return "leave the set-up as it is: " + whyNoSetUp(a, f)
+	now, to, f := &st.Now, st.Advised, st.Finding
+	if to == nil {
+		return "leave the set-up as it is: " + whyNoSetUp(f)
 	}
-	to := st.Advised
-	s := fmt.Sprintf("advised%s: %s in place of %s, ", untilThen(st), TurnsAndClicks(to), TurnsAndClicks(&st.Now))
-	switch f.Rule {
-	case rules.TurnsToSpare:
-		return s + fmt.Sprintf("which leaves the spring %s turns to spare instead of %s (advice.turns_to_spare %s)", Figure(to.Spare()), Figure(st.Now.Spare()), Figure(a.TurnsToSpare))
-	case rules.BetterVerdict:
-		return s + fmt.Sprintf("with which the train %s and %s; now it %s and %s", Does(to.Verdict.Code), faultCount(to), Does(st.Now.Verdict.Code), faultCount(&st.Now))
-	}
-	return s + fmt.Sprintf("which takes %s off the unevenness; from %s on that is worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit))
+	// Advice that does not cure is for the time being.
+	meanwhile := where(st.First() == rules.AnotherSpring, " until another spring is fitted, since no set-up cures it")
+	return say("advised%s: %s in place of %s, %s", meanwhile, TurnsAndClicks(to), TurnsAndClicks(now), map[rules.Rule]string{
+		rules.TurnsToSpare:  say("which leaves the spring %v turns to spare instead of %v (advice.turns_to_spare %v)", to.Spare(), now.Spare(), f.Limit),
+		rules.BetterVerdict: say("with which the train %s; now it %s", fares(to), fares(now)),
+		rules.SetUpGain:     say("which takes %s off the unevenness; from %s on that is worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit)),
+	}[f.Rule])
 }
 
-// untilThen limits advice that does not cure.
-func untilThen(st *setup.Study) string {
-	if st.First() == rules.AnotherSpring {
-		return " until another spring is fitted, since no set-up cures it"
-	}
-	return ""
-}
-
-func whyNoSetUp(a *rules.Advice, f rules.Finding) string {
-	switch f.Rule {
-	case rules.TurnsToSpare:
-		return fmt.Sprintf("the most even leaves only %s turns to spare, and %s are wanted (advice.turns_to_spare)", Figure(f.Figure), Figure(a.TurnsToSpare))
-	case rules.NothingFirst:
-		return "it is the most even"
-	case rules.BetterVerdict:
-		return "the most even is no better by its verdict and its faults"
-	case rules.SetUpPoints:
-		return fmt.Sprintf("the most even takes only %s of the mean off the unevenness; from %s on it would be worth it (advice.set_up_gain_points)", Percent(f.Figure), Percent(f.Limit))
-	}
-	return fmt.Sprintf("the most even takes only %s off the unevenness; from %s on it would be worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit))
-}
-
-func faultCount(d *sim.Digest) string {
-	if n := d.Faults.Count(); n > 0 {
-		return "has " + Count(n, "fault")
-	}
-	return "has no fault"
+func whyNoSetUp(f rules.Finding) string {
+	const gain = "the most even takes only %s off the unevenness; from %s on it would be worth it (advice.set_up_gain"
+	return map[rules.Rule]string{
+		rules.TurnsToSpare:  say("the most even leaves only %v turns to spare, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit),
+		rules.NothingFirst:  "it is the most even",
+		rules.BetterVerdict: "the most even is no better by its verdict and its faults",
+		rules.SetUpPoints:   say(gain+"_points)", Percent(f.Figure)+" of the mean", Percent(f.Limit)),
+		rules.SetUpGain:     say(gain+")", Percent(f.Figure), Percent(f.Limit)),
+	}[f.Rule]
 }
 
 // SetUpNear tells what the range keeps.
 func SetUpNear(st *setup.Study) string {
-	if st.Trifling() {
-		return "as even as anybody could tell, below 0.1 %"
-	}
-	return "within 10 % of the best"
+	return either(st.Trifling(), "as even as anybody could tell, below 0.1 %", "within 10 % of the best")
 }

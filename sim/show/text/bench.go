@@ -1,0 +1,166 @@
+package text
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/assign"
+	"evenpull/sim/bench/measure"
+	"evenpull/sim/bench/readings"
+	"evenpull/sim/outcome"
+	"evenpull/sim/show/words"
+)
+
+// Assign writes which spring goes to which train: the choice, what speaks against
+// it, then every pair.
+func Assign(w io.Writer, st *assign.Study, o Options) error {
+	p := o.page(w)
+	if st.Title != "" {
+		p.Wrap("", st.Title)
+		p.Line("")
+	}
+	p.Line(words.AssignHead(st))
+	choice := func(cell func(*assign.Pair) string) column[int] {
+		return column[int]{"", "", left, func(at *int) string { return cell(&st.Pairs[*at]) }}
+	}
+	p.table(table(st.Best, []column[int]{
+		choice(func(q *assign.Pair) string { return "  spring " + q.Label }),
+		choice(func(q *assign.Pair) string { return "to the " + q.Train + " train:" }),
+		choice(func(q *assign.Pair) string { return words.PairDoes(q, p.Verdict) }),
+		choice(func(q *assign.Pair) string {
+			return "reserve mean " + words.Two(q.Reserve(q.Torque.Mean)) + ", least " + words.Two(q.Reserve(q.Torque.Min))
+		}),
+	}))
+	p.list("  ! fault: ", words.AssignFaults(st))
+	p.list("  * note: ", words.AssignNotes(st))
+	p.Line("")
+	p.table(pairs(st))
+	return p.end(words.AssignCautions(st)...)
+}
+
+func pairs(st *assign.Study) Grid {
+	columns := append([]column[assign.Pair]{
+		{"  spring", "", left, func(q *assign.Pair) string {
+			if q.Chosen {
+				return "> " + q.Label
+			}
+			return "  " + q.Label
+		}},
+		{"train", "", left, func(q *assign.Pair) string { return q.Train }},
+		{"read in", "", left, func(q *assign.Pair) string {
+			if q.Carried() {
+				return q.ReadIn + ", carried over"
+			}
+			return q.ReadIn
+		}},
+	}, figures(func(q *assign.Pair) *sim.Digest { return &q.Digest }, none, byTwo,
+		outcome.MeanTorque, outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
+	return table(st.Pairs, append(columns,
+		column[assign.Pair]{"off the", "middle, %", right, func(q *assign.Pair) string {
+			if math.IsNaN(q.Off) || math.IsInf(q.Off, 0) {
+				return none
+			}
+			return words.Minus(fmt.Sprintf("%+.0f", 100*q.Off))
+		}},
+		column[assign.Pair]{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }}))
+}
+
+// Record writes what was found at the bench: what the trains need, what the springs
+// give, how that compares with the prediction, and what explains it.
+func Record(w io.Writer, st *readings.Study, o Options) error {
+	p := o.page(w)
+	if t := st.Book.Title; t != "" {
+		p.Wrap("", t)
+		p.Line("")
+	}
+	for i := range st.Needs {
+		p.need(&st.Needs[i], st.Paces[i])
+		p.Line("")
+	}
+	for i := range st.Springs {
+		p.supply(st, i)
+		p.Line("")
+	}
+	if st.Explained != nil {
+		p.fit(st.Explained)
+		p.Line("")
+	}
+	p.Wrap("", words.HalfWidths)
+	return p.end(words.RecordCautions(st)...)
+}
+
+func (p *Page) need(n *measure.Need, paces []readings.Pace) {
+	p.Line(words.NeedHead(n))
+	p.list("  - ", words.Paces(paces))
+	p.list("  * note: ", words.NeedNotes(n))
+	p.table(table(n.Trials, []column[measure.Trial]{
+		{"  weight, g", "", right, func(t *measure.Trial) string { return "  " + words.Figure(t.Mass*1e3) }},
+		{"torque, N·m", "", right, func(t *measure.Trial) string { return words.Figure(t.Torque) }},
+		{"", "", left, func(t *measure.Trial) string { return words.Trial(n, t) }},
+	}))
+}
+
+func (p *Page) supply(st *readings.Study, i int) {
+	p.Line(words.SupplyHead(st.Springs[i].Supply))
+	p.list("  - ", words.SupplySays(st, i))
+	if why := words.Why(st.Refused[i]); why != "" {
+		p.Wrap("  ! ", "no prediction to compare with: "+why)
+	}
+	p.list("  * note: ", words.ReadNotes(st, i))
+	list := st.Readings(i)
+	down := len(st.Springs[i].Turns)
+	p.readings(list[:down], "running down", st.Compared[i] != nil)
+	p.readings(list[down:], "winding up", st.Compared[i] != nil)
+}
+
+// readings writes the turns read one way.
+func (p *Page) readings(list []readings.Reading, way string, compared bool) {
+	if len(list) == 0 {
+		return
+	}
+	type reading = readings.Reading
+	figure := func(head string, of func(*reading) float64) column[reading] {
+		return column[reading]{head, "N·m", right, func(r *reading) string { return words.Figure(of(r)) }}
+	}
+	columns := []column[reading]{
+		{"  turn", "", right, func(r *reading) string { return fmt.Sprintf("  %d", r.FuseeTurn) }},
+		{"n", "", right, func(r *reading) string { return fmt.Sprint(r.N) }},
+		figure("mean", func(r *reading) float64 { return r.Mean }),
+		figure("sd", func(r *reading) float64 { return r.SD }),
+		figure("±", func(r *reading) float64 { return r.HalfWidth }),
+		{"", way, left, func(r *reading) string {
+			if r.Outlier == nil {
+				return ""
+			}
+			return "outlier " + words.Figure(r.Outlier.Value)
+		}},
+	}
+	if compared {
+		columns = append(columns, figure("predicted", func(r *reading) float64 { return r.Predicted }),
+			column[reading]{"residual", "N·m", right, func(r *reading) string { return residualCell(r.Residual()) }})
+	}
+	p.table(table(list, columns))
+}
+
+func residualCell(v float64) string {
+	if v > 0 {
+		return "+" + words.Figure(v)
+	}
+	return words.Minus(words.Figure(v))
+}
+
+func (p *Page) fit(e *readings.Explanation) {
+	p.Line(words.FitHead(e))
+	p.list("  * note: ", words.FitNotes(e))
+	p.table(table(e.Inputs, []column[readings.Input]{
+		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(&in.Quantity, e.Train) }},
+		{"before", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.6g", in.Before) }},
+		{"fitted", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.5g", in.Value) }},
+		{"standard error", "", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},
+		{"of it the meter", "", right, func(in *readings.Input) string { return words.Figure(in.FromMeter) }},
+		{"", "", left, func(in *readings.Input) string { return in.Unit }},
+	}))
+	p.list("  ", words.FitSays(e))
+}

@@ -1,0 +1,107 @@
+package text
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/rank"
+	"evenpull/sim/study/spread"
+)
+
+// Rank writes for each result the inputs that move it, the one that moves it most
+// first.
+func Rank(w io.Writer, st *rank.Study, o Options) error {
+	p := o.page(w)
+	for i := range st.Rankings {
+		p.ranking(st, &st.Rankings[i])
+		p.Line("")
+	}
+	p.Wrap("", words.RankMethod(st))
+	return p.end(words.Caution(st.Own.Spring.Stored))
+}
+
+// rankRows is the number of inputs that the text lists with their figures.
+const rankRows = 16
+
+func (p *Page) ranking(st *rank.Study, r *rank.Ranking) {
+	p.Wrap("", words.RankHead(st, r)+"; what moves it most")
+	p.table(Inputs(st, r, rankRows))
+	moving := moving(r)
+	if less := moving[min(rankRows, len(moving)):]; len(less) > 0 {
+		names := make([]string, len(less))
+		for i, in := range less {
+			names[i] = words.Input(&in.Quantity, st.Own.Name) + ","
+		}
+		names[len(names)-1] = strings.TrimSuffix(names[len(names)-1], ",")
+		p.WrapWords("  less: ", names)
+	}
+	if idle := len(r.Inputs) - len(moving); idle > 0 {
+		p.Line("  no effect: " + words.Count(idle, "other") + ", which --format csv lists")
+	}
+}
+
+// Inputs is those that move a result most, at most so many, below a row of headings.
+func Inputs(st *rank.Study, r *rank.Ranking, most int) Grid {
+	moving := moving(r)
+	return table(moving[:min(most, len(moving))], []column[rank.Input]{
+		{"  input", "", left, func(in *rank.Input) string { return "  " + words.Input(&in.Quantity, st.Own.Name) }},
+		{"value", "", right, func(in *rank.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
+		{"", "", left, func(in *rank.Input) string { return in.Quantity.Unit }},
+		{"moved by", "", right, func(in *rank.Input) string { return words.RankMoved(st, in) }},
+		{"less makes", "", right, func(in *rank.Input) string { return words.Changed(&r.Of.Quantity, in.Minus) }},
+		{"more makes", "", right, func(in *rank.Input) string { return words.Changed(&r.Of.Quantity, in.Plus) }},
+		{"elasticity", "", left, func(in *rank.Input) string { return words.RankElasticity(in) }},
+	})
+}
+
+// moving are the inputs that have an effect, in their order.
+func moving(r *rank.Ranking) []rank.Input {
+	return slices.DeleteFunc(slices.Clone(r.Inputs), func(in rank.Input) bool { return !r.Moves(&in) })
+}
+
+// Spread writes what tolerances do: how sure the verdict is, what was drawn, and
+// what the results came to.
+func Spread(w io.Writer, st *spread.Study, o Options) error {
+	p := o.page(w)
+	p.found(words.SpreadHead(st, p.Verdict), words.SpreadSays(st), words.SpreadWarns(st))
+	p.table(drawn(st))
+	p.Line("")
+	p.table(results(st))
+	p.Line("")
+	p.Wrap("", words.SpreadMethod(st))
+	return p.end(words.Caution(st.Own.Spring.Stored))
+}
+
+// drawn are the quantities drawn.
+func drawn(st *spread.Study) Grid {
+	return table(st.Inputs, []column[spread.Input]{
+		{"  drawn", "", left, func(in *spread.Input) string { return "  " + words.Input(&in.Quantity, st.Own.Name) }},
+		{"value", "", right, func(in *spread.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
+		{"", "", left, func(in *spread.Input) string { return in.Quantity.Unit }},
+		{"plus or minus", "", right, func(in *spread.Input) string { return words.Figure(in.PlusMinus) }},
+		{"shape", "", left, func(in *spread.Input) string { return in.Shape }},
+		{"of the variance", "", right, words.SpreadShare},
+	})
+}
+
+// results is what the results came to; those that no run has are left out.
+func results(st *spread.Study) Grid {
+	type result = spread.Distribution
+	value := func(head string, of func(*result) float64) column[result] {
+		return column[result]{head, "", right, func(d *result) string { return words.Value(&d.Of.Quantity, of(d)) }}
+	}
+	had := slices.DeleteFunc(slices.Clone(st.Results), func(d result) bool { return d.N() == 0 })
+	return table(had, []column[result]{
+		{"  result", "", left, func(d *result) string { return "  " + d.Of.Words }},
+		{"", "", left, func(d *result) string { return words.ValueUnit(&d.Of.Quantity) }},
+		value("own", func(d *result) float64 { return d.Own }),
+		value("mean", (*result).Mean),
+		value("sd", (*result).SD),
+		value("5 %", func(d *result) float64 { return d.Quantile(0.05) }),
+		value("50 %", func(d *result) float64 { return d.Quantile(0.5) }),
+		value("95 %", func(d *result) float64 { return d.Quantile(0.95) }),
+	})
+}

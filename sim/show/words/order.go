@@ -1,0 +1,134 @@
+package words
+
+import (
+	"cmp"
+	"math"
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/study/choose"
+)
+
+// ChooseRefused says why a candidate cannot be fitted; "" when it can.
+func ChooseRefused(st *choose.Study, c *choose.Candidate) string {
+	r := &c.Refused
+	at := cmp.Or(
+		where(!math.IsNaN(r.CutTo), "at the most, %.0f mm long", r.CutTo),
+		"at its length"+where(!c.MayBeCut, ", which may not be cut"))
+	return map[choose.Why]string{
+		choose.TooWide:     say("too wide by %v mm: the barrel is %s mm high inside, less %s mm of end shake", r.Figure, typed(st.Height), typed(st.EndShake)),
+		choose.TooLong:     say("too long by %v mm, and it may not be cut: the barrel takes %.0f mm of it when it is %.0f %% full", c.LengthMM-r.Figure, r.Figure, 100*rules.Fullest),
+		choose.TooThick:    say("too thick: the barrel takes only %v mm of it", r.Figure),
+		choose.TooFewTurns: say("too few turns: it has %v %s, and the fusee takes %v without any set-up", r.Figure, at, st.Takes),
+		choose.Unfit:       say("%v", r.Err),
+	}[r.Why]
+}
+
+// ChooseFitting says how a candidate is fitted.
+func ChooseFitting(c *choose.Candidate) string {
+	spacers := cmp.Or(where(c.Spacers != 0, "with %s mm of", typed(c.Spacers)), "without")
+	length := cmp.Or(
+		where(!math.IsNaN(c.CutTo), "cut to %s mm (%v mm off)", typed(c.CutTo), c.LengthMM-c.CutTo),
+		where(c.MayBeCut, "at its whole length of %s mm", typed(c.LengthMM)),
+		say("at its %s mm, which may not be cut", typed(c.LengthMM)))
+	return say("fitted %s spacers, %s, set up by %s; %v turns are to spare when the fusee is wound", spacers, length, TurnsAndClicks(&c.Digest), c.Digest.Spare())
+}
+
+// ChooseEven tells how even a candidate is and how near the target.
+func ChooseEven(st *choose.Study, c *choose.Candidate) string {
+	t := c.Digest.Torque
+	off := t.Mean/st.Target.Mean - 1
+	return say("the unevenness of the torque is %s; its mean is %s the target", Percent(t.Unevenness), cmp.Or(
+		where(off >= 5e-5, "%s above", Percent(off)),
+		where(off <= -5e-5, "%s below", Percent(-off)), "at"))
+}
+
+// ChooseOrder is a candidate as it can be ordered, the best with the thickness that is
+// to be kept; "" when it is not to be.
+func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
+	return where(c.Orders(), "%s%s", ChooseSize(c), where(c == &st.Candidates[0], "%s", within(st.Tolerance)))
+}
+
+// ChooseSize is a spring as the list has it.
+func ChooseSize(c *choose.Candidate) string {
+	thick := typed(c.ThicknessMM)
+	if _, after, _ := strings.Cut(thick, "."); len(after) < 2 {
+		thick = say("%.2f", c.ThicknessMM)
+	}
+	return say("%s × %s × %s mm", typed(c.WidthMM), thick, typed(c.LengthMM))
+}
+
+// within writes a range of thickness so that none of it lies outside; "" when there is
+// none, or one too narrow to ask for.
+func within(t choose.Tolerance) string {
+	from, to := math.Ceil(t.From*1e3)/1e3, math.Floor(t.To*1e3)/1e3
+	return where(from < to, ", thickness %.3f to %.3f mm", from, to)
+}
+
+// ChooseNoOrder is why a spring that can be fitted is not to be ordered.
+func ChooseNoOrder(d *sim.Digest) string {
+	if d.Verdict.Code != rules.Suits {
+		return say("it %s: %s", Does(d.Verdict.Code), Reasons(d)[0])
+	}
+	return append(Faults(d), Spare(d.Spare(), &d.Advice))[0]
+}
+
+// ChooseBehind is the first reason why a candidate is behind the best; "" for that one.
+func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
+	best := &st.Candidates[0]
+	d, b, than := &c.Digest, &best.Digest, best.Label
+	switch {
+	case c == best:
+		return ""
+	case !best.Fits():
+		return "it cannot be fitted either: " + ChooseRefused(st, c)
+	case !c.Fits():
+		return ChooseRefused(st, c)
+	}
+	switch c.Behind {
+	case rules.BetterVerdict:
+		if d.Verdict.Code == b.Verdict.Code {
+			return say("%s has no fault, and here %s", than, Faults(d)[0])
+		}
+		return say("it %s, and %s %s: %s", Does(d.Verdict.Code), than, Does(b.Verdict.Code), Reasons(d)[0])
+	case rules.TurnsToSpare:
+		return say("it has only %v turns to spare when the fusee is wound, and %s has %v; %v are wanted (advice.turns_to_spare)", d.Spare(), than, b.Spare(), d.Advice.TurnsToSpare)
+	case rules.LeastChange:
+		return say("its set-up is %s, that of %s %s, which is nearer to the %s of now", TurnsAndClicks(d), than, TurnsAndClicks(b), TurnsAndClicks(&st.Present.Digest))
+	case rules.LeastUneven:
+		return say("its unevenness is %s, that of %s %s", Percent(d.Torque.Unevenness), than, Percent(b.Torque.Unevenness))
+	}
+	return say("it does the same as %s, which stands before it in the list", than)
+}
+
+// IdealOrder is a spring to have made as it can be ordered, with the thickness that is
+// to be kept; "" when it is not to be.
+func IdealOrder(id *choose.Ideal) string {
+	o := &id.Ordered
+	return where(o.Known(), "%.1f × %.*f × %.0f mm%s", id.Width, o.Decimals, o.Thickness, o.Length, within(o.Tolerance))
+}
+
+// ToOrders are the springs to have made that can be ordered, with their set-ups.
+func ToOrders(st *choose.Study) []string {
+	var says told
+	for i := range st.Ideals {
+		id := &st.Ideals[i]
+		says.when(id.Ordered.Known(), "%s, to be set up by %s", IdealOrder(id), TurnsAndClicks(&id.Ordered.Digest))
+	}
+	return says
+}
+
+// ToOrder tells what to order for a train, if anything, as the rules have it: nothing
+// where it suits, another set-up before another spring.
+func ToOrder(st *choose.Study) string {
+	spring := "no spring of any width brings " + ChooseGoal(st) + ", through this cone and can be ordered"
+	if list := ToOrders(st); len(list) > 0 {
+		spring = say("width × thickness × length %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (aimed at: %s)", list[0], ChooseGoal(st))
+	}
+	return map[rules.Step]string{
+		rules.Nothing:       "nothing; if it has to be replaced: ",
+		rules.AnotherSetUp:  "nothing before the set-up above was tried, with which the present spring does; else: ",
+		rules.AnotherSpring: "in place of the spring it has: ",
+	}[st.First] + spring
+}

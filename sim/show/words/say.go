@@ -1,0 +1,91 @@
+// Package words makes the sentences that people read: the reasons of a verdict,
+// what does not fit, what is worth knowing, what a study found and what is
+// advised. It takes codes and figures and decides nothing.
+package words
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"evenpull/sim/vary"
+)
+
+// told gathers sentences.
+type told []string
+
+// add adds a sentence: see say.
+func (t *told) add(format string, a ...any) { *t = append(*t, say(format, a...)) }
+
+// when adds a sentence where it holds.
+func (t *told) when(holds bool, format string, a ...any) {
+	if holds {
+		t.add(format, a...)
+	}
+}
+
+// where is a sentence, or a part of one, where it holds; else "". cmp.Or of several is
+// the first that holds.
+func where(holds bool, format string, a ...any) string {
+	if !holds {
+		return ""
+	}
+	return say(format, a...)
+}
+
+// either is the first text where it holds, and else the second.
+func either(holds bool, this, that string) string {
+	if holds {
+		return this
+	}
+	return that
+}
+
+// say makes a sentence as fmt.Sprintf does, with %v of a number as Figure writes it.
+func say(format string, a ...any) string {
+	for i, v := range a {
+		if f, is := v.(float64); is {
+			a[i] = figure(f)
+		}
+	}
+	return fmt.Sprintf(format, a...)
+}
+
+// figure is a number in the arguments of say.
+type figure float64
+
+// Format writes %v as Figure does, and any other verb as that of a number.
+func (f figure) Format(to fmt.State, verb rune) {
+	if verb == 'v' {
+		io.WriteString(to, Figure(float64(f)))
+		return
+	}
+	fmt.Fprintf(to, fmt.FormatString(to, verb), float64(f))
+}
+
+// Count is a number of things, which take an s when there are several.
+func Count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// numbers are whole numbers, a first one counted on to each, as in "1, 2 and 3".
+func numbers(list []int, first int) string {
+	texts := make([]string, len(list))
+	for i, v := range list {
+		texts[i] = strconv.Itoa(v + first)
+	}
+	last := max(len(texts)-1, 0)
+	return strings.Join(texts[:last], ", ") + where(last > 0, " and ") + strings.Join(texts[last:], "")
+}
+
+// Why is vary.Why of an error; "" without one.
+func Why(err error) string {
+	if err == nil {
+		return ""
+	}
+	return vary.Why(err)
+}
