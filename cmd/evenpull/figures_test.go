@@ -77,7 +77,7 @@ func follow(doc any, path string) (any, bool) {
 // until the couple is right to 1e-12 of the greatest (Curve.WoundBy).
 func exact(doc any, path string) (share, least float64) {
 	share = 1e-12
-	train := strings.Join(strings.Split(path, ".")[:min(2, strings.Count(path, ".")+1)], ".")
+	train := "trains." + strings.Split(path+"..", ".")[1]
 	switch {
 	case strings.HasSuffix(path, "unevenness") || strings.HasSuffix(path, ".cv"): // over the mean
 		least = 1e-12

@@ -22,7 +22,7 @@ func TestDecide(t *testing.T) {
 		{with(func(s *Standing) { s.Code, s.Unevenness = Thin, 0 }), 1, BetterVerdict},
 		{with(func(s *Standing) { s.Faults, s.Unevenness = 1, 0 }), 1, BetterVerdict},
 		{with(func(s *Standing) { s.Spare, s.Clicks = 0.99, 14 }), 1, TurnsToSpare},
-		{with(func(s *Standing) { s.Spare = 1 }), 0, NoRule},                             // enough is enough
+		{with(func(s *Standing) { s.Spare = 1 }), 0, NoRule},                            // enough is enough
 		{with(func(s *Standing) { s.Clicks, s.Unevenness = 14, 0.5 }), -1, LeastChange}, // the present 14 stay
 		{with(func(s *Standing) { s.Clicks, s.Unevenness = 16, 0 }), 1, LeastChange},
 		{with(func(s *Standing) { s.Clicks, s.Unevenness = 13, 0.01 }), -1, LeastUneven}, // as far on the other side
