@@ -14,7 +14,7 @@ import (
 func straightLaw(t testing.TB, small, large float64) (d Drive, k, a float64) {
 	t.Helper()
 	d = clockDrive(t)
-	d.Spring.Form, d.Spring.Thickness, d.Spring.Length = mainspring.Straight, 0.2*mm, 1.2
+	d.Spring.Form, d.Spring.Bending, d.Spring.Thickness, d.Spring.Length = mainspring.Straight, mainspring.Narrow, 0.2*mm, 1.2
 	d.Cone.Turns = 8
 	d.Cone.Profile, _ = Straight(small, large, d.Cone.Turns)
 	w := mustWind(t, d)

@@ -69,7 +69,7 @@ func TestWorkAndTurns(t *testing.T) {
 		closeTo(t, "turns", w.SpringTurns(), full-d.Barrel.SetUp, 1e-6)
 		closeTo(t, "stored", w.Stored(), w.curve.Energy(full), 1e-6)
 		closeTo(t, "work", w.Work(), w.Stored()-w.curve.Energy(d.Barrel.SetUp), 1e-12)
-		if w.Turns() != d.Cone.Turns || w.Curve() != w.curve {
+		if w.Turns() != d.Cone.Turns || fmt.Sprint(w.Curve()) != fmt.Sprint(w.curve) { // printed: a strip that never set has NaN for its flow stress
 			t.Errorf("drive %d: %g turns", i, w.Turns())
 		}
 	}

@@ -54,6 +54,8 @@ func Compile(s *scenario.Scenario, names ...string) ([]Train, error) {
 func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	in := &s.Trains[number]
 	t := Train{Name: in.Name, Arbors: arborsOf(in), meshes: meshesOf(in)}
+	t.ByCoils = in.Mainspring.NaturalForm == scenario.BySet && scenario.Given(in.Mainspring.FreeCoils)
+	t.Counted = scenario.Given(in.Mainspring.SolidTurns)
 	if in.Kind == scenario.Striking {
 		t.Kind = Striking
 	}
@@ -65,12 +67,12 @@ func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 // Update of the same parts goes through.
 func (t *Train) Update(s *scenario.Scenario, number int, parts Part) error {
 	in := &s.Trains[number]
-	var cone, wheels, escapement, strike error
+	var drive, cone, wheels, escapement, strike error
 	if parts&JudgingPart != 0 {
 		t.judging(s, in)
 	}
 	if parts&DrivePart != 0 {
-		t.drive(in)
+		drive = t.drive(in)
 	}
 	if parts&ConePart != 0 {
 		t.Drive.Cone, cone = coneOf(&in.Fusee)
@@ -84,8 +86,8 @@ func (t *Train) Update(s *scenario.Scenario, number int, parts Part) error {
 	if parts&StrikePart != 0 && in.Strike != nil && in.Fly != nil {
 		strike = t.strike(s, in)
 	}
-	if cone != nil || wheels != nil || escapement != nil || strike != nil {
-		return errors.Join(Blame(s, number, cone), Blame(s, number, wheels), Blame(s, number, escapement), Blame(s, number, strike))
+	if drive != nil || cone != nil || wheels != nil || escapement != nil || strike != nil {
+		return errors.Join(Blame(s, number, drive), Blame(s, number, cone), Blame(s, number, wheels), Blame(s, number, escapement), Blame(s, number, strike))
 	}
 	return nil
 }
@@ -98,15 +100,17 @@ func (t *Train) judging(s *scenario.Scenario, in *scenario.Train) {
 	}
 	t.Bands = rules.Bands{Stops: s.Verdict.StopsBelow, Thin: s.Verdict.ThinBelow, Suits: s.Verdict.SuitsUpTo, Strong: s.Verdict.StrongUpTo}
 	t.Advice = rules.Advice(s.Advice)
+	if t.Counted {
+		t.Advice.TurnsToSpare = min(t.Advice.TurnsToSpare, rules.SpareOfCounted)
+	}
 }
 
 // drive sets the drive in SI, but for the cone.
-func (t *Train) drive(in *scenario.Train) {
+func (t *Train) drive(in *scenario.Train) error {
 	t.Clicks = float64(in.Barrel.Clicks)
 	d := &t.Drive
-	d.Spring = springOf(&in.Mainspring)
 	d.Housing = mainspring.Housing{Arbor: in.Barrel.ArborDiameterMM * mm / 2, Inside: in.Barrel.InsideDiameterMM * mm / 2}
-	d.Efficiency = in.Mainspring.Efficiency
+	d.Efficiency = coilEfficiency(&in.Mainspring)
 	d.Barrel = fusee.Barrel{
 		Radius: in.Barrel.OutsideDiameterMM * mm / 2,
 		Length: in.Barrel.OutsideLengthMM * mm,
@@ -120,20 +124,9 @@ func (t *Train) drive(in *scenario.Train) {
 		Breaking:   orZero(in.Line.BreakingN),
 		FleetMax:   s1.Angle(in.Line.FleetAngleMaxDeg) * s1.Degree,
 	}
-}
-
-func springOf(in *scenario.Mainspring) mainspring.Strip {
-	s := mainspring.Strip{
-		Width: in.WidthMM * mm, Thickness: in.ThicknessMM * mm, Length: in.LengthMM * mm,
-		Modulus: in.ModulusGPa * gpa, Plate: in.Bending == scenario.AsPlate, Poisson: in.Poisson,
-	}
-	switch {
-	case scenario.Given(in.FreeCoils):
-		s.Form, s.FreeCoils = mainspring.Coils, in.FreeCoils
-	case scenario.Given(in.YieldMPa):
-		s.Form, s.Yield = mainspring.Set, in.YieldMPa*mpa
-	}
-	return s
+	var err error
+	d.Spring, err = springOf(&in.Mainspring, d.Housing)
+	return err
 }
 
 func coneOf(in *scenario.Fusee) (fusee.Cone, error) {

@@ -33,8 +33,19 @@ func Blame(s *scenario.Scenario, number int, err error) error {
 	switch {
 	case errors.Is(err, mainspring.ErrTooLong):
 		key, want = "mainspring.length_mm", "want a shorter strip or a larger barrel"
-	case errors.Is(err, mainspring.ErrTooManyCoils):
+	case errors.Is(err, mainspring.ErrTooManyCoils), errors.Is(err, mainspring.ErrNoYield):
 		key, want = "mainspring.free_coils", "want fewer"
+	case errors.Is(err, mainspring.ErrCount):
+		key, want = "mainspring.solid_turns", "want another count, another thickness or another length"
+	case errors.Is(err, mainspring.ErrLoose):
+		switch in := &s.Trains[number].Mainspring; {
+		case scenario.Given(in.FreeCoils):
+			key, want = "mainspring.free_coils", "want fewer, which tell of a harder steel"
+		case scenario.Given(in.SolidTurns):
+			key, want = "mainspring.solid_turns", "want more"
+		default:
+			key, want = "mainspring.packing", "want less, or a harder steel"
+		}
 	case errors.Is(err, mainspring.ErrGeometry):
 		key, want = "mainspring", "want sound dimensions"
 	case errors.Is(err, fusee.ErrSetUp):

@@ -65,7 +65,7 @@ func TestDeparture(t *testing.T) {
 // Of an unknown digest every figure is NaN, and nothing is judged.
 func TestUnknown(t *testing.T) {
 	d := sim.Unknown()
-	for _, v := range []float64{d.Torque.Mean, d.Spring.Stored, d.Line.MaxTension, float64(d.Line.MaxFleet), d.Swing.Rate.Max, d.Over.LastTorque.Min, d.TurnsLost, d.Left(), d.HoursGoing()} {
+	for _, v := range []float64{d.Torque.Mean, d.Spring.Stored, d.Line.MaxTension, float64(d.Line.MaxFleet), d.Swing.Rate.Max, d.Over.LastTorque.Min, d.TurnsLost, d.Spare(), d.HoursGoing()} {
 		if !math.IsNaN(v) {
 			t.Errorf("%v is known", v)
 		}

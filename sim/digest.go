@@ -53,8 +53,9 @@ type Setting struct {
 	Breaking    float64     // N, of the line; 0 when not known
 	FleetMax    s1.Angle    // 0 when not known
 	Form        mainspring.Form
-	Yield       float64 // Pa, of a strip that sets
-	Plate       bool
+	Yield       float64   // Pa, of a strip that sets
+	ByCoils     bool      // that stress follows from the coils it shows lying free
+	Counted     bool      // its turns from rest to solid were counted
 	ArborRatio  float64   // diameter of the arbor over thickness of the strip
 	Computed    bool      // the cone is computed, not one that was cut
 	Slowing     [2]string // an arbor that turns more slowly than the one that drives it, and that one; "": none
@@ -81,7 +82,8 @@ func (s *Setting) set(t *Train, need float64) {
 	s.Standard, s.Advice = t.Standard(need), t.Advice
 	s.Turns, s.Clicks, s.Computed, s.Slowing = d.Cone.Turns, t.Clicks, d.Cone.Shape != fusee.Cut, t.slowing()
 	s.BarrelRoom, s.Breaking, s.FleetMax = d.Barrel.Length, d.Line.Breaking, d.Line.FleetMax
-	s.Form, s.Yield, s.Plate, s.ArborRatio = d.Spring.Form, d.Spring.Yield, d.Spring.Plate, 2*d.Housing.Arbor/d.Spring.Thickness
+	s.Form, s.Yield, s.ArborRatio = d.Spring.Form, d.Spring.Yield, 2*d.Housing.Arbor/d.Spring.Thickness
+	s.ByCoils, s.Counted = t.ByCoils, t.Counted
 	s.Wanted, s.StrikesFrom = r1.EmptyInterval(), math.NaN()
 	if t.Escapes {
 		s.Margin, s.TripsAt, s.Quality = s1.Angle(t.Escapement.Margin), s1.Angle(t.Escapement.Limit), t.Pendulum.Quality
@@ -124,10 +126,22 @@ func (d *Digest) Left() float64 {
 	return max(d.Spring.Available-d.Spring.SetUp-d.Spring.Used, 0)
 }
 
+// Reckoned are the turns of the spring that rules go by: those counted from rest to solid
+// where they were, else those of ideal packing.
+func (d *Digest) Reckoned() float64 {
+	if d.Counted {
+		return d.Spring.Available
+	}
+	return d.Spring.Ideal
+}
+
+// Spare is what of them is left when the fusee is wound; 0 where nothing is.
+func (d *Digest) Spare() float64 { return max(d.Reckoned()-d.Spring.SetUp-d.Spring.Used, 0) }
+
 // Standing is what advice is given on.
 func (d *Digest) Standing() rules.Standing {
 	return rules.Standing{
-		Code: d.Verdict.Code, Faults: d.Faults.Count(), Unevenness: d.Torque.Unevenness, Left: d.Left(), Clicks: d.Spring.SetUp * d.Clicks,
+		Code: d.Verdict.Code, Faults: d.Faults.Count(), Unevenness: d.Torque.Unevenness, Spare: d.Spare(), Clicks: d.Spring.SetUp * d.Clicks,
 	}
 }
 

@@ -84,15 +84,11 @@ func (d *Digest) look() {
 	d.Faults = s
 }
 
-// pastSteel tells whether the strip would bear more than any hardened steel does.
+// pastSteel tells whether the strip would bear more than any hardened steel does, or its
+// free coils tell of a steel that there is not.
 func (d *Digest) pastSteel() bool {
-	switch d.Form {
-	case mainspring.Straight:
-		return d.Spring.PeakStress > rules.HardStrip
-	case mainspring.Set:
-		return d.Yield > rules.HardStrip
-	case mainspring.Coils:
-		return d.Spring.MeanStress > rules.PastYield*rules.HardStrip
+	if d.Form == mainspring.Set {
+		return d.Yield > rules.HardStrip || d.ByCoils && d.Yield < rules.SoftStrip
 	}
-	return false
+	return d.Spring.PeakStress > rules.HardStrip
 }

@@ -7,6 +7,7 @@ import (
 
 	"evenpull/escapement"
 	"evenpull/fusee"
+	"evenpull/fusee/mainspring"
 
 	"github.com/golang/geo/s1"
 )
@@ -22,14 +23,16 @@ type Summary struct {
 // Spring is the mainspring's side of a result. SI.
 type Spring struct {
 	Available, Used, SetUp float64 // turns
+	Ideal, Handbook        float64 // turns from rest that ideal packing and that of handbooks make available; NaN where it does not fit
+	Packing                float64 // what a coil takes up over its thickness
 	Slack                  float64 // turns between packed on the wall and rest
 	FreeCoils              float64
 	Fill                   float64
 	PeakStress             float64 // Pa
-	MeanStress             float64 // Pa, elastic, over the strip wound home
 	Overstrain             float64 // times the yield strain; NaN unless a yield stress is known
 	Stored                 float64 // J, at the start of the run
 	Searle                 float64
+	Flat                   float64 // how far the strip is held flat across its width, 0 to 1
 	EndFloat               float64 // m
 }
 
@@ -229,14 +232,23 @@ func (t *Train) figures(w *fusee.Wound, res *Digest) {
 	c := w.Curve()
 	res.Spring = Spring{
 		Available: c.Turns(), Used: w.SpringTurns(), SetUp: t.Drive.Barrel.SetUp,
+		Ideal: t.turnsPacked(&c, 1), Handbook: t.turnsPacked(&c, mainspring.HandbookPacking), Packing: t.Drive.Spring.Packing,
 		Slack: c.SlackTurns(), FreeCoils: c.FreeTurns(), Fill: c.Fill(),
-		PeakStress: c.PeakStress(), MeanStress: c.MeanStress(), Overstrain: c.Overstrain(), Stored: w.Stored(),
-		Searle: c.Searle(), EndFloat: c.EndFloat(t.Drive.Barrel.Height),
+		PeakStress: c.PeakStress(), Overstrain: c.Overstrain(), Stored: w.Stored(),
+		Searle: c.Searle(), Flat: c.Flatness(), EndFloat: c.EndFloat(t.Drive.Barrel.Height),
 	}
 	l := &res.Line
 	l.OnFusee, l.BarrelTurns = w.OnFusee(), w.SpringTurns()
 	l.Room, l.Spread, l.Lay = w.LineRoom(), w.LineSpread(), w.Lay()
 	l.MaxWindingTension = l.MaxTension / (t.Drive.Efficiency * t.Drive.Efficiency)
+}
+
+// turnsPacked are the turns that the spring would make available with another packing.
+func (t *Train) turnsPacked(c *mainspring.Curve, packing float64) float64 {
+	if t.Drive.Spring.Packing == packing {
+		return c.Turns()
+	}
+	return t.Drive.Spring.TurnsPacked(t.Drive.Housing, packing)
 }
 
 // At is the row at one turn, with θ from the start of the run to its end. It

@@ -105,9 +105,9 @@ func TestResultUsedAgain(t *testing.T) {
 func TestWhatIf(t *testing.T) {
 	tr := sample(t, "eight-day")[0]
 	before := run(t, tr, Options{})
-	wide := tr
-	wide.Drive.Spring.Width *= 2
-	closeTo(t, "twice the width", run(t, wide, Options{}).Torque.Mean, 2*before.Torque.Mean, 1e-12)
+	smooth := tr
+	smooth.Drive.Efficiency /= 2
+	closeTo(t, "half the couple", run(t, smooth, Options{}).Torque.Mean, before.Torque.Mean/2, 1e-12)
 	if after := run(t, tr, Options{}); after.Torque != before.Torque {
 		t.Error("the original changed")
 	}
@@ -140,7 +140,9 @@ func TestBlame(t *testing.T) {
 		err       error
 	}{
 		{"eight-day", "barrel.set_up_turns", []string{"set_up_turns        = 1.25", "set_up_turns = 9.5"}, fusee.ErrSetUp},
-		{"eight-day", "mainspring.free_coils", []string{"yield_mpa    = 1620.0", "free_coils = 19"}, mainspring.ErrTooManyCoils},
+		{"eight-day", "mainspring.free_coils", []string{"yield_mpa    = 1620.0", "free_coils = 30"}, mainspring.ErrNoYield},
+		{"eight-day", "mainspring.free_coils", []string{"yield_mpa    = 1620.0", "free_coils = 19"}, mainspring.ErrLoose},
+		{"eight-day", "mainspring.solid_turns", []string{"yield_mpa    = 1620.0", "solid_turns = 12"}, mainspring.ErrCount},
 		{"three-trains", "barrel.set_up_turns", []string{"set_up_turns        = 1.0", "set_up_turns = 0"}, fusee.ErrSlack},
 		{"three-trains", "fusee.small_diameter_mm", []string{"large_diameter_mm  = 40.0", "small_diameter_mm = 49.0", "centre_distance_mm = 66.0", ""}, fusee.ErrEven},
 	}

@@ -75,7 +75,7 @@ func TestWander(t *testing.T) {
 	// A drive that is even does not move the rate at all.
 	even := unmeasured(t, `profile = "measured"`, `profile = "even"
 large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
-		"13.0, 13.4, 13.7, 14.1, 14.6, 15.0, 15.4, 16.0, 16.5,", "", "17.2, 17.9, 18.8, 19.6, 21.0, 22.7, 25.6, 31.5,", "", "\n]\n", "\n")
+		"13.0, 13.4, 13.7, 14.1, 14.5, 14.9, 15.3, 15.9, 16.3,", "", "17.0, 17.6, 18.5, 19.2, 20.4, 21.9, 24.4, 29.2,", "", "\n]\n", "\n")
 	if s := run(t, even, Options{}).Swing; s.Rate.Max-s.Rate.Min > 1e-12 || s.Wander > 1e-6 {
 		t.Errorf("%+v", s)
 	}

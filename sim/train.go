@@ -57,6 +57,8 @@ type Train struct {
 	Bands       rules.Bands
 	Advice      rules.Advice
 	Clicks      float64 // of the set-up ratchet in a turn
+	ByCoils     bool    // the steel of the spring was inferred from its free coils
+	Counted     bool    // and its packing from turns counted from rest to solid
 
 	meshes    []train.Mesh // from the great wheel
 	flyRadius float64      // m, outer

@@ -17,11 +17,16 @@ func (t touch) free() float64 { return t.x1 + t.xa - t.x2 }
 // formulas agree unless the whole strip set; then only the first holds.
 func (c *Curve) setAt(x float64) bool { return c.xy > 0 && x <= c.xy }
 
+// setCurvature is κ0 at x where the strip set.
+func (c *Curve) setCurvature(x float64) float64 {
+	return c.rootK/math.Sqrt(c.n2+x) - c.a + c.b*x
+}
+
 // layOnArbor is the couple that lays the element at x on the arbor: κa − κ0.
 // It falls along the strip: the outer end arrives first.
 func (c *Curve) layOnArbor(x float64) float64 {
 	if c.setAt(x) {
-		return c.a - c.b*x
+		return 1/math.Sqrt(c.r2+x) - c.setCurvature(x)
 	}
 	return 1/math.Sqrt(c.r2+x) - c.c
 }
@@ -29,17 +34,16 @@ func (c *Curve) layOnArbor(x float64) float64 {
 // leaveWall is the couple that lifts the element at x off the wall: κw − κ0.
 // Where the strip set it is concave in x, beyond it falls: it has one peak.
 func (c *Curve) leaveWall(x float64) float64 {
-	w := 1/math.Sqrt(c.u2+x) - c.c
 	if c.setAt(x) {
-		return w - 1/math.Sqrt(c.r2+x) + c.a - c.b*x
+		return 1/math.Sqrt(c.u2+x) - c.setCurvature(x)
 	}
-	return w
+	return 1/math.Sqrt(c.u2+x) - c.c
 }
 
 // leaveWallSlope is leaveWall and its derivative where the strip set.
 func (c *Curve) leaveWallSlope(x float64) (v, dv float64) {
-	kw, ka := 1/math.Sqrt(c.u2+x), 1/math.Sqrt(c.r2+x)
-	return kw - ka + c.a - c.b*x, (ka*ka*ka-kw*kw*kw)/2 - c.b
+	kw, ks := 1/math.Sqrt(c.u2+x), 1/math.Sqrt(c.n2+x)
+	return kw - c.rootK*ks + c.a - c.b*x, (c.rootK*ks*ks*ks-kw*kw*kw)/2 - c.b
 }
 
 // lastOnWall is the x at which leaveWall peaks.
@@ -49,7 +53,7 @@ func (c *Curve) lastOnWall() float64 {
 		return dv
 	}
 	switch {
-	case slope(c.xy) >= 0: // a strip that did not set comes here, with 0
+	case c.xy == 0 || slope(c.xy) >= 0:
 		return c.xy
 	case slope(0) <= 0:
 		return 0
@@ -83,10 +87,26 @@ func (c *Curve) arborFrom(m float64) float64 {
 	case m <= c.mTouch:
 		return c.xEnd
 	case c.xy > 0 && m >= c.layOnArbor(c.xy):
-		return (c.a - m) / c.b
+		return c.arborEdge(m)
 	}
 	q := 1 / (m + c.c)
 	return q*q - c.r2
+}
+
+// arborEdge solves layOnArbor(x) = m where the strip set: a straight line with ideal
+// packing, and nearly one with any, so that a step or two of Newton's are enough.
+func (c *Curve) arborEdge(m float64) float64 {
+	x := min((c.a-m)/c.b, c.xy)
+	for range 60 {
+		ka, ks := 1/math.Sqrt(c.r2+x), 1/math.Sqrt(c.n2+x)
+		v, dv := ka-c.rootK*ks+c.a-c.b*x, (c.rootK*ks*ks*ks-ka*ka*ka)/2-c.b
+		next := min(max(x+(m-v)/dv, 0), c.xy)
+		if !(math.Abs(next-x) > 1e-5*c.xEnd) { // the step after this one would be its square
+			return next
+		}
+		x = next
+	}
+	return x
 }
 
 func (c *Curve) wallFrom(m, start float64) float64 {
@@ -116,7 +136,7 @@ func (c *Curve) wallEdge(m, start, outer float64) float64 {
 	// The edge need not be sharp: κ is continuous there, so winding and strain
 	// feel its error only squared, and the step after this one would be its
 	// square again.
-	tiny := 1e-4 * c.xEnd
+	tiny := 1e-6 * c.xEnd
 	x := start
 	v, dv := c.leaveWallSlope(x)
 	if v > m {
@@ -139,7 +159,7 @@ func (c *Curve) wallEdge(m, start, outer float64) float64 {
 // beyond xy, and one of coils has no part that set.
 func (c *Curve) natural(x float64) float64 {
 	s := min(x, c.xy)
-	set := 2*(math.Sqrt(c.r2+s)-c.r) - (c.a-c.b*s/2)*s
+	set := 2*c.rootK*(math.Sqrt(c.n2+s)-c.rootN) - (c.a-c.b*s/2)*s
 	return set + c.c*x
 }
 

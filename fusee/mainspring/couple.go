@@ -55,20 +55,30 @@ func (c *Curve) bendFree(t float64) float64 {
 }
 
 // bendOnArbor: nothing on the wall, the outer part on the arbor. What is
-// missing to home, d = ∫(κa − κ0 − m) dx over the free part, is a triangle
-// where the strip set and a quadratic in the radius of contact q elsewhere.
+// missing to home, d = ∫(κa − κ0 − m) dx over the free part, is a quadratic in the
+// radius of contact q where the strip did not set. Where it did, it is a triangle with
+// ideal packing, which is the start of Newton's steps with any.
 func (c *Curve) bendOnArbor(d float64) float64 {
 	p := -2 * c.r
 	if c.xy > 0 {
-		if d <= c.b*c.xy*c.xy/2 {
-			return c.a - math.Sqrt(2*d*c.b)
+		edge := c.layOnArbor(c.xy)
+		area := c.bendHome(c.xy)
+		if d <= area-edge*c.xy {
+			start := c.a - math.Sqrt(2*d*(c.a-edge)/c.xy)
+			return numeric.Newton(edge, c.mHome, start, 1e-10*c.mHome, func(m float64) (lacks, slope float64) {
+				x := c.arborEdge(m)
+				return c.bendHome(x) - m*x - d, x
+			})
 		}
-		p = (c.a-c.b*c.xy/2)*c.xy - 2*math.Sqrt(c.r2+c.xy)
+		p = area - 2*math.Sqrt(c.r2+c.xy)
 	}
 	e := d - p
 	q := (e + math.Sqrt(max(e*e-4*c.r2, 0))) / 2
 	return 1/q - c.c
 }
+
+// bendHome is ∫(κa − κ0) dx up to x where the strip set.
+func (c *Curve) bendHome(x float64) float64 { return 2*(math.Sqrt(c.r2+x)-c.r) - c.natural(x) }
 
 // bendOnWall: a strip of even natural curvature, its inner part on the wall
 // and, when the barrel is more than half full, its outer part on the arbor.
@@ -94,20 +104,20 @@ func (c *Curve) bendRolling(t float64) float64 {
 		if !(x > lo && x < hi) {
 			x = (lo + hi) / 2
 		}
-		qa, qw := math.Sqrt(c.r2+x), math.Sqrt(c.u2+x)
-		ka, kw := 1/qa, 1/qw
-		m := kw - ka + c.a - c.b*x
-		miss := t - (m*x + 2*(qa-c.r) - (c.a-c.b*x/2)*x - 2*(qw-c.ru))
+		qs, qw := math.Sqrt(c.n2+x), math.Sqrt(c.u2+x)
+		ks, kw := 1/qs, 1/qw
+		m := kw - c.rootK*ks + c.a - c.b*x
+		miss := t - (m*x + 2*c.rootK*(qs-c.rootN) - (c.a-c.b*x/2)*x - 2*(qw-c.ru))
 		if miss > 0 {
 			lo = x
 		} else {
 			hi = x
 		}
-		ka3, kw3 := ka*ka*ka, kw*kw*kw
-		dm, ddm := (ka3-kw3)/2-c.b, (kw3*kw*kw-ka3*ka*ka)*0.75
+		ks3, kw3 := c.rootK*ks*ks*ks, kw*kw*kw
+		dm, ddm := (ks3-kw3)/2-c.b, (kw3*kw*kw-ks3*ks*ks)*0.75
 		dt, ddt := dm*x, ddm*x+dm
 		step := 2 * miss * dt / (2*dt*dt + miss*ddt)
-		if math.Abs(step) <= 1e-4*c.xEnd { // what is left is its cube: 1e-12
+		if math.Abs(step) <= min(2e-5*c.xEnd, 2e-3*x) { // what is left is its cube: 1e-11
 			return m + step*(dm+step*ddm/2)
 		}
 		x += step
@@ -129,7 +139,7 @@ func (c *Curve) rollGuess(up float64) float64 {
 // method, whose slope is the free length.
 func (c *Curve) bendBySteps(t float64) float64 {
 	k := touch{x2: c.xy}
-	return numeric.Newton(0, c.mPeak, c.stepsGuess(t-c.tRest), 1e-10*c.mPeak, func(m float64) (lacks, slope float64) {
+	return numeric.Newton(0, c.mPeak, c.stepsGuess(t-c.tRest), 1e-11*c.mPeak, func(m float64) (lacks, slope float64) {
 		k = c.contactsNear(m, k)
 		return t - c.winding(m, k), k.free()
 	})

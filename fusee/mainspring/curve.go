@@ -9,23 +9,29 @@ import (
 // winding worked out. It is a value: copies are independent, and its methods
 // change nothing.
 //
-// Positions along the strip are x = h s/π (m²), so that the radii squared of
-// packed coils are r² + x on the arbor and ru² + x on the wall. Couples are
-// m = M/EI (1/m). Windings are t = 2hφ (m) from "all packed on the wall".
+// Positions along the strip are x = k h s/π (m²), k h being what a coil takes up, so
+// that the radii squared of packed coils are r² + x on the arbor and ru² + x on the
+// wall. Couples are m = M/EI (1/m). Windings are t = 2khφ (m) from "all packed on
+// the wall".
 type Curve struct {
 	strip    Strip
 	in       Housing
-	ei       float64 // N·m²
-	h        float64 // thickness
+	modulus  float64 // Pa, EΨ
+	flat     float64 // of Flatness
+	flow     float64 // Pa, flow stress along the strip; 0 unless it set
+	ei       float64 // N·m², with EΨ
+	h        float64 // what a coil takes up
 	r, rw    float64 // radii of the coils packed on the arbor: inner, outer
 	ru, wall float64 // radii of the coils packed on the wall: inner, outer
 	r2       float64
 	u2       float64
 	xEnd     float64 // x at the outer end
 
-	// Natural form. For x < xy the couple that lays an element on the arbor
-	// is a − b x (set); beyond it is κa − c (elastic, natural curvature c).
-	a, b, c, xy float64
+	// Natural form. For x < xy, where the strip set, its curvature is
+	// √k/√(k r² + x) − (a − b x): it set with coils closer than they ever lie
+	// again, k = 1, where that is κa − (a − b x). Beyond it is c.
+	a, b, c, xy      float64
+	n2, rootN, rootK float64 // k r², its root, √k
 
 	xPeak, mPeak float64 // where and at which couple the wall is left last
 	mTouch       float64 // couple at which the first element reaches the arbor
@@ -45,49 +51,94 @@ type Curve struct {
 }
 
 // New works out the curve of a strip in its housing. It fails with ErrGeometry,
-// ErrTooLong or ErrTooManyCoils.
+// ErrTooLong, ErrTooManyCoils or ErrLoose.
 func New(s Strip, in Housing) (Curve, error) {
 	if err := s.check(in); err != nil {
 		return Curve{}, err
 	}
-	c := layOut(s, in)
-	switch s.Form {
-	case Coils:
-		c.c = 2 * math.Pi * s.FreeCoils / s.Length
-		if c.c*c.rw >= 1 {
-			return Curve{}, fmt.Errorf("%w (%.4g coils, and it must be fewer than %.3f)", ErrTooManyCoils, s.FreeCoils, s.Length/(2*math.Pi*c.rw))
-		}
-	case Set:
-		ky := s.YieldCurvature()
-		c.b = ky * ky * ky / 2
-		c.a = 1.5*ky - c.b*c.r2
-		c.xy = min(max(1/(ky*ky)-c.r2, 0), c.xEnd)
+	c := shape(s, in)
+	if c.c*c.rw >= 1 {
+		return Curve{}, fmt.Errorf("%w (%.4g coils, and it must be fewer than %.3f)", ErrTooManyCoils, s.FreeCoils, s.Length/(2*math.Pi*c.rw))
+	}
+	if s.Form == Set && !c.orderly() {
+		return Curve{}, ErrLoose
 	}
 	c.settle()
 	return c, nil
 }
 
-// layOut sets the radii of the packed coils.
-func layOut(s Strip, in Housing) Curve {
-	c := Curve{strip: s, in: in, ei: s.Stiffness(), h: s.Thickness, r: in.Arbor, wall: in.Inside}
-	c.xEnd = s.Thickness * s.Length / math.Pi
-	c.r2 = c.r * c.r
-	c.u2 = c.wall*c.wall - c.xEnd
-	c.rw, c.ru = math.Sqrt(c.r2+c.xEnd), math.Sqrt(c.u2)
+// shape is the strip with its natural form.
+func shape(s Strip, in Housing) Curve {
+	c := layOut(s, in)
+	switch s.Form {
+	case Even:
+		c.c = 2 * math.Pi * s.FreeCoils / s.Length
+	case Set:
+		c.set(s.Yield)
+	}
 	return c
 }
 
-// settle works out the couples and windings at which contact begins and ends.
-func (c *Curve) settle() {
+// layOut sets the radii of the packed coils, and the stiffness: that of the mean
+// curvature of the strip wound home, of which it hangs little.
+func layOut(s Strip, in Housing) Curve {
+	c := Curve{strip: s, in: in, h: s.pitch(), r: in.Arbor, wall: in.Inside}
+	c.xEnd = c.h * s.Length / math.Pi
+	c.r2 = c.r * c.r
+	c.u2 = c.wall*c.wall - c.xEnd
+	c.rw, c.ru = math.Sqrt(c.r2+c.xEnd), math.Sqrt(c.u2)
+	c.flat = s.Flatness(2 * (c.rw - c.r) / c.xEnd)
+	c.modulus = s.Modulus * s.stiffened(c.flat)
+	c.ei = c.modulus * s.Width * s.Thickness * s.Thickness * s.Thickness / 12
+	return c
+}
+
+// set gives the strip the natural form that is left of being wound home once with a
+// flow stress of the steel (Pa).
+func (c *Curve) set(yield float64) {
+	c.flow = yield * planeStrain(c.flat)
+	k, ky := c.h/c.strip.Thickness, c.yieldCurvature()
+	bend := ky * ky * ky / 2
+	c.a, c.b = 1.5*ky-bend*c.r2, bend/k
+	c.n2, c.rootK = k*c.r2, math.Sqrt(k)
+	c.rootN = math.Sqrt(c.n2)
+	c.xy = min(max(k*(1/(ky*ky)-c.r2), 0), c.xEnd)
+}
+
+// yieldCurvature is κy = 2σ/(E h) (1/m): bent more sharply the strip sets.
+func (c *Curve) yieldCurvature() float64 { return 2 * c.flow / (c.modulus * c.strip.Thickness) }
+
+// orderly tells whether the couple that lays an element on the arbor falls all along
+// the strip, as everything here takes it to. Its slope is greatest where
+// r² + x/k = y r², y = (k − 1)/(k − k^⅘), and below 0 there for (κy r)³ above
+// (1 − k^−⅕)/y^1.5: for all but a soft steel with k well above 1.
+func (c *Curve) orderly() bool {
+	k := c.h / c.strip.Thickness
+	if k == 1 {
+		return true
+	}
+	y := min((k-1)/(k-math.Pow(k, 0.8)), 1+c.xy/c.n2)
+	sharp := c.r * c.yieldCurvature()
+	return sharp*sharp*sharp > math.Pow(y, -1.5)-k*math.Pow(k*y-k+1, -1.5)
+}
+
+// lie works out the couples at which contact begins and ends, and the state of rest.
+func (c *Curve) lie() (rest touch) {
 	c.xPeak = c.lastOnWall()
 	c.mPeak = c.leaveWall(c.xPeak)
 	c.mTouch, c.mHome = c.layOnArbor(c.xEnd), c.layOnArbor(0)
 	c.tHome = 2 * (c.rw - c.r - c.wall + c.ru)
+	rest = c.contacts(0)
+	c.tRest = c.winding(0, rest)
+	return rest
+}
+
+// settle works out the windings at which contact begins and ends.
+func (c *Curve) settle() {
+	rest := c.lie()
 	c.tFree, c.perX = c.natural(c.xEnd)-2*(c.wall-c.ru), 1/c.xEnd
 	c.tPeak = c.winding(c.mPeak, c.contacts(c.mPeak))
 	c.tTouch = c.winding(c.mTouch, c.contacts(c.mTouch))
-	rest := c.contacts(0)
-	c.tRest = c.winding(0, rest)
 	c.fRest = rest.free()
 	c.sRest = c.strain(0, rest)
 	c.roll(rest)
@@ -132,6 +183,24 @@ func (c *Curve) EndFloat(height float64) float64 { return height - c.strip.Width
 // Fill is the share of the free area of the barrel that the strip takes up.
 func (c *Curve) Fill() float64 { return c.strip.Fill(c.in) }
 
+// Flatness is how far the strip is held flat across its width as it lies in its barrel:
+// see Strip.Flatness.
+func (c *Curve) Flatness() float64 { return c.flat }
+
+// Stiffness is the bending stiffness of the strip as it lies in its barrel (N·m²),
+// E w h³/12 times Ψ: see Strip.Flatness.
+func (c *Curve) Stiffness() float64 { return c.ei }
+
+// FlowStress is the stress along the strip at which it flows (Pa): that of its steel
+// and, as far as its width keeps the strip from narrowing, up to 2/√3 of it. NaN unless
+// the form is Set.
+func (c *Curve) FlowStress() float64 {
+	if c.strip.Form != Set {
+		return math.NaN()
+	}
+	return c.flow
+}
+
 // MaxCouple is the couple (N·m) with every coil just home on the arbor.
 func (c *Curve) MaxCouple() float64 { return c.ei * c.mHome }
 
@@ -139,28 +208,30 @@ func (c *Curve) MaxCouple() float64 { return c.ei * c.mHome }
 // strip bends freely across its width; large, it is held flat and bends as a
 // plate (G. F. C. Searle, Experimental Elasticity, 1908).
 func (c *Curve) Searle() float64 {
-	return c.strip.Width * c.strip.Width / (c.h * c.r)
+	return c.strip.Width * c.strip.Width / (c.strip.Thickness * c.r)
 }
 
 // PeakStress is the bending stress (Pa) at the skin of the innermost coil when
-// it is wound home. A strip that set carries its yield stress there; for the
-// other forms it is the elastic figure, even above the yield stress.
+// it is wound home. A strip that set carries its flow stress there; for the
+// other forms it is the elastic figure, whatever steel bears.
 func (c *Curve) PeakStress() float64 {
-	elastic := c.strip.stiffModulus() * c.h / 2 * (1/c.r - c.c)
+	elastic := c.modulus * c.strip.Thickness / 2 * (1/c.r - c.c)
 	if c.strip.Form == Set {
-		return min(elastic, c.strip.YieldStress())
+		return min(elastic, c.flow)
 	}
 	return elastic
 }
 
 // MeanStress is the elastic bending stress (Pa) at the skin, in the mean over
-// the strip when it is wound home. No strip can have more than 1.5 times its yield
+// the strip when it is wound home. No strip can have more than 1.5 times its flow
 // stress, the couple of a section all yielded.
 func (c *Curve) MeanStress() float64 {
 	bend := 2*(c.rw-c.r) - c.natural(c.xEnd)
-	return c.strip.stiffModulus() * c.h / 2 * bend / c.xEnd
+	return c.modulus * c.strip.Thickness / 2 * bend / c.xEnd
 }
 
 // Overstrain is how many times its yield strain the innermost coil was bent to
 // when first wound home: κa/κy. NaN unless the form is Set.
-func (c *Curve) Overstrain() float64 { return 1 / (c.r * c.strip.YieldCurvature()) }
+func (c *Curve) Overstrain() float64 {
+	return c.modulus * c.strip.Thickness / (2 * c.r * c.FlowStress())
+}

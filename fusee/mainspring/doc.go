@@ -3,11 +3,11 @@
 // # Model
 //
 // A strip of length L and thickness h lies between an arbor of radius r and
-// the wall of a barrel of inside radius R. Packed coils fill area without
-// gaps, so the element at s (from the arbor outwards) has the curvature
+// the wall of a barrel of inside radius R. Packed coils take up k h each, k = 1 being
+// ideal, so that the element at s (from the arbor outwards) has the curvature
 //
-//	κa(s) = 1/√(r² + h s/π)          packed on the arbor
-//	κw(s) = 1/√(R² − h (L−s)/π)      packed on the wall
+//	κa(s) = 1/√(r² + k h s/π)          packed on the arbor
+//	κw(s) = 1/√(R² − k h (L−s)/π)      packed on the wall
 //
 // Between the two every element carries the same couple M:
 //
@@ -18,9 +18,13 @@
 // (S. Timoshenko, Strength of Materials: elastic, perfectly plastic
 // rectangular section):
 //
-//	κ0 = κa − 1.5 κy (1 − (κy/κa)²/3)   where κa > κy = 2σy/(E h)
+//	κ0 = κa − 1.5 κy (1 − (κy/κa)²/3)   where κa > κy = 2σ/(E h)
 //
-// Written in x = h s/π all integrals have closed forms, and the couple at a given turn
+// There κa is that of k = 1: it was wound home tighter than it ever lies again. A strip
+// is wide for its thickness, so that E stands for EΨ and the stress σ at which it flows
+// is up to 2/√3 of that of its steel: see Strip.Flatness.
+//
+// Written in x = k h s/π all integrals have closed forms, and the couple at a given turn
 // needs no quadrature.
 //
 // # Where turns are counted from
@@ -32,7 +36,6 @@
 // difference; it is zero for straight strips.
 //
 // What is left out: friction between coils (given as an efficiency by the
-// caller), imperfect packing, the stiffness of hooks and the bridle, and the
-// end conditions of the strip. The couple is thus the even middle of what
-// a real barrel gives.
+// caller), the stiffness of hooks and the bridle, and the end conditions of the strip.
+// The couple is thus the even middle of what a real barrel gives.
 package mainspring

@@ -41,36 +41,28 @@ func (c *Curve) middle() float64 {
 func (c *Curve) strain(m float64, k touch) float64 {
 	s := m * m * k.free()
 	if k.xa < c.xEnd {
-		s += c.arborStrain(c.xEnd) - c.arborStrain(k.xa)
+		s += c.packedStrain(c.r2, c.xEnd) - c.packedStrain(c.r2, k.xa)
 	}
 	if k.x2 > k.x1 {
-		s += c.wallStrain(k.x2) - c.wallStrain(k.x1)
+		s += c.packedStrain(c.u2, k.x2) - c.packedStrain(c.u2, k.x1)
 	}
 	return s
 }
 
-// arborStrain is ∫(κa − κ0)² dx up to x.
-func (c *Curve) arborStrain(x float64) float64 {
-	s := min(x, c.xy)
-	sum := c.squareOfSet(s)
-	if x > s {
-		sum += elasticSquare(c.r2, c.c, x) - elasticSquare(c.r2, c.c, s)
-	}
-	return sum
-}
-
-// wallStrain is ∫(κw − κ0)² dx up to x. Where the strip set,
-// κw − κ0 = κw − κa + (a − b x): six products, each with a closed integral.
-func (c *Curve) wallStrain(x float64) float64 {
+// packedStrain is an antiderivative of (κ − κ0)² at x for coils packed to κ = 1/√(p + x),
+// on arbor or wall, the same for every x. Where the strip set, that is κ − κs + (a − b x)
+// with κs = √k/√(k r² + x): six products, each with a closed integral.
+func (c *Curve) packedStrain(p, x float64) float64 {
 	s := min(x, c.xy)
 	sum := 0.0
 	if c.xy > 0 {
-		qa, qw := math.Sqrt(c.r2+s), math.Sqrt(c.u2+s)
-		sum = math.Log((c.u2+s)*(c.r2+s)) - 4*math.Log(qa+qw) + c.squareOfSet(s) +
-			2*(c.setOver(c.u2, qw)-c.setOver(c.r2, qa))
+		q, qs := math.Sqrt(p+s), math.Sqrt(c.n2+s)
+		k := c.rootK * c.rootK
+		sum = math.Log(p+s) + k*math.Log(c.n2+s) - 4*c.rootK*math.Log(q+qs) + c.squareOfSet(s) +
+			2*(c.setOver(p, q)-c.rootK*c.setOver(c.n2, qs))
 	}
 	if x > s {
-		sum += elasticSquare(c.u2, c.c, x) - elasticSquare(c.u2, c.c, s)
+		sum += elasticSquare(p, c.c, x) - elasticSquare(p, c.c, s)
 	}
 	return sum
 }

@@ -12,7 +12,7 @@ const mm, MPa, GPa = 1e-3, 1e6, 1e9
 func clockSpring(f Form) (Strip, Housing) {
 	return Strip{
 		Width: 38 * mm, Thickness: 0.40 * mm, Length: 1850 * mm, Modulus: 206 * GPa,
-		Poisson: 0.3, Form: f, FreeCoils: 7, Yield: 1650 * MPa,
+		Bending: Narrow, Poisson: 0.3, Form: f, FreeCoils: 7, Yield: 1650 * MPa,
 	}, Housing{Arbor: 7.5 * mm, Inside: 23 * mm}
 }
 
@@ -36,8 +36,9 @@ func family(t testing.TB, n int) []Curve {
 		in := Housing{Arbor: arbor, Inside: arbor * (1.5 + 4*rnd.Float64())}
 		s := Strip{
 			Width: 38 * mm, Thickness: arbor / (10 + 30*rnd.Float64()), Modulus: 206 * GPa,
-			Plate: rnd.IntN(2) == 1, Poisson: 0.3, Form: Form(rnd.IntN(3)),
+			Bending: Bending(rnd.IntN(3)), Poisson: 0.3, Form: Form(rnd.IntN(3)),
 			FreeCoils: 10 * rnd.Float64(), Yield: (600 + 2500*rnd.Float64()) * MPa,
+			Packing: max(0.95+0.2*rnd.Float64(), 1), // a quarter of them ideal
 		}
 		s.Length = s.LongestFor(in) * (0.1 + 0.85*rnd.Float64())
 		if c, err := New(s, in); err == nil {

@@ -25,10 +25,10 @@ func TestAgainstSciPy(t *testing.T) {
 		for i := range line {
 			v[i], _ = strconv.ParseFloat(line[i], 64) // NaN and 0 for the two texts
 		}
-		s := Strip{Width: v[1], Thickness: v[2], Length: v[3], Modulus: 206 * GPa}
+		s := Strip{Width: v[1], Thickness: v[2], Length: v[3], Modulus: 206 * GPa, Bending: Narrow}
 		switch line[6] {
 		case "coils":
-			s.Form, s.FreeCoils = Coils, v[7]
+			s.Form, s.FreeCoils = Even, v[7]
 		case "set":
 			s.Form, s.Yield = Set, v[7]
 		}

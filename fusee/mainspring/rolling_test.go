@@ -14,7 +14,7 @@ func rolled(t testing.TB, f func(i int, c *Curve)) {
 		if c.xRoll > c.xRest {
 			n++
 			f(i, &c)
-		} else if all := c.contacts(0); c.xy == c.xEnd && all.x2 == c.xEnd && min(c.leaveWall(c.xEnd), c.mTouch) > 1e-9*c.mHome {
+		} else if rest, m := c.contacts(0), min(c.leaveWall(c.xEnd), c.mTouch); c.xy == c.xEnd && rest.x2 == c.xEnd && m > 1e-9*c.mHome && c.contacts(m).x1 > rest.x1 {
 			t.Errorf("spring %d set all over and its edge does not roll", i)
 		}
 	}
@@ -52,7 +52,7 @@ func TestRollingCubic(t *testing.T) {
 
 // The start from the cubic is near: the steps from there have only digits to add.
 // What they find is exact, winding and couple of the edge agree: nearly everywhere
-// to 1e-12, and to 1e-7 where the winding's slope changes most.
+// to 1e-12, and to 1e-9 where the winding's slope changes most.
 func TestRollingStart(t *testing.T) {
 	points, exact := 0, 0
 	var starts []float64 // how far off, by spring
@@ -65,7 +65,7 @@ func TestRollingStart(t *testing.T) {
 			winding := c.winding(m, touch{x1: x, x2: c.xEnd, xa: c.xEnd})
 			worst = max(worst, math.Abs(c.rollGuess(winding-c.tRest)-x)/span)
 			off := math.Abs(c.bendRolling(winding)-m) / c.mHome
-			if !(off <= 1e-7) {
+			if !(off <= 1e-9) {
 				t.Errorf("spring %d at %d/200: couple off by %g", i, k, off)
 			}
 			if points++; off <= 1e-12 {
@@ -75,10 +75,10 @@ func TestRollingStart(t *testing.T) {
 		starts = append(starts, worst)
 	})
 	slices.Sort(starts)
-	if middle, most := starts[len(starts)/2], starts[len(starts)-1]; !(middle < 0.024 && most < 0.2) {
+	if middle, most := starts[len(starts)/2], starts[len(starts)-1]; !(middle < 0.035 && most < 0.2) {
 		t.Errorf("the start is off by %.3g of the way, by %.3g at most", middle, most)
 	}
-	if share := float64(exact) / float64(points); !(share > 0.955) {
+	if share := float64(exact) / float64(points); !(share > 0.99) {
 		t.Errorf("%.5f of the points are exact", share)
 	}
 }

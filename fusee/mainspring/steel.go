@@ -2,43 +2,37 @@ package mainspring
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"evenpull/fusee/numeric"
 )
 
-// ErrNoYield: no yield stress gives a strip the free coils it has.
-var ErrNoYield = errors.New("no yield stress leaves these coils after the strip was wound home once")
+// ErrNoYield: no flow stress leaves a strip the coils that it shows lying free.
+var ErrNoYield = errors.New("wound home once, a strip lies free in fewer coils than it has round the arbor")
 
-// YieldForCoils is the yield stress (Pa) at which the strip, had it set when it
-// was first wound home in this housing, would show the given coils lying free: the
-// yield stress of a spring's own steel, from its shape on the bench. It is good
-// to 1e-12 of itself. A strip that shows none never set: +Inf. It fails with
-// ErrNoYield, or the errors of New.
+// YieldForCoils is the flow stress (Pa) of the steel of a strip that, wound home once
+// in this housing, lies free in the given coils. There is just one from 0 coils up to
+// those of the strip packed round the arbor, (rw − r)/h; it is good to 1e-12 of itself.
+// A strip that shows none never set: +Inf. It fails with ErrNoYield, which gives that
+// number, or the errors of New.
 func YieldForCoils(s Strip, in Housing, coils float64) (float64, error) {
+	s.Form = Straight
+	if err := s.check(in); err != nil {
+		return math.NaN(), err
+	}
 	if coils == 0 {
 		return math.Inf(1), nil
 	}
-	s.Form = Set
-	shows := func(yield float64) (float64, error) {
-		s.Yield = yield
-		c, err := New(s, in)
-		return c.FreeTurns(), err
+	most := (math.Sqrt(in.Arbor*in.Arbor+s.Thickness*s.Length/math.Pi) - in.Arbor) / s.Thickness
+	if !(coils > 0 && coils < most) {
+		return math.NaN(), fmt.Errorf("%w: %.4g coils, and it must be fewer than %.3f", ErrNoYield, coils, most)
 	}
-	// From the elastic stress at the arbor upwards nothing sets; a plate stops setting
-	// somewhat below.
-	hi := s.stiffModulus() * s.Thickness / (2 * in.Arbor)
-	lo := hi * 1e-6
-	most, err := shows(lo)
-	switch {
-	case err != nil:
-		return math.NaN(), err
-	case !(coils > 0 && coils < most):
-		return math.NaN(), ErrNoYield
-	}
-	_, yield := numeric.Root(lo, hi, 0, func(yield float64) float64 {
-		n, _ := shows(yield)
-		return coils - n
+	c := layOut(s, in)
+	hi := c.modulus * s.Thickness / (2 * in.Arbor) // at this elastic stress nothing sets
+	_, yield := numeric.Root(0, hi, 0, func(yield float64) float64 {
+		c.set(yield)
+		return coils - c.FreeTurns()
 	})
 	return yield, nil
 }

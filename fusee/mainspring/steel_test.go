@@ -23,7 +23,9 @@ func TestYieldForCoils(t *testing.T) {
 		}
 		// A strip that is hardly set has hardly any free coils.
 		s.Yield = got
-		closeTo(t, "coils", freeCoils(t, s, c.in), c.FreeTurns(), 1e-9)
+		if n := freeCoils(t, s, c.in); math.Abs(n-c.FreeTurns()) > 1e-9*n+1e-14 {
+			t.Errorf("spring %d: %.12g coils, want %.12g", i, n, c.FreeTurns())
+		}
 		if c.FreeTurns() > 0.5 {
 			closeTo(t, "yield", got, c.strip.Yield, 1e-9)
 		}
@@ -40,7 +42,7 @@ func freeCoils(t *testing.T, s Strip, in Housing) float64 {
 }
 
 func TestYieldForCoilsAtItsLimits(t *testing.T) {
-	s, in := clockSpring(Coils)
+	s, in := clockSpring(Even)
 	if y, err := YieldForCoils(s, in, 0); err != nil || !math.IsInf(y, 1) {
 		t.Errorf("no coils: %v, %v", y, err)
 	}

@@ -101,7 +101,7 @@ func Newton(lo, hi, start, tol float64, f func(x float64) (lacks, slope float64)
 			hi = x
 		}
 		next := x + lacks/slope
-		if next == x && tol == 0 {
+		if next == x {
 			return x
 		}
 		if !between(next, lo, hi) {

@@ -41,17 +41,19 @@ func over(name, words, symbol, unit string, factor float64, of func(*sim.Digest)
 // All lists every figure there is, in the order of the JSON.
 func All() []Figure {
 	list := []Figure{
+		figure("spring.turns_ideal", "turns of the spring, its coils ideally packed", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Ideal }),
 		figure("spring.turns_available", "turns of the spring available", "N", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Available }),
+		figure("spring.turns_by_handbook", "turns of the spring by the packing of handbooks", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Handbook }),
 		figure("spring.turns_used", "turns of the spring used", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Used }),
-		figure("spring.turns_left", "turns of the spring to spare", "", "turns", one, (*sim.Digest).Left),
+		figure("spring.turns_left", "turns of the spring left of those available", "", "turns", one, (*sim.Digest).Left),
 		figure("spring.set_up_turns", "set-up", "φs", "turns", one, func(d *sim.Digest) float64 { return d.Spring.SetUp }),
 		figure("spring.free_coils", "coils of the spring lying free", "n", "coils", one, func(d *sim.Digest) float64 { return d.Spring.FreeCoils }),
+		figure("spring.packing", "what a coil takes up over its thickness", "k", "", one, func(d *sim.Digest) float64 { return d.Spring.Packing }),
 		share("spring.fill", "share of the barrel that the spring fills", "", func(d *sim.Digest) float64 { return d.Spring.Fill }),
 		figure("spring.peak_stress_mpa", "peak stress", "σ", "MPa", mpa, func(d *sim.Digest) float64 { return d.Spring.PeakStress }),
 		figure("spring.stored_energy_j", "energy stored", "U", "J", one, func(d *sim.Digest) float64 { return d.Spring.Stored }),
 		figure("spring.searle", "Searle parameter", "w²κ/h", "", one, func(d *sim.Digest) float64 { return d.Spring.Searle }),
 		figure("spring.end_float_mm", "end float of the spring", "", "mm", mm, func(d *sim.Digest) float64 { return d.Spring.EndFloat }),
-		figure("spring.mean_stress_mpa", "elastic stress in the mean over the strip", "", "MPa", mpa, func(d *sim.Digest) float64 { return d.Spring.MeanStress }),
 		figure("spring.slack_turns", "turns that the coils stand off the wall at rest", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Slack }),
 		figure("spring.overstrain", "strain at the arbor over the yield strain", "κa/κy", "", one, func(d *sim.Digest) float64 { return d.Spring.Overstrain }),
 		figure("line.on_fusee_mm", "line on the fusee", "", "mm", mm, func(d *sim.Digest) float64 { return d.Line.OnFusee }),

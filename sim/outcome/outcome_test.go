@@ -88,7 +88,7 @@ func TestNamed(t *testing.T) {
 		t.Errorf("%+v, %v", o, err)
 	}
 	for name, says := range map[string]string{
-		"fusee_torque.mean": "did you mean fusee_torque_nm.mean?", "runtime": "did you mean runtime_h?", "colour": "there are spring.turns_available",
+		"fusee_torque.mean": "did you mean fusee_torque_nm.mean?", "runtime": "did you mean runtime_h?", "colour": "there are spring.turns_ideal",
 	} {
 		if _, err := Named(name); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v", name, err)

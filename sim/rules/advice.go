@@ -26,7 +26,7 @@ type Standing struct {
 	Code       Code
 	Faults     int     // things that do not fit or are unsafe
 	Unevenness float64 // (greatest − least)/mean of the torque
-	Left       float64 // turns of the spring to spare when the fusee is wound
+	Spare      float64 // turns of the spring to spare when the fusee is wound
 	Clicks     float64 // set-up, in clicks of the ratchet
 }
 
@@ -92,15 +92,15 @@ func (a *Advice) AnotherSetUp(now, then *Standing) Finding {
 	gain := now.Unevenness - then.Unevenness
 	verdict := Finding{Rule: BetterVerdict, Figure: float64(now.Faults - then.Faults)}
 	switch better := then.compare(now); {
-	case !a.Spares(then.Left):
-		return Finding{Rule: TurnsToSpare, Figure: then.Left, Limit: a.TurnsToSpare}
+	case !a.Spares(then.Spare):
+		return Finding{Rule: TurnsToSpare, Figure: then.Spare, Limit: a.TurnsToSpare}
 	case then.Clicks == now.Clicks:
 		return Finding{Rule: NothingFirst}
 	case better != 0:
 		verdict.Advised = better > 0
 		return verdict
-	case !a.Spares(now.Left):
-		return Finding{Advised: true, Rule: TurnsToSpare, Figure: then.Left, Limit: a.TurnsToSpare}
+	case !a.Spares(now.Spare):
+		return Finding{Advised: true, Rule: TurnsToSpare, Figure: then.Spare, Limit: a.TurnsToSpare}
 	case !(gain >= a.SetUpGainPoints):
 		return Finding{Rule: SetUpPoints, Figure: gain, Limit: a.SetUpGainPoints}
 	}
@@ -149,10 +149,10 @@ func (a *Advice) Order(s *Standing) Finding {
 		return Finding{Rule: BetterVerdict}
 	case s.Faults > 0:
 		return Finding{Rule: BetterVerdict, Figure: float64(s.Faults)}
-	case !a.Spares(s.Left):
-		return Finding{Rule: TurnsToSpare, Figure: s.Left, Limit: a.TurnsToSpare}
+	case !a.Spares(s.Spare):
+		return Finding{Rule: TurnsToSpare, Figure: s.Spare, Limit: a.TurnsToSpare}
 	}
-	return Finding{Advised: true, Rule: TurnsToSpare, Figure: s.Left, Limit: a.TurnsToSpare}
+	return Finding{Advised: true, Rule: TurnsToSpare, Figure: s.Spare, Limit: a.TurnsToSpare}
 }
 
 // Cutting tells whether a cone is to be cut: from the drive as it is, with the best
@@ -169,8 +169,8 @@ func (a *Advice) Cutting(now, setUp, after *Standing, off float64) Finding {
 		return Finding{Rule: NothingFirst}
 	case !after.Worthwhile():
 		return Finding{Rule: BetterVerdict, Figure: float64(after.Faults)}
-	case !a.Spares(after.Left):
-		return Finding{Rule: TurnsToSpare, Figure: after.Left, Limit: a.TurnsToSpare}
+	case !a.Spares(after.Spare):
+		return Finding{Rule: TurnsToSpare, Figure: after.Spare, Limit: a.TurnsToSpare}
 	case off > a.CutAtMost:
 		return Finding{Rule: CutAtMost, Figure: off, Limit: a.CutAtMost}
 	}
@@ -190,7 +190,7 @@ func (a *Advice) Compare(present float64, s, t *Standing) int {
 func (a *Advice) Decide(present float64, s, t *Standing) (order int, by Rule) {
 	rank := func(s *Standing) [5]float64 {
 		change := math.Round(math.Abs(s.Clicks-present)/rounding) * rounding
-		return [5]float64{float64(s.Code.Place()), flag(s.Faults > 0), flag(!a.Spares(s.Left)), change, s.Unevenness}
+		return [5]float64{float64(s.Code.Place()), flag(s.Faults > 0), flag(!a.Spares(s.Spare)), change, s.Unevenness}
 	}
 	x, y := rank(s), rank(t)
 	for i, rule := range [5]Rule{BetterVerdict, BetterVerdict, TurnsToSpare, LeastChange, LeastUneven} {

@@ -170,15 +170,15 @@ func TestAdviceIsStable(t *testing.T) {
 	for range 50000 {
 		now, then := draw(), draw()
 		if f := a.AnotherSetUp(now, then); f.Advised {
-			if !a.Spares(then.Left) || now.Beats(then) {
+			if !a.Spares(then.Spare) || now.Beats(then) {
 				t.Fatalf("%+v to %+v: %+v", now, then, f)
 			}
-			if a.Spares(now.Left) && a.AnotherSetUp(then, now).Advised {
+			if a.Spares(now.Spare) && a.AnotherSetUp(then, now).Advised {
 				t.Fatalf("%+v and %+v: each in place of the other", now, then)
 			}
 		}
 		after := draw()
-		if f := a.Cutting(now, then, after, random.Float64()/5); f.Advised && (!a.Spares(after.Left) || !after.Worthwhile() || now.Sound()) {
+		if f := a.Cutting(now, then, after, random.Float64()/5); f.Advised && (!a.Spares(after.Spare) || !after.Worthwhile() || now.Sound()) {
 			t.Fatalf("%+v, %+v, %+v: %+v", now, then, after, f)
 		}
 	}

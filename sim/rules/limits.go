@@ -8,10 +8,13 @@ const (
 	// HardStrip is the stress (Pa) that no hardened spring strip bears: tensile
 	// strengths of EN 10132-4 end near 2100 MPa (from memory).
 	HardStrip = 2100e6
-	// PastYield is how many times HardStrip the mean elastic stress of a strip known
-	// by its free coils may be: a section that yields throughout gives no more couple
-	// than 1.5 times the yield stress would give elastically.
-	PastYield = 1.5
+	// SoftStrip is the flow stress (Pa) below which the coils that a strip shows lying
+	// free tell of another spring, another barrel or a stretch by hand (common practice,
+	// no source).
+	SoftStrip = 900e6
+	// SpareOfCounted are the turns to spare of those counted from rest to solid, which
+	// leave nothing to guess (common practice, no source).
+	SpareOfCounted = 0.25
 	// TightArbor is the least arbor diameter over strip thickness; bent more sharply
 	// the innermost coil breaks.
 	TightArbor = 15.0

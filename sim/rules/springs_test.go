@@ -6,7 +6,7 @@ import "testing"
 // spare, least change of the present set-up, unevenness; and what decided is told.
 func TestDecide(t *testing.T) {
 	a := DefaultAdvice()
-	good := Standing{Code: Suits, Unevenness: 0.02, Left: 1.5, Clicks: 15}
+	good := Standing{Code: Suits, Unevenness: 0.02, Spare: 1.5, Clicks: 15}
 	with := func(change func(*Standing)) Standing {
 		s := good
 		change(&s)
@@ -21,8 +21,8 @@ func TestDecide(t *testing.T) {
 		{with(func(s *Standing) { s.Code = Strong }), 1, BetterVerdict},
 		{with(func(s *Standing) { s.Code, s.Unevenness = Thin, 0 }), 1, BetterVerdict},
 		{with(func(s *Standing) { s.Faults, s.Unevenness = 1, 0 }), 1, BetterVerdict},
-		{with(func(s *Standing) { s.Left, s.Clicks = 0.99, 14 }), 1, TurnsToSpare},
-		{with(func(s *Standing) { s.Left = 1 }), 0, NoRule},                             // enough is enough
+		{with(func(s *Standing) { s.Spare, s.Clicks = 0.99, 14 }), 1, TurnsToSpare},
+		{with(func(s *Standing) { s.Spare = 1 }), 0, NoRule},                            // enough is enough
 		{with(func(s *Standing) { s.Clicks, s.Unevenness = 14, 0.5 }), -1, LeastChange}, // the present 14 stay
 		{with(func(s *Standing) { s.Clicks, s.Unevenness = 16, 0 }), 1, LeastChange},
 		{with(func(s *Standing) { s.Clicks, s.Unevenness = 13, 0.01 }), -1, LeastUneven}, // as far on the other side
@@ -48,11 +48,11 @@ func TestOrder(t *testing.T) {
 		s    Standing
 		want Finding
 	}{
-		{Standing{Code: Suits, Left: 1}, Finding{true, TurnsToSpare, 1, 1}},
-		{Standing{Code: Suits, Left: 0.9}, Finding{false, TurnsToSpare, 0.9, 1}},
-		{Standing{Code: Suits, Left: 2, Faults: 2}, Finding{false, BetterVerdict, 2, 0}},
-		{Standing{Code: Thin, Left: 2}, Finding{Rule: BetterVerdict}},
-		{Standing{Left: 2}, Finding{Rule: BetterVerdict}},
+		{Standing{Code: Suits, Spare: 1}, Finding{true, TurnsToSpare, 1, 1}},
+		{Standing{Code: Suits, Spare: 0.9}, Finding{false, TurnsToSpare, 0.9, 1}},
+		{Standing{Code: Suits, Spare: 2, Faults: 2}, Finding{false, BetterVerdict, 2, 0}},
+		{Standing{Code: Thin, Spare: 2}, Finding{Rule: BetterVerdict}},
+		{Standing{Spare: 2}, Finding{Rule: BetterVerdict}},
 	} {
 		if got := a.Order(&c.s); got != c.want {
 			t.Errorf("%+v: %+v, want %+v", c.s, got, c.want)

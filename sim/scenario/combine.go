@@ -21,7 +21,7 @@ func (tr *trail) combine(item any) {
 	case *Bands:
 		tr.bands(v)
 	case *Mainspring:
-		tr.exclusive("free_coils", "yield_mpa", v.FreeCoils, v.YieldMPa)
+		tr.mainspring(v)
 	case *Barrel:
 		tr.barrel(v)
 	case *Fusee:
@@ -126,6 +126,28 @@ func (tr *trail) bands(b *Bands) {
 func (tr *trail) rising(key, below string, v, least float64) {
 	if v < least {
 		tr.report(key, "found "+document.Figure(v), "want at least "+below+", "+document.Figure(least), below)
+	}
+}
+
+// steelUnknown tells whether nothing given tells the flow stress of a strip that set.
+func (m *Mainspring) steelUnknown() bool { return m.NaturalForm == BySet && !Given(m.FreeCoils) }
+
+func (m *Mainspring) ofForm() string { return " for natural_form = " + strconv.Quote(m.NaturalForm) }
+
+func (tr *trail) mainspring(m *Mainspring) {
+	tr.exclusive("free_coils", "yield_mpa", m.FreeCoils, m.YieldMPa)
+	tr.exclusive("solid_turns", "packing", m.SolidTurns, m.Packing)
+	tr.exclusive("friction_coefficient", "efficiency", m.FrictionCoefficient, m.Efficiency)
+	if !tr.sound("natural_form", "free_coils", "yield_mpa") {
+		return
+	}
+	switch {
+	case m.NaturalForm != BySet && Given(m.YieldMPa):
+		tr.report("yield_mpa", "found "+document.Figure(m.YieldMPa)+m.ofForm(), `want it left out, or natural_form = "set"`, "natural_form")
+	case m.NaturalForm == AsStraight && Given(m.FreeCoils):
+		tr.report("free_coils", "found "+document.Figure(m.FreeCoils)+m.ofForm(), `want it left out, or natural_form = "set" or "even"`, "natural_form")
+	case m.NaturalForm == AsEven && !Given(m.FreeCoils):
+		tr.report("free_coils", "missing", "want the coils that the spring shows lying free"+m.ofForm(), "natural_form")
 	}
 }
 

@@ -18,7 +18,7 @@ func (tr *trail) whole(t *Train) {
 }
 
 // springInBarrel refuses a strip that cannot be got in: too wide, or with more
-// area edge on than there is between arbor and wall.
+// area edge on, as it packs, than there is between arbor and wall.
 func (tr *trail) springInBarrel(m *Mainspring, b *Barrel) {
 	if m.WidthMM > b.InsideHeightMM && tr.sound("mainspring.width_mm", "barrel.inside_height_mm") {
 		tr.report("mainspring.width_mm", "found "+document.Figure(m.WidthMM)+", "+rounded(m.WidthMM-b.InsideHeightMM)+" mm too wide for the barrel",
@@ -28,7 +28,11 @@ func (tr *trail) springInBarrel(m *Mainspring, b *Barrel) {
 		return
 	}
 	area := math.Pi / 4 * (b.InsideDiameterMM - b.ArborDiameterMM) * (b.InsideDiameterMM + b.ArborDiameterMM)
-	if room := area / m.ThicknessMM; m.LengthMM >= room {
+	pitch := m.ThicknessMM
+	if Given(m.Packing) {
+		pitch *= m.Packing
+	}
+	if room := area / pitch; m.LengthMM >= room {
 		tr.report("mainspring.length_mm", "found "+document.Figure(m.LengthMM)+", "+rounded(m.LengthMM-room)+" mm too long for the barrel",
 			"want less than "+rounded(room)+" mm, which fills it solid at this thickness",
 			"mainspring.thickness_mm", "barrel.inside_diameter_mm", "barrel.arbor_diameter_mm")

@@ -30,9 +30,6 @@ func (s *Scenario) complete() {
 	s.Assumed = nil
 	tr := &trail{s: s}
 	tr.visit(root, s, func(t *table, item any) {
-		if t.aside != nil {
-			s.assume(tr, "", t.aside(item))
-		}
 		for i := range t.fields {
 			if t.fields[i].need == assumed {
 				tr.supply(&t.fields[i], item)
@@ -117,6 +114,8 @@ func clearValue(v any) {
 	switch v := v.(type) {
 	case *float64:
 		*v = math.NaN()
+	case *string:
+		*v = ""
 	case *Range:
 		*v = Range{math.NaN(), math.NaN()}
 	}

@@ -77,7 +77,6 @@ type table struct {
 	fields   []field
 	subs     []*table
 	label    func(item any) string // what a KEY calls an item of many; nil: its position
-	aside    func(item any) string // an assumption about the whole table, in prose
 	binding
 }
 

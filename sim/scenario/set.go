@@ -148,6 +148,9 @@ func (tg *target) dropAlternatives() {
 	switch v := st.item.(type) {
 	case *Mainspring:
 		tg.replace("yield_mpa", &v.YieldMPa, "free_coils", &v.FreeCoils)
+		tg.replace("packing", &v.Packing, "solid_turns", &v.SolidTurns)
+		tg.replace("efficiency", &v.Efficiency, "friction_coefficient", &v.FrictionCoefficient)
+		tg.naturalForm(v)
 	case *Mesh:
 		tg.replace("efficiency", &v.Efficiency, "friction_coefficient", &v.FrictionCoefficient)
 	case *Pendulum:
@@ -160,6 +163,26 @@ func (tg *target) dropAlternatives() {
 		tg.profile(v)
 	case *Tolerance:
 		tg.replace("plus_minus", &v.PlusMinus, "percent", &v.Percent)
+	}
+}
+
+// naturalForm keeps form and steel together: a form that needs no steel drops it, and a
+// flow stress makes the strip one that set.
+func (tg *target) naturalForm(m *Mainspring) {
+	switch tg.f.key {
+	case "natural_form":
+		if m.NaturalForm != BySet {
+			m.YieldMPa = math.NaN()
+		}
+		if m.NaturalForm == AsStraight {
+			m.FreeCoils = math.NaN()
+		}
+	case "yield_mpa":
+		m.NaturalForm = BySet
+	case "free_coils":
+		if m.NaturalForm == AsStraight {
+			m.NaturalForm = BySet
+		}
 	}
 }
 

@@ -1,5 +1,9 @@
 package scenario
 
+// AssumedYieldMPa is the flow stress (MPa) of a strip of unknown steel: 0.95 of what the
+// steels of EN 10132-4 bear at the thickness of clock springs (from memory).
+const AssumedYieldMPa = 1600.0
+
 // Spans that several keys share. The least share keeps a product of losses
 // from running down to nothing; see also the checks of the whole train.
 var (
@@ -13,12 +17,6 @@ func springTable() *table {
 		key: "mainspring", required: true, meaning: "the strip",
 		part:    "the {train} mainspring",
 		binding: embedded(func(t *Train) *Mainspring { return &t.Mainspring }),
-		aside: func(m any) string {
-			if s := m.(*Mainspring); Given(s.YieldMPa) || Given(s.FreeCoils) {
-				return ""
-			}
-			return "straight (never set)"
-		},
 		fields: []field{
 			num("width_mm", "mm", from(0.5, 500), func(m *Mainspring) *float64 { return &m.WidthMM }, "width", "width of the strip").as("w").known(within(0.1)),
 			num("thickness_mm", "mm", from(0.02, 10), func(m *Mainspring) *float64 { return &m.ThicknessMM }, "thickness",
@@ -27,16 +25,31 @@ func springTable() *table {
 				"working length of the strip").as("L").known(withinPercent(1)),
 			num("modulus_gpa", "GPa", from(10, 500), func(m *Mainspring) *float64 { return &m.ModulusGPa }, "Young's modulus",
 				"Young's modulus").as("E").known(withinPercent(2)).or(206.0),
+			word("natural_form", func(m *Mainspring) *string { return &m.NaturalForm }, "natural form",
+				"how the strip came by its form: it set when first wound home, was made in even coils, or never took a form",
+				BySet, AsEven, AsStraight).or(BySet),
 			num("yield_mpa", "MPa", from(50, 5000), func(m *Mainspring) *float64 { return &m.YieldMPa }, "flow stress",
-				"stress at which the strip sets when first wound home; in place of free_coils").as("σy").known(withinPercent(8)).optional(),
+				"stress at which the strip flows when first wound home, near 0.95 of its tensile strength; in place of free_coils; default: hardened strip of EN 10132-4, from memory").
+				as("σy").known(withinPercent(8)).or(AssumedYieldMPa).only(func(_ *Train, m any) bool { return m.(*Mainspring).steelUnknown() }),
 			num("free_coils", "coils", from(0, 200), func(m *Mainspring) *float64 { return &m.FreeCoils }, "free coils",
-				"coils that the spring shows lying free; in place of yield_mpa").as("n").known(within(0.25)).optional(),
+				"coils that the spring shows lying free, which tell its steel; in place of yield_mpa").as("n").known(within(0.25)).optional(),
 			word("bending", func(m *Mainspring) *string { return &m.Bending }, "bending",
-				"whether the strip is held flat across its width", AsStrip, AsPlate).or(AsStrip),
+				"as wide as it is, or for comparison as a narrow strip or a plate", AsWide, AsStrip, AsPlate).or(AsWide),
 			num("poisson", "", fromBelow(0, 0.5), func(m *Mainspring) *float64 { return &m.Poisson }, "Poisson's ratio",
-				"Poisson's ratio, used by plate").as("ν").or(0.3),
+				"Poisson's ratio, not used by strip").as("ν").or(0.3),
+			num("solid_turns", "turns", aboveUpTo(0, 200), func(m *Mainspring) *float64 { return &m.SolidTurns }, "turns counted from rest to solid",
+				"turns from rest to solid, counted by hand in the barrel, which tell the packing; in place of packing").known(within(0.25)).optional(),
+			num("packing", "", from(1, 2), func(m *Mainspring) *float64 { return &m.Packing }, "packing",
+				"what a coil takes up in the barrel over its thickness, 1 being ideal; default: common practice, no source").
+				as("k").known(ReadingError{Lo: 1, Hi: 1.13}).or(1.065).only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).SolidTurns) }),
 			num("efficiency", "", share, func(m *Mainspring) *float64 { return &m.Efficiency }, "coil efficiency",
-				"what coil friction leaves, running down").as("η").known(within(0.03)).or(0.90),
+				"what coil friction leaves, running down").as("η").known(within(0.03)).or(0.90).
+				only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).FrictionCoefficient) }),
+			num("friction_coefficient", "", from(0, 1), func(m *Mainspring) *float64 { return &m.FrictionCoefficient }, "friction coefficient of the coils",
+				"friction between the coils, from which the efficiency is computed; in place of efficiency").as("μ").known(withinPercent(30)).optional(),
+			word("outer_end", func(m *Mainspring) *string { return &m.OuterEnd }, "outer end",
+				"how the outer end is held, for the friction coefficient", Hooked, Braced).or(Hooked).
+				only(func(_ *Train, m any) bool { return Given(m.(*Mainspring).FrictionCoefficient) }),
 		},
 	}
 }

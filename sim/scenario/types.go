@@ -32,10 +32,26 @@ const (
 	DeadBeat = "deadbeat"
 )
 
-// How the strip bends.
+// How the strip bends: as wide as it is, or, for comparison, as if it were narrow or
+// held flat.
 const (
+	AsWide  = "wide"
 	AsStrip = "strip"
 	AsPlate = "plate"
+)
+
+// How the strip came by the form that it shows lying free: it set when it was first
+// wound home, was made in even coils, or never took a form.
+const (
+	BySet      = "set"
+	AsEven     = "even"
+	AsStraight = "straight"
+)
+
+// How the outer end of the strip is held.
+const (
+	Hooked = "hooked"
+	Braced = "braced"
 )
 
 // Scenario is a whole clock: the place it stands in, the bands it is judged by,
@@ -101,15 +117,22 @@ type Train struct {
 	Demand     Demand
 }
 
-// Mainspring is the strip. At most one of YieldMPa and FreeCoils is given.
+// Mainspring is the strip. One of YieldMPa and FreeCoils is given when it is BySet,
+// FreeCoils when it is AsEven, none when it is AsStraight; one of Packing and SolidTurns
+// and one of Efficiency and FrictionCoefficient. The other is NaN.
 type Mainspring struct {
 	WidthMM, ThicknessMM, LengthMM float64
 	ModulusGPa                     float64
-	YieldMPa                       float64 // NaN unless given
-	FreeCoils                      float64 // NaN unless given
-	Bending                        string  // AsStrip or AsPlate
+	NaturalForm                    string // BySet, AsEven or AsStraight
+	YieldMPa                       float64
+	FreeCoils                      float64
+	Bending                        string // AsWide, AsStrip or AsPlate
 	Poisson                        float64
+	SolidTurns                     float64 // counted from rest to solid
+	Packing                        float64 // what a coil takes up over its thickness, 1 or more
 	Efficiency                     float64
+	FrictionCoefficient            float64 // between the coils
+	OuterEnd                       string  // Hooked or Braced; "" without a friction coefficient
 }
 
 // Barrel holds the spring inside and the line outside.

@@ -96,6 +96,7 @@ func TestInput(t *testing.T) {
 var usualErrors = map[string]ReadingError{
 	"mainspring.width_mm": {PlusMinus: 0.1}, "mainspring.thickness_mm": {PlusMinus: 0.01}, "mainspring.length_mm": {Percent: 1},
 	"mainspring.modulus_gpa": {Percent: 2}, "mainspring.yield_mpa": {Percent: 8}, "mainspring.free_coils": {PlusMinus: 0.25}, "mainspring.efficiency": {PlusMinus: 0.03},
+	"mainspring.solid_turns": {PlusMinus: 0.25}, "mainspring.packing": {Lo: 1, Hi: 1.13}, "mainspring.friction_coefficient": {Percent: 30},
 	"barrel.inside_diameter_mm": {PlusMinus: 0.1}, "barrel.arbor_diameter_mm": {PlusMinus: 0.1}, "barrel.outside_diameter_mm": {PlusMinus: 0.1},
 	"barrel.set_up_turns": {PlusMinus: 1.0 / 12},
 	"line.thickness_mm":   {PlusMinus: 0.1}, "line.efficiency": {PlusMinus: 0.02},

@@ -1,9 +1,9 @@
 // Package vary runs a train again and again with some of its quantities changed:
 // the engine below the studies of what would happen if.
 //
-// A changed spring is another spring of the same steel. Its set is computed anew.
-// One whose set is given by the coils that it shows lying free takes the coils
-// that its own steel would show at the new thickness and length. A cone that was
+// A changed spring is another spring of the same steel, as it was inferred from the coils
+// that the scenario's own shows lying free, and packs as that one. Its set is computed
+// anew. A cone that was
 // asked to be even stays as it was cut for the scenario's own spring, unless the
 // fusee itself is changed: then it is cut anew each time.
 package vary
@@ -93,6 +93,7 @@ func newModel(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, o s
 		return nil, err
 	}
 	m.strip = stripOf(m)
+	infer(m)
 	if err := m.cut(); err != nil {
 		return nil, err
 	}
@@ -161,7 +162,6 @@ func (m *Model) Run(values []float64) (*sim.Result, error) {
 	if err := m.train.Update(m.s, m.number, m.parts); err != nil {
 		return nil, err
 	}
-	m.strip.coil(m)
 	if err := m.train.RunInto(&m.result, m.options); err != nil {
 		return nil, sim.Blame(m.s, m.number, err)
 	}

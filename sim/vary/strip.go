@@ -2,9 +2,9 @@ package vary
 
 import (
 	"math"
+	"slices"
 
 	"evenpull/fusee/mainspring"
-	"evenpull/sim"
 	"evenpull/sim/scenario"
 )
 
@@ -13,25 +13,33 @@ type strip struct {
 	thickness, length float64 // mm
 	area              float64 // of the barrel between wall and arbor, mm² over π/4
 
-	coils float64            // that it shows lying free; 0: nothing to follow
-	steel float64            // Pa, at which it must have set to show them
-	in    mainspring.Housing // where it set
 }
 
 func stripOf(m *Model) strip {
 	t := &m.s.Trains[m.number]
-	p := strip{thickness: t.Mainspring.ThicknessMM, length: t.Mainspring.LengthMM, area: freeArea(&t.Barrel)}
-	spring := &m.train.Drive.Spring
-	if spring.Form != mainspring.Coils || spring.FreeCoils == 0 || m.parts&sim.DrivePart == 0 {
-		return p
-	}
-	steel, err := mainspring.YieldForCoils(*spring, m.train.Drive.Housing, spring.FreeCoils)
-	if err != nil {
-		return p // coils that no set of its own can have made: they stay
-	}
-	p.coils, p.steel, p.in = spring.FreeCoils, steel, m.train.Drive.Housing
-	return p
+	return strip{thickness: t.Mainspring.ThicknessMM, length: t.Mainspring.LengthMM, area: freeArea(&t.Barrel)}
 }
+
+// infer puts what the spring's free coils tell of its steel, and its turns from rest to
+// solid of its packing, in their place, but for what varies itself: another spring is one
+// of the same steel, wound as well.
+func infer(m *Model) {
+	in, spring := &m.s.Trains[m.number].Mainspring, &m.train.Drive.Spring
+	if scenario.Given(in.FreeCoils) && in.NaturalForm == scenario.BySet && !m.varies(&in.FreeCoils) {
+		in.FreeCoils, in.YieldMPa = math.NaN(), spring.Yield/mpa
+		if spring.Form == mainspring.Straight {
+			in.NaturalForm, in.YieldMPa = scenario.AsStraight, math.NaN()
+		}
+	}
+	if scenario.Given(in.SolidTurns) && !m.varies(&in.SolidTurns) {
+		in.SolidTurns, in.Packing = math.NaN(), spring.Packing
+	}
+}
+
+const mpa = 1e6
+
+// varies tells whether a value of the scenario is among those that vary.
+func (m *Model) varies(v *float64) bool { return slices.Contains(m.at, v) }
 
 func freeArea(b *scenario.Barrel) float64 {
 	return b.InsideDiameterMM*b.InsideDiameterMM - b.ArborDiameterMM*b.ArborDiameterMM
@@ -45,27 +53,8 @@ func (p *strip) cut(m *Model) {
 	}
 	t := &m.s.Trains[m.number]
 	length := p.length
-	for _, at := range m.at {
-		if at == &t.Mainspring.LengthMM {
-			length = *at
-		}
+	if m.varies(&t.Mainspring.LengthMM) {
+		length = t.Mainspring.LengthMM
 	}
 	t.Mainspring.LengthMM = length * p.thickness / t.Mainspring.ThicknessMM * freeArea(&t.Barrel) / p.area
-}
-
-// coil gives a strip whose set is known by its coils those that its steel shows
-// at its present thickness and length.
-func (p *strip) coil(m *Model) {
-	if p.coils == 0 {
-		return
-	}
-	s := m.train.Drive.Spring
-	s.Form, s.Yield = mainspring.Set, p.steel
-	c, err := mainspring.New(s, p.in)
-	if err != nil {
-		return // the run will tell
-	}
-	if ratio := c.FreeTurns() / p.coils; math.Abs(ratio-1) > 1e-9 {
-		m.train.Drive.Spring.FreeCoils *= ratio
-	}
 }

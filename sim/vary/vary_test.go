@@ -154,20 +154,32 @@ func TestHoldFill(t *testing.T) {
 	}
 }
 
-// A spring known by its coils takes those of its own steel: the same as one of
-// the yield stress that its coils tell of.
+// A spring known by its coils, or by its turns from rest to solid, is the same as one of
+// the flow stress and the packing that these tell of, also at another thickness; the
+// coils at its own are those that it shows.
 func TestCoilsFollowTheSteel(t *testing.T) {
 	set, _ := trial.Compile(t, "eight-day")
 	m := model(t, set, Length, "going.mainspring.thickness_mm")
 	coils := mustRun(t, m, 0.38).Spring.FreeCoils
 	known, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "free_coils = "+strconv.FormatFloat(coils, 'g', -1, 64))
-	k := model(t, known, Length, "going.mainspring.thickness_mm", "going.mainspring.length_mm", "going.mainspring.free_coils")
-	for _, h := range []float64{0.34, 0.38, 0.42} {
-		closeTo(t, "coils", mustRun(t, k, h, 1650, coils).Spring.FreeCoils, mustRun(t, m, h).Spring.FreeCoils, 1e-8)
+	counted, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "solid_turns = "+strconv.FormatFloat(mustRun(t, m, 0.38).Spring.Available, 'g', -1, 64)+
+		"\nfree_coils = "+strconv.FormatFloat(coils, 'g', -1, 64))
+	for _, s := range []*scenario.Scenario{known, counted} {
+		k := model(t, s, Length, "going.mainspring.thickness_mm", "going.mainspring.length_mm")
+		for _, h := range []float64{0.34, 0.38, 0.42} {
+			got, want := mustRun(t, k, h, 1650), mustRun(t, m, h)
+			closeTo(t, "coils", got.Spring.FreeCoils, want.Spring.FreeCoils, 1e-9)
+			closeTo(t, "turns", got.Spring.Available, want.Spring.Available, 1e-9)
+			closeTo(t, "mean torque", got.Torque.Mean, want.Torque.Mean, 1e-9)
+			closeTo(t, "unevenness", got.Torque.Unevenness, want.Torque.Unevenness, 1e-7)
+		}
+		if short := mustRun(t, k, 0.38, 1500).Spring.FreeCoils; !(short < coils) {
+			t.Errorf("a strip cut shorter shows %v coils, before %v", short, coils)
+		}
 	}
-	closeTo(t, "coils changed", mustRun(t, k, 0.38, 1650, 7).Spring.FreeCoils, 7, 1e-12)
-	if short := mustRun(t, k, 0.38, 1500, coils).Spring.FreeCoils; !(short < coils) {
-		t.Errorf("a strip cut shorter shows %v coils, before %v", short, coils)
+	k := model(t, counted, Length, "going.mainspring.free_coils", "going.mainspring.solid_turns")
+	if got := mustRun(t, k, 6, 8.5).Spring; math.Abs(got.FreeCoils-6) > 1e-9 || math.Abs(got.Available-8.5) > 1e-9 {
+		t.Errorf("varied themselves: %v coils, %v turns", got.FreeCoils, got.Available)
 	}
 	// A strip that shows none has nothing to follow.
 	none, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "free_coils = 0")
@@ -180,7 +192,7 @@ func TestCoilsFollowTheSteel(t *testing.T) {
 func evenSample(t testing.TB) *scenario.Scenario {
 	s, _ := trial.Compile(t, "eight-day", `profile = "measured"`, `profile = "even"
 large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
-		"13.0, 13.4, 13.7, 14.1, 14.6, 15.0, 15.4, 16.0, 16.5,", "", "17.2, 17.9, 18.8, 19.6, 21.0, 22.7, 25.6, 31.5,", "", "\n]\n", "\n")
+		"13.0, 13.4, 13.7, 14.1, 14.5, 14.9, 15.3, 15.9, 16.3,", "", "17.0, 17.6, 18.5, 19.2, 20.4, 21.9, 24.4, 29.2,", "", "\n]\n", "\n")
 	return s
 }
 

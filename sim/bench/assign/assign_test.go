@@ -131,7 +131,7 @@ func TestFiguresOfTheBench(t *testing.T) {
 		t.Errorf("%v", st.Best)
 	}
 	// Without a scenario torque, need and verdict are known, and nothing else.
-	if a.Whole || a.Torque.Unevenness != 0 || a.TurnsLost != 0 || !math.IsNaN(a.Spring.Available) || !math.IsNaN(a.HoursPerTurn) || !math.IsNaN(a.Left()) || !math.IsNaN(st.Stored()) {
+	if a.Whole || a.Torque.Unevenness != 0 || a.TurnsLost != 0 || !math.IsNaN(a.Spring.Available) || !math.IsNaN(a.HoursPerTurn) || !math.IsNaN(a.Spare()) || !math.IsNaN(st.Stored()) {
 		t.Errorf("%+v", a)
 	}
 }
@@ -210,7 +210,7 @@ func TestTrainsThatCannotRun(t *testing.T) {
 func TestBinding(t *testing.T) {
 	b, s := sample(t)
 	b.Weights = nil
-	s.Trains[0].Barrel.SetUpTurns += runOf(t, s, 0).Left() + 0.5
+	s.Trains[0].Barrel.SetUpTurns += runOf(t, s, 0).Spare() + 0.5
 	r := runOf(t, s, 0)
 	if !(r.TurnsLost > 0) {
 		t.Fatal("the spring does not bind")

@@ -28,7 +28,7 @@ func (c cost) plus(p *Pair) cost {
 	if s.Faults > 0 {
 		c.faults++
 	}
-	if p.Whole && !p.Advice.Spares(s.Left) {
+	if p.Whole && !p.Advice.Spares(s.Spare) {
 		c.tight++
 	}
 	off := math.Abs(p.Off)

@@ -136,8 +136,8 @@ func TestOneTargetForAll(t *testing.T) {
 		}
 		want := runOf(t, s, 0)
 		closeTo(t, "mean", d.Torque.Mean, want.Torque.Mean, 1e-4)
-		if math.Abs(d.Left()-want.Left()) > 1e-3 || math.IsNaN(d.Swing.Amplitude.Mean) || d.Name != "going" {
-			t.Errorf("%v turns left, want %v; arc %v", d.Left(), want.Left(), d.Swing.Amplitude)
+		if math.Abs(d.Spare()-want.Spare()) > 1e-3 || math.IsNaN(d.Swing.Amplitude.Mean) || d.Name != "going" {
+			t.Errorf("%v turns left, want %v; arc %v", d.Spare(), want.Spare(), d.Swing.Amplitude)
 		}
 	}
 }

@@ -83,8 +83,8 @@ func TestPictureOfDriveAlone(t *testing.T) {
 // An even drive moves nothing: its lines are level, not a picture of rounding.
 func TestPictureOfEvenDrive(t *testing.T) {
 	svg := string(picture(t, "svg", results(t, "eight-day", `profile = "measured"`, `profile = "even"
-large_diameter_mm = 31.5 #`, "diameters_mm = [", "# [",
-		"13.0, 13.4, 13.7, 14.1, 14.6, 15.0, 15.4, 16.0, 16.5,", "", "17.2, 17.9, 18.8, 19.6, 21.0, 22.7, 25.6, 31.5,", "", "\n]\n", "\n")))
+large_diameter_mm = 29.2 #`, "diameters_mm = [", "# [",
+		"13.0, 13.4, 13.7, 14.1, 14.5, 14.9, 15.3, 15.9, 16.3,", "", "17.0, 17.6, 18.5, 19.2, 20.4, 21.9, 24.4, 29.2,", "", "\n]\n", "\n")))
 	if strings.Contains(svg, "0.00000") || !strings.Contains(svg, "rate off its mean") {
 		t.Error("the axis of the rate shows rounding errors")
 	}

@@ -40,7 +40,7 @@ func TestTargetLeavesTheNames(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	st := chosen(t, s, math.NaN())
 	g, err := chooseGraph(st)
-	if err != nil || len(g.Areas) != 1 || len(g.Lines) != leading || len(g.Levels) != 1 || g.Levels[0].At != 0.33 || !strings.HasSuffix(g.Title, "B2 suits") {
+	if err != nil || len(g.Areas) != 1 || len(g.Lines) != leading || len(g.Levels) != 1 || g.Levels[0].At != 0.33 || !strings.HasSuffix(g.Title, "A1 suits") {
 		t.Fatalf("%v: %+v", err, g)
 	}
 	for i, at := range g.Areas[0].Lower {

@@ -28,7 +28,7 @@ func TestChooseAgrees(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	list.Springs = append(list.Springs, stock.Spring{Label: "long", WidthMM: 36, ThicknessMM: 0.4, LengthMM: 3700, YieldMPa: math.NaN(), ModulusGPa: math.NaN(), MayBeCut: true})
+	list.Springs = append(list.Springs, stock.Spring{Label: "long", WidthMM: 32, ThicknessMM: 0.4, LengthMM: 3700, YieldMPa: math.NaN(), ModulusGPa: math.NaN(), MayBeCut: true})
 	st, err := choose.Run(context.Background(), s, 0, list, choose.Options{Reserve: math.NaN(), EndShake: math.NaN()})
 	if err != nil {
 		t.Fatal(err)

@@ -72,7 +72,7 @@ func TestCutCSV(t *testing.T) {
 		t.Fatal(got)
 	}
 	in := &s.Trains[0]
-	now, _, even := cutRuns(t, s, st.Now.Spring.SetUp, st.After.Spring.SetUp, 28.7)
+	now, _, even := cutRuns(t, s, st.Now.Spring.SetUp, st.After.Spring.SetUp, 26.7)
 	wound, err := even.Train.Drive.Wind()
 	if err != nil {
 		t.Fatal(err)

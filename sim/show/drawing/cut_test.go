@@ -80,7 +80,7 @@ func TestDrawingIsTrueToSize(t *testing.T) {
 	if pdf := trial.Picture(t, "pdf", draws(st)); !bytes.Contains(pdf, []byte("/MediaBox [0 0 841.89 595.28]")) {
 		t.Error("the PDF's page is not A4")
 	}
-	for _, want := range []string{"Check that this bar measures 50 mm", "cannot be undone", "Ø 28.70", "35.2 mm = 16 turns of 2.20 mm"} {
+	for _, want := range []string{"Check that this bar measures 50 mm", "cannot be undone", "Ø 26.70", "35.2 mm = 16 turns of 2.20 mm"} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("no %q in the drawing", want)
 		}

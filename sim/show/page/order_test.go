@@ -10,7 +10,7 @@ import (
 func TestToOrder(t *testing.T) {
 	d := document(t, false, "eight-day", "too-weak", "too-strong")
 	for i, want := range []struct{ order, setUp string }{
-		{"nothing; if it has to be replaced: width", "leave the set-up as it is: it is the most even"},
+		{"nothing; if it has to be replaced: width", "leave the set-up as it is: the most even takes only"},
 		{"nothing before the set-up above was tried", "advised: "},
 		{"in place of the spring it has: width", "leave the set-up as it is: the most even leaves only"},
 	} {

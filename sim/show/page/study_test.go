@@ -299,9 +299,9 @@ func TestGoldenPage(t *testing.T) {
 // Side by side, what differs most comes first after the verdict, and what is the
 // same comes last.
 func TestCompare(t *testing.T) {
-	d := document(t, false, "eight-day", "too-strong")
+	d := document(t, false, "eight-day", "too-weak")
 	rows := tableIn(t, d, "compare", 0)
-	if rows[1][1] != "verdict" || rows[1][2] != "SUITS" || rows[1][3] != "OVERDRIVEN" || rows[len(rows)-1][2] != rows[len(rows)-1][3] {
+	if rows[1][1] != "verdict" || rows[1][2] != "SUITS" || rows[1][3] != "STOPS" || rows[len(rows)-1][2] != rows[len(rows)-1][3] {
 		t.Errorf("%v", rows)
 	}
 	var keys []string

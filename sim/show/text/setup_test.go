@@ -19,7 +19,7 @@ func TestSetUp(t *testing.T) {
 	for _, c := range []struct {
 		setUp    string
 		now, end string
-	}{{"1.25", ", now and best", ""}, {"1.5", ", now", ", best"}, {"0.5", ", now", ", best"}} {
+	}{{"1.3333333333333333", ", now and best", ""}, {"1.5", ", now", ", best"}, {"0.5", ", now", ", best"}} {
 		s, _ := trial.Compile(t, "eight-day", "set_up_turns        = 1.25", "set_up_turns = "+c.setUp)
 		st, err := setup.Run(context.Background(), s, 0)
 		if err != nil {

@@ -193,7 +193,7 @@ func CutWarns(st *cut.Study) []string {
 	if st.Nothing {
 		return append(says, Faults(&after.Digest)...)
 	}
-	is, left, land := after.Verdict.Code, after.Left(), st.Groove.Land
+	is, left, land := after.Verdict.Code, after.Spare(), st.Groove.Land
 	says.when(is != rules.Suits && is != rules.Unjudged, "with the even cone the train %s; as it is it %s", Does(is), Does(st.Now.Verdict.Code))
 	says.when(after.Missing > cut.LeastCount, "metal is missing: the new cone is up to %v mm thicker than the present one, at fusee turn %s; it takes a new blank", after.Missing*mm, Turns(after.MissingAt))
 	says.when(!st.Now.Advice.Spares(left), "once it is cut %s", Spare(left, &st.Now.Advice))

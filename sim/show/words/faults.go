@@ -33,14 +33,19 @@ func Fault(d *sim.Digest, f sim.Fault) string {
 	}[f]
 }
 
+// pastSteel tells of a stress that no strip bears, or of a steel that there is not.
 func pastSteel(d *sim.Digest) string {
 	const mega = 1e6
 	steel := say("no hardened strip bears more than about %.0f", rules.HardStrip/mega)
-	return map[mainspring.Form]string{
-		mainspring.Straight: say("a strip that never set would bear %.0f MPa at the arbor, and %s: it will set and give less; give mainspring.yield_mpa, or free_coils when it has set already", d.Spring.PeakStress/mega, steel),
-		mainspring.Set:      say("a strip that yields at %.0f MPa only: %s", d.Yield/mega, steel),
-		mainspring.Coils:    say("a strip that lies free in so few coils would bear %.0f MPa in the mean when wound home, past its yield: %s; it will set and show more coils", d.Spring.MeanStress/mega, steel),
-	}[d.Form]
+	if d.Form == mainspring.Set {
+		coils := where(d.ByCoils, "free coils, %v, tell of a steel", d.Spring.FreeCoils)
+		return where(d.Yield < rules.SoftStrip, "%s that flows at %.0f MPa already, and a hardened strip bears %.0f at least: another spring, another barrel, or stretched by hand", coils, d.Yield/mega, rules.SoftStrip/mega) +
+			where(d.Yield > rules.HardStrip, "%s that flows at %.0f MPa only%s", cmp.Or(coils, "a strip"), d.Yield/mega,
+				either(d.ByCoils, ", and "+steel+": another spring, or another barrel", ": "+steel))
+	}
+	even := d.Form == mainspring.Even
+	return say("a strip %s would bear %.0f MPa at the arbor, and %s: it will set and %s", either(even, say("made in %v even coils", d.Spring.FreeCoils), "that never set"),
+		d.Spring.PeakStress/mega, steel, either(even, "show more coils", "give less; give mainspring.yield_mpa, or free_coils when it has set already"))
 }
 
 // Faults are what does not fit or is unsafe, each with its figure.
@@ -96,13 +101,13 @@ func Notes(d *sim.Digest) []string {
 }
 
 func fewTurnsLeft(d *sim.Digest) string {
-	left := d.Left()
+	left := d.Spare()
 	return where(!d.Faults.Has(sim.Binds) && !math.IsNaN(left) && !d.Advice.Spares(left), "%s", Spare(left, &d.Advice))
 }
 
 // Spare tells that too few turns are left, with the rule.
 func Spare(left float64, a *rules.Advice) string {
-	return say("only %v turns of the spring are to spare when the fusee is wound, and a real barrel gives up to a turn less than is computed, since coils do not pack perfectly: %v to spare are wanted (advice.turns_to_spare; common practice, no source)",
+	return say("only %v turns of the spring are to spare when the fusee is wound, and %v are wanted of those that it has ideally packed or counted (advice.turns_to_spare; common practice, no source)",
 		left, a.TurnsToSpare)
 }
 

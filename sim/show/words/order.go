@@ -32,7 +32,7 @@ func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
 		where(!math.IsNaN(c.CutTo), "cut to %s mm (%v mm off)", typed(c.CutTo), c.LengthMM-c.CutTo),
 		where(c.MayBeCut, "at its whole length of %s mm", typed(c.LengthMM)),
 		say("at its %s mm, which may not be cut", typed(c.LengthMM)))
-	says := told{say("fitted %s spacers, %s, set up by %s; %v turns are to spare when the fusee is wound", spacers, length, TurnsAndClicks(d), d.Left())}
+	says := told{say("fitted %s spacers, %s, set up by %s; %v turns are to spare when the fusee is wound", spacers, length, TurnsAndClicks(d), d.Spare())}
 	says = append(says, Reasons(d)...)
 	says.add("the unevenness of the torque is %s; its mean is %s the target", Percent(d.Torque.Unevenness), cmp.Or(
 		where(off >= 5e-5, "%s above", Percent(off)),
@@ -64,7 +64,7 @@ func ChooseNoOrder(d *sim.Digest) string {
 	if d.Verdict.Code != rules.Suits {
 		return say("it %s: %s", Does(d.Verdict.Code), Reasons(d)[0])
 	}
-	return append(Faults(d), Spare(d.Left(), &d.Advice))[0]
+	return append(Faults(d), Spare(d.Spare(), &d.Advice))[0]
 }
 
 // ChooseBehind is the first reason why a candidate is behind the best; "" for that one.
@@ -86,7 +86,7 @@ func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
 		}
 		return say("it %s, and %s %s: %s", Does(d.Verdict.Code), than, Does(b.Verdict.Code), Reasons(d)[0])
 	case rules.TurnsToSpare:
-		return say("it has only %v turns to spare when the fusee is wound, and %s has %v; %v are wanted (advice.turns_to_spare)", d.Left(), than, b.Left(), d.Advice.TurnsToSpare)
+		return say("it has only %v turns to spare when the fusee is wound, and %s has %v; %v are wanted (advice.turns_to_spare)", d.Spare(), than, b.Spare(), d.Advice.TurnsToSpare)
 	case rules.LeastChange:
 		return say("its set-up is %s, that of %s %s, which is nearer to the %s of now", TurnsAndClicks(d), than, TurnsAndClicks(b), TurnsAndClicks(&st.Present.Digest))
 	case rules.LeastUneven:

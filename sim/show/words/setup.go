@@ -15,7 +15,7 @@ func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
 	now, best := &st.Now, &st.Best
 	has := best.Spring.SetUp == now.Spring.SetUp
 	// Others may be more even, and leave too few turns or bind.
-	among := now.Advice.Spares(best.Left()) && slices.ContainsFunc(st.Curve, func(d sim.Digest) bool {
+	among := now.Advice.Spares(best.Spare()) && slices.ContainsFunc(st.Curve, func(d sim.Digest) bool {
 		return d.Torque.Unevenness < best.Torque.Unevenness
 	})
 	mostEven := cmp.Or(
@@ -46,7 +46,7 @@ func SetUpSays(st *setup.Study) []string {
 // SetUpWarns tells what stands against the set-ups.
 func SetUpWarns(st *setup.Study) []string {
 	var says told
-	left, a := st.Best.Left(), &st.Now.Advice
+	left, a := st.Best.Spare(), &st.Now.Advice
 	says.when(!a.Spares(left), "do not set it up so far: %s", Spare(left, a))
 	says.when(st.Now.TurnsLost > 0, "with the present set-up the spring binds before the fusee is wound, and %s fusee turns are lost", Two(st.Now.TurnsLost))
 	return says
@@ -68,7 +68,7 @@ func SetUpAdvice(st *setup.Study) string {
 	// Advice that does not cure is for the time being.
 	meanwhile := where(st.First() == rules.AnotherSpring, " until another spring is fitted, since no set-up cures it")
 	return say("advised%s: %s in place of %s, %s", meanwhile, TurnsAndClicks(to), TurnsAndClicks(now), map[rules.Rule]string{
-		rules.TurnsToSpare:  say("which leaves the spring %v turns to spare instead of %v (advice.turns_to_spare %v)", to.Left(), now.Left(), f.Limit),
+		rules.TurnsToSpare:  say("which leaves the spring %v turns to spare instead of %v (advice.turns_to_spare %v)", to.Spare(), now.Spare(), f.Limit),
 		rules.BetterVerdict: say("with which the train %s; now it %s", fares(to), fares(now)),
 		rules.SetUpGain:     say("which takes %s off the unevenness; from %s on that is worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit)),
 	}[f.Rule])

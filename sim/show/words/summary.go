@@ -37,13 +37,14 @@ func Summary(r *sim.Result) []Line {
 		list = append(list, strikeLines(r)...)
 	}
 	list = append(list,
-		Line{"mainspring", say("%v turns available, %v used after %s of set-up; fills %.0f %% of the barrel's free area",
-			s.Available, s.Used, Turns(s.SetUp), 100*s.Fill) +
+		Line{"mainspring", say("%v turns available, %v with ideal packing%s; %v used after %s of set-up; fills %.0f %% of the barrel's free area",
+			s.Available, s.Ideal, where(!math.IsNaN(s.Handbook), ", %v by handbooks", s.Handbook), s.Used, Turns(s.SetUp), 100*s.Fill) +
 			where(s.Slack > 0.005, "; inner coils stand %v turns off the wall at rest", s.Slack)},
 		Line{"", say("lies free in %v coils; peak stress %.0f MPa", s.FreeCoils, s.PeakStress/1e6) +
-			where(r.Form == mainspring.Coils, " (elastic, the coils taken as evenly spread)") +
-			where(s.Overstrain > 1, " (its yield%s: bent to %v times the yield strain)", where(r.Plate, " as a plate"), s.Overstrain) +
-			say("; stores %v J; end float %.1f mm; Searle w²κ/h %v (small: strip, large: plate)", s.Stored, s.EndFloat*mm, s.Searle)},
+			where(r.Form == mainspring.Even, " (elastic, made in even coils)") +
+			where(r.ByCoils, " (they tell of a steel that flows at %.0f MPa)", r.Yield/1e6) +
+			where(!r.ByCoils && s.Overstrain > 1, " (it flows: bent to %v times the yield strain)", s.Overstrain) +
+			say("; stores %v J; end float %.1f mm; held flat across its width to %.0f %%", s.Stored, s.EndFloat*mm, 100*s.Flat)},
 		Line{"line", say("%.0f mm on the fusee; %v barrel turns lie over %.1f mm and need %.1f; tension to %v N, %v while winding",
 			l.OnFusee*mm, l.BarrelTurns, l.Spread*mm, l.Room*mm, l.MaxTension, l.MaxWindingTension) +
 			where(l.FleetKnown, "; fleet angle to %.1f°", l.MaxFleet.Degrees())})

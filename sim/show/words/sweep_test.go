@@ -146,7 +146,7 @@ func TestSweepOfASample(t *testing.T) {
 		t.Fatal(err)
 	}
 	says := SweepSays(st)
-	if len(says) != 6 || !strings.HasSuffix(says[2], "it suits") || !strings.Contains(says[5], "goes with the power 2.58 of it") || !strings.Contains(strings.Join(SweepWarns(st), "\n"), "at the first: the spring binds") {
+	if len(says) != 6 || !strings.HasSuffix(says[2], "it suits") || !strings.Contains(says[5], "goes with the power 2.56 of it") || !strings.Contains(strings.Join(SweepWarns(st), "\n"), "at the first: the spring binds") {
 		t.Errorf("%s\n%s", strings.Join(says, "\n"), strings.Join(SweepWarns(st), "\n"))
 	}
 }

@@ -18,7 +18,7 @@ func synthetic(n int) *stock.Stock {
 	list := &stock.Stock{EndShakeMM: 1, Source: "synthetic"}
 	for i := range n {
 		s := stock.Spring{
-			Label: fmt.Sprintf("s%03d", i), WidthMM: 24 + math.Round(r.Float64()*28)/2, ThicknessMM: math.Round(30+r.Float64()*16) / 100,
+			Label: fmt.Sprintf("s%03d", i), WidthMM: 20 + math.Round(r.Float64()*28)/2, ThicknessMM: math.Round(30+r.Float64()*16) / 100,
 			LengthMM: 900 + 10*math.Round(r.Float64()*140), YieldMPa: nan, ModulusGPa: nan, MayBeCut: r.Float64() < 0.8,
 		}
 		if r.Float64() < 0.3 {
@@ -33,7 +33,7 @@ func synthetic(n int) *stock.Stock {
 func worth(s *rules.Standing, spareFirst bool) float64 {
 	code := map[rules.Code]float64{rules.Suits: 0, rules.Strong: 1, rules.Thin: 2, rules.Overdriven: 3, rules.Stops: 4}[s.Code]
 	short := 0.0
-	if s.Left < 1-1e-6 {
+	if s.Spare < 1-1e-6 {
 		short = 1
 	}
 	if spareFirst {
@@ -54,11 +54,11 @@ func plainly(tr sim.Train, length float64) (best rules.Standing, ok bool) {
 		if err := tr.RunInto(&r, sim.Options{}); err != nil || r.TurnsLost > 1e-9 {
 			break
 		}
-		s := rules.Standing{Code: r.Verdict.Code, Faults: r.Faults.Count(), Unevenness: r.Torque.Unevenness, Left: r.Spring.Available - r.Spring.Used - float64(k)/12, Clicks: float64(k)}
+		s := rules.Standing{Code: r.Verdict.Code, Faults: r.Faults.Count(), Unevenness: r.Torque.Unevenness, Spare: r.Spring.Ideal - r.Spring.Used - float64(k)/12, Clicks: float64(k)}
 		if a, b := worth(&s, true), worth(&best, true); !ok || a < b || a == b && s.Unevenness < best.Unevenness {
 			best, ok = s, true
 		}
-		if k == 15 && s.Left >= 1-1e-6 {
+		if k == 15 && s.Spare >= 1-1e-6 {
 			present = &s
 		}
 	}
@@ -92,8 +92,8 @@ func TestBruteForce(t *testing.T) {
 			d.Yield = c.YieldMPa * 1e6
 		}
 		// The strip fills 95 of 100 parts of the barrel at most.
-		longest := min(c.LengthMM, math.Floor(0.95*(45*45-15*15)*math.Pi/4/c.ThicknessMM))
-		if c.WidthMM > 36.2 || longest < c.LengthMM && !c.MayBeCut {
+		longest := min(c.LengthMM, math.Floor(0.95*(45*45-15*15)*math.Pi/4/(1.065*c.ThicknessMM)))
+		if c.WidthMM > 32.2 || longest < c.LengthMM && !c.MayBeCut {
 			if c.Fits() {
 				t.Errorf("%s is fitted", c.Label)
 			}
@@ -114,7 +114,7 @@ func TestBruteForce(t *testing.T) {
 		fitted++
 		got := c.Digest.Standing()
 		want, _ := plainly(tr, c.Length())
-		if got.Code != want.Code || got.Faults != want.Faults || math.Abs(got.Clicks-want.Clicks) > 1e-9 || math.Abs(got.Unevenness-want.Unevenness) > 1e-12 || math.Abs(got.Left-want.Left) > 1e-9 {
+		if got.Code != want.Code || got.Faults != want.Faults || math.Abs(got.Clicks-want.Clicks) > 1e-9 || math.Abs(got.Unevenness-want.Unevenness) > 1e-12 || math.Abs(got.Spare-want.Spare) > 1e-9 {
 			t.Errorf("%s: %+v; plainly %+v", c.Label, got, want)
 		}
 		at := worth(&got, false)
@@ -123,7 +123,7 @@ func TestBruteForce(t *testing.T) {
 			if fits && worth(&whole, false) <= at {
 				t.Errorf("%s is cut to %v mm, where it comes to %+v, and whole to %+v", c.Label, c.Length(), got, whole)
 			}
-			if longer, ok := plainly(tr, c.Length()+1); ok && worth(&longer, false) <= at && longer.Left >= 1 {
+			if longer, ok := plainly(tr, c.Length()+1); ok && worth(&longer, false) <= at && longer.Spare >= 1 {
 				t.Errorf("%s is cut to %v mm, where it comes to %+v, a millimetre longer to %+v", c.Label, c.Length(), got, longer)
 			}
 		}
@@ -131,7 +131,7 @@ func TestBruteForce(t *testing.T) {
 			continue
 		}
 		for length := 500.0; length < longest; length += 20 {
-			if other, ok := plainly(tr, length); ok && other.Left >= 1 && (worth(&other, false) < at || worth(&other, false) == at && length > c.Length()+20 && c.Length() < longest) {
+			if other, ok := plainly(tr, length); ok && other.Spare >= 1 && (worth(&other, false) < at || worth(&other, false) == at && length > c.Length()+20 && c.Length() < longest) {
 				t.Errorf("%s comes to %+v at %v mm, and at %v to %+v", c.Label, got, c.Length(), length, other)
 				break
 			}

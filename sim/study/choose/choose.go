@@ -121,8 +121,8 @@ func (st *Study) prepare(ctx context.Context, s *scenario.Scenario, number int, 
 	if st.Target, err = targetOf(now, o.Reserve); err != nil {
 		return nil, err
 	}
-	st.shop = shopOf(train, now, st.Height, st.EndShake)
-	st.Takes, st.Steel, st.ByCoils = st.shop.takes, math.NaN(), train.Drive.Spring.Form == mainspring.Coils
+	st.shop = shopOf(s, train, now, st.Height, st.EndShake)
+	st.Takes, st.Steel, st.ByCoils = st.shop.takes, math.NaN(), train.ByCoils
 	if st.shop.steel.Form == mainspring.Set {
 		st.Steel = st.shop.steel.Yield
 	}

@@ -92,6 +92,15 @@ func (f *fitter) turns(length float64) float64 {
 	return c.Turns()
 }
 
+// room are the turns for a set-up with the strip at a length in mm: those that leave the
+// turns to spare and with which the fusee can be wound; negative where there are none.
+func (f *fitter) room(length float64) float64 {
+	s := f.strip
+	s.Length = length * mm
+	ideal := s.TurnsPacked(f.train.Drive.Housing, 1)
+	return min(ideal-f.advice.TurnsToSpare, f.turns(length)) - f.takes
+}
+
 // fit fits a spring and runs the train down with it.
 func (f *fitter) fit(sp stock.Spring) Candidate {
 	c := Candidate{Spring: sp, Spacers: f.spacersFor(sp.WidthMM), CutTo: math.NaN()}
@@ -144,11 +153,10 @@ func (c *Candidate) refuse(why Why, figure, miss float64) {
 // that leave the turns to spare; where none does, all with which the fusee can be
 // wound.
 func (f *fitter) clicks(length float64) int {
-	room := f.turns(length) - f.takes
-	if n := setup.Clicks(room-f.advice.TurnsToSpare, f.train.Clicks); n > 0 {
+	if n := setup.Clicks(f.room(length), f.train.Clicks); n > 0 {
 		return n
 	}
-	return setup.Clicks(room, f.train.Clicks)
+	return setup.Clicks(f.turns(length)-f.takes, f.train.Clicks)
 }
 
 // setUp finds the set-up of the strip at hand as the search for a set-up would have

@@ -64,7 +64,7 @@ func (st *Study) ideals() {
 // ideal finds thickness and set-up for a width, and what of it can be ordered.
 func (st *Study) ideal(f *fitter, width float64) Ideal {
 	id := st.filling(f, width, st.Present.Digest.Spring.Fill)
-	if !id.Found() || !f.advice.Spares(id.Digest.Left()-1/f.train.Clicks) { // the turns hold the set-up back
+	if !id.Found() || !f.advice.Spares(id.Digest.Spare()-1/f.train.Clicks) { // the turns hold the set-up back
 		if other := st.filling(f, width, half); other.Found() && (!id.Found() || setup.Preferred([]sim.Digest{id.Digest, other.Digest}) == 1) {
 			id = other
 		}
@@ -98,7 +98,7 @@ func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 			break
 		}
 		list, thick = append(list, r.Digest), append(thick, h)
-		spares = f.advice.Spares(r.Left()) || !f.advice.Spares(list[0].Left())
+		spares = f.advice.Spares(r.Spare()) || !f.advice.Spares(list[0].Spare())
 		h, ok = m.thickness(st.Target.Mean, h, at(click+1))
 	}
 	if len(list) == 0 {

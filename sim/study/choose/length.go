@@ -2,10 +2,12 @@ package choose
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"evenpull/sim"
 	"evenpull/sim/rules"
+	"evenpull/sim/study/setup"
 )
 
 // lengths is the number of lengths that are looked at first.
@@ -19,27 +21,27 @@ const lengths = 16
 func (f *fitter) cut(longest, turns float64) (length, has float64) {
 	best, at := rules.Standing{Code: rules.Stops, Faults: math.MaxInt}, longest // it binds
 	if turns >= f.takes {
-		if best = f.promise(longest); best.Sound() && f.advice.Spares(best.Left) {
+		if best = f.promise(longest); best.Sound() && f.advice.Spares(best.Spare) {
 			return longest, turns
 		}
 	}
 	// Turns rise with the length, then fall.
-	top, enough := int(longest), f.takes+f.advice.TurnsToSpare
-	most := first(shortest, top, func(i int) bool { return f.turns(float64(i+1)) < f.turns(float64(i)) })
-	if n := f.turns(float64(most)); n < enough {
-		if turns < f.takes && n > turns {
+	top := int(longest)
+	most := first(shortest, top, func(i int) bool { return f.room(float64(i+1)) < f.room(float64(i)) })
+	if f.room(float64(most)) < 0 {
+		if n := f.turns(float64(most)); turns < f.takes && n > turns {
 			return float64(most), n
 		}
 		return longest, turns
 	}
-	lo := first(shortest, most, func(i int) bool { return f.turns(float64(i)) >= enough })
-	hi := first(most, top, func(i int) bool { return f.turns(float64(i+1)) < enough })
-	step := max(1, (hi-lo)/lengths)
-	longer := hi
-	for i := hi; i >= lo; i -= step {
+	lo := first(shortest, most, func(i int) bool { return f.room(float64(i)) >= 0 })
+	hi := first(most, top, func(i int) bool { return f.room(float64(i+1)) < 0 })
+	longer, last := hi, hi
+	for _, i := range f.worth(lo, most, hi) {
 		if p := f.promise(float64(i)); f.improves(&p, &best) {
-			best, at, longer = p, float64(i), min(i+step-1, hi)
+			best, at, longer = p, float64(i), last
 		}
+		last = i - 1
 	}
 	if at == longest {
 		return longest, turns
@@ -51,6 +53,22 @@ func (f *fitter) cut(longest, turns float64) (length, has float64) {
 	return at, f.turns(at)
 }
 
+// worth are the lengths to look at, the longest first: evenly from the longest to the
+// shortest, and the longest that leaves room for each click of the ratchet.
+func (f *fitter) worth(shortest, most, longest int) []int {
+	var all []int
+	for i := longest; i >= shortest; i -= max(1, (longest-shortest)/lengths) {
+		all = append(all, i)
+	}
+	for n := range setup.Clicks(f.room(float64(most)), f.train.Clicks) {
+		room := float64(n) / f.train.Clicks
+		all = append(all, first(most, longest, func(i int) bool { return f.room(float64(i+1)) < room }))
+	}
+	slices.Sort(all)
+	slices.Reverse(all)
+	return slices.Compact(all)
+}
+
 // first is the first number from lo on, hi at the latest, for which something holds
 // that holds for all after it.
 func first(lo, hi int, holds func(i int) bool) int {
@@ -60,7 +78,7 @@ func first(lo, hi int, holds func(i int) bool) int {
 // improves tells whether a standing is better than another by verdict, faults, or by
 // leaving the turns to spare.
 func (f *fitter) improves(s, than *rules.Standing) bool {
-	return s.Beats(than) || !than.Beats(s) && f.advice.Spares(s.Left) && !f.advice.Spares(than.Left)
+	return s.Beats(than) || !than.Beats(s) && f.advice.Spares(s.Spare) && !f.advice.Spares(than.Spare)
 }
 
 // promise is the best that the strip comes to at a length in mm with any set-up, but

@@ -21,28 +21,25 @@ type shop struct {
 	shake   float64          // mm
 }
 
-func shopOf(train *sim.Train, now *sim.Digest, height, shake float64) shop {
-	s := shop{train: *train, advice: &train.Advice, present: now.Standing().Clicks, height: height, shake: shake, steel: steelOf(train)}
+func shopOf(sc *scenario.Scenario, train *sim.Train, now *sim.Digest, height, shake float64) shop {
+	s := shop{train: *train, present: now.Standing().Clicks, height: height, shake: shake, steel: steelOf(train)}
+	// What was counted and inferred is of the present spring.
+	s.train.Advice, s.train.Counted, s.train.ByCoils = rules.Advice(sc.Advice), false, false
+	s.advice = &s.train.Advice
 	d := &train.Drive
 	_, _, area := d.Cone.Profile.At(d.Cone.Turns)
 	s.takes = (area + d.Cone.Turns*d.Line.Thickness/2) / (d.Barrel.Radius + d.Line.Thickness/2)
 	return s
 }
 
-// steelOf is the steel of the scenario's own spring. Coils that it shows lying free
-// tell the stress at which it set.
+// steelOf is the steel of the scenario's own spring; what is assumed of any where that
+// was made in even coils, which tell nothing of it.
 func steelOf(train *sim.Train) mainspring.Strip {
 	own := &train.Drive.Spring
-	switch own.Form {
-	case mainspring.Set:
-		return mainspring.Strip{Form: mainspring.Set, Yield: own.Yield}
-	case mainspring.Coils:
-		yield, err := mainspring.YieldForCoils(*own, train.Drive.Housing, own.FreeCoils)
-		if err == nil && !math.IsInf(yield, 0) {
-			return mainspring.Strip{Form: mainspring.Set, Yield: yield}
-		}
+	if own.Form == mainspring.Even {
+		return mainspring.Strip{Form: mainspring.Set, Yield: scenario.AssumedYieldMPa * mpa}
 	}
-	return mainspring.Strip{Form: mainspring.Straight}
+	return mainspring.Strip{Form: own.Form, Yield: own.Yield}
 }
 
 // stripOf is the strip as it is sold, of its own steel or else of the scenario's.

@@ -110,12 +110,12 @@ func speaksAlike(t *testing.T, what string, s *scenario.Scenario, want *sim.Dige
 	}
 	got := &clock.Trains[0].Digest
 	for _, pair := range [][2]float64{{got.Torque.Mean, want.Torque.Mean}, {got.Torque.Min, want.Torque.Min}, {got.Torque.Max, want.Torque.Max}, {got.Torque.Unevenness, want.Torque.Unevenness},
-		{got.Spring.Available, want.Spring.Available}, {got.Left(), want.Left()}, {got.Spring.Stored, want.Spring.Stored}, {got.Need.Used, want.Need.Used}, {got.Line.MaxWindingTension, want.Line.MaxWindingTension}} {
+		{got.Spring.Available, want.Spring.Available}, {got.Spare(), want.Spare()}, {got.Spring.Stored, want.Spring.Stored}, {got.Need.Used, want.Need.Used}, {got.Line.MaxWindingTension, want.Line.MaxWindingTension}} {
 		if !(math.Abs(pair[0]-pair[1]) <= 1e-9*math.Abs(pair[0])) && !(math.IsNaN(pair[0]) && math.IsNaN(pair[1])) {
 			t.Errorf("%s: %v, by a run %v", what, pair[1], pair[0])
 		}
 	}
-	if is := got.Standing(); got.Verdict != want.Verdict || got.Faults != want.Faults || !is.Sound() || !got.Advice.Spares(is.Left) {
+	if is := got.Standing(); got.Verdict != want.Verdict || got.Faults != want.Faults || !is.Sound() || !got.Advice.Spares(is.Spare) {
 		t.Errorf("%s: %+v, by a run %+v", what, want.Standing(), is)
 	}
 	st, err := setup.Run(context.Background(), s, 0)

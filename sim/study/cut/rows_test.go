@@ -163,8 +163,8 @@ func TestNoSetUp(t *testing.T) {
 	if st.Search != nil || st.SetUp() != nil || now != then || now != st.Now.Standing() || st.First() != rules.AnotherSpring {
 		t.Errorf("%+v, %+v, first %v", now, then, st.First())
 	}
-	if st.Now.Advice.Spares(then.Left) {
-		t.Errorf("%v turns left", then.Left)
+	if st.Now.Advice.Spares(then.Spare) {
+		t.Errorf("%v turns left", then.Spare)
 	}
 }
 

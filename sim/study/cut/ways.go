@@ -76,7 +76,8 @@ func (st *Study) better(a, b *Way) bool {
 // sparing cuts with the turns to spare, or where the spring has not so many with
 // hardly any.
 func (k *worker) sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.Cutting, error) {
-	c, err := cut(math.Max(k.st.Now.Advice.TurnsToSpare, leastSpare))
+	now := &k.st.Now
+	c, err := cut(max(now.Advice.TurnsToSpare+now.Spring.Available-now.Reckoned(), leastSpare))
 	if errors.Is(err, fusee.ErrThin) || errors.Is(err, fusee.ErrSetUp) {
 		return cut(leastSpare)
 	}

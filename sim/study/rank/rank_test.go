@@ -79,7 +79,7 @@ func TestEveryInputInOrder(t *testing.T) {
 // Elasticities known in closed form. At the end of its bearings a fly runs by
 // 1/interval ∝ √torque: what raises the torque by 1 % shortens it, but not by more.
 func TestKnownElasticities(t *testing.T) {
-	s, _ := trial.Compile(t, "eight-day")
+	s, _ := trial.Compile(t, "eight-day", "width_mm     = 32.0", "bending = \"strip\"\nwidth_mm = 32.0")
 	st := study(t, s, 0, 0.01, outcome.MeanTorque, "least_torque_nm.predicted", outcome.LeastReserve)
 	for _, c := range []struct {
 		ranking int

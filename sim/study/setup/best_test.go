@@ -46,14 +46,14 @@ func TestRange(t *testing.T) {
 func TestPresentIsBest(t *testing.T) {
 	curve := []sim.Digest{place(0, rules.Suits, 0, 0.3, 2), place(1, rules.Suits, 0, 0.2, 2)}
 	now := place(1, rules.Suits, 0, 0.2, 2)
-	now.Spring.SetUp, now.Spring.Available = 1.5/12, 1.5/12+2
+	now.Spring.SetUp, now.Spring.Ideal = 1.5/12, 1.5/12+2
 	if st := studied(now, curve...); st.Best.Spring.SetUp != 1.5/12 || st.Range.Lo != 1.0/12 || st.Range.Hi != 1.5/12 {
 		t.Errorf("as good: best %+v, range %v", st.Best.Spring, st.Range)
 	}
 	for name, change := range map[string]func(*sim.Digest){
 		"more uneven":    func(d *sim.Digest) { d.Torque.Unevenness = 0.21 },
 		"binds":          func(d *sim.Digest) { d.TurnsLost = 0.1 },
-		"leaves too few": func(d *sim.Digest) { d.Spring.Available = d.Spring.SetUp + 0.5 },
+		"leaves too few": func(d *sim.Digest) { d.Spring.Ideal = d.Spring.SetUp + 0.5 },
 		"nearly as good": func(d *sim.Digest) { d.Torque.Unevenness = 0.2000001 },
 	} {
 		other := now
@@ -67,7 +67,7 @@ func TestPresentIsBest(t *testing.T) {
 // No set-up more than 10 % above the present one, which is the best, is in the range.
 func TestRangeAboutThePresent(t *testing.T) {
 	now := place(1, rules.Suits, 0, 0.2, 2)
-	now.Spring.SetUp, now.Spring.Available = 1.5/12, 1.5/12+2
+	now.Spring.SetUp, now.Spring.Ideal = 1.5/12, 1.5/12+2
 	st := studied(now, place(0, rules.Suits, 0, 0.5, 2), place(1, rules.Suits, 0, 0.3, 2), place(2, rules.Suits, 0, 0.4, 2))
 	if st.Best.Spring.SetUp != 1.5/12 || st.Range.Lo != 1.5/12 || st.Range.Hi != 1.5/12 {
 		t.Errorf("best %v, range %v", st.Best.Spring.SetUp, st.Range)

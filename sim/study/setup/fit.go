@@ -45,7 +45,7 @@ func Preferred(list []sim.Digest) int {
 }
 
 func better(d, than *sim.Digest) bool {
-	if a, b := d.Advice.Spares(d.Left()), d.Advice.Spares(than.Left()); a != b {
+	if a, b := d.Advice.Spares(d.Spare()), d.Advice.Spares(than.Spare()); a != b {
 		return a
 	}
 	x, y := d.Standing(), than.Standing()
@@ -61,7 +61,7 @@ func Fitted(list []sim.Digest, present int) int {
 		return to
 	}
 	advice, now, then := &list[to].Advice, list[present].Standing(), list[to].Standing()
-	if advice.Spares(now.Left) && !advice.AnotherSetUp(&now, &then).Advised {
+	if advice.Spares(now.Spare) && !advice.AnotherSetUp(&now, &then).Advised {
 		return present
 	}
 	return to

@@ -47,7 +47,7 @@ func place(clicks int, code rules.Code, faults sim.Faults, uneven, left float64)
 	d := sim.Digest{Faults: faults}
 	d.Verdict.Code, d.Torque.Unevenness = code, uneven
 	d.Clicks, d.Advice = 12, rules.DefaultAdvice()
-	d.Spring.SetUp, d.Spring.Available = float64(clicks)/12, left+float64(clicks)/12
+	d.Spring.SetUp, d.Spring.Ideal = float64(clicks)/12, left+float64(clicks)/12
 	return d
 }
 

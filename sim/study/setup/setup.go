@@ -89,7 +89,7 @@ func (st *Study) curve(ctx context.Context, m *vary.Model) error {
 }
 
 // spares tells whether a set-up leaves the turns to spare.
-func (st *Study) spares(d *sim.Digest) bool { return st.Now.Advice.Spares(d.Left()) }
+func (st *Study) spares(d *sim.Digest) bool { return st.Now.Advice.Spares(d.Spare()) }
 
 // best finds the least uneven set-up, and the range about it. The present one
 // stands where none is less uneven, as by an even cone, cut for it.

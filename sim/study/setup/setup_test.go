@@ -68,7 +68,7 @@ func TestBestIsBest(t *testing.T) {
 		if r := with(t, tr, st.Most+1e-6); r.TurnsLost == 0 {
 			t.Errorf("%s: more than %v turns of set-up still let the fusee be wound", c.name, st.Most)
 		}
-		if spared := st.spares(&st.Best); !st.Range.Contains(st.Best.Spring.SetUp) || spared != (st.Most >= 1) {
+		if spared := st.spares(&st.Best); !st.Range.Contains(st.Best.Spring.SetUp) || spared != st.spares(&st.Curve[0]) {
 			t.Errorf("%s: best at %v, range %v", c.name, st.Best.Spring.SetUp, st.Range)
 		}
 	}
@@ -96,7 +96,7 @@ func TestAdvised(t *testing.T) {
 		rule    rules.Rule
 		advised bool
 	}{
-		{"eight-day", nil, rules.Nothing, rules.NothingFirst, false},
+		{"eight-day", nil, rules.Nothing, rules.SetUpPoints, false},
 		{"too-weak", nil, rules.AnotherSetUp, rules.BetterVerdict, true},
 		{"eight-day", []string{"set_up_turns        = 1.25", "set_up_turns        = 2.25"}, rules.AnotherSetUp, rules.TurnsToSpare, true},
 		{"eight-day", []string{"set_up_turns        = 1.25", "set_up_turns        = 0.75"}, rules.AnotherSetUp, rules.BetterVerdict, true},

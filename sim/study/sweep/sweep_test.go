@@ -148,10 +148,10 @@ func TestMarginsAndVerdict(t *testing.T) {
 	}
 }
 
-// The exponent of the width is 1, and that of the thickness what ten per cent
+// The exponent of the width of a narrow strip is 1, and that of the thickness what ten per cent
 // more and less say.
 func TestExponent(t *testing.T) {
-	s, _ := trial.Compile(t, "eight-day")
+	s, _ := trial.Compile(t, "eight-day", "width_mm     = 32.0", "bending = \"strip\"\nwidth_mm = 32.0")
 	over := func(key string) *Study {
 		return study(t, s, 0, Options{Over: Axis{Key: key, From: nan, To: nan, Steps: 3}})
 	}
@@ -261,7 +261,7 @@ func TestMap(t *testing.T) {
 // With the fill held X and ru stay, so that the mean torque goes with the power
 // 3 + hφ/(hφ + R − ru) of the thickness, at the mean φ of the run.
 func TestExponentWithTheFillHeld(t *testing.T) {
-	s, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "",
+	s, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "natural_form = \"straight\"\nbending = \"strip\"\npacking = 1",
 		"thickness_mm = 0.38", "thickness_mm = 0.20", "length_mm    = 1650.0", "length_mm    = 1200.0")
 	st := study(t, s, 0, Options{Over: Axis{Key: "going.mainspring.thickness_mm", From: nan, To: nan, Steps: 5}, Hold: vary.Fill})
 	var r sim.Result
