@@ -23,10 +23,11 @@ func springOf(in *scenario.Mainspring, h mainspring.Housing) (mainspring.Strip, 
 	// The steel hangs on the packing only through the mean curvature wound home, a
 	// hundredth of a percent: the second time round nothing changes any more.
 	for range 3 {
-		var err error
-		if s.Packing, err = mainspring.PackingFor(s, h, in.SolidTurns); err != nil {
-			return s, err
+		packing, err := mainspring.PackingFor(s, h, in.SolidTurns)
+		if err != nil {
+			return s, err // and no packing that makes a second fault of it
 		}
+		s.Packing = packing
 		if err := form(&s, in, h); err != nil {
 			return s, err
 		}

@@ -100,3 +100,11 @@ func same(got any, want string, share, least float64) bool {
 	w, err := strconv.ParseFloat(want, 64)
 	return ok && err == nil && math.Abs(v-w) <= math.Max(share*math.Abs(w), least)
 }
+
+// A count of turns that the strip cannot make is one fault, told once.
+func TestOneFaultOfACount(t *testing.T) {
+	status, _, errs := call(t, "", "run", "eight-day", "--set", "going.mainspring.solid_turns=9.9")
+	if status == exitDone || strings.Count(errs, "going.mainspring") != 1 || !strings.Contains(errs, ": 9.9, and it makes 9.10 at most") {
+		t.Errorf("status %d: %s", status, errs)
+	}
+}
