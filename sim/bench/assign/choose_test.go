@@ -56,7 +56,7 @@ func rankOf(st *Study, pairs []int) rank {
 		if p.Faults != 0 {
 			r.counts[4]++
 		}
-		if p.Whole && p.Spring.Available-p.Spring.SetUp-p.Spring.Used < 1 {
+		if p.Whole && p.Spring.Ideal-p.Spring.SetUp-p.Spring.Used < 1 {
 			r.counts[5]++
 		}
 		r.off += math.Abs(p.Off)
@@ -111,7 +111,7 @@ func TestChoiceIsTheBest(t *testing.T) {
 			p.Verdict.Code = rules.BestFirst()[random.IntN(codes)]
 			p.Faults = sim.Faults(random.IntN(4)) // two of them are no worse than one
 			p.Advice = rules.DefaultAdvice()
-			p.Spring.Available, p.Spring.SetUp, p.Spring.Used = 7, 1, 4.5+random.Float64()
+			p.Spring.Ideal, p.Spring.SetUp, p.Spring.Used = 7, 1, 4.5+random.Float64()
 			return p
 		})
 		all := everyChoice(st)

@@ -116,12 +116,15 @@ func TestRunsAreThoseDrawn(t *testing.T) {
 	}
 }
 
-// The mean torque is in proportion to the width of the spring and to the efficiency
+// The mean torque is in proportion to the width of a narrow spring and to the efficiency
 // of a mesh without drag, so that by the delta method their shares are as the squares
 // of their relative standard deviations: σ = a/2 of a normal tolerance, a/√3 of a
 // uniform one (JCGM 100, 4.3.7).
 func TestSharesOfProducts(t *testing.T) {
 	s := sample(t, "going.mainspring.width_mm 0.2", "going.line.efficiency 0.004 uniform")
+	if err := s.Apply([]string{"going.mainspring.bending=strip"}); err != nil {
+		t.Fatal(err)
+	}
 	st := study(t, s, Options{Runs: 1}, outcome.MeanTorque, outcome.Unevenness)
 	a := 0.1 / st.Inputs[0].Value
 	b := 0.004 / math.Sqrt(3) / st.Inputs[1].Value
