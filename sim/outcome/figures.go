@@ -46,6 +46,7 @@ func All() []Figure {
 		figure("spring.turns_by_handbook", "turns of the spring by the packing of handbooks", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Handbook }),
 		figure("spring.turns_used", "turns of the spring used", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Used }),
 		figure("spring.turns_left", "turns of the spring left of those available", "", "turns", one, (*sim.Digest).Left),
+		figure("spring.turns_to_spare", "turns to spare of those ideally packed or counted", "", "turns", one, (*sim.Digest).Spare),
 		figure("spring.set_up_turns", "set-up", "φs", "turns", one, func(d *sim.Digest) float64 { return d.Spring.SetUp }),
 		figure("spring.free_coils", "coils of the spring lying free", "n", "coils", one, func(d *sim.Digest) float64 { return d.Spring.FreeCoils }),
 		figure("spring.packing", "what a coil takes up over its thickness", "k", "", one, func(d *sim.Digest) float64 { return d.Spring.Packing }),

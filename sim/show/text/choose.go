@@ -102,7 +102,7 @@ func springs(list []choose.Candidate) Grid {
 			return fmt.Sprintf("%.1f", c.Spacers)
 		}},
 	}, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve,
-		outcome.Unevenness+" uneven", "spring.turns_left")...))
+		outcome.Unevenness+" uneven", "spring.turns_to_spare")...))
 }
 
 // clip cuts a label short for a table.
@@ -151,6 +151,6 @@ func Ideals(st *choose.Study) Grid {
 		{"length", "mm", right, found(0, func(id *ideal) float64 { return id.Length })},
 		{"fill", "%", right, found(0, func(id *ideal) float64 { return 100 * id.Fill })},
 	}
-	columns = append(columns, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanReserve, outcome.Unevenness+" uneven", "spring.turns_left")...)
+	columns = append(columns, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanReserve, outcome.Unevenness+" uneven", "spring.turns_to_spare")...)
 	return table(st.Ideals, append(columns, column[ideal]{"verdict", "", left, func(id *ideal) string { return judged(run(id), none) }}))
 }

@@ -36,7 +36,7 @@ func (p *Page) cutWays(st *cut.Study) Grid {
 	}
 	columns := []column[int]{{"", "", left, func(i *int) string { return "  " + names[*i] }}}
 	columns = append(columns, figures(func(i *int) *sim.Digest { return ways[*i] }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
-		outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_left")...)
+		outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
 	return table(rows, append(columns,
 		column[int]{"metal off", "mm³", right, func(i *int) string {
 			if ways[*i] == nil || off[*i] == nil || !(off[*i].Removed > 0) {

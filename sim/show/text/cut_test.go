@@ -78,7 +78,7 @@ func TestCutTables(t *testing.T) {
 		}
 		d := &clock.Trains[0].Digest
 		want := []string{words.Two(setUp), words.Share((d.Torque.Max - d.Torque.Min) / d.Torque.Mean), words.Figure(d.Torque.Mean), words.Two(d.Torque.Mean / 0.33), words.Two(d.Torque.Min / 0.33),
-			words.Two(d.Spring.Available - setUp - d.Spring.Used), "–", words.Verdict(d.Verdict.Code)}
+			words.Two(d.Spring.Ideal - setUp - d.Spring.Used), "–", words.Verdict(d.Verdict.Code)}
 		if got := cells(t, text, name); strings.Join(got, "|") != strings.Join(want, "|") {
 			t.Errorf("%s: %q, want %q", name, got, want)
 		}

@@ -43,7 +43,7 @@ func setUps(st *setup.Study) Grid {
 		}
 	}
 	columns := figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
-		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_left")
+		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")
 	columns = append(columns, column[mark]{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }})
 	return table(append(rows, marks...), indented(columns))
 }

@@ -48,7 +48,7 @@ func TestSetUp(t *testing.T) {
 				if words.Two(d.Spring.SetUp) != row[1] {
 					continue
 				}
-				want := []string{words.Share(d.Torque.Unevenness), words.Figure(d.Torque.Mean), words.Two(d.Reserve(d.Torque.Mean)), words.Two(d.Reserve(d.Torque.Min)), words.Two(d.Left()), d.Verdict.Code.String()}
+				want := []string{words.Share(d.Torque.Unevenness), words.Figure(d.Torque.Mean), words.Two(d.Reserve(d.Torque.Mean)), words.Two(d.Reserve(d.Torque.Min)), words.Two(d.Spare()), d.Verdict.Code.String()}
 				if got := row[2:]; strings.Join(got, " ") != strings.Join(want, " ") {
 					t.Errorf("row %q, want %q", got, want)
 				}

@@ -163,7 +163,7 @@ func heading(q *outcome.Quantity) (head, unit string) {
 	}
 	head = map[string]string{
 		outcome.MeanTorque: "mean", outcome.LeastTorque: "least", outcome.MostTorque: "greatest", outcome.Unevenness: "unevenness",
-		"fusee_torque_nm.cv": "variation", "spring.set_up_turns": "set-up", "spring.turns_left": "left", "runtime_h": "runs",
+		"fusee_torque_nm.cv": "variation", "spring.set_up_turns": "set-up", "spring.turns_to_spare": "to spare", "runtime_h": "runs",
 		"spring.peak_stress_mpa": "stress", "amplitude_deg.mean": "semi-arc", "blow_interval_s.mean": "blow",
 	}[q.Name]
 	if head == "" {
