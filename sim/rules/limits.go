@@ -12,6 +12,9 @@ const (
 	// free tell of another spring, another barrel or a stretch by hand (common practice,
 	// no source).
 	SoftStrip = 900e6
+	// LoosePacking is the packing above which a count of turns is asked about (common
+	// practice, no source).
+	LoosePacking = 1.4
 	// SpareOfCounted are the turns to spare of those counted from rest to solid, which
 	// leave nothing to guess (common practice, no source).
 	SpareOfCounted = 0.25

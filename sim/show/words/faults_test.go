@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"evenpull/sim"
+	"evenpull/sim/internal/trial"
 )
 
 // Every fault there is has a sentence of its own.
@@ -28,6 +29,19 @@ func TestCaution(t *testing.T) {
 	for _, word := range []string{"9.81 J", "1.00 m", "let-down key", "winder", "eye protection", "never stand in line", "Local safety rules"} {
 		if !strings.Contains(said, word) {
 			t.Errorf("the caution lacks %q: %s", word, said)
+		}
+	}
+}
+
+// A count that only coils without gaps make, or that only very loose ones leave, is
+// asked about; one between is not.
+func TestCountsAskedAbout(t *testing.T) {
+	for counted, want := range map[string]string{"9.3": "are as many as coils without gaps make", "8.2": "", "4.5": "mean coils that take up 1.68 times"} {
+		_, trains := trial.Compile(t, "eight-day", "width_mm     = 32.0", "width_mm = 32.0\nsolid_turns = "+counted, "set_up_turns        = 1.25", "set_up_turns        = 0.25")
+		r := trial.Run(t, trains)[0]
+		said := strings.Join(Notes(&r.Digest), "\n")
+		if got := strings.Contains(said, "from rest to solid"); got != (want != "") || !strings.Contains(said, want) {
+			t.Errorf("%s turns: %s", counted, said)
 		}
 	}
 }
