@@ -117,7 +117,7 @@ func (c *Curve) bendRolling(t float64) float64 {
 		dm, ddm := (ks3-kw3)/2-c.b, (kw3*kw*kw-ks3*ks*ks)*0.75
 		dt, ddt := dm*x, ddm*x+dm
 		step := 2 * miss * dt / (2*dt*dt + miss*ddt)
-		if math.Abs(step) <= min(2e-5*c.xEnd, 2e-3*x) { // what is left is its cube: 1e-11
+		if math.Abs(step) <= min(4e-5*c.xEnd, 4e-3*x) { // what is left is its cube: 1e-10
 			return m + step*(dm+step*ddm/2)
 		}
 		x += step
