@@ -222,14 +222,6 @@ func (c *Curve) PeakStress() float64 {
 	return elastic
 }
 
-// MeanStress is the elastic bending stress (Pa) at the skin, in the mean over
-// the strip when it is wound home. No strip can have more than 1.5 times its flow
-// stress, the couple of a section all yielded.
-func (c *Curve) MeanStress() float64 {
-	bend := 2*(c.rw-c.r) - c.natural(c.xEnd)
-	return c.modulus * c.strip.Thickness / 2 * bend / c.xEnd
-}
-
 // Overstrain is how many times its yield strain the innermost coil was bent to
 // when first wound home: κa/κy. NaN unless the form is Set.
 func (c *Curve) Overstrain() float64 {
