@@ -1,11 +1,10 @@
 // Package vary runs a train again and again with some of its quantities changed:
 // the engine below the studies of what would happen if.
 //
-// A changed spring is another spring of the same steel, as it was inferred from the coils
-// that the scenario's own shows lying free, and packs as that one. Its set is computed
-// anew. A cone that was
-// asked to be even stays as it was cut for the scenario's own spring, unless the
-// fusee itself is changed: then it is cut anew each time.
+// A changed spring is another spring of the same steel, as it was inferred from the
+// coils that the scenario's own shows lying free, and packs as that one. Its set is
+// computed anew. A cone that was asked to be even stays as it was cut for the scenario's
+// own spring, unless the fusee itself is changed: then it is cut anew each time.
 package vary
 
 import (

@@ -12,7 +12,6 @@ import (
 type strip struct {
 	thickness, length float64 // mm
 	area              float64 // of the barrel between wall and arbor, mm² over π/4
-
 }
 
 func stripOf(m *Model) strip {
