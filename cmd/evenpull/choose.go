@@ -47,7 +47,7 @@ A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints 
 
   [[spring]]
   label        = "A1"
-  width_mm     = 36.0
+  width_mm     = 32.0
   thickness_mm = 0.38
   length_mm    = 1650.0
   yield_mpa    = 1620.0      # optional; left out, the steel of the scenario's spring

@@ -40,8 +40,9 @@ Springs are ordered in two ways, and --hold says which is meant:
           fills more of the barrel and has fewer turns to give;
   fill    the strip is cut so that the barrel is as full as before, so that a
           thicker one is shorter.
-A spring known by its free_coils takes those that its steel would show at the
-new size. A cone asked to be even stays as it was cut for the present spring.
+A spring known by its free_coils is another of the steel that they tell of, and
+one known by its solid_turns packs as they tell. A cone asked to be even stays as
+it was cut for the present spring.
 
 --against takes a second quantity over a range as well; --plot then draws a map
 of the result with the borders of the verdicts.
