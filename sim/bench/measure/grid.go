@@ -2,7 +2,6 @@ package measure
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/floats"
 )
@@ -12,16 +11,18 @@ const (
 	settled    = 1e-14 // of the greatest part
 )
 
-// grid is the readings as repeats by turns, NaN where one is missing, for what
-// is asked of repeats as wholes.
+// grid is the readings one way as repeats by turns, NaN where one is missing.
 type grid struct {
 	lists  [][]float64 // of each repeat, at the turns that have readings
+	along  []float64   // of each turn: 0 fully wound, 1 at the last
 	weight []float64   // of each turn, by trapezia; they add up to 1
 	turn   []float64   // N·m, the part of each turn in the readings
+	part   []float64   // N·m, that of each repeat; they add up to 0
+	level  float64     // N·m, the mean torque over the turns
 }
 
 func gridOf(turns []Turn, lists [][]float64) grid {
-	g := grid{lists: make([][]float64, 0, len(lists)), weight: trapezia(turns), turn: make([]float64, len(turns))}
+	g := grid{lists: make([][]float64, 0, len(lists)), along: along(turns), weight: trapezia(turns), turn: make([]float64, len(turns)), part: make([]float64, len(lists)), level: math.NaN()}
 	for _, list := range lists {
 		row := make([]float64, len(turns))
 		for j := range turns {
@@ -34,6 +35,9 @@ func gridOf(turns []Turn, lists [][]float64) grid {
 	}
 	for j := range turns {
 		g.turn[j] = turns[j].Mean
+	}
+	if len(turns) > 0 {
+		g.split()
 	}
 	return g
 }
@@ -56,35 +60,22 @@ func trapezia(turns []Turn) []float64 {
 	return w
 }
 
-// repeats finds the part of each repeat and, on the way, of each turn: each in
-// turn the mean of what the other leaves, until neither moves. The sum of the
-// weighted squares falls at every sweep; with nothing missing the first settles.
-func (g *grid) repeats() []Repeat {
-	part := make([]float64, len(g.lists))
+// split finds the parts: each of turns and repeats in turn the mean of what the
+// other leaves, until neither moves. The sum of the weighted squares falls at every
+// sweep; with nothing missing the first settles.
+func (g *grid) split() {
 	for range mostSweeps {
-		if moved := g.sweep(part); moved <= settled*floats.Norm(g.turn, math.Inf(1)) {
+		if moved := g.sweep(); moved <= settled*floats.Norm(g.turn, math.Inf(1)) {
 			break
 		}
 	}
-	level := math.NaN()
-	if len(g.turn) > 0 {
-		level = floats.Dot(g.weight, g.turn)
-	}
-	repeats := make([]Repeat, len(part))
-	for i, list := range g.lists {
-		repeats[i].Mean = level + part[i]
-		for _, v := range list {
-			if !math.IsNaN(v) {
-				repeats[i].N++
-			}
-		}
-	}
-	return repeats
+	g.level = floats.Dot(g.weight, g.turn)
 }
 
 // sweep finds the parts of the repeats for those of the turns, then the other
 // way round, and gives how far any moved.
-func (g *grid) sweep(part []float64) (moved float64) {
+func (g *grid) sweep() (moved float64) {
+	part := g.part
 	for i, list := range g.lists {
 		sum, total := 0.0, 0.0
 		for j, v := range list {
@@ -113,25 +104,71 @@ func (g *grid) sweep(part []float64) (moved float64) {
 	return moved
 }
 
-// connected tells whether every repeat can be compared with every other.
-func (g *grid) connected() bool {
-	if len(g.lists) == 0 {
-		return true
-	}
-	reached := make([]bool, len(g.lists))
-	queue := []int{0}
-	reached[0] = true
-	for len(queue) > 0 {
-		a := g.lists[queue[0]]
-		queue = queue[1:]
-		for i, b := range g.lists {
-			if !reached[i] && share(a, b) {
-				reached[i] = true
-				queue = append(queue, i)
+// repeats gives each repeat its readings and its mean over all turns.
+func (g *grid) repeats() []Repeat {
+	repeats := make([]Repeat, len(g.lists))
+	for i, list := range g.lists {
+		repeats[i].Mean = g.level + g.part[i]
+		for _, v := range list {
+			if !math.IsNaN(v) {
+				repeats[i].N++
 			}
 		}
 	}
-	return !slices.Contains(reached, false)
+	return repeats
+}
+
+// scatter is the standard deviation of one reading clear of the parts of its turn
+// and its repeat, here all turns alike (two-way analysis of variance without
+// interaction: any text); NaN without a degree of freedom.
+func (g *grid) scatter() float64 {
+	squares, freedom := 0.0, g.groups()-len(g.turn)-len(g.lists)
+	for _, list := range g.lists {
+		var left []float64
+		for j, v := range list {
+			if !math.IsNaN(v) {
+				left = append(left, v-g.turn[j])
+			}
+		}
+		if len(left) > 0 {
+			floats.AddConst(-floats.Sum(left)/float64(len(left)), left)
+			squares, freedom = squares+floats.Dot(left, left), freedom+len(left)
+		}
+	}
+	if freedom < 1 {
+		return math.NaN()
+	}
+	if sd := math.Sqrt(squares / float64(freedom)); sd > leastMoved*math.Abs(g.level) {
+		return sd
+	}
+	return 0
+}
+
+// groups is how many groups of repeats there are of which none can be compared with
+// another's: one when every repeat shares turns with the rest, directly or through
+// others.
+func (g *grid) groups() int {
+	found := 0
+	reached := make([]bool, len(g.lists))
+	var queue []int
+	for first := range g.lists {
+		if reached[first] {
+			continue
+		}
+		found++
+		reached[first] = true
+		for queue = append(queue, first); len(queue) > 0; {
+			a := g.lists[queue[0]]
+			queue = queue[1:]
+			for i, b := range g.lists {
+				if !reached[i] && share(a, b) {
+					reached[i] = true
+					queue = append(queue, i)
+				}
+			}
+		}
+	}
+	return found
 }
 
 // share tells whether two repeats have a reading at the same turn.
@@ -142,22 +179,4 @@ func share(a, b []float64) bool {
 		}
 	}
 	return false
-}
-
-// mean works out the overall mean.
-func (g *grid) mean(repeats []Repeat, m meter) Mean {
-	means := make([]float64, len(repeats))
-	for i := range repeats {
-		means[i] = repeats[i].Mean
-	}
-	var o Mean
-	value, sd := meanSD(means)
-	n := float64(len(means))
-	o.Value, o.Scatter = value, math.NaN()
-	if n > 1 {
-		o.Scatter = student(n-1) * sd / math.Sqrt(n)
-	}
-	o.Meter = math.Hypot(m.bound(value), m.tick()*floats.Norm(g.weight, 2))
-	o.HalfWidth = math.Hypot(o.Scatter, o.Meter)
-	return o
 }

@@ -13,6 +13,7 @@ type Need struct {
 	Train   string
 	Trials  []Trial // in the order of the file
 	Bracket Bracket
+	UpDown  *UpDown  // of a going train whose trials are an up-and-down sequence, else nil
 	Cadence *Cadence // of a train whose blows were timed, else nil
 }
 
@@ -36,6 +37,9 @@ type Trial struct {
 // distribution over the bracket: half its width over √3 (JCGM 100:2008, 4.3.7).
 // With no lower end Least is the upper one, at which the train runs for sure;
 // with no upper end it is NaN.
+//
+// Trials that are an up-and-down sequence contradict each other by design: then
+// Least is their mean, with its standard error, and Between its 95 % interval.
 type Bracket struct {
 	Least       float64     // N·m
 	Between     r1.Interval // N·m
@@ -64,9 +68,13 @@ func NeedOf(w *book.Weights, gravity float64) Need {
 		n.Trials[i] = Trial{Mass: mass, Torque: mass * gravity * arm, Interval: t.BlowIntervalS,
 			Runs: !math.IsNaN(t.BlowIntervalS) || t.Runs != nil && *t.Runs}
 	}
-	n.Bracket = bracketOf(n.Trials)
 	if w.Struck() {
 		n.Cadence = cadenceOf(n.Trials)
+	} else {
+		n.UpDown = upDownOf(n.Trials)
+	}
+	if n.Bracket = bracketOf(n.Trials); n.UpDown != nil {
+		n.Bracket = n.UpDown.bracket()
 	}
 	return n
 }

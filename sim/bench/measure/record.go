@@ -9,7 +9,7 @@ import "evenpull/sim/bench/book"
 // Record is what a bench file says.
 type Record struct {
 	Needs    []Need   // one for each table of weights
-	Supplies []Supply // one for each table of torques
+	Supplies []Supply // one for each table of torques; sets that the same meter read share their Runs
 }
 
 // Of works a bench file out that book.Read has accepted, with the acceleration
@@ -20,7 +20,8 @@ func Of(b *book.Book, gravity float64) Record {
 		r.Needs = append(r.Needs, NeedOf(&b.Weights[i], gravity))
 	}
 	for i := range b.Torques {
-		r.Supplies = append(r.Supplies, SupplyOf(&b.Torques[i]))
+		r.Supplies = append(r.Supplies, supplyOf(&b.Torques[i]))
 	}
+	gather(r.Supplies)
 	return r
 }

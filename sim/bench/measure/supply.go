@@ -3,7 +3,10 @@ package measure
 import (
 	"math"
 
+	"evenpull/fusee/numeric"
 	"evenpull/sim/bench/book"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // Supply is what a spring was found to give at the winding square of a train.
@@ -16,9 +19,14 @@ type Supply struct {
 	Mean          Mean
 	Min, Max      float64 // N·m, least and greatest of the turns' means; NaN without any
 	Unevenness    float64 // (Max − Min)/mean; NaN when the mean is 0
+	ByScatter     float64 // the unevenness that scatter alone would show where there is none; NaN when scatter is not known
 	Drift         Drift
 	Winding       []Turn // while winding, likewise; nil when not read
 	Efficiency    Efficiency
+	Down, Up      Set   // the readings of both ways as sets of runs
+	Runs          []Run // how runs differ from each other: those of every set that the same meter read
+	meter         meter
+	own           []Run // those of this set
 }
 
 // Repeat is one run of readings.
@@ -29,11 +37,12 @@ type Repeat struct {
 
 // Mean is the mean torque over the turns, by trapezia, and its 95 % interval.
 //
-// The repeats are what is counted: readings of one repeat share how the spring
-// lay that time. Value is the mean of the repeats' means; Scatter is Student's
-// t·s/√n of these. The meter's bound is one error shared by all readings and does
-// not average out; the errors of its step are taken as independent from turn to
-// turn, where the torque differs, and average out over turns, not over repeats.
+// Run-downs differ as wholes, so that they are what is counted. Value is the mean of
+// their means; Scatter is Student's t·s/√n with the standard deviation of run-downs,
+// as a share of the mean, pooled over all sets that the same meter read. The meter's
+// bound is one error shared by all readings and does not average out; the errors of
+// its step are taken as independent from turn to turn, where the torque differs, and
+// average out over turns, not over repeats.
 //
 // A repeat that lacks readings is not averaged over its own turns, where the
 // torque may lie higher or lower than elsewhere: turn and repeat each add a part
@@ -41,25 +50,35 @@ type Repeat struct {
 // that over all turns. Where nothing is missing that is the plain mean.
 type Mean struct {
 	Value     float64 // N·m
-	Scatter   float64 // N·m, part of HalfWidth; NaN with one repeat, or when they stand apart
+	Scatter   float64 // N·m, part of HalfWidth; NaN without a degree of freedom, or when repeats stand apart
 	Meter     float64 // N·m, likewise, bound and step
 	HalfWidth float64 // N·m; NaN when Scatter is
+	Between   float64 // standard deviation of run-downs as a share of their mean, pooled; NaN without a degree of freedom
+	Freedom   int     // degrees of freedom of Between: run-downs less one, over all sets
 }
 
-// SupplyOf works out the readings of a spring.
+// SupplyOf works out the readings of a spring that stand alone.
 func SupplyOf(t *book.Torque) Supply {
-	m := meter{t.MeterRelative, t.MeterResolutionNM}
+	s := []Supply{supplyOf(t)}
+	gather(s)
+	return s[0]
+}
+
+// supplyOf works out all but what other sets tell too.
+func supplyOf(t *book.Torque) Supply {
+	s := Supply{Train: t.Train, Spring: t.Spring, meter: meter{t.MeterRelative, t.MeterResolutionNM}}
 	known := newTables()
-	s := Supply{Train: t.Train, Spring: t.Spring}
-	s.Turns, s.Unread = turnsOf(t.RunningDown, m, known)
-	s.Winding, _ = turnsOf(t.WindingUp, m, known)
-	g := gridOf(s.Turns, t.RunningDown)
-	s.Repeats, s.Apart = g.repeats(), !g.connected()
-	s.Mean, s.Drift = g.mean(s.Repeats, m), driftOf(s.Repeats)
+	s.Turns, s.Unread = turnsOf(t.RunningDown, s.meter, known)
+	s.Winding, _ = turnsOf(t.WindingUp, s.meter, known)
+	down, up := gridOf(s.Turns, t.RunningDown), gridOf(s.Winding, t.WindingUp)
+	s.Down, s.Up, s.own = setOf(&down), setOf(&up), runsOf(&down, &up)
+	s.Repeats, s.Apart = down.repeats(), down.groups() > 1
+	s.Drift = driftOf(s.Repeats)
 	if s.Apart { // their means differ by what nothing tells
-		s.Mean.Scatter, s.Mean.HalfWidth = math.NaN(), math.NaN()
 		s.Drift = driftOf(nil)
 	}
+	s.Mean.Value = down.level
+	s.Mean.Meter = math.Hypot(s.meter.bound(down.level), s.meter.tick()*floats.Norm(down.weight, 2))
 	s.span()
 	s.Efficiency = efficiencyOf(s.Turns, s.Winding)
 	return s
@@ -90,9 +109,9 @@ func turnsOf(lists [][]float64, m meter, known tables) (turns []Turn, unread []i
 	return turns, unread
 }
 
-// span finds the least and the greatest turn.
+// span finds the least and the greatest turn, and how far apart they look.
 func (s *Supply) span() {
-	s.Min, s.Max, s.Unevenness = math.NaN(), math.NaN(), math.NaN()
+	s.Min, s.Max, s.Unevenness, s.ByScatter = math.NaN(), math.NaN(), math.NaN(), math.NaN()
 	for i := range s.Turns {
 		v := s.Turns[i].Mean
 		if i == 0 {
@@ -102,5 +121,29 @@ func (s *Supply) span() {
 	}
 	if s.Mean.Value > 0 {
 		s.Unevenness = (s.Max - s.Min) / s.Mean.Value
+		s.ByScatter = normalRange(len(s.Turns)) * s.Down.Scatter / math.Sqrt(s.readings()) / s.Mean.Value
 	}
+}
+
+// readings is how many there are at a turn, in the mean.
+func (s *Supply) readings() float64 {
+	n := 0
+	for i := range s.Turns {
+		n += s.Turns[i].N
+	}
+	return float64(n) / float64(len(s.Turns))
+}
+
+// rule is fine enough for the range of 1000 values to 1e-9.
+var rule = numeric.NewGauss(48)
+
+// normalRange is how far the least and the greatest of n values, normal with a
+// standard deviation of 1, lie apart in the mean: ∫ 1 − Φⁿ − (1 − Φ)ⁿ dx (L. H. C.
+// Tippett, Biometrika 17 (1925) 364–387; the d₂ of control charts).
+func normalRange(n int) float64 {
+	const beyond = 9 // standard deviations, where even 1000 values add less than 1e-15
+	return 2 * rule.Over(0, beyond, func(x float64) float64 {
+		above := math.Erfc(x/math.Sqrt2) / 2
+		return 1 - math.Pow(1-above, float64(n)) - math.Pow(above, float64(n))
+	})
 }

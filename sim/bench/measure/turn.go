@@ -45,6 +45,15 @@ type Outlier struct {
 // freedom, at least 1, lie within.
 func student(dof float64) float64 { return quantile(1-alpha/2, dof) }
 
+// HalfWidth is half a 95 % interval: of a standard error with its degrees of freedom,
+// and of the meter's standard uncertainty. NaN without a degree of freedom.
+func HalfWidth(standard float64, freedom int, meter float64) float64 {
+	if freedom < 1 {
+		return math.NaN()
+	}
+	return math.Hypot(student(float64(freedom))*standard, normal95*meter)
+}
+
 func quantile(p, dof float64) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: dof}.Quantile(p)
 }
