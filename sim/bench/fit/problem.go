@@ -75,6 +75,11 @@ type Result struct {
 	Covariance    *mat.SymDense // NaN likewise
 	Correlation   *mat.SymDense // of parameters that cannot be told apart ±1, the limit; NaN for one on its bound
 
+	// Response is how far each parameter moves, a row, when each reading moves by
+	// 1, a column, to first order: errors of readings of any law, times it, are
+	// errors of the parameters. NaN likewise; nil where the model failed.
+	Response *mat.Dense
+
 	ChiSquare        float64 // sum of squared residuals over squared standard deviations, or RSS without these
 	DegreesOfFreedom int     // readings less parameters, those open or on a bound counted too
 	ChiSquarePerDOF  float64 // NaN without a degree of freedom

@@ -156,3 +156,59 @@ func FuzzSolve(f *testing.F) {
 		}
 	})
 }
+
+// Readings moved a little move the parameters as Response says, weighted or not, and
+// those on a bound not at all; and response × variances × response is the covariance
+// of readings that are independent (JCGM 100:2008, 5.1.2).
+func TestResponse(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 12))
+	tried, held := 0, 0
+	for range 200 {
+		fam := families[random.IntN(len(families))]
+		p, _ := drawn(fam, random)
+		if random.IntN(3) == 0 {
+			p.SD = nil
+		}
+		r := mustSolve(t, p)
+		if r.Status != Converged && r.Status != AtBound {
+			continue
+		}
+		i := random.IntN(len(p.Y))
+		moved, step := p, 1e-5*math.Max(r.ResidualSD, 1e-6)
+		moved.Start, moved.Y = r.B, append([]float64(nil), p.Y...)
+		moved.Y[i] += step
+		to := mustSolve(t, moved)
+		for k := range r.B {
+			response := r.Response.At(k, i)
+			if r.B[k] == p.Lo[k] || r.B[k] == p.Hi[k] {
+				held++
+				if !math.IsNaN(response) {
+					t.Errorf("%s: %v on a bound", fam.name, response)
+				}
+				continue
+			}
+			if r.Status == AtBound || math.IsNaN(response) {
+				continue // what is on a bound may leave it
+			}
+			tried++
+			variance := 0.0
+			for j := range p.Y {
+				sd := 1.0
+				if p.SD != nil {
+					sd = p.SD[j]
+				}
+				variance += math.Pow(r.Response.At(k, j)*sd, 2)
+			}
+			if p.SD == nil {
+				variance *= r.ChiSquarePerDOF
+			}
+			closeTo(t, fam.name+" variance", variance, r.Covariance.At(k, k), 1e-5)
+			if by := (to.B[k] - r.B[k]) / step; math.Abs(by-response) > 0.05*math.Sqrt(variance)/math.Max(1e-300, r.ResidualSD) {
+				t.Errorf("%s: parameter %d moves by %v, response %v", fam.name, k, by, response)
+			}
+		}
+	}
+	if tried < 100 || held < 10 {
+		t.Errorf("%d tried, %d on bounds", tried, held)
+	}
+}

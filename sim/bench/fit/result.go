@@ -29,11 +29,14 @@ func (s *solver) result(status Status) Result {
 		fill(r.StandardError, math.NaN())
 		return r
 	}
-	variance := 1.0
+	singular := s.spread(&r)
+	r.Response = s.response(r.Covariance)
 	if s.p.SD == nil {
-		variance = r.ChiSquarePerDOF
+		r.Covariance.ScaleSym(r.ChiSquarePerDOF, r.Covariance)
 	}
-	singular := s.spread(&r, variance)
+	for k := range m {
+		r.StandardError[k] = math.Sqrt(r.Covariance.At(k, k))
+	}
 	if status == Converged {
 		r.Status = s.kind(singular)
 	}
@@ -55,11 +58,11 @@ func (s *solver) kind(singular bool) Status {
 
 func (s *solver) onBound(k int) bool { return s.b[k] == s.lo[k] || s.b[k] == s.hi[k] }
 
-// spread fills covariance and correlation from the singular values of the
-// derivatives, and tells whether the readings leave a parameter open. The
+// spread fills covariance, that of readings whose standard deviations are known, and
+// correlation from the singular values of the derivatives, and tells whether the readings leave a parameter open. The
 // correlation of two that are open together is the limit of what it would be if
 // they could just be told apart.
-func (s *solver) spread(r *Result, variance float64) (singular bool) {
+func (s *solver) spread(r *Result) (singular bool) {
 	m := len(s.b)
 	for k := range s.held {
 		s.held[k] = s.onBound(k)
@@ -81,16 +84,33 @@ func (s *solver) spread(r *Result, variance float64) (singular bool) {
 				r.Correlation.SetSym(i, j, 0)
 			default:
 				r.Correlation.SetSym(i, j, known/math.Sqrt(vi*vj))
-				r.Covariance.SetSym(i, j, variance*known/s.norm[i]/s.norm[j])
+				r.Covariance.SetSym(i, j, known/s.norm[i]/s.norm[j])
 			}
 			singular = singular || openI
 			if c := r.Correlation.At(i, j); i != j && math.Abs(c) > MaxCorrelation {
 				r.Apart = append(r.Apart, Pair{i, j, c})
 			}
 		}
-		r.StandardError[i] = math.Sqrt(r.Covariance.At(i, i))
 	}
 	return singular
+}
+
+// response is covariance × derivatives × weights; parameters without a variance have
+// no part in that of the others.
+func (s *solver) response(covariance *mat.SymDense) *mat.Dense {
+	response := mat.NewDense(len(s.b), len(s.f), nil)
+	for k := range s.b {
+		for i, root := range s.root {
+			sum := covariance.At(k, k) * s.jacobian.At(i, k)
+			for l := range s.b {
+				if c := covariance.At(k, l); l != k && !math.IsNaN(c) {
+					sum += c * s.jacobian.At(i, l)
+				}
+			}
+			response.Set(k, i, sum*root*root)
+		}
+	}
+	return response
 }
 
 // between is what two parameters have in common, in units of 1/norm: the
