@@ -78,16 +78,20 @@ func (t *Target) carry(ctx context.Context, sp Spring, from int) (*sim.Digest, e
 	if err != nil {
 		return nil, err
 	}
-	// The meter's bound would shift the fitted values, which nobody asks for here.
-	e, err := x.explain(ctx, Spring{Supply: sp.Supply, MeterResolution: sp.MeterResolution})
+	res, err := x.fit(ctx, sp)
 	if err != nil {
 		return nil, err
 	}
-	if e.Status != fit.Converged && e.Status != fit.AtBound {
-		return nil, errors.New(e.Status.String())
+	if res.Status != fit.Converged && res.Status != fit.AtBound {
+		return nil, errors.New(res.Status.String())
 	}
-	t.m.Depart(func(turns float64) float64 { return ratioAt(e.departure, turns) })
-	r, err := t.m.Run([]float64{e.Inputs[0].Value, e.Inputs[1].Value})
+	there, err := x.m.Run(res.B)
+	if err != nil {
+		return nil, err
+	}
+	departure := x.departures(there)
+	t.m.Depart(func(turns float64) float64 { return ratioAt(departure, turns) })
+	r, err := t.m.Run(res.B)
 	if err != nil {
 		return nil, err
 	}

@@ -13,7 +13,7 @@ import (
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 
-	"gonum.org/v1/gonum/mat"
+	"github.com/golang/geo/r1"
 )
 
 // MaxInputs is the greatest number of inputs that are fitted at once.
@@ -24,23 +24,26 @@ type Input struct {
 	scenario.Quantity
 	Before        float64 // in the scenario
 	Value         float64
-	StandardError float64 // scatter and meter; NaN where the readings leave it open or it lies on its bound
-	FromMeter     float64 // the meter's part of it
+	StandardError float64     // run-downs and meter; NaN where the readings leave it open or it lies on its bound
+	FromMeter     float64     // the meter's part of it, bound and step
+	Interval      r1.Interval // 95 %; NaN likewise
 }
 
 // Explanation is the inputs that bring the prediction nearest to the readings.
 type Explanation struct {
 	Train, Spring   string
 	Inputs          []Input
-	Correlation     [][]float64
-	ChiSquarePerDOF float64 // 1 for scatter as known; NaN when it is estimated from the residuals
-	RMS             float64 // N·m, of the residuals left
+	Covariance      [][]float64 // of the errors of Inputs, in their units; NaN likewise
+	Correlation     [][]float64 // of the same, 1 or −1 where inputs cannot be told apart
+	Freedom         int         // degrees of freedom of what is not the meter's part
+	FromRuns        bool        // the errors are from how runs differ as wholes; else from the residuals alone
+	ChiSquarePerDOF float64     // 1 for scatter as known; NaN when it is estimated from the residuals
+	RMS             float64     // N·m, of the residuals left
 	Status          fit.Status
 	Apart           []fit.Pair
 	After           *Comparison
 	Fault           error // why the train cannot be run as the readings have it; nil when it can
 	Winding         bool  // there are readings while winding
-	departure       []step
 }
 
 // Errors of Explain.
@@ -55,10 +58,14 @@ var (
 // quantity of the train, when the scenario as it is cannot be run, and with the
 // error of ctx.
 //
-// Standard errors come from the scatter of the readings, or from the residuals
-// when that is not known. The meter's bound shifts all readings alike: its part is
-// the shift of the fitted value when all readings are greater by its standard
-// uncertainty, and is added by squares (JCGM 100:2008, 5.1.2).
+// Run-downs differ as wholes: each is fitted alone, to first order about the fit of
+// their means, and the estimate is the mean of these fits. Their covariance is
+// pooled, as shares of the mean torque, over all sets that the same meter read. Where
+// none was repeated it comes from the residuals, which know nothing of how runs
+// differ. The meter's bound is one error common to all readings, and the errors of
+// its step are independent: what both make of the fitted values is added (JCGM
+// 100:2008, 5.1.2). Intervals are value ± √((t·s)² + (1.96 u)²), of the run-downs and
+// of the meter.
 func Explain(ctx context.Context, sp Spring, s *scenario.Scenario, keys []string) (*Explanation, error) {
 	n, err := s.Train(sp.Train)
 	if err != nil {
@@ -117,33 +124,37 @@ func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.C
 
 func (x *explainer) explain(ctx context.Context, sp Spring) (*Explanation, error) {
 	e := &Explanation{Train: sp.Train, Spring: sp.Spring, Inputs: slices.Clone(x.inputs), Winding: len(sp.Supply.Winding) > 0}
-	if x.ctx, x.points = ctx, pointsOf(sp); len(x.points) < len(x.inputs) {
-		return nil, fmt.Errorf("%d readings, %d inputs: %w", len(x.points), len(x.inputs), ErrFew)
-	}
-	res, err := x.solve(1)
+	res, err := x.fit(ctx, sp)
 	if err != nil {
 		return nil, err
 	}
 	e.take(&res)
-	if sp.MeterRelative > 0 && (res.Status == fit.Converged || res.Status == fit.AtBound) {
-		if err := e.shift(x, sp.MeterRelative/math.Sqrt(3)); err != nil {
-			return nil, err
-		}
-	}
+	e.errors(sp, x.points, &res)
 	return e, e.compare(x, sp, &res)
 }
 
-// solve fits the readings, all of them greater by a factor.
-func (x *explainer) solve(factor float64) (fit.Result, error) {
-	y, sd := make([]float64, len(x.points)), make([]float64, len(x.points))
+// fit fits the means of the readings.
+func (x *explainer) fit(ctx context.Context, sp Spring) (fit.Result, error) {
+	if x.ctx, x.points = ctx, pointsOf(sp); len(x.points) < len(x.inputs) {
+		return fit.Result{}, fmt.Errorf("%d readings, %d inputs: %w", len(x.points), len(x.inputs), ErrFew)
+	}
+	y := make([]float64, len(x.points))
 	for i := range x.points {
-		y[i], sd[i] = x.points[i].Measured*factor, x.points[i].SD
+		y[i] = x.points[i].Measured
 	}
-	if slices.ContainsFunc(sd, math.IsNaN) {
-		sd = nil
-	}
-	res, err := fit.Solve(fit.Problem{Predict: x.predict, Y: y, SD: sd, Start: x.start, Lo: x.lo, Hi: x.hi, Scale: x.scale})
+	res, err := fit.Solve(fit.Problem{Predict: x.predict, Y: y, SD: deviations(x.points), Start: x.start, Lo: x.lo, Hi: x.hi, Scale: x.scale})
 	return res, cmp.Or(x.ctx.Err(), err)
+}
+
+// deviations are the standard deviations of the points; nil when not all are known.
+func deviations(points []Point) []float64 {
+	sd := make([]float64, len(points))
+	for i := range points {
+		if sd[i] = points[i].SD; math.IsNaN(sd[i]) {
+			return nil
+		}
+	}
+	return sd
 }
 
 var errTurn = errors.New("the run lacks a turn that was read")
@@ -169,23 +180,8 @@ func (e *Explanation) take(res *fit.Result) {
 	e.Status, e.Apart, e.Fault = res.Status, res.Apart, res.Fault
 	e.ChiSquarePerDOF = math.NaN()
 	for i := range e.Inputs {
-		e.Inputs[i].Value, e.Inputs[i].StandardError = res.B[i], res.StandardError[i]
-		e.Correlation = append(e.Correlation, mat.Row(nil, i, res.Correlation))
+		e.Inputs[i].Value = res.B[i]
 	}
-}
-
-// shift adds the meter's part to the standard errors.
-func (e *Explanation) shift(x *explainer, meter float64) error {
-	res, err := x.solve(1 + meter)
-	if err != nil {
-		return err
-	}
-	for i := range e.Inputs {
-		in := &e.Inputs[i]
-		in.FromMeter = math.Abs(res.B[i] - in.Value)
-		in.StandardError = math.Hypot(in.StandardError, in.FromMeter)
-	}
-	return nil
 }
 
 // compare sets the readings beside the fitted prediction.
@@ -198,7 +194,6 @@ func (e *Explanation) compare(x *explainer, sp Spring, res *fit.Result) error {
 	if err != nil {
 		return err
 	}
-	e.departure = x.departures(r)
 	e.After = &Comparison{Points: x.points, Meter: sp.MeterRelative / math.Sqrt(3)}
 	e.After.predict(r)
 	e.After.sum()

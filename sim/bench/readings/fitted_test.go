@@ -11,8 +11,10 @@ import (
 )
 
 // Running down the torque is proportional to the coil efficiency, so that the fit is a line
-// through the origin: value, standard error, χ² and the meter's part have closed
-// forms (any text on regression; JCGM 100:2008, 5.1.2 for the sum by squares).
+// through the origin. Each run-down alone has a slope: the value is their mean, its
+// standard error their standard deviation over √3, the interval that of Student's t
+// with 2 degrees of freedom, √(2·0.95²/(1 − 0.95²)) (closed forms: any text on
+// regression; JCGM 100:2008, 5.1.2 for the meter's part and the sum by squares).
 func TestFitHasAClosedForm(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	const key = "going.mainspring.efficiency"
@@ -22,7 +24,10 @@ func TestFitHasAClosedForm(t *testing.T) {
 	}
 	r := runOf(t, s, 0)
 	k := 0
-	q := read(r, "going", 3, false, func(v float64) float64 { k++; return 0.95*v + 0.004*math.Sin(float64(5*k*k)) })
+	q := read(r, "going", 3, false, func(v float64) float64 {
+		k++
+		return (0.95+0.004*float64(k/34))*v + 0.004*math.Sin(float64(5*k*k))
+	})
 	for _, bound := range []float64{0, 0.02} {
 		q.MeterRelative = bound
 		sp := springOf(q)
@@ -31,24 +36,40 @@ func TestFitHasAClosedForm(t *testing.T) {
 			t.Fatal(err)
 		}
 		xx, xy, yy := 0.0, 0.0, 0.0 // weighted, x the torque of an efficiency of 1
+		slopes := make([]float64, 3)
 		n := 0
-		for _, p := range pointsOf(sp) {
+		for i, p := range pointsOf(sp) {
 			x := rowAt(r, float64(p.FuseeTurn)).FuseeTorque / *before
 			w := 1 / (p.SD * p.SD)
 			xx, xy, yy, n = xx+w*x*x, xy+w*x*p.Measured, yy+w*p.Measured*p.Measured, n+1
+			for j := range slopes {
+				slopes[j] += w * x * q.RunningDown[j][i]
+			}
 		}
 		in := e.Inputs[0]
 		slope := xy / xx
 		chi := (yy - slope*slope*xx) / float64(n-1)
+		spread := 0.0
+		for _, v := range slopes {
+			spread += (v/xx - slope) * (v/xx - slope) / 2 / 3
+		}
+		meter := slope * bound / math.Sqrt(3)
+		half := math.Hypot(math.Sqrt(2*0.95*0.95/(1-0.95*0.95)*spread), 1.96*meter)
 		closeTo(t, "value", in.Value, slope, 1e-8)
 		closeTo(t, "χ²", e.ChiSquarePerDOF, chi, 1e-6)
 		closeTo(t, "χ² of what is left", e.After.ChiSquarePerDOF, chi, 1e-6)
-		closeTo(t, "the meter's part", in.FromMeter, slope*bound/math.Sqrt(3), 1e-6)
-		closeTo(t, "standard error", in.StandardError, math.Hypot(1/math.Sqrt(xx), slope*bound/math.Sqrt(3)), 1e-6)
+		closeTo(t, "the meter's part", in.FromMeter, meter, 1e-6)
+		closeTo(t, "standard error", in.StandardError, math.Sqrt(spread+meter*meter), 1e-6)
+		closeTo(t, "variance", e.Covariance[0][0], spread+meter*meter, 1e-6)
+		closeTo(t, "lower end", in.Interval.Lo, slope-half, 1e-6)
+		closeTo(t, "upper end", in.Interval.Hi, slope+half, 1e-6)
 		closeTo(t, "the meter", e.After.Meter, bound/math.Sqrt(3), 1e-12)
 		closeTo(t, "rms", e.RMS, e.After.RMS, 0)
 		closeTo(t, "need", e.After.Reserve.Need, r.Need.Used, 1e-12)
 		closeTo(t, "mean reserve", e.After.Reserve.Mean, sp.Mean.Value/r.Need.Used, 1e-12)
+		if e.Freedom != 2 || !e.FromRuns {
+			t.Errorf("%d degrees of freedom", e.Freedom)
+		}
 		if e.Status != fit.Converged || in.Before != *before || in.Key != key || e.Train != "going" || e.Spring != "S" || e.Winding || e.Fault != nil || len(e.Apart) != 0 || e.Correlation[0][0] != 1 {
 			t.Errorf("%+v", e)
 		}
@@ -66,7 +87,7 @@ func TestAsManyReadingsAsInputs(t *testing.T) {
 		t.Fatal(err)
 	}
 	closeTo(t, "thickness", e.Inputs[0].Value, 0.39, 1e-6)
-	if e.Status != fit.Converged || !(e.Inputs[0].StandardError > 0) || !math.IsNaN(e.ChiSquarePerDOF) || !(e.RMS < 1e-9) {
+	if e.Status != fit.Converged || !math.IsNaN(e.Inputs[0].StandardError) || !math.IsNaN(e.Inputs[0].Interval.Lo) || e.Freedom != 0 || !math.IsNaN(e.ChiSquarePerDOF) || !(e.RMS < 1e-9) {
 		t.Errorf("%+v", e)
 	}
 }
@@ -103,7 +124,7 @@ func TestTurnMissing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if in := e.Inputs[0]; e.Status != fit.Failed || !errors.Is(e.Fault, errTurn) || !math.IsNaN(e.RMS) || !math.IsNaN(e.ChiSquarePerDOF) || e.After != nil || !math.IsNaN(in.StandardError) || in.Value != in.Before || in.FromMeter != 0 {
+	if in := e.Inputs[0]; e.Status != fit.Failed || !errors.Is(e.Fault, errTurn) || !math.IsNaN(e.RMS) || !math.IsNaN(e.ChiSquarePerDOF) || e.After != nil || !math.IsNaN(in.StandardError) || in.Value != in.Before || !math.IsNaN(in.FromMeter) || !math.IsNaN(in.Interval.Hi) || !math.IsNaN(e.Covariance[0][0]) || !math.IsNaN(e.Correlation[0][0]) {
 		t.Errorf("%+v", e)
 	}
 }

@@ -6,46 +6,45 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
-	"evenpull/sim/bench/measure"
 	"evenpull/sim/internal/trial"
 )
 
-// The variances of the turns are pooled by their degrees of freedom (closed form:
-// any text on the analysis of variance), and a mean of n readings has the root of n
-// of their scatter beside the meter's step, which is rectangular (JCGM 100:2008,
-// 4.3.7: half width over √3).
-func TestPooled(t *testing.T) {
+// Scatter is clear of how repeats differ as wholes (closed form: of two repeats it is
+// that of their differences, over √2), and a mean of n readings has the root of n of it
+// beside the meter's step, which is rectangular (JCGM 100:2008, 4.3.7: half width
+// over √3).
+func TestPointsOf(t *testing.T) {
 	nan := math.NaN()
-	turns := []measure.Turn{{N: 2, SD: 0.3}, {N: 1, SD: nan}, {N: 4, SD: 0.1}, {N: 3, SD: 0.2}}
-	closeTo(t, "pooled", pooled(turns), math.Sqrt((1*0.09+3*0.01+2*0.04)/6), 1e-12)
-	if v := pooled([]measure.Turn{{N: 1, SD: nan}, {N: 1, SD: nan}}); !math.IsNaN(v) {
-		t.Errorf("%v from single readings", v)
-	}
-	b := &book.Torque{RunningDown: [][]float64{{0.5, 0.61, 0.7}, {0.52, 0.6}}, WindingUp: [][]float64{{0.8, nan, 0.9}}}
-	down := math.Sqrt((0.02*0.02/2 + 0.01*0.01/2) / 2) // of two readings s² is half the square of their difference
+	b := &book.Torque{RunningDown: [][]float64{{0.5, 0.61}, {0.52, 0.6}}, WindingUp: [][]float64{{0.8, nan, 0.9}, {0.82, 0.85}, {0.84}}}
+	down := math.Sqrt((0.015*0.015 + 0.015*0.015) / 2) // differences −0.02 and 0.01, less their mean
 	for _, step := range []float64{0, 0.01} {
 		b.MeterResolutionNM = step
 		half := step / 2 / math.Sqrt(3)
-		alone := half
+		exact := half
 		if step == 0 {
-			alone = nan // one reading, no step: nothing tells
+			exact = nan // no scatter, no step: nothing tells
 		}
 		points := pointsOf(springOf(b))
 		want := []Point{
-			{0, false, 0.51, math.Hypot(down/math.Sqrt2, half), nan}, {1, false, 0.605, math.Hypot(down/math.Sqrt2, half), nan}, {2, false, 0.7, math.Hypot(down, half), nan},
-			{0, true, 0.8, alone, nan}, {2, true, 0.9, alone, nan},
+			{FuseeTurn: 0, Measured: 0.51, SD: math.Hypot(down/math.Sqrt2, half), along: 0, level: 0.5575},
+			{FuseeTurn: 1, Measured: 0.605, SD: math.Hypot(down/math.Sqrt2, half), along: 1, level: 0.5575},
+			// Winding the repeats read −0.02, 0 and 0.02 off their mean.
+			{FuseeTurn: 0, Winding: true, Measured: 0.82, SD: exact, along: 0, level: 0.86},
+			{FuseeTurn: 1, Winding: true, Measured: 0.85, SD: exact, along: 0.5, level: 0.86},
+			{FuseeTurn: 2, Winding: true, Measured: 0.92, SD: exact, along: 1, level: 0.86},
 		}
 		if len(points) != len(want) {
 			t.Fatalf("%+v", points)
 		}
 		for i, w := range want {
 			p := points[i]
-			if p.FuseeTurn != w.FuseeTurn || p.Winding != w.Winding || !math.IsNaN(p.Predicted) || math.IsNaN(p.SD) != math.IsNaN(w.SD) {
+			if p.FuseeTurn != w.FuseeTurn || p.Winding != w.Winding || !math.IsNaN(p.Predicted) || math.IsNaN(p.SD) != math.IsNaN(w.SD) || p.along != w.along {
 				t.Errorf("%+v, want %+v", p, w)
 			}
-			closeTo(t, "mean", p.Measured, w.Measured, 1e-12)
+			closeTo(t, "mean", p.Measured, w.Measured, 1e-9)
+			closeTo(t, "level", p.level, w.level, 1e-9)
 			if !math.IsNaN(w.SD) {
-				closeTo(t, "its uncertainty", p.SD, w.SD, 1e-12)
+				closeTo(t, "its uncertainty", p.SD, w.SD, 1e-9)
 			}
 		}
 	}

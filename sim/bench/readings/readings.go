@@ -15,8 +15,10 @@ import (
 type Point struct {
 	FuseeTurn int
 	Winding   bool    // while winding; else running down
-	Measured  float64 // mean of the repeats
-	SD        float64 // standard uncertainty of Measured from scatter and the meter's step; NaN when neither is known
+	Measured  float64 // mean of the repeats, clear of how a repeat that lacks the reading differs as a whole
+	SD        float64 // standard uncertainty of Measured from scatter from turn to turn and the meter's step; NaN when neither is known
+	along     float64 // on the way from fully wound, 0, to the last turn read, 1
+	level     float64 // N·m, mean torque of its way
 	Predicted float64 // NaN at a turn that the run does not have
 }
 
@@ -25,10 +27,10 @@ func (p *Point) Residual() float64 { return p.Measured - p.Predicted }
 
 // Comparison is readings beside their prediction.
 //
-// The scatter of single turns, from a few repeats each, is no sound weight: the
-// variances of all turns are pooled (any text on the analysis of variance). The
-// meter's bound is one error common to all readings. It is left out of SD and of
-// χ², and told apart as Meter.
+// Scatter from turn to turn within a run is one figure for all turns of a set: that
+// of single turns, from a few repeats each, is no sound weight. What all readings have
+// in common is left out of SD: the meter's bound, told apart as Meter, and how
+// run-downs differ as wholes, which χ² allows for.
 type Comparison struct {
 	Points          []Point // running down, then winding, each in order
 	RMS             float64 // N·m, of the residuals
@@ -36,6 +38,7 @@ type Comparison struct {
 	Ratio           float64 // measured over predicted, in the mean over the points
 	Meter           float64 // standard uncertainty of the meter, as a share of the reading
 	Reserve         Reserve
+	common          [2]float64 // standard uncertainty of a share common to all readings running down, and winding; 0 where it is not known
 }
 
 // Reserve is the readings running down over the need; NaN where none is known.
@@ -72,6 +75,9 @@ func compare(sp Spring, s *scenario.Scenario) (*Comparison, *sim.Result, error) 
 		return nil, nil, sim.Blame(s, n, err)
 	}
 	c := &Comparison{Points: pointsOf(sp), Meter: sp.MeterRelative / math.Sqrt(3)}
+	for way, set := range []*measure.Set{&sp.Down, &sp.Up} {
+		c.common[way] = orZero(sp.Mean.Between) / math.Sqrt(float64(max(1, set.N)))
+	}
 	c.predict(r)
 	c.sum()
 	c.Reserve = reserveOf(sp.Supply, r.Need.Used)
@@ -83,14 +89,14 @@ func pointsOf(sp Spring) []Point {
 	var points []Point
 	for _, way := range []struct {
 		turns   []measure.Turn
+		set     *measure.Set
 		winding bool
-	}{{sp.Turns, false}, {sp.Supply.Winding, true}} {
-		sd := pooled(way.turns)
+	}{{sp.Turns, &sp.Down, false}, {sp.Supply.Winding, &sp.Up, true}} {
 		step := sp.MeterResolution / math.Sqrt(12)
 		for i := range way.turns {
 			t := &way.turns[i]
-			p := Point{FuseeTurn: t.FuseeTurn, Winding: way.winding, Measured: t.Mean, Predicted: math.NaN()}
-			p.SD = math.Hypot(orZero(sd)/math.Sqrt(float64(t.N)), step)
+			p := Point{FuseeTurn: t.FuseeTurn, Winding: way.winding, Measured: way.set.Torque[i], Predicted: math.NaN(), along: way.set.Along[i], level: way.set.Level}
+			p.SD = math.Hypot(orZero(way.set.Scatter)/math.Sqrt(float64(t.N)), step)
 			if p.SD == 0 {
 				p.SD = math.NaN()
 			}
@@ -98,22 +104,6 @@ func pointsOf(sp Spring) []Point {
 		}
 	}
 	return points
-}
-
-// pooled is the standard deviation of one reading over all turns that were read
-// more than once; NaN when there is none.
-func pooled(turns []measure.Turn) float64 {
-	squares, dof := 0.0, 0
-	for i := range turns {
-		if t := &turns[i]; t.N > 1 {
-			squares += t.SD * t.SD * float64(t.N-1)
-			dof += t.N - 1
-		}
-	}
-	if dof == 0 {
-		return math.NaN()
-	}
-	return math.Sqrt(squares / float64(dof))
 }
 
 // predict fills in the predictions from a run at quarter turns.
@@ -147,10 +137,12 @@ func rowAt(r *sim.Result, turn float64) *sim.Row {
 	return nil
 }
 
-// sum works the figures out.
+// sum works the figures out. χ² is the least that a share common to all readings of
+// a way leaves, with its own square over its variance: that of their full covariance.
 func (c *Comparison) sum() {
-	squares, chi, measured, foretold := 0.0, 0.0, 0.0, 0.0
-	n := 0
+	squares, measured, foretold, n := 0.0, 0.0, 0.0, 0
+	var own, across [2]float64 // sums of residual² and of residual × level over SD²
+	var along [2]float64       // and of level²
 	for i := range c.Points {
 		p := &c.Points[i]
 		d := p.Residual()
@@ -158,10 +150,16 @@ func (c *Comparison) sum() {
 			continue
 		}
 		n++
-		squares += d * d
-		chi += d * d / (p.SD * p.SD)
-		measured += p.Measured
-		foretold += p.Predicted
+		squares, measured, foretold = squares+d*d, measured+p.Measured, foretold+p.Predicted
+		way, weight := wayOf(p.Winding), 1/(p.SD*p.SD)
+		own[way], across[way], along[way] = own[way]+weight*d*d, across[way]+weight*d*p.level, along[way]+weight*p.level*p.level
+	}
+	chi := 0.0
+	for way := range own {
+		chi += own[way]
+		if u := c.common[way]; u > 0 {
+			chi -= across[way] * across[way] / (along[way] + 1/(u*u))
+		}
 	}
 	// Each is 0/0, which is NaN, where nothing is predicted.
 	c.RMS, c.ChiSquarePerDOF, c.Ratio = math.Sqrt(squares/float64(n)), chi/float64(n), measured/foretold
