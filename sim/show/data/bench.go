@@ -42,12 +42,21 @@ type (
 	reading = part[supply, readings.Reading]
 )
 
+// explained is a fitted input with the fit.
+type explained = part[readings.Explanation, readings.Input]
+
 func needDocument() Object[weighed] {
 	return Object[weighed]{
 		Text("train", "the train", func(n *weighed) string { return n.it.Train }),
 		Number("least_torque_nm", "least torque needed at the winding square", "N·m", func(n *weighed) float64 { return n.it.Bracket.Least }),
-		Numbers("between", "what is sure of it; null where no weight tells an end", "N·m", func(n *weighed) []float64 { return []float64{n.it.Bracket.Between.Lo, n.it.Bracket.Between.Hi} }),
+		Numbers("between", "what is sure of it, of up-and-down trials its 95 % interval; null where no weight tells an end", "N·m", func(n *weighed) []float64 { return []float64{n.it.Bracket.Between.Lo, n.it.Bracket.Between.Hi} }),
 		Number("standard_uncertainty_nm", "its standard uncertainty", "N·m", func(n *weighed) float64 { return n.it.Bracket.Uncertainty }),
+		Sub("up_and_down", "the need by an up-and-down sequence of trials; null where they are none", Object[measure.UpDown]{
+			Number("step_nm", "step", "N·m", func(u *measure.UpDown) float64 { return u.Step }),
+			Number("sd_nm", "standard deviation of the least torque from trial to trial", "N·m", func(u *measure.UpDown) float64 { return u.SD }),
+			Flag("coarse", "whether the steps are too wide to tell it, which then is the most it may be", func(u *measure.UpDown) bool { return u.Coarse }),
+			Whole("n", "trials of the less frequent outcome, which the figures are made of", func(u *measure.UpDown) int { return u.N }),
+		}, func(n *weighed) *measure.UpDown { return n.it.UpDown }),
 		List("trials", "the weights hung", Object[measure.Trial]{
 			Number("mass_g", "the weight", "g", func(t *measure.Trial) float64 { return t.Mass * 1e3 }),
 			Number("torque_nm", "its torque at the winding square", "N·m", func(t *measure.Trial) float64 { return t.Torque }),
@@ -88,7 +97,10 @@ func supplyDocument() Object[supply] {
 			Number("max", "greatest turn", "N·m", func(s *supply) float64 { return s.it.Max }),
 			Number("unevenness", "(greatest − least)/mean", "", func(s *supply) float64 { return s.it.Unevenness }),
 		}, self),
+		Number("unevenness_of_scatter", "the unevenness that scatter alone would show; null where it is not known", "", func(s *supply) float64 { return s.it.ByScatter }),
 		Number("half_width_95_nm", "half the 95 % interval of the mean", "N·m", func(s *supply) float64 { return s.it.Mean.HalfWidth }),
+		Number("between_run_downs", "standard deviation of run-downs as wholes, as a share of their mean, over all that one meter read", "", func(s *supply) float64 { return s.it.Mean.Between }),
+		Whole("degrees_of_freedom", "of it", func(s *supply) int { return s.it.Mean.Freedom }),
 		Number("efficiency", "share of the torque that passes one way; null where winding was not read", "", func(s *supply) float64 { return s.it.Efficiency.Mean }),
 		List("turns", "running down", readingDocument(), way(false)),
 		List("winding", "while winding", readingDocument(), way(true)),
@@ -132,15 +144,19 @@ func fitDocument() Object[readings.Explanation] {
 	return Object[readings.Explanation]{
 		Text("train", "the train", func(e *readings.Explanation) string { return e.Train }),
 		Text("spring", "the label of the spring", func(e *readings.Explanation) string { return e.Spring }),
-		List("values", "the inputs", Object[readings.Input]{
-			Text("key", "the KEY", func(in *readings.Input) string { return in.Key }),
-			Text("unit", "its unit", func(in *readings.Input) string { return in.Unit }),
-			Number("before", "value in the scenario", "", func(in *readings.Input) float64 { return in.Before }),
-			Number("value", "value that explains the readings", "", func(in *readings.Input) float64 { return in.Value }),
-			Number("standard_error", "of it; null where the readings leave it open or it lies on its bound", "", func(in *readings.Input) float64 { return in.StandardError }),
-			Number("standard_error_from_meter", "the part of the meter", "", func(in *readings.Input) float64 { return in.FromMeter }),
-		}, func(e *readings.Explanation) []readings.Input { return e.Inputs }),
-		Matrix("correlation", "of the inputs with each other", "", func(e *readings.Explanation) [][]float64 { return e.Correlation }),
+		List("values", "the inputs", Object[explained]{
+			Text("key", "the KEY", func(in *explained) string { return in.it.Key }),
+			Text("unit", "its unit", func(in *explained) string { return in.it.Unit }),
+			Number("before", "value in the scenario", "", func(in *explained) float64 { return in.it.Before }),
+			Number("value", "value that explains the readings", "", func(in *explained) float64 { return in.it.Value }),
+			Number("standard_error", "of it; null where the readings leave it open or it lies on its bound", "", func(in *explained) float64 { return in.it.StandardError }),
+			Number("standard_error_from_meter", "the part of the meter, bound and step", "", func(in *explained) float64 { return in.it.FromMeter }),
+			Numbers("interval_95", "95 % interval; null likewise", "", func(in *explained) []float64 { return []float64{in.it.Interval.Lo, in.it.Interval.Hi} }),
+			Whole("degrees_of_freedom", "of the standard error but for the meter's part", func(in *explained) int { return in.of.Freedom }),
+		}, func(e *readings.Explanation) []explained { return parts(e, e.Inputs) }),
+		Flag("from_run_downs", "whether the errors know how far run-downs differ as wholes; else they are by the residuals alone, and too small", func(e *readings.Explanation) bool { return e.FromRuns }),
+		Matrix("covariance", "of the errors of the inputs, the meter's part included, in their units", "", func(e *readings.Explanation) [][]float64 { return e.Covariance }),
+		Matrix("correlation", "of the errors of the inputs with each other", "", func(e *readings.Explanation) [][]float64 { return e.Correlation }),
 		Number("chi2_per_dof", "χ² per degree of freedom of what is left", "", func(e *readings.Explanation) float64 { return e.ChiSquarePerDOF }),
 		Number("rms_nm", "residuals left, root mean square", "N·m", func(e *readings.Explanation) float64 { return e.RMS }),
 		Text("status", "how the fit ended", func(e *readings.Explanation) string { return e.Status.String() }),

@@ -149,12 +149,15 @@ func TestRecordCSV(t *testing.T) {
 // Every figure of the document is that of its name in the study.
 func TestRecordJSON(t *testing.T) {
 	st := bench.Record(t)
+	up := &measure.UpDown{Step: 0.02, SD: 0.013, Coarse: true, N: 4}
+	st.Needs[0].UpDown = up
 	st.Springs[0].Turns[3].Outlier = &measure.Outlier{Repeat: 2, Value: 0.777}
 	doc := treeOf(t, Record(), st)
 	for i, v := range items(doc["supplies"]) {
 		s, c := &st.Springs[i], st.Compared[i]
 		wantLeaves(t, "supply", v, map[string]any{
 			"train": "going", "spring": s.Supply.Spring, "fusee_torque_nm.mean": s.Mean.Value, "fusee_torque_nm.min": s.Min, "fusee_torque_nm.max": s.Max, "fusee_torque_nm.unevenness": s.Unevenness,
+			"unevenness_of_scatter": s.ByScatter, "between_run_downs": s.Mean.Between, "degrees_of_freedom": 6,
 			"half_width_95_nm": s.Mean.HalfWidth, "efficiency": s.Efficiency.Mean, "predicted.rms_nm": c.RMS, "predicted.chi2_per_dof": c.ChiSquarePerDOF,
 			"predicted.measured_over_predicted": c.Ratio, "predicted.meter": c.Meter, "least_torque_nm.used": c.Reserve.Need, "reserve.mean": s.Mean.Value / c.Reserve.Need, "reserve.min": s.Min / c.Reserve.Need, "not_predicted": nil,
 		})
@@ -170,6 +173,11 @@ func TestRecordJSON(t *testing.T) {
 	for i, v := range items(doc["needs"]) {
 		n := &st.Needs[i]
 		want := map[string]any{"train": n.Train, "least_torque_nm": n.Bracket.Least, "standard_uncertainty_nm": n.Bracket.Uncertainty, "between": []any{n.Bracket.Between.Lo, n.Bracket.Between.Hi}}
+		if i == 0 {
+			want["up_and_down.step_nm"], want["up_and_down.sd_nm"], want["up_and_down.coarse"], want["up_and_down.n"] = up.Step, up.SD, up.Coarse, up.N
+		} else {
+			want["up_and_down"] = nil
+		}
 		if c := n.Cadence; c != nil {
 			want["fly_law.slope_per_s2_nm"], want["fly_law.threshold_nm"], want["fly_law.r2"] = c.Slope, c.Threshold, c.R2
 		}
@@ -190,10 +198,12 @@ func TestRecordJSON(t *testing.T) {
 	}
 	e := st.Explained
 	wantLeaves(t, "fit", doc["fit"], map[string]any{"train": "going", "spring": "C", "chi2_per_dof": e.ChiSquarePerDOF, "rms_nm": e.RMS, "status": "converged",
+		"covariance": []any{[]any{e.Covariance[0][0], e.Covariance[0][1]}, []any{e.Covariance[1][0], e.Covariance[1][1]}}, "from_run_downs": true,
 		"correlation": []any{[]any{1.0, e.Correlation[0][1]}, []any{e.Correlation[1][0], 1.0}}})
 	for i, v := range items(doc["fit"].(map[string]any)["values"]) {
 		in := e.Inputs[i]
-		wantLeaves(t, "value", v, map[string]any{"key": in.Key, "unit": in.Unit, "before": in.Before, "value": in.Value, "standard_error": in.StandardError, "standard_error_from_meter": in.FromMeter})
+		wantLeaves(t, "value", v, map[string]any{"key": in.Key, "unit": in.Unit, "before": in.Before, "value": in.Value, "standard_error": in.StandardError, "standard_error_from_meter": in.FromMeter,
+			"interval_95": []any{in.Interval.Lo, in.Interval.Hi}, "degrees_of_freedom": 6})
 	}
 	// Without a scenario, or with one that lacks the train, what was read stands.
 	other, _ := trial.Compile(t, "strike-quick")

@@ -151,15 +151,25 @@ func residualCell(v float64) string {
 	return words.Minus(words.Figure(v))
 }
 
+// fitted is a fitted value or an end of its interval.
+func fitted(v float64) string {
+	if math.IsNaN(v) {
+		return none
+	}
+	return words.Minus(fmt.Sprintf("%.5g", v))
+}
+
 func (p *Page) fit(e *readings.Explanation) {
 	p.Line(words.FitHead(e))
 	p.list("  * note: ", words.FitNotes(e))
 	p.table(table(e.Inputs, []column[readings.Input]{
 		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(&in.Quantity, e.Train) }},
 		{"before", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.6g", in.Before) }},
-		{"fitted", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.5g", in.Value) }},
-		{"standard error", "", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},
-		{"of it the meter", "", right, func(in *readings.Input) string { return words.Figure(in.FromMeter) }},
+		{"fitted", "", right, func(in *readings.Input) string { return fitted(in.Value) }},
+		{"standard", "error", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},
+		{"95 %", "from", right, func(in *readings.Input) string { return fitted(in.Interval.Lo) }},
+		{"", "to", right, func(in *readings.Input) string { return fitted(in.Interval.Hi) }},
+		{"of it", "the meter", right, func(in *readings.Input) string { return words.Figure(in.FromMeter) }},
 		{"", "", left, func(in *readings.Input) string { return in.Unit }},
 	}))
 	p.list("  ", words.FitSays(e))

@@ -17,7 +17,7 @@ func NeedHead(n *measure.Need) string {
 	return say("%s train needs ", n.Train) + cmp.Or(
 		where(math.IsNaN(b.Least), "more than %v N·m", b.Between.Lo),
 		where(!b.HasLower(), "at most %v N·m", b.Least),
-		say("%v N·m at the winding square, between %v and %v", b.Least, b.Between.Lo, b.Between.Hi))
+		say("%v N·m at the winding square, between %v and %v", b.Least, b.Between.Lo, b.Between.Hi)+where(n.UpDown != nil, " (95 %%)"))
 }
 
 // Trial is what a train did under a weight.
@@ -44,12 +44,17 @@ func NeedNotes(n *measure.Need) []string {
 		notes.add("%s %s although %s, no heavier, %s", trial(c.Heavier), stopped, trial(c.Lighter), ran)
 	}
 	notes.when(contrary > mostTold, "%d more trials contradict lighter ones in the same way", contrary-mostTold)
-	notes.when(contrary > 0, "%s; repeat these trials", cmp.Or(
+	notes.when(contrary > 0, "%s; the least torque differs with the phase of the teeth: judge each weight over one full turn of the centre wheel, or go up and down in equal steps", cmp.Or(
 		where(upper && lower, "all that is sure is that the least torque lies from %v to %v N·m", b.Between.Lo, b.Between.Hi),
 		where(upper, "all that is sure is that the least torque is at most %v N·m", b.Between.Hi),
 		"no weight is known above which it "+never))
 	if n.Cadence != nil {
 		notes.cadence(n)
+	}
+	if u := n.UpDown; u != nil {
+		notes.add("up-and-down trials in steps of %v N·m (Dixon and Mood, 1948): under this torque half of them run; the least torque differs by %s%v N·m from trial to trial (sd)", u.Step, where(u.Coarse, "at most "), u.SD)
+		notes.when(u.Coarse, "the steps are too wide to tell how far it differs: halve them")
+		notes.when(u.Step < u.SD/2, "the steps are finer than half of that, and so few trials hardly leave where they began: take wider ones")
 	}
 	return notes
 }
@@ -91,7 +96,10 @@ func SupplyNotes(s *measure.Supply) []string {
 	notes.when(len(s.Unread) > 0, "no reading at %s: left out of every figure", fuseeTurns(s.Unread))
 	notes.when(s.Apart, "some repeats share no fusee turn with the others, so that nothing tells how far repeats differ: the mean has no interval")
 	notes.when(unequal && !s.Apart, "some repeats lack readings: their means are carried over to all turns by what they have in common with the others")
-	notes.when(alone, "one repeat alone tells nothing of how far repeats differ: there is no interval; repeat the readings at least twice more")
+	notes.when(alone, "one repeat alone tells nothing of how far repeats differ: %s; repeat the readings at least twice more",
+		either(s.Mean.Freedom > 0, "the interval of the mean is by how far those of other sets do, and turns have none", "there is no interval"))
+	notes.when(s.Mean.Freedom == 1 && !s.Apart, "all that one meter read tells with one degree of freedom how far repeats differ: a third run-down would divide the interval of the mean by about three")
+	notes.when(s.Unevenness <= s.ByScatter, "the unevenness is no more than scatter alone would show")
 	notes.when(!alone && len(single) > 0, "one reading only at %s: no interval there", fuseeTurns(single))
 	notes.when(len(exact) > 0, "all repeats read the same at %s and no error of the meter is given: the interval of 0 there is not to be believed; give meter_relative and meter_resolution_nm", fuseeTurns(exact))
 	notes.when(d.Found, "the mean %s by %v N·m from repeat to repeat, more than chance explains (%s): look for a spring that is still setting, or a meter that drifts",

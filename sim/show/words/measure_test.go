@@ -52,17 +52,41 @@ func TestNeedNotes(t *testing.T) {
 		"all run":         {[]book.Trial{ran(600, true), ran(500, true)}, []string{"every weight of the trials ran: the least torque is at most 0.500 N·m"}},
 		"none runs":       {[]book.Trial{ran(300, false), ran(400, false)}, []string{"no weight of the trials ran: the least torque is above 0.400 N·m"}},
 		"contrary":        {[]book.Trial{ran(300, false), ran(400, true), ran(450, false), ran(500, true)}, []string{"trial 3 (450 g) stopped although trial 2 (400 g), no heavier, ran", "lies from 0.300 to 0.500 N·m"}},
-		"the same":        {[]book.Trial{ran(400, true), ran(400, false), ran(500, true)}, []string{"all that is sure is that the least torque is at most 0.500 N·m; repeat"}},
-		"nothing is sure": {[]book.Trial{ran(400, true), ran(500, false)}, []string{"no weight is known above which it never stopped; repeat"}},
+		"the same":        {[]book.Trial{ran(400, true), ran(400, false), ran(500, true)}, []string{"all that is sure is that the least torque is at most 0.500 N·m; the least torque differs with the phase of the teeth"}},
+		"nothing is sure": {[]book.Trial{ran(400, true), ran(500, false)}, []string{"no weight is known above which it never stopped; the least torque differs with the phase of the teeth: judge each weight over one full turn of the centre wheel"}},
 		"lower alone":     {[]book.Trial{ran(300, false), ran(400, true), ran(500, false)}, []string{"no weight is known"}},
 		"many":            {many, []string{"15 more trials contradict lighter ones in the same way"}},
-		"struck":          {[]book.Trial{struck(500, 1), ran(600, false)}, []string{"trial 2 (600 g) did not strike although trial 1 (500 g), no heavier, struck", "no weight is known above which it always struck; repeat these trials"}},
+		"struck":          {[]book.Trial{struck(500, 1), ran(600, false)}, []string{"trial 2 (600 g) did not strike although trial 1 (500 g), no heavier, struck", "no weight is known above which it always struck; the least torque differs"}},
 	} {
 		wantNotes(t, name, NeedNotes(need(c.trials...)), c.says...)
 	}
 	if n := len(NeedNotes(need(many...))); n != mostTold+2 {
 		t.Errorf("%d notes", n)
 	}
+}
+
+// Of an up-and-down sequence no trial contradicts another.
+func TestUpDownNotes(t *testing.T) {
+	steps := func(first, step float64, runs ...bool) (trials []book.Trial) {
+		for _, r := range runs {
+			trials = append(trials, ran(first, r))
+			if first += step; r {
+				first -= 2 * step
+			}
+		}
+		return trials
+	}
+	n := need(steps(400, 20, false, false, false, true, true, true, false, false, true, true)...)
+	if got, want := NeedHead(n), say("going train needs %v N·m at the winding square, between %v and %v (95 %%)", n.Bracket.Least, n.Bracket.Between.Lo, n.Bracket.Between.Hi); got != want || n.UpDown == nil {
+		t.Errorf("%q, want %q", got, want)
+	}
+	notes := NeedNotes(n)
+	wantNotes(t, "up and down", notes, say("up-and-down trials in steps of 0.0200 N·m (Dixon and Mood, 1948): under this torque half of them run; the least torque differs by %v N·m from trial to trial (sd)", n.UpDown.SD))
+	if len(notes) != 1 {
+		t.Errorf("%q", notes)
+	}
+	wantNotes(t, "coarse", NeedNotes(need(steps(400, 20, false, true, false, true, false, true)...)), "differs by at most", "too wide to tell how far it differs: halve them")
+	wantNotes(t, "fine", NeedNotes(need(steps(400, 1, false, false, false, false, true, true, true, true, true, true, true, true, false, false, false, false, false, false)...)), "take wider ones")
 }
 
 // The trials of a fly that obeys 1/interval² = 2.5 (torque − 0.3) tell both figures.
@@ -106,6 +130,8 @@ func TestSupplyNotes(t *testing.T) {
 		"with a meter": {metered, nil},
 		"unread":       {given([]float64{nan, 0.5, nan, 0.5, nan}, []float64{nan, 0.5, nan, 0.6}), []string{"no reading at fusee turns 0 and 2: left out of every figure"}},
 		"unequal":      {given([]float64{0.5, 0.5}, []float64{0.6}), []string{"some repeats lack readings", "one reading only at fusee turn 1: no interval there"}},
+		"two":          {given([]float64{0.5, 0.52}, []float64{0.5, 0.53}), []string{"a third run-down would divide the interval of the mean by about three"}},
+		"even":         {given([]float64{0.5, 0.5001}, []float64{0.52, 0.53}, []float64{0.55, 0.54}), []string{"the unevenness is no more than scatter alone would show"}},
 		"apart":        {given([]float64{0.5, 0.5}, []float64{nan, nan, 0.5}), []string{"share no fusee turn with the others"}},
 		"mixed":        {mixed, []string{"at fusee turns 0 and 1 running down gave more torque than winding up took, which cannot be"}},
 		"no common":    {apart, []string{"no common turn: no efficiency follows"}},

@@ -11,7 +11,7 @@ import (
 )
 
 // HalfWidths tells what ± means beside what was measured.
-const HalfWidths = "± is half the 95 % interval: scatter by Student's t, the meter's bound and step by rectangular distributions (JCGM 100)."
+const HalfWidths = "± is half the 95 % interval: scatter by Student's t, the meter's bound and step by rectangular distributions (JCGM 100). Run-downs differ as wholes: in the mean, and in what is fitted, it is they that scatter, as a share of the torque, over all that one meter read."
 
 // RecordCautions are what to mind with the springs that were measured.
 func RecordCautions(st *readings.Study) []string { return []string{Caution(st.Stored())} }
@@ -31,12 +31,13 @@ func Paces(list []readings.Pace) []string {
 	return says
 }
 
-// SupplySays tells of a spring, by its place in the study, what passes through
-// line and fusee, and how the readings compare with the prediction.
+// SupplySays tells of a spring, by its place in the study, what unevenness scatter
+// would show, what passes through line and fusee, and how the readings compare with the prediction.
 func SupplySays(st *readings.Study, i int) []string {
 	var says told
 	s, c := &st.Springs[i], st.Compared[i]
 	passes := s.Efficiency.Mean
+	says.when(s.ByScatter > 0, "where there is none, scatter alone would show an unevenness of about %s", Percent(s.ByScatter))
 	says.when(!math.IsNaN(passes), "running down over winding up: %s of the torque passes one way", Percent(passes))
 	if c == nil {
 		return says
@@ -95,6 +96,7 @@ func FitSays(e *readings.Explanation) []string {
 			says.add("correlation of %s and %s: %s", FittedInput(e, j), FittedInput(e, i), signed(e.Correlation[i][j], 3))
 		}
 	}
+	says.when(e.FromRuns, "errors by how far run-downs differ as wholes, %s, and by the meter", Count(e.Freedom, "degree")+" of freedom")
 	says.when(!math.IsNaN(e.RMS), "residuals left: %s", left(e.RMS, e.ChiSquarePerDOF))
 	return says
 }
@@ -119,6 +121,9 @@ func FitNotes(e *readings.Explanation) []string {
 		notes.add("%s and %s can hardly be told apart from these readings: their correlation is %s", FittedInput(e, p.I), FittedInput(e, p.J), signed(p.Correlation, 3))
 	}
 	notes = append(notes, ended...)
+	notes.when(!e.FromRuns && e.Freedom > 0, "no run-down was repeated, or all read the same: the errors are by what the fit leaves, know nothing of how far run-downs differ as wholes, and are too small; repeat the readings at least twice more")
+	notes.when(e.FromRuns && e.Freedom == 1, "with one degree of freedom the intervals are wide: a third run-down would divide them by about three")
+	notes.when(e.FromRuns && e.Freedom < len(e.Inputs), "so few run-downs tell nothing of the correlation of the errors")
 	notes.when(e.ChiSquarePerDOF > rules.PoorFit, "what is left is %.1f times what scatter explains: the inputs fitted do not explain all", math.Sqrt(e.ChiSquarePerDOF))
 	return notes
 }

@@ -78,8 +78,15 @@ func TestFitNotes(t *testing.T) {
 	both, _ := spring(t, times(1), true)
 	twice, _ := spring(t, times(2), false)
 	rough, _ := spring(t, func(turn, repeat int, v float64) float64 {
-		return v + 0.002*float64(repeat) + 0.03*math.Sin(float64(turn))
+		return v + 0.002*float64(repeat) + 0.001*math.Cos(float64(7*repeat*turn)) + 0.03*math.Sin(float64(turn))
 	}, false)
+	alone := book.Torque{Train: "going", Spring: "S", RunningDown: [][]float64{nil}}
+	for turn := range 17 {
+		alone.RunningDown[0] = append(alone.RunningDown[0], 0.4+0.003*math.Sin(float64(turn*turn)))
+	}
+	one := readings.Of(&book.Book{Torques: []book.Torque{alone}}, s).Springs[0]
+	alone.RunningDown = append(alone.RunningDown, slices.Repeat([]float64{0.402}, 17))
+	two := readings.Of(&book.Book{Torques: []book.Torque{alone}}, s).Springs[0]
 	width, thickness, coils, line := "going.mainspring.width_mm", "going.mainspring.thickness_mm", "going.mainspring.efficiency", "going.line.efficiency"
 	for _, c := range []struct {
 		sp        readings.Spring
@@ -91,7 +98,11 @@ func TestFitNotes(t *testing.T) {
 		{both, []string{line, coils}, "only scale the torque", ""},
 		{down, []string{width, thickness}, "width of the mainspring and thickness of the mainspring can hardly be told apart", "only scale"},
 		{twice, []string{coils}, "coil efficiency of the mainspring ended at the end of its range", ""},
-		{rough, []string{thickness}, "times what scatter explains", ""},
+		{rough, []string{thickness}, "times what scatter explains", "one degree of freedom"},
+		{rough, []string{thickness, coils}, "times what scatter explains", "correlation of the errors"},
+		{one, []string{thickness}, "know nothing of how far run-downs differ as wholes", "one degree of freedom"},
+		{two, []string{thickness}, "with one degree of freedom the intervals are wide: a third run-down would divide them by about three", "know nothing"},
+		{two, []string{thickness, "going.barrel.set_up_turns"}, "so few run-downs tell nothing of the correlation of the errors", "know nothing"},
 	} {
 		e, err := readings.Explain(t.Context(), c.sp, s, c.keys)
 		if err != nil {
@@ -115,11 +126,13 @@ func TestRecordSays(t *testing.T) {
 	for _, w := range []struct{ got, want string }{
 		{words.NeedHead(n), "going train needs " + f(n.Bracket.Least) + " N·m at the winding square, between " + f(n.Bracket.Between.Lo) + " and " + f(n.Bracket.Between.Hi)},
 		{words.SupplyHead(s.Supply), "spring C in the going train gives " + f(s.Mean.Value) + " N·m in the mean ± " + f(s.Mean.HalfWidth) + "; unevenness " + words.Percent(s.Unevenness)},
-		{words.SupplySays(st, 2)[0], "running down over winding up: " + words.Percent(s.Efficiency.Mean) + " of the torque passes one way"},
-		{words.SupplySays(st, 2)[1], "against the prediction: " + words.Percent(c.Ratio) + " of it in the mean; residuals " + f(c.RMS) + " N·m rms, χ² per degree of freedom " + f(c.ChiSquarePerDOF) + "; of the meter's bound " + words.Percent(c.Meter) + " may be its standard part"},
-		{words.SupplySays(st, 2)[2], "measured over the " + f(c.Reserve.Need) + " N·m that the going train needs by the scenario: mean " + words.Two(c.Reserve.Mean) + ", least " + words.Two(c.Reserve.Min)},
+		{words.SupplySays(st, 2)[0], "where there is none, scatter alone would show an unevenness of about " + words.Percent(s.ByScatter)},
+		{words.SupplySays(st, 2)[1], "running down over winding up: " + words.Percent(s.Efficiency.Mean) + " of the torque passes one way"},
+		{words.SupplySays(st, 2)[2], "against the prediction: " + words.Percent(c.Ratio) + " of it in the mean; residuals " + f(c.RMS) + " N·m rms, χ² per degree of freedom " + f(c.ChiSquarePerDOF) + "; of the meter's bound " + words.Percent(c.Meter) + " may be its standard part"},
+		{words.SupplySays(st, 2)[3], "measured over the " + f(c.Reserve.Need) + " N·m that the going train needs by the scenario: mean " + words.Two(c.Reserve.Mean) + ", least " + words.Two(c.Reserve.Min)},
 		{words.FitHead(e), "what explains spring C in the going train: converged"},
-		{words.FitSays(e)[1], "residuals left: " + f(e.RMS) + " N·m rms, χ² per degree of freedom " + f(e.ChiSquarePerDOF)},
+		{words.FitSays(e)[1], "errors by how far run-downs differ as wholes, 6 degrees of freedom, and by the meter"},
+		{words.FitSays(e)[2], "residuals left: " + f(e.RMS) + " N·m rms, χ² per degree of freedom " + f(e.ChiSquarePerDOF)},
 		{words.Trial(n, &n.Trials[0]), "stops"}, {words.Trial(n, &n.Trials[4]), "runs"},
 		{words.Trial(&st.Needs[1], &st.Needs[1].Trials[0]), "does not strike"}, {words.Trial(&st.Needs[1], &st.Needs[1].Trials[2]), "2.56 s from blow to blow"},
 		{words.Why(st.Refused[0]), ""},
