@@ -88,12 +88,22 @@ spring gives, with honest uncertainties: 95 % intervals from the scatter of the
 repeats and from the meter's bound and step (JCGM 100). Readings that lie far off
 are flagged, never dropped; a drift from repeat to repeat is told.
 
+What a train needs differs with the phase of its teeth. Judge each weight over one
+full turn of the centre wheel; or go up and down: the same step up after a trial
+that stopped, down after one that ran. Such trials of a going train, three and more
+that stopped and as many that ran, tell the need with its standard error (Dixon and
+Mood, 1948).
+
+Run-downs differ as wholes, by how the coils lie that time. Each counts as one, and
+how far they differ, as a share of the torque, is pooled over all springs that the
+same meter read: with two run-downs of one spring alone an interval is wide.
+
 With --scenario the readings are set beside what is predicted for the train they
-were taken in. --fit finds the inputs, one to four, that explain them, with
-standard errors and correlations: "--fit going.mainspring.thickness_mm" tells how
-thick the spring acts. Width, coil efficiency and line efficiency only scale the
-torque, so fit one of them at a time. --save writes the scenario with the fitted
-values, and where they came from, into a new file.
+were taken in. --fit finds the inputs, one to four, that explain them, with 95 %
+intervals and correlations: "--fit going.mainspring.thickness_mm" tells how thick
+the spring acts. Width, coil efficiency and line efficiency only scale the torque,
+so fit one of them at a time. --save writes the scenario with the fitted values, and
+where they came from, into a new file.
 
 A bench file is TOML; "evenpull samples mixed-barrels" prints one. Readings may
 stand in a CSV of their own, as meters export them: file = "readings.csv" in place

@@ -56,11 +56,7 @@ func TestUnevennessOfScatter(t *testing.T) {
 func TestScatter(t *testing.T) {
 	for _, whole := range []float64{0, 0.1} {
 		s := SupplyOf(down([]float64{0.50, 0.53, 0.49, 0.52}, []float64{0.51 + whole, 0.52 + whole, 0.51 + whole, 0.50 + whole}))
-		mean := (0.01 - 0.01 + 0.02 - 0.02) / 4
-		squares := 0.0
-		for _, d := range []float64{0.01, -0.01, 0.02, -0.02} {
-			squares += (d - mean) * (d - mean)
-		}
+		squares := 2 * (0.01*0.01 + 0.02*0.02) // differences 0.01, −0.01, 0.02 and −0.02, beside those as wholes
 		wantNear(t, "scatter", s.Down.Scatter, math.Sqrt(squares/3/2), 1e-9)
 	}
 	// Groups that cannot be compared each have their own level: two turns of two repeats
