@@ -103,7 +103,7 @@ func TestUpDownHoldsTheTruth(t *testing.T) {
 	for _, c := range []struct {
 		step  float64 // in units of the standard deviation
 		cover float64
-	}{{0.75, 0.88}, {1, 0.90}, {1.5, 0.93}, {2, 0.95}} {
+	}{{0.5, 0.86}, {0.75, 0.88}, {1, 0.90}, {1.5, 0.93}, {2, 0.95}} {
 		const records, length = 1500, 40
 		held, sum, squares := 0, 0.0, 0.0
 		for range records {

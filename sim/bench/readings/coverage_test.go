@@ -12,6 +12,9 @@ import (
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
 )
 
 // trials is how many records each case is made of: few, or as many as the table in
@@ -179,6 +182,44 @@ func newResponse(t *testing.T, s *scenario.Scenario, key string, at float64) []f
 		list = append(list, (rowAt(up, float64(turn)).FuseeTorque-rowAt(down, float64(turn)).FuseeTorque)/(2*h))
 	}
 	return list
+}
+
+// What is told to first order about the fit of the means is what fits of each run-down
+// alone tell: the value is their mean, the covariance theirs over their number.
+func TestEachRunDownAlone(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	keys := []string{"going.mainspring.thickness_mm", "going.barrel.set_up_turns"}
+	b := bench{rand.New(rand.NewPCG(9, 14)), 0.003, 0.01, 0}
+	const repeats = 4
+	all := b.torque(read(runOf(t, s, 0), "going", 1, false, same).RunningDown[0], "A", repeats, 1)
+	e, err := Explain(t.Context(), springOf(&all), s, keys)
+	if err != nil {
+		t.Fatal(err)
+	}
+	values := mat.NewDense(repeats, 2, nil)
+	for i, list := range all.RunningDown {
+		one := all
+		one.RunningDown = [][]float64{list}
+		alone, err := Explain(t.Context(), springOf(&one), s, keys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		values.SetRow(i, []float64{alone.Inputs[0].Value, alone.Inputs[1].Value})
+	}
+	var covariance mat.SymDense
+	stat.CovarianceMatrix(&covariance, values, nil)
+	for i := range keys {
+		if mean := stat.Mean(mat.Col(nil, i, values), nil); math.Abs(mean-e.Inputs[i].Value) > 0.02*e.Inputs[i].StandardError {
+			t.Errorf("%s: %v, the mean of the fits is %v ± %v", keys[i], e.Inputs[i].Value, mean, e.Inputs[i].StandardError)
+		}
+		for j := range keys {
+			size := e.Inputs[i].StandardError * e.Inputs[j].StandardError
+			if want := covariance.At(i, j) / repeats; math.Abs(e.Covariance[i][j]-want) > 0.03*size {
+				t.Errorf("covariance %v, of the fits %v", e.Covariance[i][j], want)
+			}
+			closeTo(t, "correlation", e.Correlation[i][j], e.Covariance[i][j]/size, 1e-12)
+		}
+	}
 }
 
 // Winding and running down in turn differ together: what both read high by is no

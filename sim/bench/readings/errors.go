@@ -55,16 +55,10 @@ func ofRuns(sp Spring, points []Point, response *mat.Dense) (*mat.SymDense, int)
 		own := measure.Freedom(p.runs)
 		freedom = min(freedom, own)
 		for i := range p.runs {
-			errors := mat.NewVecDense(n, nil)
-			for k := range points {
-				if at := &points[k]; p.reads[wayOf(at.Winding)] {
-					share := departure(&p.runs[i], at.Winding).At(at.along)
-					errors.SetVec(k, share*at.level)
-					differ = differ || share != 0
-				}
-			}
+			departs := mat.NewVecDense(n, p.departs(&p.runs[i], points))
+			differ = differ || mat.Norm(departs, 1) > 0
 			var moved mat.VecDense
-			moved.MulVec(response, errors)
+			moved.MulVec(response, departs)
 			sum.SymRankOne(sum, 1/float64(own)/float64(p.n), &moved)
 		}
 	}
@@ -115,13 +109,22 @@ func runsOf(all []measure.Run, winding bool) []measure.Run {
 	return list
 }
 
-// departure is that of a run one way or, where it was read the other way only, of
-// that.
-func departure(r *measure.Run, winding bool) *measure.Departure {
-	if winding && r.Up != nil || r.Down == nil {
-		return r.Up
+// departs is how the readings would depart (N·m), were they of a run: one way by how
+// it does or, where it was read the other way only, by that.
+func (p *part) departs(r *measure.Run, points []Point) []float64 {
+	list := make([]float64, len(points))
+	for k := range points {
+		at := &points[k]
+		if !p.reads[wayOf(at.Winding)] {
+			continue
+		}
+		d := r.Down
+		if at.Winding && r.Up != nil || d == nil {
+			d = r.Up
+		}
+		list[k] = d.At(at.along) * at.level
 	}
-	return r.Down
+	return list
 }
 
 // wayOf is the place of a way: running down, winding.
