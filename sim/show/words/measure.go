@@ -44,10 +44,11 @@ func NeedNotes(n *measure.Need) []string {
 		notes.add("%s %s although %s, no heavier, %s", trial(c.Heavier), stopped, trial(c.Lighter), ran)
 	}
 	notes.when(contrary > mostTold, "%d more trials contradict lighter ones in the same way", contrary-mostTold)
-	notes.when(contrary > 0, "%s; the least torque differs with the phase of the teeth: judge each weight over one full turn of the centre wheel, or go up and down in equal steps", cmp.Or(
+	notes.when(contrary > 0, "%s; %s", cmp.Or(
 		where(upper && lower, "all that is sure is that the least torque lies from %v to %v N·m", b.Between.Lo, b.Between.Hi),
 		where(upper, "all that is sure is that the least torque is at most %v N·m", b.Between.Hi),
-		"no weight is known above which it "+never))
+		"no weight is known above which it "+never),
+		either(n.Cadence != nil, "repeat these trials", "the least torque differs with the phase of the teeth: judge each weight over one full turn of the centre wheel, or go up and down in equal steps"))
 	if n.Cadence != nil {
 		notes.cadence(n)
 	}
