@@ -66,6 +66,33 @@ func TestSum(t *testing.T) {
 	}
 }
 
+// With a share common to all readings of a way χ² is dᵀV⁻¹d of their full covariance,
+// which is SD² in the diagonal and (u·level)² in all places (closed form: of two
+// residuals d and e with the variance s and the covariance c, (s(d² + e²) − 2cde)/(s² −
+// c²)). Winding has a share of its own.
+func TestCommonShare(t *testing.T) {
+	c := &Comparison{common: [2]float64{0.2, 0.1}, Points: []Point{
+		{Measured: 0.5, SD: 0.1, Predicted: 0.4, level: 0.5}, {Measured: 0.7, SD: 0.1, Predicted: 0.4, level: 0.5},
+		{Winding: true, Measured: 0.8, SD: 0.2, Predicted: 0.7, level: 3}, {Winding: true, Measured: 0.7, SD: 0.2, Predicted: 0.9, level: 3},
+	}}
+	chi := func(d, e, sd, common float64) float64 {
+		s, c := sd*sd+common*common, common*common
+		return (s*(d*d+e*e) - 2*c*d*e) / (s*s - c*c)
+	}
+	c.sum()
+	closeTo(t, "χ²", c.ChiSquarePerDOF, (chi(0.1, 0.3, 0.1, 0.2*0.5)+chi(0.1, -0.2, 0.2, 0.1*3))/4, 1e-12)
+	// It is what run-downs differ by over the root of their number.
+	s, _ := trial.Compile(t, "eight-day")
+	k := 0
+	sp := springOf(read(runOf(t, s, 0), "going", 4, false, func(v float64) float64 { k++; return v * (1 + 0.01*float64((k-1)/34)) }))
+	read, err := Compare(sp, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	closeTo(t, "running down", read.common[0], sp.Mean.Between/2, 1e-12)
+	closeTo(t, "winding, which was not read", read.common[1], sp.Mean.Between, 1e-12)
+}
+
 func TestReserve(t *testing.T) {
 	b := &book.Torque{RunningDown: [][]float64{{0.6, 0.4, 0.5}}, WindingUp: [][]float64{{0.1}}}
 	r := reserveOf(springOf(b).Supply, 0.25)
