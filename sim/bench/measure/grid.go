@@ -123,8 +123,9 @@ func (g *grid) repeats() []Repeat {
 // interaction: any text); NaN without a degree of freedom.
 func (g *grid) scatter() float64 {
 	squares, freedom := 0.0, g.groups()-len(g.turn)-len(g.lists)
+	left := make([]float64, len(g.turn))
 	for _, list := range g.lists {
-		var left []float64
+		left = left[:0]
 		for j, v := range list {
 			if !math.IsNaN(v) {
 				left = append(left, v-g.turn[j])
