@@ -18,6 +18,9 @@ var nan = math.NaN()
 // bears wants the pieces in the text, in that order.
 func bears(t *testing.T, text string, pieces ...string) {
 	t.Helper()
+	if strings.Contains(text, "%!") { // fmt's mark for a verb and its argument that do not go together
+		t.Errorf("%q", text)
+	}
 	rest := text
 	for _, p := range pieces {
 		at := strings.Index(rest, p)
