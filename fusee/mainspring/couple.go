@@ -56,16 +56,14 @@ func (c *Curve) bendFree(t float64) float64 {
 
 // bendOnArbor: nothing on the wall, the outer part on the arbor. What is
 // missing to home, d = ∫(κa − κ0 − m) dx over the free part, is a quadratic in the
-// radius of contact q where the strip did not set. Where it did, it is a triangle with
-// ideal packing, which is the start of Newton's steps with any.
+// radius of contact q where the strip did not set. Where it did, Newton's steps find m.
 func (c *Curve) bendOnArbor(d float64) float64 {
 	p := -2 * c.r
 	if c.xy > 0 {
 		edge := c.layOnArbor(c.xy)
 		area := c.bendHome(c.xy)
 		if d <= area-edge*c.xy {
-			start := c.a - math.Sqrt(2*d*(c.a-edge)/c.xy)
-			return numeric.Newton(edge, c.mHome, start, 1e-10*c.mHome, func(m float64) (lacks, slope float64) {
+			return numeric.Newton(edge, c.mHome, c.arborGuess(d, edge), 1e-10*c.mHome, func(m float64) (lacks, slope float64) {
 				x := c.arborEdge(m)
 				return c.bendHome(x) - m*x - d, x
 			})
@@ -75,6 +73,12 @@ func (c *Curve) bendOnArbor(d float64) float64 {
 	e := d - p
 	q := (e + math.Sqrt(max(e*e-4*c.r2, 0))) / 2
 	return 1/q - c.c
+}
+
+// arborGuess is where to start from: with ideal packing what is missing to home is a
+// triangle over the free part, κa − κ0 falling from a to edge at xy.
+func (c *Curve) arborGuess(d, edge float64) float64 {
+	return c.a - math.Sqrt(2*d*(c.a-edge)/c.xy)
 }
 
 // bendHome is ∫(κa − κ0) dx up to x where the strip set.

@@ -101,3 +101,25 @@ func TestMiddle(t *testing.T) {
 		t.Errorf("only %d springs", free)
 	}
 }
+
+// With ideal packing the start on the arbor is the couple itself: what is missing to home
+// is a triangle.
+func TestStartOnArbor(t *testing.T) {
+	seen := 0
+	for _, c := range family(t, 400) {
+		if c.h != c.strip.Thickness || c.xy == 0 {
+			continue
+		}
+		edge, all := c.layOnArbor(c.xy), c.bendHome(c.xy)-c.layOnArbor(c.xy)*c.xy
+		for k := 1; k < 10; k++ {
+			d := all * float64(k) / 10
+			m := c.arborGuess(d, edge)
+			closeTo(t, "missing to home", c.bendHome(c.arborEdge(m))-m*c.arborEdge(m), d, 1e-7)
+			closeTo(t, "couple", c.bendOnArbor(d), m, 1e-7)
+		}
+		seen++
+	}
+	if seen < 20 {
+		t.Errorf("only %d springs", seen)
+	}
+}

@@ -91,6 +91,10 @@ func TestMargins(t *testing.T) {
 	if got := s.Limits(); got != [4]float64{2, 2.3, 3.2, 4} {
 		t.Error(got)
 	}
+	s = NewStandard(0.5, DefaultBands(), band, none) // it needs more than the least that is liked
+	if got := s.Suiting(); got != (r1.Interval{Lo: 0.5, Hi: 0.6}) {
+		t.Error(got)
+	}
 	s = NewStandard(2, DefaultBands(), band, none)
 	if got := s.Limits(); got != [4]float64{2, 0.4, 0.6, 0.75} || s.Reserve(3) != 1.5 {
 		t.Error(got)

@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
 	"evenpull/escapement"
 	"evenpull/sim/bench/readings"
+	"evenpull/sim/internal/trial"
 	"evenpull/sim/internal/trial/bench"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/beat"
@@ -152,4 +154,38 @@ func TestBeat(t *testing.T) {
 		words.BeatSays(r)[0], words.BeatSays(r)[1])
 	stands := bench.Beat(t, beat.Options{Start: escapement.SemiDegrees(1)}, "going.pendulum.mass_g=700")
 	inOrder(t, pageOf(t, Beat, stands), words.BeatHead(stands), "period stands", "rate, no circular error stands stands", "circular error left out stands", "rate in all stands")
+}
+
+// An outlier is marked, and a pair that lies off no middle has a dash.
+func TestOddCells(t *testing.T) {
+	st := readings.Of(bench.Read(t, "title = \"t\"\n[[torque]]\ntrain = \"going\"\nspring = \"A\"\nrunning_down = [ [0.50], [0.51], [0.49], [0.50], [0.80], [0.505] ]\n"), bench.Scenario(t))
+	page := pageOf(t, Record, st)
+	r := st.Readings(0)[0]
+	f := words.Figure
+	inOrder(t, page, fmt.Sprintf("0 6 %s %s %s outlier 0.800 %s %s", f(r.Mean), f(r.SD), f(r.HalfWidth), f(r.Predicted), residualCell(r.Mean-r.Predicted)))
+	for v, want := range map[float64]string{0.0123: "+0.0123", -0.0123: "−0.0123", 0: "0"} {
+		if got := residualCell(v); got != want {
+			t.Errorf("%v: %s", v, got)
+		}
+	}
+	as := bench.Assign(t, bench.Book(t), bench.Scenario(t))
+	for i, off := range []float64{math.NaN(), math.Inf(1), -0.126} {
+		as.Pairs[i].Off = off
+	}
+	page = pageOf(t, Assign, as)
+	for i, want := range []string{"–", "–", "−13"} {
+		p := &as.Pairs[i]
+		found := false
+		for _, line := range page {
+			found = found || strings.Contains(line, " "+p.Label+" "+p.Train+" ") && strings.HasSuffix(line, want+" "+words.PairDoes(p, words.Small)) ||
+				strings.HasPrefix(line, p.Label+" "+p.Train+" ") && strings.HasSuffix(line, want+" "+words.PairDoes(p, words.Small))
+		}
+		if !found {
+			t.Errorf("pair %d: no %q in %s", i, want, strings.Join(page, "\n"))
+		}
+	}
+	// What there is no prediction for says why.
+	s, _ := trial.Compile(t, "strike-quick")
+	st = readings.Of(bench.Book(t), s)
+	inOrder(t, pageOf(t, Record, st), "! no prediction to compare with: "+words.Why(st.Refused[0]))
 }

@@ -99,3 +99,16 @@ func TestReasonsAsRead(t *testing.T) {
 		}
 	}
 }
+
+// A choice that leaves a spring too few turns to spare says so, and for which.
+func TestFewTurnsOfAChoice(t *testing.T) {
+	st := bench.Assign(t, bench.Book(t), bench.Scenario(t))
+	p := &st.Pairs[st.Best[1]]
+	says := "spring " + p.Label + " in the " + p.Train + " train: only "
+	p.Counted, p.Spring.Ideal = false, p.Spring.Used+p.Spring.SetUp+0.25
+	wantOne(t, "few turns", words.AssignNotes(st), says+"0.250 turns of the spring are to spare when the fusee is wound")
+	p.Spring.Ideal += 1
+	if holds(words.AssignNotes(st), says) {
+		t.Errorf("turns enough: %q", words.AssignNotes(st))
+	}
+}

@@ -300,3 +300,97 @@ func TestOrderKeepsWithin(t *testing.T) {
 		}
 	}
 }
+
+// How a spring is fitted, and how near the target it comes, is told with its figures.
+func TestChooseSays(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st := chosen(t, s, listOf([3]float64{30, 0.38, 1650}), asIs)
+	c := &st.Candidates[0]
+	d := &c.Digest
+	d.Torque.Unevenness, d.Spring.Ideal, d.Spring.Used, d.Spring.SetUp = 0.03, 9, 6, 1.25
+	for _, v := range []struct {
+		change func()
+		want   []string
+	}{
+		{func() {}, []string{"fitted with 2.2 mm of spacers, at its whole length of 1650 mm, set up by 1.25 turns (15 clicks); 1.75 turns are to spare"}},
+		{func() { c.Spacers, c.CutTo = 0, 1600 }, []string{"fitted without spacers, cut to 1600 mm (50.0 mm off), set up by"}},
+		{func() { c.CutTo, c.MayBeCut = nan, false }, []string{"spacers, at its 1650 mm, which may not be cut"}},
+		{func() { d.Torque.Mean = 1.05 * st.Target.Mean }, []string{"unevenness of the torque is 3.00 %; its mean is 5.00 % above the target"}},
+		{func() { d.Torque.Mean = 0.9 * st.Target.Mean }, []string{"3.00 %; its mean is 10.0 % below the target"}},
+		{func() { d.Torque.Mean = 1.00004 * st.Target.Mean }, []string{"its mean is at the target"}},
+	} {
+		v.change()
+		wantAll(t, "says", strings.Join(words.ChooseSays(st, c), "\n"), v.want...)
+	}
+	wantAll(t, "size", words.ChooseSize(c), "30 × 0.38 × 1650 mm")
+	st.Target = choose.Target{Mean: 0.5, Need: 0.4, Reserve: 1.25, Basis: rules.ByReserve}
+	wantAll(t, "goal", words.ChooseGoal(st), "a mean of 0.500 N·m, 1.25 times the 0.400 N·m needed")
+	st.Target.Basis = rules.ByBand
+	wantAll(t, "goal", words.ChooseGoal(st), "the middle of the torques liked")
+	st.Target.Basis = rules.ByCadence
+	wantAll(t, "goal", words.ChooseGoal(st), "strike as fast as wanted")
+	c.Refused, c.LengthMM, c.CutTo = choose.Refusal{Why: choose.TooFewTurns, Figure: 3, CutTo: 800}, 1650, nan
+	st.Takes = 5.5
+	wantAll(t, "too few", words.ChooseRefused(st, c), "it has 3.00 at the most, 800 mm long, and the fusee takes 5.50")
+	c.Refused.CutTo = nan
+	wantAll(t, "too few", words.ChooseRefused(st, c), "it has 3.00 at its length, which may not be cut, and")
+	c.MayBeCut = true
+	wantAll(t, "too few", words.ChooseRefused(st, c), "it has 3.00 at its length, and")
+}
+
+// The rule of thumb is told beside what was computed, thicker or thinner.
+func TestChooseThumb(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st := chosen(t, s, listOf([3]float64{32, 0.38, 1650}), asIs)
+	st.Target.Mean = 0.5
+	p, id := &st.Present, &st.Ideals[0]
+	p.Width, p.Thickness, p.Length, p.Digest.Torque.Mean = 31, 0.4, 1600, 0.4
+	id.Width, id.Thumb, id.Thickness, p.Exponent, p.Unset = 30, 0.42, 0.4, 2.38, 2.7
+	for _, c := range []struct {
+		thumb, thickness, exponent, unset float64
+		want, not                         string
+	}{
+		{0.42, 0.4, 2.38, 2.7, "asks for 0.420 mm at 30.0 mm of width; computed, it is 0.400 mm: the rule's is 5.00 % thicker", "agree"},
+		{0.36, 0.4, 2.38, 2.7, "asks for 0.360 mm at 30.0 mm of width; computed, it is 0.400 mm: the rule's is 10.0 % thinner", "agree"},
+		{0.40036, 0.4, 2.38, 2.7, "the two agree here", "thinner"},
+		{0.42, 0.4, 2.96, 2.7, "goes with the power 2.96 of the thickness", "not with the cube"},
+		{0.42, 0.4, 2.96, 2.7, "the rule's cube holds well", "not with"},
+		{0.42, 0.4, 2.38, 2.42, "power 2.38 of the thickness, the strip cut to fill the barrel as before, not with the cube: a thicker strip, being shorter", "never set"},
+		{0.42, 0.4, 2.38, nan, "not with the cube: a thicker strip, being shorter", "never set"},
+		{0.42, 0.4, 2.38, 2.7, "if it never set, the power would be 2.70", "nothing"},
+	} {
+		id.Thumb, id.Thickness, p.Exponent, p.Unset = c.thumb, c.thickness, c.exponent, c.unset
+		got := strings.Join(words.ChooseThumb(st), "\n")
+		wantAll(t, "thumb", got, "31.0 × 0.400 × 1600 mm, gives a mean of 0.400 N·m (80.0 % of the target) and suits", c.want)
+		if strings.Contains(got, c.not) {
+			t.Errorf("%q in %q", c.not, got)
+		}
+	}
+	p.Exponent = nan
+	if got := words.ChooseThumb(st); len(got) != 2 {
+		t.Errorf("%q", got)
+	}
+}
+
+// What is to be ordered follows from what comes first.
+func TestToOrder(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st := chosen(t, s, listOf([3]float64{32, 0.38, 1650}), asIs)
+	list := words.ToOrders(st)
+	if len(list) < 2 || !strings.HasPrefix(list[0], words.IdealOrder(&st.Ideals[0])+", to be set up by "+words.TurnsAndClicks(&st.Ideals[0].Ordered.Digest)) {
+		t.Fatalf("%q", list)
+	}
+	for step, want := range map[rules.Step]string{rules.Nothing: "nothing; if it has to be replaced: ", rules.AnotherSetUp: "nothing before the set-up", rules.AnotherSpring: "in place of the spring it has: "} {
+		st.First = step
+		if got := words.ToOrder(st); !strings.HasPrefix(got, want) || !strings.Contains(got, list[0]) || !strings.Contains(got, words.ChooseGoal(st)) {
+			t.Errorf("%q", got)
+		}
+	}
+	o := &st.Ideals[0].Ordered
+	o.Thickness, o.Length, o.Decimals, o.Tolerance, st.Ideals[0].Width = 0.376, 1640, 3, choose.Tolerance{From: 0.3701, To: 0.3819}, 32.2
+	wantAll(t, "ideal", words.IdealOrder(&st.Ideals[0]), "32.2 × 0.376 × 1640 mm, thickness 0.371 to 0.381 mm")
+	for i := range st.Ideals {
+		st.Ideals[i].Ordered.Thickness = nan
+	}
+	wantAll(t, "none", words.ToOrder(st), "no spring of any width brings "+words.ChooseGoal(st))
+}

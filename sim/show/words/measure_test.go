@@ -63,6 +63,9 @@ func TestNeedNotes(t *testing.T) {
 	if n := len(NeedNotes(need(many...))); n != mostTold+2 {
 		t.Errorf("%d notes", n)
 	}
+	if n := len(NeedNotes(need(many[:mostTold+1]...))); n != mostTold+1 { // as many as are told, and what is sure
+		t.Errorf("%d notes", n)
+	}
 }
 
 // Of an up-and-down sequence no trial contradicts another.

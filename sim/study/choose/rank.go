@@ -29,7 +29,7 @@ func (st *Study) rank() {
 	})
 	for i := range st.Candidates {
 		c := &st.Candidates[i]
-		if c.Rank = i + 1; i > 0 && c.Fits() {
+		if c.Rank = i + 1; c.Fits() {
 			_, c.Behind = decide(c, &st.Candidates[0])
 		}
 	}

@@ -202,3 +202,51 @@ func TestGivenSmallEnd(t *testing.T) {
 		t.Errorf("large end of %v", d)
 	}
 }
+
+// Where most comes off between two measured turns it is told to measure there first; at
+// a whole turn, or of a cone that is not measured, it is not.
+func TestBetween(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		number int
+		want   bool
+	}{{"eight-day", 0, true}, {"three-trains", 2, false}} {
+		st := study(t, c.name, c.number, Options{})
+		if _, part := math.Modf(st.After.DeepestAt); st.Between != c.want || c.want && (part < 0.1 || part > 0.9) {
+			t.Errorf("%s: %v, deepest at %v", c.name, st.Between, st.After.DeepestAt)
+		}
+	}
+	if st := study(t, "eight-day", 0, Options{}, "24.4, 29.2", "24.4, 31.2"); st.Between || st.After.DeepestAt != 16 {
+		t.Errorf("too thick at its end: %v, deepest at %v", st.Between, st.After.DeepestAt)
+	}
+}
+
+// Metal only comes off: nothing is missing where the new cone touches the present one,
+// whatever rounding makes of it.
+func TestNothingIsAddedWhereTheyTouch(t *testing.T) {
+	for _, name := range []string{"eight-day", "too-weak", "strike-quick", "strike-pleasant"} {
+		for _, keep := range []bool{false, true} {
+			touch := study(t, name, 0, Options{KeepSetUp: keep}).After.Touch
+			if !(touch > 0) {
+				continue
+			}
+			for _, rows := range []float64{1, 2, 3} {
+				st := study(t, name, 0, Options{KeepSetUp: keep, Step: touch / rows})
+				if row := &st.Rows[int(rows)]; math.Abs(row.FuseeTurn-touch) > 1e-9 || row.Remove < 0 || row.Remove > LeastCount {
+					t.Errorf("%s: %v comes off at turn %v, they touch at %v", name, row.Remove, row.FuseeTurn, touch)
+				}
+			}
+		}
+	}
+}
+
+// A spring off its thickness that cannot be put into the train is told with its reason.
+func TestSpringThatCannotBeBuilt(t *testing.T) {
+	st := study(t, "eight-day", 0, Options{}, "length_mm    = 1650.0", "length_mm    = 3450.0", "set_up_turns        = 1.25", "set_up_turns = 0.0")
+	if o := st.Sensitivity.Thinner; o.Fault != nil || !(o.Torque.Mean > 0) {
+		t.Errorf("thinner: %v, %v N·m", o.Fault, o.Torque.Mean)
+	}
+	if o := st.Sensitivity.Thicker; o.Fault == nil || o.Torque.Mean != 0 {
+		t.Errorf("thicker: %v, %v N·m", o.Fault, o.Torque.Mean)
+	}
+}

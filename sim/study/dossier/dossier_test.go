@@ -11,6 +11,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
 )
 
@@ -45,6 +46,46 @@ func TestStudiesAgree(t *testing.T) {
 	}
 }
 
+// What is drawn and ranked is what the report says it is: rows too fine to see, another
+// thickness of the train's own spring at 41 points, inputs by the mean torque and the
+// least reserve.
+func TestStudiesAreWhole(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	c, err := OfClock(context.Background(), s)
+	if err != nil || c.Scenario != s || len(c.Trains) != 3 || len(c.Run.Trains) != 3 {
+		t.Fatalf("%v, %+v", err, c)
+	}
+	for i := range c.Trains {
+		tr := &c.Trains[i]
+		name := s.Trains[i].Name
+		if tr.Result != &c.Run.Trains[i] || tr.Result.Name != name {
+			t.Errorf("%s: the run of %s", name, tr.Result.Name)
+		}
+		if n := len(tr.Fine.Rows); float64(n-1) != math.Round(tr.Result.Turns/sim.FineStep(tr.Result.Turns)) {
+			t.Errorf("%s: %d fine rows", name, n)
+		}
+		if key := tr.Sweep.Over.Key; key != name+".mainspring.thickness_mm" || len(tr.Sweep.Points) != 41 || tr.Sweep.Of.Name != outcome.MeanTorque {
+			t.Errorf("%s: swept over %s, %d points of %s", name, key, len(tr.Sweep.Points), tr.Sweep.Of.Name)
+		}
+		if r := tr.Rank.Rankings; len(r) != 2 || r[0].Of.Name != outcome.MeanTorque || r[1].Of.Name != outcome.LeastReserve || len(r[0].Inputs) == 0 {
+			t.Errorf("%s: %d rankings", name, len(r))
+		}
+		if tr.SetUp == nil || tr.Made == nil || len(tr.Made.Ideals) == 0 || tr.Made.Stock != nil {
+			t.Errorf("%s: %+v, %+v", name, tr.SetUp, tr.Made)
+		}
+	}
+}
+
+// A scenario that cannot be run has no studies, only the fault of the run.
+func TestNoRun(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	s.Trains[0].Barrel.SetUpTurns = 20
+	_, want := sim.RunClock(s, sim.Options{})
+	if c, err := OfClock(context.Background(), s); c != nil || want == nil || err == nil || err.Error() != want.Error() {
+		t.Errorf("%v, want %v", err, want)
+	}
+}
+
 // Without a need there is nothing to choose by, and only the torque is ranked.
 func TestWithoutNeed(t *testing.T) {
 	text, _ := scenarios.Text("eight-day")
@@ -72,7 +113,7 @@ func TestBench(t *testing.T) {
 	}
 	s, _ := trial.Compile(t, "three-trains")
 	o, err := OfBench(context.Background(), b, s)
-	if err != nil || o.Assign == nil || len(o.Readings.Springs) != 3 {
+	if err != nil || o.Book != b || o.Assign == nil || len(o.Assign.Pairs) == 0 || len(o.Readings.Springs) != 3 {
 		t.Errorf("%+v, %v", o, err)
 	}
 	b.Torques = nil

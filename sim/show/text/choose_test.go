@@ -1,0 +1,191 @@
+package text
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"evenpull/scenarios"
+	"evenpull/sim"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/show/words"
+	"evenpull/sim/stock"
+	"evenpull/sim/study/choose"
+)
+
+// drawer is a choice for the sample from its stock list, or from the springs named.
+func drawer(t *testing.T, only ...string) *choose.Study {
+	t.Helper()
+	list, _ := scenarios.StockText(scenarios.DefaultStock)
+	have, err := stock.Read(strings.NewReader(list), scenarios.DefaultStock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(only) > 0 {
+		all := have.Springs
+		have.Springs = nil
+		for i := range all {
+			if strings.Contains(" "+strings.Join(only, " ")+" ", " "+all[i].Label+" ") {
+				have.Springs = append(have.Springs, all[i])
+			}
+		}
+	}
+	s, _ := trial.Compile(t, "eight-day")
+	st, err := choose.Run(context.Background(), s, 0, have, choose.Options{Reserve: math.NaN(), EndShake: math.NaN()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+// row is the line of a spring in the table of candidates, its cells straight from what
+// they tell.
+func row(c *choose.Candidate, verdict string) string {
+	start := fmt.Sprintf("%d %s %s %.1f %.3f", c.Rank, c.Label, verdict, c.WidthMM, c.ThicknessMM)
+	if !c.Fits() {
+		return start + strings.Repeat(" –", 8)
+	}
+	d, cut := &c.Digest, "whole"
+	if c.CutTo == c.CutTo {
+		cut = strconv.FormatFloat(c.CutTo, 'f', -1, 64)
+	}
+	return fmt.Sprintf("%s %s %.1f %.2f %s %.2f %.2f %s %.2f", start, cut, c.Spacers, d.Spring.SetUp, words.Figure(d.Torque.Mean),
+		d.Torque.Mean/d.Need.Used, d.Torque.Min/d.Need.Used, words.Share(d.Torque.Unevenness), d.Spring.Ideal-d.Spring.Used-d.Spring.SetUp)
+}
+
+// idealRow is likewise that of a spring to have made.
+func idealRow(id *choose.Ideal) string {
+	d := &id.Digest
+	return fmt.Sprintf("%.1f %.3f %.3f %s %.0f %.0f %.2f %.2f %s %.2f %s", id.Width, id.Thickness, id.Thumb, words.Turns(id.Spacers), id.Length, 100*id.Fill,
+		d.Spring.SetUp, d.Torque.Mean/d.Need.Used, words.Share(d.Torque.Unevenness), d.Spring.Ideal-d.Spring.Used-d.Spring.SetUp, d.Verdict.Code)
+}
+
+// The finding comes first, then the best and its order, every spring, why the others
+// stand behind it, the springs to have made, the rule of thumb and the cautions.
+func TestChoose(t *testing.T) {
+	st := drawer(t)
+	st.Candidates[1].CutTo = 1234.5
+	best := &st.Candidates[0]
+	want := []string{words.ChooseFirst(st, words.Verdict), "aimed at: " + words.ChooseGoal(st), words.ChooseHead(st, words.Verdict), "order: " + words.ChooseOrder(st, best)}
+	for _, s := range words.ChooseSays(st, best) {
+		want = append(want, "- "+s)
+	}
+	want = append(want, "spring verdict width thick cut to spacers set-up mean reserve reserve uneven to spare", "mm mm mm mm turns N·m mean least % turns")
+	for i := range st.Candidates {
+		verdict := "refused"
+		if c := &st.Candidates[i]; c.Fits() {
+			verdict = c.Digest.Verdict.Code.String()
+		}
+		want = append(want, row(&st.Candidates[i], verdict))
+	}
+	want = append(want, words.ChooseFitted(st)...)
+	want = append(want, "Why the others stand behind A1")
+	for i := range st.Candidates[1:] {
+		c := &st.Candidates[i+1]
+		want = append(want, c.Label+": "+words.ChooseBehind(st, c))
+	}
+	want = append(want, "The spring to have made", words.ChooseMade(st), "width thickness rule of thumb spacers length fill set-up reserve uneven to spare verdict", "mm mm mm mm mm % turns mean % turns")
+	for i := range st.Ideals {
+		want = append(want, idealRow(&st.Ideals[i]))
+	}
+	for i := range st.Ideals {
+		id := &st.Ideals[i]
+		if !id.Ordered.Known() {
+			want = append(want, "! "+words.IdealNote(st, id))
+			continue
+		}
+		want = append(want, "order: "+words.IdealOrder(id)+"; set up by "+words.TurnsAndClicks(&id.Ordered.Digest))
+	}
+	want = append(want, "Beside the rule of thumb")
+	for _, s := range words.ChooseThumb(st) {
+		want = append(want, "- "+s)
+	}
+	for _, s := range words.ChooseCautions(st) {
+		want = append(want, "Caution: "+s)
+	}
+	inOrder(t, pageOf(t, Choose, st), want...)
+}
+
+// What cannot be ordered has its size and the reason; a fault is marked and told once.
+func TestChooseWithoutOrder(t *testing.T) {
+	st := drawer(t, "A1", "A4")
+	best, other := &st.Candidates[0], &st.Candidates[1]
+	best.Digest.Faults = 1 << sim.NoSetUp
+	other.Digest.Faults = 1<<sim.NoSetUp | 1<<sim.NoFloat
+	none := &st.Ideals[1]
+	none.Ordered.Thickness, none.Thickness = math.NaN(), math.NaN()
+	st.Asked = 3
+	page := pageOf(t, Choose, st)
+	inOrder(t, page, "! "+words.ChooseNotes(st)[0], "size: "+words.ChooseSize(best)+"; no line to order, since "+words.ChooseNoOrder(&best.Digest), "! "+words.Faults(&best.Digest)[0],
+		row(best, "suits !"), row(other, "suits !"), "A4: "+words.ChooseBehind(st, other)+"; ! "+words.Faults(&other.Digest)[0]+"; ! "+words.Faults(&other.Digest)[1],
+		fmt.Sprintf("%.1f – %.3f %s – – – – – – –", none.Width, none.Thumb, words.Turns(none.Spacers)), "! "+words.IdealNote(st, none))
+	// One alone has no others; without a width there is no table.
+	alone := drawer(t, "A1")
+	alone.Ideals = nil
+	page = pageOf(t, Choose, alone)
+	inOrder(t, page, row(&alone.Candidates[0], "suits"), "The spring to have made", words.ChooseMade(alone), "Beside the rule of thumb")
+	if all := strings.Join(page, "\n"); strings.Contains(all, "Why the others") || strings.Contains(all, "rule of thumb spacers") {
+		t.Error(all)
+	}
+	// What cannot be fitted has neither.
+	wide := drawer(t, "B1")
+	page = pageOf(t, Choose, wide)
+	inOrder(t, page, words.ChooseHead(wide, words.Verdict), row(&wide.Candidates[0], "refused"))
+	if all := strings.Join(page, "\n"); strings.Contains(all, "size: ") || strings.Contains(all, "order: "+words.ChooseSize(&wide.Candidates[0])) {
+		t.Error(all)
+	}
+}
+
+// Of more than 20 springs as many are shown, and how many more there are.
+func TestManySprings(t *testing.T) {
+	st := drawer(t, "A1")
+	one := st.Candidates[0]
+	for i := range 22 {
+		one.Rank = i + 2
+		st.Candidates = append(st.Candidates, one)
+		page := strings.Join(pageOf(t, Choose, st), "\n")
+		shown, more := min(i+2, 20), i+2-20
+		if n := strings.Count(page, " suits "+fmt.Sprintf("%.1f %.3f", one.WidthMM, one.ThicknessMM)); n != shown || strings.Count(page, "A1: ") != shown-1 {
+			t.Errorf("%d springs: %d shown", i+2, n)
+		}
+		if told := strings.Contains(page, fmt.Sprintf("and %d more, none of them better", more)); told != (more > 0) {
+			t.Errorf("%d springs: %v", i+2, told)
+		}
+	}
+}
+
+// A label too long for a table ends in an ellipsis, 24 characters in all.
+func TestClip(t *testing.T) {
+	for label, want := range map[string]string{"A1": "A1", strings.Repeat("ä", 24): strings.Repeat("ä", 24), strings.Repeat("ä", 25): strings.Repeat("ä", 23) + "…"} {
+		if got := clip(label); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// A row tells its rate off the mean of the run in seconds a day, to a tenth, or to a
+// thousandth where it moves by less than a second; or why there is none.
+func TestRateOffTheMean(t *testing.T) {
+	const day = 86400
+	r := &sim.Result{}
+	for _, c := range []struct {
+		amplitude, rate, mean, least, most float64
+		want                               string
+	}{
+		{0, 1, 1, 0, 2, "stands"}, {0.05, math.NaN(), 1, 0, 2, "trips"}, {0.05, 3, math.NaN(), 0, 2, "–"},
+		{0.05, 3.26, 1, 0, 4, "+2.3"}, {0.05, 0.26, 1, 0, 4, "-0.7"}, {0.05, 1.2345, 1, 1, 1.999, "+0.234"}, {0.05, 1.2345, 1, 1, 2.001, "+0.2"},
+	} {
+		r.Swing.Rate = sim.Spread{Mean: c.mean / day, Min: c.least / day, Max: c.most / day}
+		if got := offMean(r, &sim.Row{Amplitude: c.amplitude, Rate: c.rate / day}); got != c.want {
+			t.Errorf("%+v: %s", c, got)
+		}
+	}
+	for v, want := range map[float64]string{1.234: "1.23", math.NaN(): "stalls"} {
+		if got := orStalls(v); got != want {
+			t.Errorf("%v: %s", v, got)
+		}
+	}
+}
