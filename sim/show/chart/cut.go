@@ -7,6 +7,7 @@ import (
 	"evenpull/fusee"
 	"evenpull/sim/study/cut"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot/plotter"
 )
 
@@ -22,41 +23,40 @@ func Cut(w io.Writer, format string, st *cut.Study) error {
 		return err
 	}
 	c, old := &st.Cut.Drive.Cone, &st.Train.Drive.Cone
-	torque := cutGraph(st, torqueLabel,
+	torque := overCut(st, torqueLabel,
 		overCone(c, then.Start(), func(theta float64) float64 { return then.At(theta).Torque }),
 		overCone(c, now.Start(), func(theta float64) float64 { return now.At(theta).Torque }))
-	torque.Bands, torque.Levels = TorqueBands(&st.After.Digest), needed(st.Now.Need.Used, true)
-	diameters := cutGraph(st, "diameter over the groove bottom, mm",
+	torque.bands, torque.layers = torqueBands(&st.After.Digest), append(torque.layers, needed(st.Now.Need.Used).seen())
+	diameters := overCut(st, "diameter over the groove bottom, mm",
 		overCone(c, 0, func(theta float64) float64 { return across(c, theta) }),
 		overCone(c, 0, func(theta float64) float64 { return across(old, theta) }))
 	title := map[bool]string{false: "cut within the present cone", true: "cut from blank"}[st.FromBlank]
-	pictures := []Picture{diameters}
+	panels := []*panel{diameters}
 	if st.Nothing {
 		title = "nothing to cut"
 	} else {
-		pictures = append(pictures, removal(st, c, old))
+		panels = append(panels, removal(st, c, old))
 	}
-	diameters.Title = st.Now.Name + " train: even cone for its spring, " + title
-	if len(torque.Bands) > 0 { // the others keep the room of the bands' names too
-		for _, p := range pictures {
-			p.(*Graph).To *= 1 + gutter
-		}
+	diameters.title = st.Now.Name + " train: even cone for its spring, " + title
+	for _, p := range panels { // they keep the room of the bands' names too
+		p.gutter = len(torque.bands) > 0
 	}
-	return Stack(w, format, append(pictures, torque)...)
+	return stack(w, format, append(panels, torque)...)
 }
 
-// cutGraph draws a figure of the cone to cut and of the present one, unless they
+// overCut is a panel of a figure of the cone to cut and of the present one, unless they
 // are one.
-func cutGraph(st *cut.Study, y string, then, now plotter.XYs) *Graph {
-	g := &Graph{X: overTurn, Y: y, To: st.Cut.Drive.Cone.Turns, Lines: []Curve{{Label: "cut", Points: then}, {Label: "as it is", Points: now}}}
-	if st.Nothing {
-		g.Lines = g.Lines[1:]
+func overCut(st *cut.Study, y string, then, now plotter.XYs) *panel {
+	p := &panel{x: overTurn, y: y, xs: r1.Interval{Lo: 0, Hi: st.Cut.Drive.Cone.Turns}}
+	if !st.Nothing {
+		p.layers = append(p.layers, line("cut", curves[0], then))
 	}
-	return g
+	p.layers = append(p.layers, line("as it is", curves[len(p.layers)], now))
+	return p
 }
 
 // removal is what comes off.
-func removal(st *cut.Study, c, old *fusee.Cone) *Graph {
+func removal(st *cut.Study, c, old *fusee.Cone) *panel {
 	label := "to remove"
 	if st.After.Missing > cut.LeastCount {
 		label = "to remove; below 0: metal is missing"
@@ -67,7 +67,7 @@ func removal(st *cut.Study, c, old *fusee.Cone) *Graph {
 		}
 		return 0 // but for rounding
 	})
-	return &Graph{X: overTurn, Y: "mm of diameter", Low: true, To: c.Turns, Lines: []Curve{{Label: label, Points: off}}}
+	return &panel{x: overTurn, y: "mm of diameter", height: lowPanel, xs: r1.Interval{Lo: 0, Hi: c.Turns}, layers: []layer{line(label, curves[0], off)}}
 }
 
 // across is the diameter (mm) of a cone.

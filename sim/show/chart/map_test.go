@@ -21,43 +21,42 @@ func grid(n int) []float64 {
 	return v
 }
 
-func hill(n int) *Map {
+func hill(n int) *surface {
 	xs := grid(n)
 	at := func(i, j int) float64 { return 3 - xs[i]*xs[i] - xs[j]*xs[j] }
-	return &Map{
-		Title: "A hill (invented)", X: "east", Y: "north", Z: "height", Xs: xs, Ys: xs,
-		At: func(i, j int) float64 {
+	return &surface{
+		title: "A hill (invented)", x: "east", y: "north", z: "height", lattice: lattice{xs, xs, func(i, j int) float64 {
 			if xs[i] > 1 && xs[j] > 1 {
 				return math.NaN()
 			}
 			return at(i, j)
-		},
-		Borders: []Border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, Dots: []Dots{mark("here", 0.5, 0.5, Now)},
+		}},
+		borders: []border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, marks: []layer{mark("here", nowMark, 0.5, 0.5)},
 	}
 }
 
 func TestMap(t *testing.T) {
-	svg := drawn(t, hill(41))
+	svg := drawn(t, hill(41).panel())
 	has(t, svg, "A hill", "east", "north", "height", "shore", "cannot be built", "here")
 	if strings.Contains(svg, "never") {
 		t.Error("a border that is nowhere is in the legend")
 	}
 	for _, n := range []int{2, 3, 100} {
-		if svg := drawn(t, hill(n)); len(svg) > 2<<20 {
+		if svg := drawn(t, hill(n).panel()); len(svg) > 2<<20 {
 			t.Errorf("%d by %d points make %d bytes", n, n, len(svg))
 		}
 	}
-	level := hill(5)
-	level.At, level.Borders, level.Dots = func(int, int) float64 { return 7 }, nil, nil
-	drawn(t, level)
-	level.At = func(int, int) float64 { return math.NaN() }
-	has(t, drawn(t, level), "cannot be built")
-	trial.Golden(t, "map", func(w io.Writer, format string) error { return Stack(w, format, hill(41)) })
+	flat := hill(5)
+	flat.at, flat.borders, flat.marks = func(int, int) float64 { return 7 }, nil, nil
+	drawn(t, flat.panel())
+	flat.at = func(int, int) float64 { return math.NaN() }
+	has(t, drawn(t, flat.panel()), "cannot be built")
+	trial.Golden(t, "map", func(w io.Writer, format string) error { return stack(w, format, hill(41).panel()) })
 }
 
 // In grey each step is darker than the one before.
 func TestMapTones(t *testing.T) {
-	d := mapDrawing{levels: make([]float64, 13)}
+	d := make(steps, 13)
 	last := math.Inf(1)
 	for k := range 12 {
 		c := color.GrayModel.Convert(d.tone(k)).(color.Gray).Y
@@ -75,7 +74,7 @@ func TestContourOfACircle(t *testing.T) {
 	off := func(n int) float64 {
 		v := grid(n)
 		l := lattice{v, v, func(i, j int) float64 { return v[i]*v[i] + v[j]*v[j] }}
-		lines := l.contour(r * r)
+		lines := runs(l.contour(r * r))
 		if len(lines) != 1 || lines[0][0] != lines[0][len(lines[0])-1] {
 			t.Fatalf("%d lines, or an open one", len(lines))
 		}
@@ -101,11 +100,11 @@ func TestContourOfACircle(t *testing.T) {
 func TestContours(t *testing.T) {
 	v := grid(9)
 	slope := lattice{v, v, func(i, j int) float64 { return v[i] + 0.1*v[j] }}
-	if lines := slope.contour(0.03); len(lines) != 1 || len(lines[0]) < 9 || lines[0][0].Y*lines[0][len(lines[0])-1].Y != -4 {
+	if lines := runs(slope.contour(0.03)); len(lines) != 1 || len(lines[0]) < 9 || lines[0][0].Y*lines[0][len(lines[0])-1].Y != -4 {
 		t.Errorf("%v", lines)
 	}
 	saddle := lattice{v, v, func(i, j int) float64 { return v[i]*v[j] + 0.01 }}
-	if lines := saddle.contour(0); len(lines) != 2 {
+	if lines := runs(saddle.contour(0)); len(lines) != 2 {
 		t.Errorf("a saddle makes %d lines", len(lines))
 	}
 	hole := lattice{v, v, func(i, j int) float64 {
@@ -114,10 +113,10 @@ func TestContours(t *testing.T) {
 		}
 		return v[i] + 0.1
 	}}
-	if lines := hole.contour(0); len(lines) != 2 {
+	if lines := runs(hole.contour(0)); len(lines) != 2 {
 		t.Errorf("across a hole %d lines", len(lines))
 	}
-	if lines := slope.contour(99); lines != nil {
+	if lines := runs(slope.contour(99)); lines != nil {
 		t.Errorf("%v", lines)
 	}
 }
@@ -131,7 +130,7 @@ func TestSaddleInOneCell(t *testing.T) {
 		0.4: {{{X: 0.6, Y: 0}, {X: 1, Y: 0.4}}, {{X: 0.4, Y: 1}, {X: 0, Y: 0.6}}},
 		0.6: {{{X: 0.4, Y: 0}, {X: 0, Y: 0.4}}, {{X: 1, Y: 0.6}, {X: 0.6, Y: 1}}},
 	} {
-		got := corners.contour(level)
+		got := runs(corners.contour(level))
 		for _, line := range want {
 			is := func(l plotter.XYs) bool {
 				if len(l) == 2 && math.Hypot(l[0].X-line[0].X, l[0].Y-line[0].Y) > 0.1 { // from its other end

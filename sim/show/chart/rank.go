@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"fmt"
 	"image/color"
 	"io"
 	"math"
@@ -14,98 +13,88 @@ import (
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
 // Rank draws for each result what moving the inputs down and up does to it, the
 // greatest effect at the top.
 func Rank(w io.Writer, format string, st *rank.Study) error {
-	pictures := make([]Picture, len(st.Rankings))
+	panels := make([]*panel, len(st.Rankings))
 	for i := range st.Rankings {
-		pictures[i] = rankBars(st, &st.Rankings[i])
+		panels[i] = ranked(st, &st.Rankings[i])
 	}
-	return Stack(w, format, pictures...)
+	return stack(w, format, panels...)
 }
 
-func rankBars(st *rank.Study, r *rank.Ranking) *Tornado {
-	t := &Tornado{Title: words.RankHead(st, r), X: "change of the " + r.Of.Label()}
+func ranked(st *rank.Study, r *rank.Ranking) *panel {
+	var effects []effect
 	for i := range r.Inputs {
 		if in := &r.Inputs[i]; r.Moves(in) && in.Effect() > 0 {
-			label := words.Input(&in.Quantity, st.Own.Name) + " " + words.RankMoved(st, in)
-			t.Bars = append(t.Bars, TornadoBar{Label: label, Minus: r.Of.Shown(in.Minus), Plus: r.Of.Shown(in.Plus)})
+			name := words.Input(&in.Quantity, st.Own.Name) + " " + words.RankMoved(st, in)
+			effects = append(effects, effect{name, r.Of.Shown(in.Minus), r.Of.Shown(in.Plus)})
 		}
 	}
-	return t
+	return tornado(words.RankHead(st, r), "change of the "+r.Of.Label(), effects)
 }
 
-// Tornado is bars to both sides of 0: what moving inputs down and up does to a
-// result.
-type Tornado struct {
-	Title, X string
-	Bars     []TornadoBar // from the top down
+// effect is what moving one input down and up does to a result; NaN where it cannot
+// be built.
+type effect struct {
+	name        string
+	minus, plus float64
 }
 
-// TornadoBar is one input; NaN where it cannot be built.
-type TornadoBar struct {
-	Label       string
-	Minus, Plus float64
-}
-
-// mostBars is the number of bars that are drawn.
+// mostBars is the number of inputs that are drawn.
 const mostBars = 14
 
-func (t *Tornado) height() vg.Length {
-	return 3.4*vg.Centimeter + 0.62*vg.Centimeter*vg.Length(max(min(len(t.Bars), mostBars), 3))
-}
-
-func (t *Tornado) draw(panel draw.Canvas) {
-	bars := t.Bars[:min(len(t.Bars), mostBars)]
-	b := newBoard(t.Title, t.X, "")
-	b.entry("less of the input", &plotter.Polygon{Color: minusFill, LineStyle: outline})
-	b.entry("more of the input", &plotter.Polygon{Color: plusFill, LineStyle: outline})
-	switch left := len(t.Bars) - len(bars); left {
-	case 0:
-	case 1:
-		b.entry("one more input does less", &plotter.Polygon{})
-	default:
-		b.entry(fmt.Sprintf("%d more inputs do less", left), &plotter.Polygon{})
+// tornado is a panel of bars to both sides of 0, a pair for each input from the top
+// down: less of it above, more below.
+func tornado(title, x string, effects []effect) *panel {
+	shown := effects[:min(len(effects), mostBars)]
+	n := max(len(shown), 1)
+	p := &panel{
+		title: title, x: x, ys: r1.Interval{Lo: 0.4 - float64(n), Hi: 0.6},
+		height: 3.4*vg.Centimeter + 0.62*vg.Centimeter*vg.Length(max(n, 3)), rows: make([]plot.Tick, len(shown)),
 	}
-	span := r1.IntervalFromPoint(0)
-	labels := make(plot.ConstantTicks, len(bars))
-	for i, bar := range bars {
-		span = hold(span, bar.Minus, bar.Plus)
+	for i, label := range []string{"less of the input", "more of the input"} {
+		p.layers = append(p.layers, layer{label: label, points: plotter.XYs{{}}, line: outline, fill: sideFills[i]})
+	}
+	if left := len(effects) - len(shown); left > 0 {
+		p.layers = append(p.layers, layer{label: words.Count(left, "more input") + " with less effect", points: plotter.XYs{{}}})
+	}
+	for i, e := range shown {
 		y := -float64(i)
-		labels[i] = plot.Tick{Value: y, Label: bar.Label}
-		if math.IsNaN(bar.Minus) && math.IsNaN(bar.Plus) {
-			b.unbuilt(y, 1)
+		p.rows[i] = plot.Tick{Value: y, Label: e.name}
+		if math.IsNaN(e.minus) && math.IsNaN(e.plus) {
+			p.layers = append(p.layers, unbuilt(y, 1))
 			continue
 		}
-		b.half(bar.Minus, bar.Plus, r1.Interval{Lo: y, Hi: y + 0.36}, minusFill)
-		b.half(bar.Plus, bar.Minus, r1.Interval{Lo: y - 0.36, Hi: y}, plusFill)
+		p.layers = append(p.layers,
+			half(e.minus, e.plus, r1.Interval{Lo: y, Hi: y + 0.36}, sideFills[0]),
+			half(e.plus, e.minus, r1.Interval{Lo: y - 0.36, Hi: y}, sideFills[1]))
 	}
-	y := r1.Interval{Lo: 0.4 - float64(max(len(bars), 1)), Hi: 0.6}
-	b.line("", plotter.XYs{{X: 0, Y: y.Hi}, {X: 0, Y: y.Lo}}, errorLine)
-	b.Y.Tick.Marker, b.Y.Tick.Length = labels, 0
-	b.finish(panel, roomy(span), y, 0)
+	p.layers = append(p.layers, line("", errorLine, plotter.XYs{{X: 0, Y: p.ys.Hi}, {X: 0, Y: p.ys.Lo}}))
+	return p
 }
 
-// half draws one half of a bar: less of the input above, more below.
-func (b *board) half(v, other float64, y r1.Interval, fill color.Color) {
+// half is one of a pair of bars.
+func half(v, other float64, y r1.Interval, fill color.Color) layer {
 	switch {
 	case math.IsNaN(v):
-		b.unbuilt(y.Center(), -other)
+		return unbuilt(y.Center(), -other)
 	case v != 0 && finite(v):
-		b.area("", box(0, y.Lo, v, y.Hi), fill, outline)
+		return filled(fill, r1.Interval{Lo: 0, Hi: v}, y)
 	}
+	return layer{}
 }
 
 // unbuilt says beside 0 that there is no bar, to the right of it or, where side is
 // negative, to the left.
-func (b *board) unbuilt(y, side float64) {
-	b.words(0, y, "cannot be built", func(style *text.Style, offset *vg.Point) {
-		style.Font.Size, style.XAlign, offset.X = textSize-2, text.XLeft, 5
-		if side < 0 {
-			style.XAlign, offset.X = text.XRight, -5
-		}
-	})
+func unbuilt(y, side float64) layer {
+	l := written(0, y, "cannot be built")
+	style := &l.TextStyle[0]
+	style.Font.Size, style.XAlign, l.Offset.X = textSize-2, text.XLeft, 5
+	if side < 0 {
+		style.XAlign, l.Offset.X = text.XRight, -5
+	}
+	return layer{words: l}
 }
