@@ -29,7 +29,8 @@ type drawing struct {
 const names = 0.09
 
 func (p *panel) draw(on draw.Canvas) {
-	d := drawing{Plot: newPlot(p), panel: p}
+	width := on.Max.X - on.Min.X
+	d := drawing{Plot: newPlot(p), panel: p, legend: legend{width: width, at: width}}
 	d.across, d.up, d.end = p.extents()
 	d.whole = d.up
 	if slices.ContainsFunc(p.stripes, func(s shade) bool { return s.name != "" }) {
@@ -42,15 +43,13 @@ func (p *panel) draw(on draw.Canvas) {
 		d.layer(&p.layers[i])
 	}
 	d.setAxes()
-	width := on.Max.X - on.Min.X
-	high := d.layOut(width)
-	above := draw.Crop(on, 0, 0, high, 0)
+	above := draw.Crop(on, 0, 0, d.high, 0)
 	if p.scale != nil {
 		p.scale.draw(draw.Crop(above, width-scaleWidth, 0, 0, 0))
 		above = draw.Crop(above, 0, -scaleWidth, 0, 0)
 	}
 	d.Draw(above)
-	d.legend.draw(on, high)
+	d.legend.draw(on)
 }
 
 // setAxes gives the axes their ranges, which gonum widens to all that is added.
@@ -66,7 +65,7 @@ func (d *drawing) layer(l *layer) {
 	label := l.label
 	for _, p := range l.parts(runs(d.visible(l))) {
 		d.Add(p)
-		d.entry(label, p)
+		d.name(label, p)
 		label = "" // one entry for all of it
 	}
 	if l.words != nil {
@@ -112,19 +111,16 @@ func (d *drawing) visible(l *layer) plotter.XYs {
 	if !l.limit && l.glyph.Shape == nil {
 		return l.points
 	}
-	x := r1.Interval{Lo: d.across.Lo, Hi: d.end}
-	if !l.limit {
-		x = d.across
-	}
+	ends := r1.Interval{Lo: d.across.Lo, Hi: d.end}
 	var list plotter.XYs
 	for _, pt := range l.points {
 		if l.limit && math.IsInf(pt.X, 0) {
-			pt.X = x.ClampPoint(pt.X)
+			pt.X = ends.ClampPoint(pt.X)
 		}
 		if l.limit && math.IsInf(pt.Y, 0) {
 			pt.Y = d.up.ClampPoint(pt.Y)
 		}
-		if x.Contains(pt.X) && d.up.Contains(pt.Y) {
+		if ends.Contains(pt.X) && d.up.Contains(pt.Y) {
 			list = append(list, pt)
 		}
 	}
@@ -132,18 +128,16 @@ func (d *drawing) visible(l *layer) plotter.XYs {
 }
 
 // runs are the stretches of points that are numbers.
-func runs(points plotter.XYs) []plotter.XYs {
-	var list []plotter.XYs
-	open := false
-	for _, pt := range points {
-		ok := finite(pt.X) && finite(pt.Y)
-		switch {
-		case ok && !open:
-			list = append(list, plotter.XYs{pt})
-		case ok:
-			list[len(list)-1] = append(list[len(list)-1], pt)
+func runs(points plotter.XYs) (list []plotter.XYs) {
+	from := 0
+	for i := range len(points) + 1 {
+		if i < len(points) && finite(points[i].X) && finite(points[i].Y) {
+			continue
 		}
-		open = ok
+		if from < i {
+			list = append(list, points[from:i])
+		}
+		from = i + 1
 	}
 	return list
 }

@@ -20,7 +20,9 @@ func TestPicturesOfOddValues(t *testing.T) {
 	g := grid(5)
 	of := func(l ...layer) *panel { return &panel{layers: l} }
 	over := func(xs, ys []float64, at func(i, j int) float64, marks ...layer) *panel {
-		return (&surface{lattice: lattice{xs, ys, at}, marks: marks}).panel()
+		p := &panel{layers: marks}
+		p.shade(&lattice{xs, ys, at}, "z")
+		return p
 	}
 	for name, p := range map[string]*panel{
 		"no end to the axis":   {xs: ext(-inf, inf), layers: []layer{rising}},
@@ -62,25 +64,5 @@ func TestAreaBreaksWithEitherCurve(t *testing.T) {
 	}
 	if len(points) != 3 || points[0] != 20 || points[1] != 18 || points[2] != 38 {
 		t.Errorf("outlines of %v points", points)
-	}
-}
-
-// No border runs through what cannot be built, whatever its own quantity says there.
-func TestBorderEndsAtTheUnbuilt(t *testing.T) {
-	v := grid(9)
-	m := &surface{lattice: lattice{v, v, func(i, j int) float64 {
-		if j > 4 {
-			return nan
-		}
-		return 1
-	}}}
-	lines := runs(m.border(&border{"border", func(i, j int) float64 { return v[i] + 0.1 }}).contour(0))
-	if len(lines) != 1 {
-		t.Fatalf("%d lines", len(lines))
-	}
-	for _, p := range lines[0] {
-		if p.Y > v[4] || math.Abs(p.X+0.1) > 1e-12 {
-			t.Errorf("the border passes %v", p)
-		}
 	}
 }

@@ -100,7 +100,7 @@ func TestLegendLiesBelow(t *testing.T) {
 	}{
 		"graph":   {many(), "turns", []string{"plain", "area", "line", "broken", "level", "upright", "mark", "the ninth of the curves, which is long"}},
 		"tornado": {bars, "under the axis", []string{"less of the input", "more of the input"}},
-		"map":     {hill(21).panel(), "east", []string{"cannot be built", "shore", "here"}},
+		"map":     {hill(21), "east", []string{"cannot be built", "shore", "here"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			list := levelTexts(t, c.p)

@@ -8,11 +8,14 @@ import (
 
 // legend is what stands below a plot: names in as many rows as the width asks for,
 // where gonum's own has one name a row.
-type legend []entry
+type legend struct {
+	width, high vg.Length // high is that of all rows
+	at          vg.Length // where the next name begins
+	entries     []entry
+}
 
 type entry struct {
-	label     string
-	thumb     plot.Thumbnailer
+	plot.Legend
 	at, below vg.Length // of its left end, and of its foot below the top of the legend
 }
 
@@ -24,35 +27,25 @@ const (
 	besideName = 8 + 24 // between thumbnail and name, and to the next
 )
 
-// entry adds a name, unless it is "".
-func (l *legend) entry(label string, thumb plot.Thumbnailer) {
-	if label != "" {
-		*l = append(*l, entry{label: label, thumb: thumb})
+// name adds a name, unless it is "".
+func (l *legend) name(label string, thumb plot.Thumbnailer) {
+	if label == "" {
+		return
 	}
+	wide := thumbWidth + besideName + letters.Width(label)
+	if l.at+wide > l.width {
+		l.at, l.high = legendLeft, l.high+legendRow
+	}
+	e := entry{plot.NewLegend(), l.at, l.high}
+	e.TextStyle.Font.Size, e.Left, e.ThumbnailWidth = textSize, true, thumbWidth
+	e.Add(label, thumb)
+	l.entries = append(l.entries, e)
+	l.at += wide
 }
 
-// layOut places the entries within a width, and tells how high they are.
-func (l legend) layOut(width vg.Length) (high vg.Length) {
-	at := width
-	for i := range l {
-		e := &l[i]
-		wide := thumbWidth + besideName + letters.Width(e.label)
-		if at+wide > width {
-			at, high = legendLeft, high+legendRow
-		}
-		e.at, e.below = at, high
-		at += wide
-	}
-	return high
-}
-
-// draw draws the entries at the foot of a canvas.
-func (l legend) draw(on draw.Canvas, high vg.Length) {
-	for _, e := range l {
-		one := plot.NewLegend()
-		one.TextStyle.Font.Size = textSize
-		one.Left, one.ThumbnailWidth = true, thumbWidth
-		one.Add(e.label, e.thumb)
-		one.Draw(draw.Crop(on, e.at, 0, high-e.below, 0))
+// draw draws the names at the foot of a canvas.
+func (l *legend) draw(on draw.Canvas) {
+	for _, e := range l.entries {
+		e.Draw(draw.Crop(on, e.at, 0, l.high-e.below, 0))
 	}
 }

@@ -3,54 +3,27 @@ package chart
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 )
 
-// surface is a quantity over two inputs, drawn as a map: shaded in steps, the darker
-// the more, with a line between the steps and heavy lines for borders. It cannot be
-// built where it is no number.
-type surface struct {
-	lattice
-	title, x, y string
-	z           string // what the shade means, written along its scale
-	borders     []border
-	marks       []layer
-}
-
-// border is where another quantity on the same grid passes 0.
-type border struct {
-	label string
-	at    func(i, j int) float64
-}
-
-func (s *surface) panel() *panel {
-	steps := s.steps()
-	p := &panel{title: s.title, x: s.x, y: s.y, height: mapHeight, xs: ends(s.xs), ys: ends(s.ys), scale: steps.scale(s.z)}
+// shade puts a map of a quantity behind the layers of a panel: shaded in steps, the
+// darker the more, with a line around every step, and crosses where it is no number. Its
+// scale is called z.
+func (p *panel) shade(l *lattice, z string) {
+	steps := l.steps()
+	p.height, p.xs, p.ys, p.scale = mapHeight, ends(l.xs), ends(l.ys), steps.scale(z)
+	var layers []layer
 	for k, from := range steps[:len(steps)-1] {
-		p.layers = append(p.layers, layer{points: s.framed().contour(from), fill: steps.tone(k), line: stepLine})
+		layers = append(layers, layer{points: l.framed().contour(from), fill: steps.tone(k), line: stepLine})
 	}
-	p.layers = append(p.layers, s.crosses())
-	for i, b := range s.borders {
-		p.layers = append(p.layers, line(b.label, borders[i%len(borders)], s.border(&b).contour(0)))
-	}
-	p.layers = append(p.layers, s.marks...)
-	return p
+	p.layers = slices.Concat(layers, []layer{l.crosses()}, p.layers)
 }
 
 func ends(values []float64) r1.Interval { return r1.Interval{Lo: values[0], Hi: values[len(values)-1]} }
-
-// border is the quantity of a border, where the train can be built.
-func (s *surface) border(b *border) *lattice {
-	return &lattice{s.xs, s.ys, func(i, j int) float64 {
-		if !finite(s.at(i, j)) {
-			return math.NaN()
-		}
-		return b.at(i, j)
-	}}
-}
 
 // steps are the values between the steps of a shade, and those below and above all.
 type steps []float64

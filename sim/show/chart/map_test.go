@@ -21,37 +21,43 @@ func grid(n int) []float64 {
 	return v
 }
 
-func hill(n int) *surface {
+// hill is a map of a hill, of which a corner cannot be built.
+func hill(n int) *panel {
 	xs := grid(n)
 	at := func(i, j int) float64 { return 3 - xs[i]*xs[i] - xs[j]*xs[j] }
-	return &surface{
-		title: "A hill (invented)", x: "east", y: "north", z: "height", lattice: lattice{xs, xs, func(i, j int) float64 {
-			if xs[i] > 1 && xs[j] > 1 {
-				return math.NaN()
-			}
-			return at(i, j)
-		}},
-		borders: []border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, marks: []layer{mark("here", nowMark, 0.5, 0.5)},
+	built := func(i, j int) float64 {
+		if xs[i] > 1 && xs[j] > 1 {
+			return math.NaN()
+		}
+		return at(i, j)
 	}
+	of := func(at func(i, j int) float64) *lattice { return &lattice{xs, xs, at} }
+	p := &panel{title: "A hill (invented)", x: "east", y: "north", layers: []layer{
+		line("shore", borders[0], of(built).contour(0)), line("never", borders[1], of(func(int, int) float64 { return 1 }).contour(0)),
+		mark("here", nowMark, 0.5, 0.5)}}
+	p.shade(of(built), "height")
+	return p
 }
 
 func TestMap(t *testing.T) {
-	svg := drawn(t, hill(41).panel())
+	svg := drawn(t, hill(41))
 	has(t, svg, "A hill", "east", "north", "height", "shore", "cannot be built", "here")
 	if strings.Contains(svg, "never") {
 		t.Error("a border that is nowhere is in the legend")
 	}
 	for _, n := range []int{2, 3, 100} {
-		if svg := drawn(t, hill(n).panel()); len(svg) > 2<<20 {
+		if svg := drawn(t, hill(n)); len(svg) > 2<<20 {
 			t.Errorf("%d by %d points make %d bytes", n, n, len(svg))
 		}
 	}
-	flat := hill(5)
-	flat.at, flat.borders, flat.marks = func(int, int) float64 { return 7 }, nil, nil
-	drawn(t, flat.panel())
-	flat.at = func(int, int) float64 { return math.NaN() }
-	has(t, drawn(t, flat.panel()), "cannot be built")
-	trial.Golden(t, "map", func(w io.Writer, format string) error { return stack(w, format, hill(41).panel()) })
+	for v, crossed := range map[float64]bool{7: false, nan: true} {
+		p, g := &panel{}, grid(5)
+		p.shade(&lattice{g, g, func(int, int) float64 { return v }}, "z")
+		if svg := drawn(t, p); strings.Contains(svg, "cannot be built") != crossed {
+			t.Errorf("a map of %v", v)
+		}
+	}
+	trial.Golden(t, "map", func(w io.Writer, format string) error { return stack(w, format, hill(41)) })
 }
 
 // In grey each step is darker than the one before.

@@ -217,11 +217,13 @@ func TestGoldenStyles(t *testing.T) {
 		p.layers = append(p.layers, level(fmt.Sprintf("limit %d", i+1), style, float64(2+len(curves)+i)))
 	}
 	v := grid(5)
-	m := &surface{title: "Borders (invented)", x: "x", y: "y", z: "z", lattice: lattice{v, v, func(i, j int) float64 { return 1 }}}
-	for i := range borders {
-		m.borders = append(m.borders, border{fmt.Sprintf("border %d", i+1), func(k, _ int) float64 { return v[k] - 0.5*float64(i) + 1 }})
+	m := &panel{title: "Borders (invented)", x: "x", y: "y"}
+	for i, style := range borders {
+		at := &lattice{v, v, func(k, _ int) float64 { return v[k] - 0.5*float64(i) + 1 }}
+		m.layers = append(m.layers, line(fmt.Sprintf("border %d", i+1), style, at.contour(0)))
 	}
-	trial.Golden(t, "styles", func(w io.Writer, format string) error { return stack(w, format, p, m.panel()) })
+	m.shade(&lattice{v, v, func(i, j int) float64 { return 1 }}, "z")
+	trial.Golden(t, "styles", func(w io.Writer, format string) error { return stack(w, format, p, m) })
 }
 
 // A dashed line can be told in the legend: a whole run of its dashes and gaps is

@@ -110,21 +110,21 @@ func TestPanelOfLittle(t *testing.T) {
 
 // A legend takes as many rows as it needs, and no entry passes the right edge.
 func TestLegendRows(t *testing.T) {
-	var b legend
-	if b.layOut(500) != 0 {
+	const width, label = 500, "a label of some length"
+	b := legend{width: width, at: width}
+	b.name("", nil)
+	if b.high != 0 || len(b.entries) != 0 {
 		t.Error("a legend of nothing is high")
 	}
 	for range 9 {
-		b.entry("a label of some length", nil)
+		b.name(label, nil)
 	}
-	const width = 500
-	high := b.layOut(width)
-	wide := thumbWidth + besideName + letters.Width("a label of some length")
+	wide := thumbWidth + besideName + letters.Width(label)
 	perRow := int((width - legendLeft) / wide)
-	if rows := (9 + perRow - 1) / perRow; perRow < 2 || high != legendRow*vg.Length(rows) {
-		t.Errorf("%v high, with %d in a row", high, perRow)
+	if rows := (9 + perRow - 1) / perRow; perRow < 2 || b.high != legendRow*vg.Length(rows) {
+		t.Errorf("%v high, with %d in a row", b.high, perRow)
 	}
-	for i, e := range b {
+	for i, e := range b.entries {
 		row, column := i/perRow, vg.Length(i%perRow)
 		if e.below != legendRow*vg.Length(row+1) || math.Abs(float64(e.at-legendLeft-column*wide)) > 1e-9 || e.at+wide > width {
 			t.Errorf("entry %d at %v, %v below", i, e.at, e.below)

@@ -130,23 +130,11 @@ func torque(r *sim.Result) *panel {
 	return p
 }
 
-// torqueBands are the bands in which the torques of a run are judged, N·m, rising
-// from 0 without gaps; none when nothing is known.
+// torqueBands are the bands in which the torques of a run are judged, N·m.
 func torqueBands(d *sim.Digest) []shade {
-	if d.Standard.Basis == rules.ByNothing {
-		return nil
-	}
-	codes := []rules.Code{rules.Stops, rules.Thin, rules.Suits, rules.Strong, rules.Overdriven}
-	at := d.Standard.Limits()
-	limits := at[:]
-	if math.IsNaN(at[0]) {
-		codes, limits = codes[1:], limits[1:]
-	}
-	bands, lo := make([]shade, len(codes)), 0.0
-	for i, hi := range append(limits, math.Inf(1)) {
-		hi = math.Max(lo, hi) // below the need it stops, whatever else is liked there
-		bands[i] = judged(codes[i], lo, hi)
-		lo = hi
+	var bands []shade
+	for _, r := range d.Standard.Ranges() {
+		bands = append(bands, judged(r.Code, r.Lo, r.Hi))
 	}
 	return bands
 }
@@ -171,20 +159,16 @@ func low(r *sim.Result, quantity, label string, of func(*sim.Row) float64) *pane
 // against time, each lift a fall.
 func twelve(r *sim.Result) *panel {
 	var speed plotter.XYs
-	blows := 0
 	run := r.Train.Striker.Blows(r.Torque.Mean, 12, func(p train.Phase) {
 		const n = 12
 		for k := range n + 1 {
 			t := p.Seconds * float64(k) / n
 			speed = append(speed, plotter.XY{X: p.Start + t, Y: p.At(t) / (2 * math.Pi)})
 		}
-		if p.Lifting && !p.Stalled {
-			blows++
-		}
 	})
 	end := words.Figure(run.Seconds) + " s"
 	if run.Status != train.Strikes {
-		end = fmt.Sprintf("it stalls after %d blows", blows)
+		end = fmt.Sprintf("it stalls after %d blows", run.Blows)
 	}
 	return &panel{
 		title: "A strike of twelve from rest at the mean torque: " + end, x: "s from the release", y: "turns a second", height: lowPanel,

@@ -20,7 +20,7 @@ import (
 // own; over two a map of the result with the borders of the verdicts.
 func Sweep(w io.Writer, format string, st *sweep.Study) error {
 	if st.Against != nil {
-		return stack(w, format, sweepMap(st).panel())
+		return stack(w, format, sweepMap(st))
 	}
 	return stack(w, format, sweepPanels(st)...)
 }
@@ -107,26 +107,24 @@ func sweepStripes(st *sweep.Study) (stripes []shade) {
 	return stripes
 }
 
-// sweepMap is the result over two inputs.
-func sweepMap(st *sweep.Study) *surface {
-	at := func(of func(*sweep.Point) float64) func(i, j int) float64 {
-		return func(i, j int) float64 {
-			if p := &st.Points[j*st.Over.Steps+i]; p.Built() {
+// sweepMap is a map of the result over two inputs, with the borders of the verdicts.
+func sweepMap(st *sweep.Study) *panel {
+	a, b := &st.Over, st.Against
+	over := func(of func(*sweep.Point) float64) *lattice {
+		return &lattice{a.Values(), b.Values(), func(i, j int) float64 {
+			if p := &st.Points[j*a.Steps+i]; p.Built() {
 				return of(p)
 			}
 			return math.NaN()
-		}
+		}}
 	}
-	a, b := &st.Over, st.Against
-	s := &surface{
-		title: words.SweepTitle(st), x: words.InputLabel(&a.Quantity), y: words.InputLabel(&b.Quantity), z: st.Of.Label(),
-		lattice: lattice{a.Values(), b.Values(), at(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) })},
-		marks:   []layer{mark("as the scenario has it", nowMark, a.Value, b.Value)},
-	}
+	p := &panel{title: words.SweepTitle(st), x: words.InputLabel(&a.Quantity), y: words.InputLabel(&b.Quantity)}
 	if st.Own.Verdict.Code != rules.Unjudged {
 		for k, name := range [...]string{"stops | thin", "thin | suits", "suits | strong", "strong | overdriven"} {
-			s.borders = append(s.borders, border{name, at(func(p *sweep.Point) float64 { return p.Deciding(k) })})
+			p.layers = append(p.layers, line(name, borders[k], over(func(p *sweep.Point) float64 { return p.Deciding(k) }).contour(0)))
 		}
 	}
-	return s
+	p.layers = append(p.layers, mark("as the scenario has it", nowMark, a.Value, b.Value))
+	p.shade(over(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) }), st.Of.Label())
+	return p
 }

@@ -161,28 +161,41 @@ func TestMapBorders(t *testing.T) {
 		Over:    sweep.Axis{Key: "going.mainspring.thickness_mm", From: 0.25, To: 0.55, Steps: 30},
 		Against: &sweep.Axis{Key: "going.barrel.set_up_turns", From: 0, To: 3, Steps: 12},
 	})
-	m := sweepMap(st)
-	order := []rules.Code{rules.Stops, rules.Thin, rules.Suits, rules.Strong, rules.Overdriven}
-	if len(m.borders) != 4 || len(m.marks) != 1 || m.z != "mean torque at the fusee, N·m" || m.x != "thickness of the going mainspring, mm" || m.y != "set-up of the going mainspring, turns" {
-		t.Fatalf("%+v", m)
+	p := sweepMap(st)
+	if p.scale.y != "mean torque at the fusee, N·m" || p.x != "thickness of the going mainspring, mm" || p.y != "set-up of the going mainspring, turns" ||
+		p.xs != ext(0.25, 0.55) || p.ys != ext(0, 3) || p.layers[len(p.layers)-1].glyph != nowMark {
+		t.Fatalf("%+v", p)
 	}
+	lines := p.layers[len(p.layers)-5:]
+	order := []rules.Code{rules.Stops, rules.Thin, rules.Suits, rules.Strong, rules.Overdriven}
 	met := map[rules.Code]bool{}
-	for j := range m.ys {
-		for i := range m.xs {
-			p := &st.Points[j*len(m.xs)+i]
-			if m.xs[i] != p.Value || m.ys[j] != p.Value2 || p.Built() && m.at(i, j) != p.Torque.Mean {
-				t.Fatalf("the point at %v, %v is %v, %v", m.xs[i], m.ys[j], p.Value, p.Value2)
+	beyond := func(q *sweep.Point, k int) bool { return slices.Index(order, q.Verdict.Code) > k }
+	for k, name := range []string{"stops | thin", "thin | suits", "suits | strong", "strong | overdriven"} {
+		want, got := 0, 0 // sides of the grid between two sides of the border, and points of the line
+		count := func(q, next *sweep.Point) {
+			if q.Built() && next.Built() && beyond(q, k) != beyond(next, k) {
+				want++
 			}
-			met[p.Verdict.Code] = true
-			for k, b := range m.borders {
-				beyond := false // the verdict is past the border
-				for _, c := range order[k+1:] {
-					beyond = beyond || c == p.Verdict.Code
-				}
-				if v := b.at(i, j); p.Built() && (v > 0) != beyond || !p.Built() && !math.IsNaN(v) {
-					t.Errorf("%s at %v, %v: %v where it is %s", b.label, p.Value, p.Value2, v, p.Verdict.Code)
-				}
+		}
+		n := st.Over.Steps
+		for i := range st.Points {
+			q := &st.Points[i]
+			met[q.Verdict.Code] = true
+			if (i+1)%n != 0 {
+				count(q, &st.Points[i+1])
 			}
+			if i+n < len(st.Points) {
+				count(q, &st.Points[i+n])
+			}
+		}
+		for _, run := range runs(lines[k].points) {
+			got += len(run)
+			if len(run) > 2 && run[0] == run[len(run)-1] {
+				got-- // closed
+			}
+		}
+		if lines[k].label != name || got != want || want == 0 {
+			t.Errorf("%s, called %s, passes %d sides of the grid, want %d", name, lines[k].label, got, want)
 		}
 	}
 	for _, c := range order {
