@@ -69,7 +69,7 @@ func tornado(title, x string, effects []effect) *panel {
 		y := -float64(i)
 		p.rows[i] = plot.Tick{Value: y, Label: e.name}
 		if math.IsNaN(e.minus) && math.IsNaN(e.plus) {
-			p.layers = append(p.layers, unbuilt(y, 1))
+			p.layers = append(p.layers, half(e.minus, e.plus, r1.IntervalFromPoint(y), nil))
 			continue
 		}
 		p.layers = append(p.layers,
@@ -80,24 +80,15 @@ func tornado(title, x string, effects []effect) *panel {
 	return p
 }
 
-// half is one of a pair of bars.
+// half is one of a pair of bars, or words that there is none, where the other is not.
 func half(v, other float64, y r1.Interval, fill color.Color) layer {
-	switch {
-	case math.IsNaN(v):
-		return unbuilt(y.Center(), -other)
-	case v != 0 && finite(v):
+	if finite(v) {
 		return filled(fill, r1.Interval{Lo: 0, Hi: v}, y)
 	}
-	return layer{}
-}
-
-// unbuilt says beside 0 that there is no bar, to the right of it or, where side is
-// negative, to the left.
-func unbuilt(y, side float64) layer {
-	l := written(0, y, "cannot be built")
+	l := written(0, y.Center(), "cannot be built")
 	style := &l.TextStyle[0]
 	style.Font.Size, style.XAlign, l.Offset.X = textSize-2, text.XLeft, 5
-	if side < 0 {
+	if other > 0 {
 		style.XAlign, l.Offset.X = text.XRight, -5
 	}
 	return layer{words: l}

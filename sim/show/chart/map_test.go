@@ -127,6 +127,45 @@ func TestContours(t *testing.T) {
 	}
 }
 
+// enclosed is the area within closed lines: above 0 where they run against the clock.
+func enclosed(lines []plotter.XYs) (sum float64) {
+	for _, l := range lines {
+		for k := 1; k < len(l); k++ {
+			sum += (l[k-1].X*l[k].Y - l[k].X*l[k-1].Y) / 2
+		}
+	}
+	return sum
+}
+
+// In its frame every contour closes about what is higher, and a hollow is left out: the
+// areas of a ring are those of two circles, and all that can be built is within a level
+// below everything.
+func TestContoursCloseInTheFrame(t *testing.T) {
+	v := grid(81)
+	ring := lattice{v, v, func(i, j int) float64 { return -math.Abs(math.Hypot(v[i], v[j]) - 1) }}
+	lines := runs(ring.framed().contour(-0.5)) // from 0.5 to 1.5 about the middle
+	if a := enclosed(lines); len(lines) != 2 || math.Abs(math.Abs(a)/(math.Pi*(1.5*1.5-0.5*0.5))-1) > 0.01 || enclosed(lines[:1])*enclosed(lines[1:]) > 0 {
+		t.Errorf("%d lines, area %v", len(lines), a)
+	}
+	half := lattice{v, v, func(i, j int) float64 {
+		if v[i] > 1 {
+			return nan
+		}
+		return v[i]
+	}}
+	for level, want := range map[float64]float64{-9: 3 * 4, 0: 1 * 4, 1: 0} {
+		lines := runs(half.framed().contour(level))
+		for _, l := range lines {
+			if d := math.Hypot(l[0].X-l[len(l)-1].X, l[0].Y-l[len(l)-1].Y); d > 1e-12 {
+				t.Errorf("an open line at %v", level)
+			}
+		}
+		if a := -enclosed(lines); math.Abs(a-want) > 1e-9 {
+			t.Errorf("at %v: area %v, want %v", level, a, want)
+		}
+	}
+}
+
 // A saddle in one cell, with the level a tenth of the side off its middle, worked out
 // by hand: below the mean of the corners the low ones are cut off, above it the high
 // ones, each by a line of two points.

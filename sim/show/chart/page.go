@@ -21,13 +21,10 @@ import (
 	_ "gonum.org/v1/plot/vg/vgsvg"
 )
 
-// Formats are the file formats a chart can be written in.
-func Formats() []string { return []string{"svg", "png", "pdf"} }
-
 // FormatOf is the format that a file's name asks for by its ending.
 func FormatOf(name string) (string, error) {
 	ending := strings.ToLower(name[strings.LastIndexByte(name, '.')+1:])
-	if !strings.Contains(name, ".") || !slices.Contains(Formats(), ending) {
+	if !strings.Contains(name, ".") || !slices.Contains([]string{"svg", "png", "pdf"}, ending) {
 		return "", fmt.Errorf("%s: a plot is written as .svg, .png or .pdf; give the file one of these endings", name)
 	}
 	return ending, nil

@@ -3,7 +3,6 @@ package chart
 import (
 	"io"
 	"math"
-	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/outcome"
@@ -12,7 +11,6 @@ import (
 	"evenpull/sim/study/sweep"
 
 	"github.com/golang/geo/r1"
-	"gonum.org/v1/plot/plotter"
 )
 
 // Sweep draws a sweep: over one input the result that it is of, with the verdicts
@@ -28,11 +26,9 @@ func Sweep(w io.Writer, format string, st *sweep.Study) error {
 // sweepPanels are those of a sweep over one input.
 func sweepPanels(st *sweep.Study) []*panel {
 	first := overInput(st, st.Of.Label(), st.Of.Name)
-	torque := overInput(st, torqueLabel, outcome.MeanTorque)
-	torque.layers = append(torque.layers, line("least torque needed", needLine, resultOver(st, func(d *sim.Digest) float64 { return d.Need.Used })))
-	torque.layers = slices.Insert(torque.layers, 0, area("from the least to the greatest",
-		resultOver(st, func(d *sim.Digest) float64 { return d.Torque.Min }),
-		resultOver(st, func(d *sim.Digest) float64 { return d.Torque.Max })))
+	torque := overInput(st, torqueLabel, outcome.LeastTorque, outcome.MostTorque, outcome.MeanTorque, "least_torque_nm.used")
+	least, most, mean, need := torque.layers[0], torque.layers[1], torque.layers[2], torque.layers[3]
+	torque.layers = []layer{area("from the least to the greatest", least.points, most.points), line(mean.label, curves[0], mean.points), line(need.label, needLine, need.points)}
 	panels := []*panel{first, torque}
 	if st.Of.Name == outcome.MeanTorque {
 		first, panels = torque, panels[1:]
@@ -63,26 +59,35 @@ func sweepPanels(st *sweep.Study) []*panel {
 	return panels
 }
 
-// overInput is a low panel of results over the input, in their words; a result that
-// no point has has no line.
+// overInput is a low panel of results over the input.
 func overInput(st *sweep.Study, y string, names ...string) *panel {
-	p := &panel{x: words.InputLabel(&st.Over.Quantity), y: y, height: lowPanel, xs: r1.Interval{Lo: st.Over.From, Hi: st.Over.To}}
-	for i, name := range names {
-		if f, err := outcome.Named(name); err == nil { // a name that is misspelt here is found by a test
-			p.layers = append(p.layers, line(f.Words, curves[i], resultOver(st, func(d *sim.Digest) float64 { return f.Shown(f.Of(d)) })))
-		}
-	}
-	return p
+	return &panel{x: words.InputLabel(&st.Over.Quantity), y: y, height: lowPanel, xs: r1.Interval{Lo: st.Over.From, Hi: st.Over.To},
+		layers: resultLines(st.Points, func(p *sweep.Point) (x float64, d *sim.Digest) {
+			if !p.Built() {
+				return p.Value, nil
+			}
+			return p.Value, &p.Digest
+		}, names...)}
 }
 
-// resultOver is a result at the points; NaN where the train cannot be built.
-func resultOver(st *sweep.Study, of func(*sim.Digest) float64) plotter.XYs {
-	return points(st.Points, func(p *sweep.Point) (x, y float64) {
-		if !p.Built() {
-			return p.Value, math.NaN()
+// resultLines are lines of results, in their words, over a list of runs; broken where a run
+// could not be carried out.
+func resultLines[T any](list []T, of func(*T) (x float64, d *sim.Digest), names ...string) []layer {
+	lines := make([]layer, len(names))
+	for i, name := range names {
+		f, err := outcome.Named(name)
+		if err != nil {
+			continue // a name that is misspelt here: a test finds it
 		}
-		return p.Value, of(&p.Digest)
-	})
+		lines[i] = line(f.Words, curves[i%len(curves)], points(list, func(t *T) (x, y float64) {
+			x, d := of(t)
+			if d == nil {
+				return x, math.NaN()
+			}
+			return x, f.Shown(f.Of(d))
+		}))
+	}
+	return lines
 }
 
 // sweepMark is the scenario's own point, when it lies in the range.
