@@ -19,7 +19,6 @@ func newPlot(of *panel) *plot.Plot {
 	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
 		axis.Tick.Marker = evenTicks{}
 		axis.Label.TextStyle.Font.Size = textSize
-		axis.Tick.Label.Font.Size = textSize - 1
 		axis.Padding = 0
 	}
 	if of.ticks != nil {

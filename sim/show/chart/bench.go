@@ -100,7 +100,10 @@ func Assign(w io.Writer, format string, st *assign.Study) error {
 	panels := make([]*panel, len(st.Needs))
 	for k := range st.Needs {
 		n := &st.Needs[k]
-		p := &panel{title: n.Train + " train: mean torque of each spring", x: "spring", y: "torque, N·m", height: lowPanel, xs: r1.Interval{Lo: 0.4, Hi: float64(len(st.Springs)) + 0.6}, floor: true}
+		p := &panel{
+			title: n.Train + " train: mean torque of each spring", x: "spring", y: "torque, N·m", height: lowPanel,
+			xs: r1.Interval{Lo: 0.4, Hi: float64(len(st.Springs)) + 0.6}, floor: true,
+		}
 		suits := n.Standard.Suiting()
 		marks := []layer{needed(n.Need.Used), level("suits from", limits[0], suits.Lo), level("suits up to", limits[1], suits.Hi)}
 		for i, label := range st.Springs {

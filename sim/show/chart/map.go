@@ -18,6 +18,9 @@ func (p *panel) shade(l *lattice, z string) {
 	p.height, p.xs, p.ys, p.scale = mapHeight, ends(l.xs), ends(l.ys), steps.scale(z)
 	var layers []layer
 	for k, from := range steps[:len(steps)-1] {
+		if k == 0 {
+			from = -math.MaxFloat64 // whatever can be built, also where rounding puts it below
+		}
 		layers = append(layers, layer{points: l.framed().contour(from), fill: steps.tone(k), line: stepLine})
 	}
 	p.layers = slices.Concat(layers, []layer{l.crosses()}, p.layers)
@@ -50,7 +53,7 @@ func (l *lattice) steps() (list steps) {
 
 // tone is the shade of a step.
 func (s steps) tone(step int) color.Color {
-	u := float64(step) / math.Max(float64(len(s)-2), 1)
+	u := float64(step) / float64(len(s)-2)
 	mix := func(a, b uint8) uint8 { return uint8(math.Round(float64(a)*(1-u) + float64(b)*u)) }
 	return color.RGBA{mix(lightest.R, darkest.R), mix(lightest.G, darkest.G), mix(lightest.B, darkest.B), 0xff}
 }

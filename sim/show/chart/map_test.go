@@ -57,6 +57,12 @@ func TestMap(t *testing.T) {
 			t.Errorf("a map of %v", v)
 		}
 	}
+	for n, want := range map[int]int{5: 25, 47: 47 * 47, 48: 24 * 24} { // of many, every other
+		v := grid(n)
+		if c := (&lattice{v, v, func(int, int) float64 { return nan }}).crosses(); len(c.points) != want {
+			t.Errorf("%d crosses of %d by %d points", len(c.points), n, n)
+		}
+	}
 	trial.Golden(t, "map", func(w io.Writer, format string) error { return stack(w, format, hill(41)) })
 }
 

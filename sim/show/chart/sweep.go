@@ -28,7 +28,10 @@ func sweepPanels(st *sweep.Study) []*panel {
 	first := overInput(st, st.Of.Label(), st.Of.Name)
 	torque := overInput(st, torqueLabel, outcome.LeastTorque, outcome.MostTorque, outcome.MeanTorque, "least_torque_nm.used")
 	least, most, mean, need := torque.layers[0], torque.layers[1], torque.layers[2], torque.layers[3]
-	torque.layers = []layer{area("from the least to the greatest", least.points, most.points), line(mean.label, curves[0], mean.points), line(need.label, needLine, need.points)}
+	torque.layers = []layer{
+		area("from the least to the greatest", least.points, most.points),
+		line(mean.label, curves[0], mean.points), line(need.label, needLine, need.points),
+	}
 	panels := []*panel{first, torque}
 	if st.Of.Name == outcome.MeanTorque {
 		first, panels = torque, panels[1:]
@@ -75,10 +78,7 @@ func overInput(st *sweep.Study, y string, names ...string) *panel {
 func resultLines[T any](list []T, of func(*T) (x float64, d *sim.Digest), names ...string) []layer {
 	lines := make([]layer, len(names))
 	for i, name := range names {
-		f, err := outcome.Named(name)
-		if err != nil {
-			continue // a name that is misspelt here: a test finds it
-		}
+		f, _ := outcome.Named(name)
 		lines[i] = line(f.Words, curves[i%len(curves)], points(list, func(t *T) (x, y float64) {
 			x, d := of(t)
 			if d == nil {

@@ -74,6 +74,14 @@ func TestSweepStripes(t *testing.T) {
 	if at != st.Over.To {
 		t.Errorf("the stripes end at %v", at)
 	}
+	panels := sweepPanels(st)
+	var blows []string
+	for _, l := range panels[len(panels)-1].layers {
+		blows = append(blows, l.label)
+	}
+	if !slices.Equal(blows, []string{"mean interval from blow to blow", "slowest wanted", "fastest wanted"}) {
+		t.Errorf("%q", blows)
+	}
 	wantInPicture(t, sweepDrawn(st), "OVERDRIVEN at 0.46 mm", "thickness of the striking mainspring, mm", "s from blow to blow", "slowest wanted", "cannot be built", "least torque needed", "as the scenario has it")
 }
 
