@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"encoding/xml"
 	"io"
 	"math"
@@ -109,6 +110,9 @@ func TestScaleBar(t *testing.T) {
 // with a gap beside each barrel.
 func TestScaleFits(t *testing.T) {
 	r := results(t, "eight-day")[0]
+	if !slices.IsSortedFunc(scales, func(a, b float64) int { return cmp.Compare(b, a) }) {
+		t.Errorf("%v do not fall", scales)
+	}
 	chosen := map[float64]bool{}
 	for _, radius := range []float64{5e-3, 10e-3, 24e-3, 50e-3, 53e-3, 60e-3, 100e-3, 150e-3, 400e-3} {
 		r.Train.Drive.Barrel.Radius = radius
