@@ -159,6 +159,30 @@ func (s *Standard) Limits() [4]float64 {
 	return [4]float64{stops, s.Need * s.Bands.Thin, s.Need * s.Bands.Suits, s.Need * s.Bands.Strong}
 }
 
+// Range is the torques (N·m) of one verdict.
+type Range struct {
+	Code
+	r1.Interval
+}
+
+// Ranges are those of the verdicts, rising from 0 to infinity without gaps; none where
+// nothing is known. Below the need the train stops, whatever else is liked there.
+func (s *Standard) Ranges() []Range {
+	if s.Basis == ByNothing {
+		return nil
+	}
+	var list []Range
+	at, lo := s.Limits(), 0.0
+	for i, hi := range append(at[:], math.Inf(1)) {
+		if !math.IsNaN(hi) { // no need is known
+			hi = math.Max(lo, hi)
+			list = append(list, Range{Stops + Code(i), r1.Interval{Lo: lo, Hi: hi}})
+			lo = hi
+		}
+	}
+	return list
+}
+
 // Margins tell how far a run is from each limit, as a share of it: the least
 // torque above what stops it and above what is thin, the mean above what suits and
 // above what is strong. They change smoothly where the inputs do, and the verdict

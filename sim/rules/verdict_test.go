@@ -55,6 +55,43 @@ func TestJudge(t *testing.T) {
 	}
 }
 
+// The ranges join from 0 to infinity, rising with the verdicts, and a run whose torque is
+// level is judged by the range that it lies in.
+func TestRanges(t *testing.T) {
+	for name, c := range map[string]struct {
+		s    Standard
+		want []Code
+	}{
+		"reserve":            {NewStandard(0.3, DefaultBands(), none, none), []Code{Stops, Thin, Suits, Strong, Overdriven}},
+		"band":               {NewStandard(0.3, DefaultBands(), band, none), []Code{Stops, Thin, Suits, Strong, Overdriven}},
+		"band without need":  {NewStandard(math.NaN(), DefaultBands(), band, none), []Code{Thin, Suits, Strong, Overdriven}},
+		"band below need":    {NewStandard(5, DefaultBands(), band, none), []Code{Stops, Thin, Suits, Strong, Overdriven}},
+		"nothing is known":   {NewStandard(math.NaN(), DefaultBands(), none, none), nil},
+		"band about need":    {NewStandard(0.5, DefaultBands(), band, none), []Code{Stops, Thin, Suits, Strong, Overdriven}},
+		"cadence with need":  {NewStandard(0.3, DefaultBands(), none, band), []Code{Stops, Thin, Suits, Strong, Overdriven}},
+		"bands of scenarios": {NewStandard(0.3, Bands{1.1, 1.2, 1.3, 1.4}, none, none), []Code{Stops, Thin, Suits, Strong, Overdriven}},
+	} {
+		at := 0.0
+		list := c.s.Ranges()
+		if len(list) != len(c.want) {
+			t.Fatalf("%s: %v", name, list)
+		}
+		for i, r := range list {
+			if r.Code != c.want[i] || r.Lo != at || r.Hi < r.Lo {
+				t.Errorf("%s: %v after %v", name, r, at)
+			}
+			at = r.Hi
+			middle := math.Min(r.Center(), r.Lo+1)
+			if got := c.s.Judge(middle, middle); r.Lo < r.Hi && got != r.Code {
+				t.Errorf("%s: %v at %v, in the range of %v", name, got, middle, r.Code)
+			}
+		}
+		if len(list) > 0 && !math.IsInf(at, 1) {
+			t.Errorf("%s: ends at %v", name, at)
+		}
+	}
+}
+
 // The verdict changes where a margin passes 0, and nowhere else; the limits are
 // the torques at which it does.
 func TestMargins(t *testing.T) {

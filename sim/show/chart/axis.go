@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"image/color"
 	"math"
 
 	"github.com/golang/geo/r1"
@@ -9,17 +10,28 @@ import (
 	"gonum.org/v1/plot/text"
 )
 
-// newPlot is an empty plot with its title and its two axes.
-func newPlot(title, x, y string) *plot.Plot {
+// newPlot is an empty plot with the title and the two axes of a panel.
+func newPlot(of *panel) *plot.Plot {
 	p := plot.New()
-	p.Title.Text, p.Title.TextStyle.Font.Size, p.Title.Padding = title, titleSize, 8
-	p.X.Label.Text, p.Y.Label.Text = x, y
+	p.Title.Text, p.Title.TextStyle.Font.Size, p.Title.Padding = of.title, titleSize, 8
+	p.X.Label.Text, p.Y.Label.Text = of.x, of.y
 	p.X.Tick.Label.YAlign = text.YTop
 	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
 		axis.Tick.Marker = evenTicks{}
 		axis.Label.TextStyle.Font.Size = textSize
-		axis.Tick.Label.Font.Size = textSize - 1
 		axis.Padding = 0
+	}
+	if of.ticks != nil {
+		p.X.Tick.Marker = plot.ConstantTicks(of.ticks)
+	}
+	if of.rows != nil {
+		p.Y.Tick.Marker, p.Y.Tick.Length = plot.ConstantTicks(of.rows), 0
+	}
+	if of.unseen {
+		x := &p.X
+		for _, c := range []*color.Color{&p.Title.TextStyle.Color, &x.Label.TextStyle.Color, &x.Tick.Label.Color, &x.Tick.LineStyle.Color, &x.LineStyle.Color} {
+			*c = color.Transparent
+		}
 	}
 	return p
 }

@@ -14,38 +14,43 @@ func ext(lo, hi float64) r1.Interval { return r1.Interval{Lo: lo, Hi: hi} }
 
 func close(a, b r1.Interval) bool { return math.Abs(a.Lo-b.Lo) < 1e-9 && math.Abs(a.Hi-b.Hi) < 1e-9 }
 
-// What each part of a graph asks of its axes: 5 % of room beyond the data at both ends.
+// What each part of a panel asks of its axes: 5 % of room beyond the data at both ends.
 func TestExtents(t *testing.T) {
-	line := []Curve{{Points: plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}}}}
-	level := []Curve{{Points: plotter.XYs{{X: 0, Y: 2}, {X: 10, Y: 2}}}}
-	dots := Dots{Points: plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}}, Half: []float64{4, 3, 99}}
+	slope := line("", curves[0], plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}})
+	flat := line("", curves[0], plotter.XYs{{X: 0, Y: 2}, {X: 10, Y: 2}})
 	pt := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: 10, Y: y}} }
+	barred := dots("", firstDot, slope.points)
+	barred.half = []float64{4, 3, 99}
+	unknown := dots("", firstDot, slope.points)
+	unknown.half = []float64{nan}
+	of := func(l ...layer) panel { return panel{layers: l} }
 	x, y := ext(-0.5, 10.5), ext(9.5, 20.5)
 	for name, c := range map[string]struct {
-		g    Graph
+		g    panel
 		x, y r1.Interval
 		end  float64
 	}{
-		"line":             {Graph{Lines: line}, x, y, 10.5},
-		"area":             {Graph{Areas: []Area{{Lower: pt(10), Upper: pt(20)}}}, x, y, 10.5},
-		"dots":             {Graph{Dots: []Dots{dots}}, x, ext(5.15, 23.85), 10.5},
-		"no half known":    {Graph{Dots: []Dots{{Points: dots.Points, Half: []float64{nan}}}}, x, y, 10.5},
-		"mark":             {Graph{Lines: line, Dots: []Dots{mark("", 20, 30, Now)}}, ext(-1, 21), ext(9, 31), 21},
-		"a mark nowhere":   {Graph{Lines: line, Dots: []Dots{mark("", 20, nan, Now)}}, x, y, 10.5},
-		"bars":             {Graph{Bars: []Bar{{0, 5, 10}, {5, 10, 20}}}, x, ext(0, 21), 10.5},
-		"bars of a change": {Graph{Bars: []Bar{{0, 10, -10}}}, x, ext(-10.5, 0.5), 10.5},
-		"level near":       {Graph{Lines: line, Levels: []Limit{{At: 5}}}, x, ext(4.25, 20.75), 10.5},
-		"level far":        {Graph{Lines: line, Levels: []Limit{{At: -5}, {At: 35}}}, x, y, 10.5},
-		"level always":     {Graph{Lines: line, Levels: []Limit{{At: -10, Always: true}}}, x, ext(-11.5, 21.5), 10.5},
-		"limits of bands":  {Graph{Lines: line, Bands: []Shade{{From: 0, To: 9, Code: rules.Thin}, {From: 9, To: 21, Code: rules.Suits}, {From: 21, To: 99, Code: rules.Strong}, {From: 99, To: inf, Code: rules.Overdriven}}}, ext(-0.5, 10.5+gutter*11), ext(8.4-0.528, 21.6+0.528), 10.5},
-		"gutter":           {Graph{Lines: line, Gutter: true}, ext(-0.5, 10.5+gutter*11), y, 10.5},
-		"asked":            {Graph{Lines: line, From: 2, To: 4}, ext(2, 4), y, 4},
-		"asked the wrong":  {Graph{Lines: line, From: 4, To: 2}, x, y, 10.5},
-		"level line":       {Graph{Lines: level}, x, ext(1.9, 2.1), 10.5},
-		"least length":     {Graph{Lines: level, Least: 1}, x, ext(1.5, 2.5), 10.5},
-		"longer than that": {Graph{Lines: line, Least: 10.9}, x, y, 10.5},
-		"nothing":          {Graph{}, ext(0, 1), ext(0, 1), 1},
-		"along zero":       {Graph{Lines: []Curve{{Points: pt(0)}}}, x, ext(-0.5, 0.5), 10.5},
+		"line":             {of(slope), x, y, 10.5},
+		"area":             {of(area("", pt(10), pt(20))), x, y, 10.5},
+		"dots":             {of(barred), x, ext(5.15, 23.85), 10.5},
+		"no half known":    {of(unknown), x, y, 10.5},
+		"mark":             {of(slope, mark("", nowMark, 20, 30)), ext(-1, 21), ext(9, 31), 21},
+		"a mark nowhere":   {of(slope, mark("", nowMark, 20, nan)), x, y, 10.5},
+		"bars":             {panel{floor: true, layers: []layer{bar(0, 5, 10), bar(5, 10, 20)}}, x, ext(0, 21), 10.5},
+		"level near":       {of(slope, level("", limits[0], 5)), x, ext(4.25, 20.75), 10.5},
+		"level far":        {of(slope, level("", limits[0], -5), level("", limits[0], 35)), x, y, 10.5},
+		"level always":     {of(slope, level("", limits[0], -10).seen()), x, ext(-11.5, 21.5), 10.5},
+		"upright":          {of(slope, upright("", limits[0], 30).seen()), x, y, 10.5},
+		"limits of bands":  {panel{layers: []layer{slope}, bands: []shade{judged(rules.Thin, 0, 9), judged(rules.Suits, 9, 21), judged(rules.Strong, 21, 99), judged(rules.Overdriven, 99, inf)}}, ext(-0.5, 10.5+gutter*11), ext(8.4-0.528, 21.6+0.528), 10.5},
+		"gutter":           {panel{layers: []layer{slope}, gutter: true}, ext(-0.5, 10.5+gutter*11), y, 10.5},
+		"asked":            {panel{layers: []layer{slope}, xs: ext(2, 4)}, ext(2, 4), y, 4},
+		"both asked":       {panel{layers: []layer{slope}, xs: ext(2, 4), ys: ext(0, 1)}, ext(2, 4), ext(0, 1), 4},
+		"asked the wrong":  {panel{layers: []layer{slope}, xs: ext(4, 2), ys: ext(1, 1)}, x, y, 10.5},
+		"level line":       {of(flat), x, ext(1.9, 2.1), 10.5},
+		"least length":     {panel{layers: []layer{flat}, least: 1}, x, ext(1.5, 2.5), 10.5},
+		"longer than that": {panel{layers: []layer{slope}, least: 10.9}, x, y, 10.5},
+		"nothing":          {panel{}, ext(0, 1), ext(0, 1), 1},
+		"along zero":       {of(line("", curves[0], pt(0))), x, ext(-0.5, 0.5), 10.5},
 	} {
 		if x, y, end := c.g.extents(); !close(x, c.x) || !close(y, c.y) || math.Abs(end-c.end) > 1e-9 {
 			t.Errorf("%s: %v, %v, %v; want %v, %v, %v", name, x, y, end, c.x, c.y, c.end)

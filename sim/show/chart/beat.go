@@ -12,15 +12,14 @@ import (
 // Beat draws how the semi-arc settles, and the phase portrait of the first and the
 // last period.
 func Beat(w io.Writer, format string, r *beat.Result) error {
-	arcs := Curve{Label: "semi-arc", Points: points(r.Approach, func(a *beat.Arc) (x, y float64) { return a.Period, a.Arc.Degrees() })}
-	approach := &Graph{Title: words.BeatHead(r), X: "periods from the start", Y: "semi-arc, degrees", Lines: []Curve{arcs}}
+	arcs := points(r.Approach, func(a *beat.Arc) (x, y float64) { return a.Period, a.Arc.Degrees() })
+	approach := &panel{title: words.BeatHead(r), x: "periods from the start", y: "semi-arc, degrees", layers: []layer{line("semi-arc", curves[0], arcs)}}
 	if g := r.Averaged; g.Status.Goes() {
-		last := arcs.Points[len(arcs.Points)-1].X
-		approach.Lines = append(approach.Lines, Curve{Label: "by the averages", Points: level(max(last, 1), g.Amplitude.Degrees())})
+		approach.layers = append(approach.layers, level("by the averages", curves[1], g.Amplitude.Degrees()).seen())
 	}
-	return Stack(w, format, approach, &Graph{
-		Title: "Phase portrait", X: "angle, degrees", Y: "velocity, degrees a second",
-		Lines: []Curve{{Label: "last period", Points: portrait(r.Last)}, {Label: "first period", Points: portrait(r.First)}},
+	return stack(w, format, approach, &panel{
+		title: "Phase portrait", x: "angle, degrees", y: "velocity, degrees a second",
+		layers: []layer{line("last period", curves[0], portrait(r.Last)), line("first period", curves[1], portrait(r.First))},
 	})
 }
 

@@ -32,9 +32,11 @@ func TestAssignPicture(t *testing.T) {
 }
 
 func TestBeatPicture(t *testing.T) {
-	svg := string(trial.Picture(t, "svg", func(w io.Writer, format string) error {
+	draw := func(w io.Writer, format string) error {
 		return Beat(w, format, bench.Beat(t, beat.Options{FuseeTurn: 4}))
-	}))
+	}
+	trial.Golden(t, "beat", draw)
+	svg := string(trial.Picture(t, "svg", draw))
 	for _, want := range []string{"semi-arc, degrees", "periods from the start", "Phase portrait", "first period", "by the averages", "velocity, degrees a second", "settles at a semi-arc"} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("no %q in the picture", want)

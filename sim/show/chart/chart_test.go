@@ -3,6 +3,7 @@ package chart
 import (
 	"bytes"
 	"encoding/xml"
+	"image/color"
 	"io"
 	"math"
 	"slices"
@@ -12,7 +13,6 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
-	"evenpull/sim/rules"
 )
 
 func results(t testing.TB, name string, replace ...string) []sim.Result {
@@ -94,18 +94,17 @@ large_diameter_mm = 29.2 #`, "diameters_mm = [", "# [",
 func TestBands(t *testing.T) {
 	for _, name := range scenarios.Names() {
 		for i, res := range results(t, name) {
-			bands := TorqueBands(&res.Digest)
-			if len(bands) == 0 || bands[0].From != 0 || !math.IsInf(bands[len(bands)-1].To, 1) {
+			bands := torqueBands(&res.Digest)
+			if len(bands) == 0 || bands[0].Lo != 0 || !math.IsInf(bands[len(bands)-1].Hi, 1) {
 				t.Errorf("%s %d: %v", name, i, bands)
 			}
 			for k := 1; k < len(bands); k++ {
-				if bands[k].From != bands[k-1].To || bands[k].To < bands[k].From {
+				if bands[k].Lo != bands[k-1].Hi || bands[k].Hi < bands[k].Lo {
 					t.Errorf("%s %d: a gap between %v and %v", name, i, bands[k-1], bands[k])
 				}
-				a, b := tints[bands[k].Code], tints[bands[k-1].Code]
-				grey := func(r, g, b uint8) float64 { return 0.299*float64(r) + 0.587*float64(g) + 0.114*float64(b) }
-				if math.Abs(grey(a.R, a.G, a.B)-grey(b.R, b.G, b.B)) < 12 {
-					t.Errorf("in grey %v looks like %v", bands[k].Code, bands[k-1].Code)
+				grey := func(c color.Color) int { return int(color.GrayModel.Convert(c).(color.Gray).Y) }
+				if d := grey(bands[k].fill) - grey(bands[k-1].fill); max(d, -d) < 12 {
+					t.Errorf("in grey %v looks like %v", bands[k].name, bands[k-1].name)
 				}
 			}
 		}
@@ -115,12 +114,12 @@ func TestBands(t *testing.T) {
 // What is liked below the need is no band: there the train stops.
 func TestBandsBelowTheNeed(t *testing.T) {
 	res := results(t, "strike-quick", "blow_interval_s = [ 1.15, 1.75 ]", "least_torque_nm = 0.7\ntorque_band_nm = [ 0.1, 0.2 ]")
-	bands := TorqueBands(&res[0].Digest)
-	if bands[0].Code != rules.Stops || bands[0].To != 0.7 {
+	bands := torqueBands(&res[0].Digest)
+	if bands[0].name != "stops" || bands[0].Hi != 0.7 {
 		t.Errorf("%v", bands)
 	}
 	for k := 1; k < len(bands); k++ {
-		if bands[k].From != bands[k-1].To || bands[k].To < bands[k].From {
+		if bands[k].Lo != bands[k-1].Hi || bands[k].Hi < bands[k].Lo {
 			t.Errorf("a gap between %v and %v", bands[k-1], bands[k])
 		}
 	}
@@ -172,14 +171,14 @@ func TestTurnsAndHours(t *testing.T) {
 		r := &sim.Result{Rows: []sim.Row{{FuseeTurn: c.from}, {FuseeTurn: c.to}}, Digest: sim.Digest{HoursPerTurn: c.hours}}
 		g := overTurns(r, "torque")
 		var labels []string
-		for i, k := range g.Ticks {
+		for i, k := range g.ticks {
 			labels = append(labels, k.Label)
 			if k.Value != math.Ceil(c.from)+float64(i) {
 				t.Errorf("tick %d at %v", i, k.Value)
 			}
 		}
-		if !slices.Equal(labels, c.want) || g.From != c.from || g.To != c.to || !g.Gutter || strings.Contains(g.X, "hours") == math.IsNaN(c.hours) {
-			t.Errorf("%q from %v to %v, want %q", labels, g.From, g.To, c.want)
+		if !slices.Equal(labels, c.want) || g.xs != ext(c.from, c.to) || !g.gutter || strings.Contains(g.x, "hours") == math.IsNaN(c.hours) {
+			t.Errorf("%q from %v to %v, want %q", labels, g.xs.Lo, g.xs.Hi, c.want)
 		}
 	}
 }

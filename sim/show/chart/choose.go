@@ -3,11 +3,13 @@ package chart
 import (
 	"fmt"
 	"io"
+	"slices"
 
-	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/choose"
+
+	"gonum.org/v1/plot/plotter"
 )
 
 // leading is the number of candidates that are drawn: more lines cannot be told
@@ -17,18 +19,18 @@ const leading = 3
 // Choose draws the torque of the leading candidates over the run, with the need, the
 // target and the bands of the verdict.
 func Choose(w io.Writer, format string, st *choose.Study) error {
-	g, err := chooseGraph(st)
+	p, err := leaders(st)
 	if err != nil {
 		return err
 	}
-	return Stack(w, format, g)
+	return stack(w, format, p)
 }
 
-func chooseGraph(st *choose.Study) (*Graph, error) {
-	g := &Graph{Title: chooseTitle(st), X: "–", Y: "–"}
+func leaders(st *choose.Study) (*panel, error) {
+	p := &panel{title: chooseTitle(st), x: "–", y: "–"}
 	for i := range st.Candidates {
 		c := &st.Candidates[i]
-		if len(g.Lines) == leading || !c.Fits() {
+		if len(p.layers) == leading || !c.Fits() {
 			break
 		}
 		if i > 0 && c.Digest.Torque == st.Candidates[i-1].Digest.Torque {
@@ -38,20 +40,21 @@ func chooseGraph(st *choose.Study) (*Graph, error) {
 		if err != nil {
 			return nil, err
 		}
-		g.Bands = TorqueBands(&r.Digest)
-		g.Lines = append(g.Lines, Curve{Label: fmt.Sprintf("%d. %s", c.Rank, c.Label), Points: ofRows(r, func(row *sim.Row) float64 { return row.FuseeTorque })})
+		p.bands = torqueBands(&r.Digest)
+		p.layers = append(p.layers, line(fmt.Sprintf("%d. %s", c.Rank, c.Label), curves[len(p.layers)], ofRows(r, fuseeTorque)))
 	}
-	if len(g.Lines) == 0 {
-		return g, nil
+	if len(p.layers) == 0 {
+		return p, nil
 	}
-	g.X, g.Y, g.Levels = overTurn, torqueLabel, needed(st.Target.Need, true)
+	p.x, p.y, p.layers = overTurn, torqueLabel, append(p.layers, needed(st.Target.Need).seen())
 	// The target ends with the run, since beyond it stand the names of the bands; one
 	// far from the lines is left out, since it would flatten them.
 	at, best, end := st.Target.Mean, st.Candidates[0].Digest.Torque.Mean, st.Present.Digest.Turns
 	if at > best/1.5 && at < 1.5*best {
-		g.Areas = []Area{{Label: "mean aimed at", Lower: level(end, 0.999*at), Upper: level(end, 1.001*at)}}
+		along := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: end, Y: y}} }
+		p.layers = slices.Insert(p.layers, 0, area("mean aimed at", along(0.999*at), along(1.001*at)))
 	}
-	return g, nil
+	return p, nil
 }
 
 func chooseTitle(st *choose.Study) string {

@@ -39,21 +39,29 @@ func TestGoldenChoose(t *testing.T) {
 func TestTargetLeavesTheNames(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	st := chosen(t, s, math.NaN())
-	g, err := chooseGraph(st)
-	if err != nil || len(g.Areas) != 1 || len(g.Lines) != leading || len(g.Levels) != 1 || g.Levels[0].At != 0.33 || !strings.HasSuffix(g.Title, "A1 suits") {
-		t.Fatalf("%v: %+v", err, g)
+	p, err := leaders(st)
+	if err != nil || len(p.layers) != 1+leading+1 || !strings.HasSuffix(p.title, "A1 suits") {
+		t.Fatalf("%v: %+v", err, p)
 	}
-	for i, at := range g.Areas[0].Lower {
-		if above := g.Areas[0].Upper[i]; at.X < 0 || at.X > 16 || above.X != at.X || math.Abs((at.Y+above.Y)/2-st.Target.Mean) > 1e-12 {
+	if need := p.layers[leading+1]; need.points[0].Y != 0.33 || !need.always {
+		t.Errorf("the need: %+v", need)
+	}
+	target := runs(p.layers[0].points)
+	if len(target) != 1 || len(target[0]) != 4 {
+		t.Fatalf("the target: %v", target)
+	}
+	for i, at := range target[0] {
+		above := target[0][3-i]
+		if at.X != 16*float64(i%2) && i < 2 || above.X != at.X || math.Abs((at.Y+above.Y)/2-st.Target.Mean) > 1e-12 {
 			t.Errorf("from %v to %v", at, above)
 		}
 	}
 	// A target far from the lines is left out.
-	if g, err = chooseGraph(chosen(t, s, 50)); err != nil || len(g.Areas) > 0 {
-		t.Errorf("%v, %d areas", err, len(g.Areas))
+	if p, err = leaders(chosen(t, s, 50)); err != nil || len(p.layers) != leading+1 {
+		t.Errorf("%v, %d layers", err, len(p.layers))
 	}
 	s.Trains[0].Line.BreakingN = 100
-	if g, err = chooseGraph(chosen(t, s, math.NaN())); err != nil || !strings.HasSuffix(g.Title, "suits by its torque, but is not to be ordered") {
-		t.Errorf("%v: %s", err, g.Title)
+	if p, err = leaders(chosen(t, s, math.NaN())); err != nil || !strings.HasSuffix(p.title, "suits by its torque, but is not to be ordered") {
+		t.Errorf("%v: %s", err, p.title)
 	}
 }

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"math"
 	"slices"
 
 	"gonum.org/v1/plot/plotter"
@@ -8,10 +9,22 @@ import (
 
 // lattice is a quantity on a rectangular grid. Its contours are made here and not by
 // plotter.Contour, which gives them in another order each time and joins only ends
-// that are equal to the last bit, so that dashes break.
+// that are equal to the last bit, so that dashes break; nor does it fill them.
 type lattice struct {
 	xs, ys []float64
 	at     func(i, j int) float64
+}
+
+// framed is the lattice with all that is no number, and a frame on its edge, below
+// every level: there its contours close.
+func (l *lattice) framed() *lattice {
+	frame := func(v []float64) []float64 { return slices.Concat(v[:1], v, v[len(v)-1:]) }
+	return &lattice{frame(l.xs), frame(l.ys), func(i, j int) float64 {
+		if i > 0 && j > 0 && i <= len(l.xs) && j <= len(l.ys) && finite(l.at(i-1, j-1)) {
+			return l.at(i-1, j-1)
+		}
+		return math.Inf(-1)
+	}}
 }
 
 // edge is a side of a cell: from the grid point (i, j) along x, or along y.
@@ -20,68 +33,65 @@ type edge struct {
 	along bool
 }
 
-// contour gives the lines along which the quantity is level, by marching squares:
-// within each cell straight from side to side, in cells of which every corner is
-// a number. Open lines begin at an end.
-func (l *lattice) contour(level float64) []plotter.XYs {
-	links := map[edge][]edge{} // one, or two where the line goes on
+// contour gives the lines along which the quantity is level, nowhere between them, by
+// marching squares: within each cell straight from side to side, higher values at the
+// right, in cells of which every corner is a number. Closed lines end where they begin.
+func (l *lattice) contour(level float64) (lines plotter.XYs) {
 	var order []edge
+	next, entered := map[edge]edge{}, map[edge]bool{}
 	for j := range len(l.ys) - 1 {
 		for i := range len(l.xs) - 1 {
-			passed := l.passed(i, j, level)
-			for k, e := range passed {
-				if links[e] == nil {
-					order = append(order, e)
-				}
-				links[e] = append(links[e], passed[k^1])
+			for _, way := range l.across(i, j, level) {
+				order = append(order, way[0])
+				next[way[0]], entered[way[1]] = way[1], true
 			}
 		}
 	}
-	var lines []plotter.XYs
-	used := map[edge]bool{}
-	for _, ends := range []int{1, 2} {
+	for _, closed := range []bool{false, true} { // an open line is to begin at its end
 		for _, e := range order {
-			if used[e] || len(links[e]) != ends {
+			to, on := next[e]
+			if !on || entered[e] != closed {
 				continue
 			}
-			var line plotter.XYs
-			for next := []edge{e}; len(next) > 0; next = slices.DeleteFunc(links[e], func(e edge) bool { return used[e] }) {
-				e = next[0]
-				used[e] = true
-				line = append(line, l.crossing(e, level))
+			lines = append(lines, l.crossing(e, level))
+			for ; on; to, on = next[e] {
+				delete(next, e)
+				e = to
+				lines = append(lines, l.crossing(e, level))
 			}
-			if ends == 2 {
-				line = append(line, line[0]) // closed
-			}
-			lines = append(lines, line)
+			lines = append(lines, nowhere())
 		}
 	}
 	return lines
 }
 
-// passed are the sides of a cell that the level passes, in pairs to be joined. A
-// saddle is taken as split by the mean of its corners.
-func (l *lattice) passed(i, j int, level float64) []edge {
-	corners := [4]float64{l.at(i, j), l.at(i+1, j), l.at(i+1, j+1), l.at(i, j+1)}
-	sum := corners[0] + corners[1] + corners[2] + corners[3]
-	if !finite(sum) {
+// across are the ways of the level across a cell, each from a side to a side.
+func (l *lattice) across(i, j int, level float64) (ways [][2]edge) {
+	corners := [4]float64{l.at(i, j), l.at(i+1, j), l.at(i+1, j+1), l.at(i, j+1)} // around the cell
+	sides := [4]edge{{i, j, true}, {i + 1, j, false}, {i, j + 1, true}, {i, j, false}}
+	mean := (corners[0] + corners[1] + corners[2] + corners[3]) / 4
+	if math.IsNaN(mean) {
 		return nil
 	}
-	var passed []edge
-	for k, side := range [4]edge{{i, j, true}, {i + 1, j, false}, {i, j + 1, true}, {i, j, false}} {
-		if (corners[k] >= level) != (corners[(k+1)%4] >= level) {
-			passed = append(passed, side)
+	above := func(k int) bool { return corners[k%4] >= level }
+	for k := range 4 {
+		if above(k) || !above(k+1) {
+			continue
 		}
+		// In by the side where it rises, out by one where it falls. Of a saddle's two
+		// that is the next one when the middle is low, which cuts the high corner off.
+		turns := []int{1, 2, 3}
+		if mean >= level {
+			turns = []int{3, 2, 1}
+		}
+		out := slices.IndexFunc(turns, func(n int) bool { return above(k+n) && !above(k+n+1) })
+		ways = append(ways, [2]edge{sides[k], sides[(k+turns[out])%4]})
 	}
-	// The first two sides meet at corner 1; it is cut off when the middle is on the
-	// other side of the level.
-	if len(passed) == 4 && (corners[1] >= level) == (sum/4 >= level) {
-		return []edge{passed[3], passed[0], passed[1], passed[2]}
-	}
-	return passed
+	return ways
 }
 
-// crossing is where the quantity passes the level on a side.
+// crossing is where the quantity passes the level on a side; beside a point below every
+// level, at the other.
 func (l *lattice) crossing(e edge, level float64) plotter.XY {
 	i2, j2 := e.i, e.j+1
 	if e.along {
@@ -89,5 +99,8 @@ func (l *lattice) crossing(e edge, level float64) plotter.XY {
 	}
 	a, b := l.at(e.i, e.j), l.at(i2, j2)
 	u := (level - a) / (b - a)
+	if math.IsInf(a, 0) {
+		u = 1
+	}
 	return plotter.XY{X: l.xs[e.i] + u*(l.xs[i2]-l.xs[e.i]), Y: l.ys[e.j] + u*(l.ys[j2]-l.ys[e.j])}
 }

@@ -36,8 +36,8 @@ func TestCutPictures(t *testing.T) {
 		o         cut.Options
 		has, lack []string
 	}{
-		{"too-strong", 0, cut.Options{}, []string{"going train: even cone for its spring, cut within the present cone", "to remove<", "diameter over the groove bottom, mm", "least torque needed", "suits"}, []string{"metal is missing"}},
-		{"eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}, []string{"cut from blank", "to remove; below 0: metal is missing"}, nil},
+		{"too-strong", 0, cut.Options{}, []string{"going train: even cone, not advised to be cut", "to remove<", "diameter over the groove bottom, mm", "least torque needed", "suits"}, []string{"metal is missing"}},
+		{"eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}, []string{"cone from blank", "to remove; below 0: metal is missing"}, nil},
 		{"three-trains", 2, cut.Options{}, []string{"quarters train", "nothing to cut", "as it is"}, []string{"to remove", ">cut<"}},
 	} {
 		draw := cutPicture(t, c.name, c.number, c.o)

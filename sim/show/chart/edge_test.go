@@ -16,23 +16,29 @@ func straight(x float64) float64 { return x }
 
 // Values that are none, and ranges without a length, make a picture and no fuss.
 func TestPicturesOfOddValues(t *testing.T) {
-	line := Curve{Label: "line", Points: curve(straight)}
+	rising := line("line", curves[0], curve(straight))
 	g := grid(5)
-	for name, p := range map[string]Picture{
-		"no end to the axis":   &Graph{From: -inf, To: inf, Lines: []Curve{line}},
-		"an axis of one ulp":   &Graph{From: 0.38, To: math.Nextafter(0.38, 1), Lines: []Curve{line}},
-		"a level axis":         &Graph{From: 1e15, To: 1e15 + 1, Lines: []Curve{line}},
-		"limits that are none": &Graph{Lines: []Curve{line}, Uprights: []Limit{{Label: "u", At: nan}, {Label: "v", At: inf}}, Levels: []Limit{{Label: "l", At: nan, Always: true}, {Label: "k", At: -inf, Always: true}}},
-		"bars that are none":   &Graph{Bars: []Bar{{1, 0, 3}, {0, 1, -3}, {0, inf, 2}, {nan, 1, 1}}},
-		"endless stripe":       &Graph{From: 0, To: 1, Stripes: []Shade{{From: -inf, To: inf, Code: rules.Thin}}},
-		"infinite points":      &Graph{Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}}}}},
-		"level below stripes":  &Graph{Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}}}}, Stripes: []Shade{{From: 0, To: 1, Code: rules.Suits}}},
-		"no bars":              &Tornado{},
-		"infinite bars":        &Tornado{Bars: []TornadoBar{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}},
-		"holes in the map":     &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return []float64{1, inf, nan, -inf, 2}[i] }},
-		"a mark beside":        &Map{Xs: g, Ys: g, At: func(i, j int) float64 { return float64(i) }, Dots: []Dots{mark("beside", 99, 0, Now)}},
-		"no length":            &Map{Xs: []float64{1, 1}, Ys: []float64{2, 2, 2}, At: func(i, j int) float64 { return float64(i * j) }},
-		"two points by five":   &Map{Xs: grid(2), Ys: g, At: func(i, j int) float64 { return float64(i * j) }},
+	of := func(l ...layer) *panel { return &panel{layers: l} }
+	over := func(xs, ys []float64, at func(i, j int) float64, marks ...layer) *panel {
+		p := &panel{layers: marks}
+		p.shade(&lattice{xs, ys, at}, "z")
+		return p
+	}
+	for name, p := range map[string]*panel{
+		"no end to the axis":   {xs: ext(-inf, inf), layers: []layer{rising}},
+		"an axis of one ulp":   {xs: ext(0.38, math.Nextafter(0.38, 1)), layers: []layer{rising}},
+		"a level axis":         {xs: ext(1e15, 1e15+1), layers: []layer{rising}},
+		"limits that are none": of(rising, upright("u", limits[0], nan), upright("v", limits[0], inf), level("l", limits[0], nan).seen(), level("k", limits[0], -inf).seen()),
+		"bars that are none":   of(bar(1, 0, 3), bar(0, 1, -3), bar(0, inf, 2), bar(nan, 1, 1)),
+		"endless stripe":       {xs: ext(0, 1), stripes: []shade{judged(rules.Thin, -inf, inf)}},
+		"infinite points":      of(line("l", curves[0], plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}})),
+		"level below stripes":  {layers: []layer{line("l", curves[0], plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}})}, stripes: []shade{judged(rules.Suits, 0, 1)}},
+		"no bars":              tornado("", "", nil),
+		"infinite bars":        tornado("", "", []effect{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}),
+		"holes in the map":     over(g, g, func(i, j int) float64 { return []float64{1, inf, nan, -inf, 2}[i] }),
+		"a mark beside":        over(g, g, func(i, j int) float64 { return float64(i) }, mark("beside", nowMark, 99, 0)),
+		"no length":            over([]float64{1, 1}, []float64{2, 2, 2}, func(i, j int) float64 { return float64(i * j) }),
+		"two points by five":   over(grid(2), g, func(i, j int) float64 { return float64(i * j) }),
 	} {
 		t.Run(name, func(t *testing.T) {
 			if svg := drawn(t, p); strings.Contains(svg, "beside") || !strings.Contains(svg, "</svg>") {
@@ -43,40 +49,20 @@ func TestPicturesOfOddValues(t *testing.T) {
 }
 
 func TestPageOfNothing(t *testing.T) {
-	if Stack(io.Discard, "svg") == nil {
+	if stack(io.Discard, "svg") == nil {
 		t.Error("a page of nothing was written")
 	}
 }
 
 // An area has a gap wherever either of its curves has one.
 func TestAreaBreaksWithEitherCurve(t *testing.T) {
-	a := Area{Lower: curve(straight), Upper: curve(straight)}
-	a.Lower[10].Y, a.Upper[20].Y, a.Upper[40].X = nan, inf, nan
+	lower, upper := curve(straight), curve(straight)
+	lower[10].Y, upper[20].Y, upper[40].X = nan, inf, nan
 	var points []int
-	for _, o := range a.outlines() {
+	for _, o := range runs(area("", lower, upper).points) {
 		points = append(points, len(o))
 	}
 	if len(points) != 3 || points[0] != 20 || points[1] != 18 || points[2] != 38 {
 		t.Errorf("outlines of %v points", points)
-	}
-}
-
-// No border runs through what cannot be built, whatever its own quantity says there.
-func TestBorderEndsAtTheUnbuilt(t *testing.T) {
-	v := grid(9)
-	m := &Map{Xs: v, Ys: v, At: func(i, j int) float64 {
-		if j > 4 {
-			return nan
-		}
-		return 1
-	}, Borders: []Border{{"border", func(i, j int) float64 { return v[i] + 0.1 }}}}
-	lines := m.border(&m.Borders[0]).contour(0)
-	if len(lines) != 1 {
-		t.Fatalf("%d lines", len(lines))
-	}
-	for _, p := range lines[0] {
-		if p.Y > v[4] || math.Abs(p.X+0.1) > 1e-12 {
-			t.Errorf("the border passes %v", p)
-		}
 	}
 }

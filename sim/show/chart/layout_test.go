@@ -29,10 +29,10 @@ type word struct {
 
 // levelTexts are the level texts of a picture that is drawn on a page of the usual
 // width, with the margins that a page has.
-func levelTexts(t testing.TB, p Picture) []word {
+func levelTexts(t testing.TB, p *panel) []word {
 	t.Helper()
 	var rec recorder.Canvas
-	page := draw.NewCanvas(&rec, Width, p.height())
+	page := draw.NewCanvas(&rec, Width, p.tall())
 	p.draw(draw.Crop(page, margin, -margin, margin, -margin))
 	var list []word
 	var turned []bool // for every state of the canvas that is kept
@@ -81,20 +81,20 @@ func checkWords(t *testing.T, list []word) {
 	}
 }
 
-// many is a graph whose legend takes several rows.
-func many() *Graph {
+// many is a panel whose legend takes several rows.
+func many() *panel {
 	g := everything()
 	for _, name := range []string{"the seventh of the curves", "the eighth of the curves", "the ninth of the curves, which is long", "the tenth"} {
-		g.Lines = append(g.Lines, Curve{Label: name, Points: curve(math.Sqrt)})
+		g.layers = append(g.layers, line(name, curves[0], curve(math.Sqrt)))
 	}
 	return g
 }
 
 func TestLegendLiesBelow(t *testing.T) {
-	bars := &Tornado{Title: "title", X: "under the axis", Bars: []TornadoBar{
-		{"mainspring.thickness_mm = 0.38 mm, with a tolerance of 0.01 mm", -1, 1}, {"b", nan, -0.5}, {"c", 0.2, nan}, {"d", nan, nan}}}
+	bars := tornado("title", "under the axis", []effect{
+		{"mainspring.thickness_mm = 0.38 mm, with a tolerance of 0.01 mm", -1, 1}, {"b", nan, -0.5}, {"c", 0.2, nan}, {"d", nan, nan}})
 	for name, c := range map[string]struct {
-		p       Picture
+		p       *panel
 		axis    string
 		entries []string
 	}{
@@ -118,9 +118,9 @@ func TestLegendLiesBelow(t *testing.T) {
 // its stripe is left out.
 func TestNamesOfStripes(t *testing.T) {
 	for n := 1; n <= 40; n++ {
-		g := &Graph{X: "x", Y: "y", From: 0, To: 1, Lines: []Curve{{Label: "line", Points: curve(func(x float64) float64 { return x })}}}
+		g := &panel{x: "x", y: "y", xs: ext(0, 1), layers: []layer{line("line", curves[0], curve(straight))}}
 		for k := range n {
-			g.Stripes = append(g.Stripes, Shade{From: float64(k) / float64(n), To: float64(k+1) / float64(n), Code: rules.Overdriven})
+			g.stripes = append(g.stripes, judged(rules.Overdriven, float64(k)/float64(n), float64(k+1)/float64(n)))
 		}
 		list := levelTexts(t, g)
 		checkWords(t, list)
@@ -139,10 +139,10 @@ func TestNamesOfStripes(t *testing.T) {
 // A tornado of one side that cannot be built says so where no bar is.
 func TestUnbuiltBesideTheBar(t *testing.T) {
 	for _, c := range []struct {
-		bar  TornadoBar
+		bar  effect
 		left bool
-	}{{TornadoBar{"a", -1, nan}, false}, {TornadoBar{"a", nan, 1}, true}, {TornadoBar{"a", nan, -1}, false}, {TornadoBar{"a", nan, nan}, false}} {
-		list := levelTexts(t, &Tornado{Bars: []TornadoBar{c.bar, {"b", -1, 1}}, X: "x"})
+	}{{effect{"a", -1, nan}, false}, {effect{"a", nan, 1}, true}, {effect{"a", nan, -1}, false}, {effect{"a", nan, nan}, false}} {
+		list := levelTexts(t, tornado("", "x", []effect{c.bar, {"b", -1, 1}}))
 		w, zero := find(t, list, "cannot be built"), find(t, list, "0.0")
 		if at := (zero.from + zero.to) / 2; c.left != (w.to < at) || !c.left != (w.from > at) {
 			t.Errorf("%+v: from %.0f to %.0f, 0 at %.0f", c.bar, w.from, w.to, at)
@@ -165,9 +165,9 @@ func wellFormed(svg string) error {
 // A band too narrow for its name lying bears it upright; one narrower still, none.
 func TestNarrowBandNamed(t *testing.T) {
 	g := everything()
-	g.Stripes = []Shade{{From: 0, To: 6, Code: rules.Suits}, {From: 6, To: 6.3, Code: rules.Thin}, {From: 6.3, To: 6.35, Code: rules.Strong}, {From: 6.35, To: 10, Code: rules.Overdriven}}
+	g.stripes = []shade{judged(rules.Suits, 0, 6), judged(rules.Thin, 6, 6.3), judged(rules.Strong, 6.3, 6.35), judged(rules.Overdriven, 6.35, 10)}
 	var svg strings.Builder
-	if err := Stack(&svg, "svg", g); err != nil {
+	if err := stack(&svg, "svg", g); err != nil {
 		t.Fatal(err)
 	}
 	lying := levelTexts(t, g)
@@ -186,16 +186,16 @@ func TestWidestGap(t *testing.T) {
 	across := func(y ...float64) plotter.XYs {
 		return plotter.XYs{{X: 0, Y: y[0]}, {X: 5, Y: y[1]}, {X: 10, Y: y[2]}}
 	}
-	g := &Graph{Lines: []Curve{{Label: "need", Points: across(2, 2, 2)}, {Label: "mean", Points: across(3, 5, 8)}}, Areas: []Area{{"spread", across(2.5, 4, 7), across(4, 6, 9)}}}
+	g := &panel{layers: []layer{area("spread", across(2.5, 4, 7), across(4, 6, 9)), line("need", needLine, across(2, 2, 2)), line("mean", curves[0], across(3, 5, 8)), level("limit", limits[0], 9.5)}}
 	for _, c := range []struct{ from, to, lo, hi float64 }{
 		{0, 1, 4, 10}, {9, 10, 2, 7}, {4, 10, 0, 2}, {0, 10, 0, 2}, {6, 7, 0, 10},
 	} {
-		if lo, hi := g.widestGap(&Shade{From: c.from, To: c.to}, 0, 10); lo != c.lo || hi != c.hi {
-			t.Errorf("over %v to %v: from %v to %v; want %v to %v", c.from, c.to, lo, hi, c.lo, c.hi)
+		if gap := g.widestGap(ext(c.from, c.to), ext(0, 10)); gap != ext(c.lo, c.hi) {
+			t.Errorf("over %v to %v: %v; want %v to %v", c.from, c.to, gap, c.lo, c.hi)
 		}
 	}
 	// Room is measured from where it begins: 1.5 from 4 on is more than 1 from 1 on.
-	if lo, hi := g.widestGap(&Shade{From: 0, To: 1}, 1, 5.5); lo != 4 || hi != 5.5 {
-		t.Errorf("from %v to %v", lo, hi)
+	if gap := g.widestGap(ext(0, 1), ext(1, 5.5)); gap != ext(4, 5.5) {
+		t.Errorf("%v", gap)
 	}
 }

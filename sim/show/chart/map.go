@@ -3,190 +3,86 @@ package chart
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
-// Map is a quantity over two inputs: shaded in steps, the darker the more, with a
-// line between the steps and heavy lines for borders.
-type Map struct {
-	Title, X, Y string
-	Z           string                 // what the shade means, written along its scale
-	Xs, Ys      []float64              // two at the least, rising
-	At          func(i, j int) float64 // at Xs[i], Ys[j]; NaN: it cannot be built
-	Borders     []Border
-	Dots        []Dots
-}
-
-// Border is where another quantity on the same grid passes 0.
-type Border struct {
-	Label string
-	At    func(i, j int) float64
-}
-
-func (m *Map) height() vg.Length { return mapHeight }
-
-func (m *Map) draw(panel draw.Canvas) {
-	d := mapDrawing{Map: m, board: newBoard(m.Title, m.X, m.Y), grid: lattice{m.Xs, m.Ys, m.At}}
-	d.measure()
-	for _, add := range []func(){d.cells, d.crosses, d.stepLines, d.borders} {
-		add()
+// shade puts a map of a quantity behind the layers of a panel: shaded in steps, the
+// darker the more, with a line around every step, and crosses where it is no number. Its
+// scale is called z.
+func (p *panel) shade(l *lattice, z string) {
+	steps := l.steps()
+	p.height, p.xs, p.ys, p.scale = mapHeight, ends(l.xs), ends(l.ys), steps.scale(z)
+	var layers []layer
+	for k, from := range steps[:len(steps)-1] {
+		if k == 0 {
+			from = -math.MaxFloat64 // whatever can be built, also where rounding puts it below
+		}
+		layers = append(layers, layer{points: l.framed().contour(from), fill: steps.tone(k), line: stepLine})
 	}
-	x, y := ends(m.Xs), ends(m.Ys)
-	d.dots(d.Dots, x, y)
-	above := d.finish(panel, x, y, scaleWidth)
-	d.scale(draw.Crop(above, panel.Max.X-panel.Min.X-scaleWidth, 0, 0, 0))
+	p.layers = slices.Concat(layers, []layer{l.crosses()}, p.layers)
 }
 
 func ends(values []float64) r1.Interval { return r1.Interval{Lo: values[0], Hi: values[len(values)-1]} }
 
-// mapDrawing is a map on its way to the page.
-type mapDrawing struct {
-	*Map
-	*board
-	grid   lattice
-	levels []float64 // between the steps, and below and above them all
-}
+// steps are the values between the steps of a shade, and those below and above all.
+type steps []float64
 
-// measure finds the steps of the shade: at round values over what there is.
-func (d *mapDrawing) measure() {
+// steps lie at round values over what there is.
+func (l *lattice) steps() (list steps) {
 	z := r1.EmptyInterval()
-	for j := range d.Ys {
-		for i := range d.Xs {
-			z = hold(z, d.At(i, j))
+	for j := range l.ys {
+		for i := range l.xs {
+			z = hold(z, l.at(i, j))
 		}
 	}
 	if z.IsEmpty() || isLevel(z) {
 		z = roomy(z)
 	}
-	step := roundStep((z.Hi - z.Lo) / 11)
+	step := roundStep(z.Length() / 11)
 	for k := math.Floor(z.Lo/step + 1e-9); ; k++ {
-		d.levels = append(d.levels, k*step)
+		list = append(list, k*step)
 		if k*step >= z.Hi {
-			return
+			return list
 		}
 	}
 }
 
-// step is the number of the step that a value falls in; −1 for none.
-func (d *mapDrawing) step(v float64) int {
-	if !finite(v) {
-		return -1
-	}
-	last := len(d.levels) - 2
-	u := (v - d.levels[0]) / (d.levels[1] - d.levels[0])
-	return min(max(int(math.Floor(u)), 0), last)
-}
-
 // tone is the shade of a step.
-func (d *mapDrawing) tone(step int) color.Color {
-	u := float64(step) / math.Max(float64(len(d.levels)-2), 1)
+func (s steps) tone(step int) color.Color {
+	u := float64(step) / float64(len(s)-2)
 	mix := func(a, b uint8) uint8 { return uint8(math.Round(float64(a)*(1-u) + float64(b)*u)) }
 	return color.RGBA{mix(lightest.R, darkest.R), mix(lightest.G, darkest.G), mix(lightest.B, darkest.B), 0xff}
 }
 
-func (d *mapDrawing) stepLines() {
-	for _, level := range d.levels {
-		for _, line := range d.grid.contour(level) {
-			d.line("", line, stepLine)
-		}
+// scale tells what the tones mean. Its title and its x axis are not to be seen, but
+// make it as high as the map.
+func (s steps) scale(z string) *panel {
+	p := &panel{title: "|", x: "|", y: z, xs: r1.Interval{Lo: 0, Hi: 1}, ys: ends(s), ticks: []plot.Tick{{Value: 0.5, Label: "0"}}, unseen: true}
+	for k := range len(s) - 1 {
+		step := filled(s.tone(k), p.xs, ends(s[k:k+2]))
+		step.line = stepLine
+		p.layers = append(p.layers, step)
 	}
-}
-
-// border is the quantity of a border, where the train can be built.
-func (m *Map) border(b *Border) *lattice {
-	return &lattice{m.Xs, m.Ys, func(i, j int) float64 {
-		if !finite(m.At(i, j)) {
-			return math.NaN()
-		}
-		return b.At(i, j)
-	}}
-}
-
-func (d *mapDrawing) borders() {
-	for i, b := range d.Borders {
-		for k, line := range d.border(&b).contour(0) {
-			d.line(once(b.Label, k), line, borderLines[i%len(borderLines)])
-		}
-	}
-}
-
-// scale draws what the tones mean.
-func (d *mapDrawing) scale(panel draw.Canvas) {
-	b := newBoard("|", "|", d.Z) // unseen, so that it is as high as the map
-	for k := range len(d.levels) - 1 {
-		b.area("", box(0, d.levels[k], 1, d.levels[k+1]), d.tone(k), stepLine)
-	}
-	b.X.Tick.Marker = plot.ConstantTicks{{Value: 0.5, Label: "0"}}
-	x := &b.X
-	for _, unseen := range []*color.Color{&b.Title.TextStyle.Color, &x.Label.TextStyle.Color, &x.Tick.Label.Color, &x.Tick.LineStyle.Color, &x.LineStyle.Color} {
-		*unseen = color.Transparent
-	}
-	b.finish(panel, r1.Interval{Lo: 0, Hi: 1}, ends(d.levels), 0)
-}
-
-// fineRows is about the number of rows of boxes that the map is filled with, so
-// many that their edges follow the lines between the steps.
-const fineRows = 240
-
-// cells fills the map with boxes finer than the grid; neighbours of one step along
-// a row are one box. Each reaches into the row above, which covers the seam.
-func (d *mapDrawing) cells() {
-	fine := func(n int) int { return (n - 1) * max(1, fineRows/(n-1)) }
-	nx, ny := fine(len(d.Xs)), fine(len(d.Ys))
-	x := func(i int) float64 { return along(d.Xs, i, nx) }
-	for j := range ny {
-		y0, y1 := along(d.Ys, j, ny), along(d.Ys, min(j+2, ny), ny)
-		step := func(i int) int { return d.step(d.between((float64(i)+0.5)/float64(nx), (float64(j)+0.5)/float64(ny))) }
-		for i := 0; i < nx; {
-			s, from := step(i), i
-			for i < nx && step(i) == s {
-				i++
-			}
-			if s >= 0 {
-				d.area("", box(x(from), y0, x(i), y1), d.tone(s), draw.LineStyle{})
-			}
-		}
-	}
+	return p
 }
 
 // mostCrosses is about the number of crosses along an axis.
 const mostCrosses = 24
 
 // crosses marks the grid points that cannot be built, or some of them.
-func (d *mapDrawing) crosses() {
+func (l *lattice) crosses() layer {
 	var at plotter.XYs
 	every := func(n int) int { return max(1, n/mostCrosses) }
-	for j := 0; j < len(d.Ys); j += every(len(d.Ys)) {
-		for i := 0; i < len(d.Xs); i += every(len(d.Xs)) {
-			if !finite(d.At(i, j)) {
-				at = append(at, plotter.XY{X: d.Xs[i], Y: d.Ys[j]})
+	for j := 0; j < len(l.ys); j += every(len(l.ys)) {
+		for i := 0; i < len(l.xs); i += every(len(l.xs)) {
+			if !finite(l.at(i, j)) {
+				at = append(at, plotter.XY{X: l.xs[i], Y: l.ys[j]})
 			}
 		}
 	}
-	d.points("cannot be built", at, unbuiltDot)
-}
-
-// along is the value at part i of n equal shares of a grid.
-func along(v []float64, i, n int) float64 {
-	u := float64(i) / float64(n) * float64(len(v)-1)
-	k := min(int(u), len(v)-2)
-	return v[k] + (u-float64(k))*(v[k+1]-v[k])
-}
-
-// between is the quantity at shares of the grid's width and height, straight
-// between its corners; beside a corner that is no number, that of the nearest.
-func (d *mapDrawing) between(u, v float64) float64 {
-	x, y := u*float64(len(d.Xs)-1), v*float64(len(d.Ys)-1)
-	i, j := min(int(x), len(d.Xs)-2), min(int(y), len(d.Ys)-2)
-	x, y = x-float64(i), y-float64(j)
-	z := (d.At(i, j)*(1-x)+d.At(i+1, j)*x)*(1-y) + (d.At(i, j+1)*(1-x)+d.At(i+1, j+1)*x)*y
-	if finite(z) {
-		return z
-	}
-	return d.At(i+int(x+0.5), j+int(y+0.5))
+	return dots("cannot be built", unbuiltDot, at)
 }

@@ -21,19 +21,22 @@ func grid(n int) []float64 {
 	return v
 }
 
-func hill(n int) *Map {
+// hill is a map of a hill, of which a corner cannot be built.
+func hill(n int) *panel {
 	xs := grid(n)
 	at := func(i, j int) float64 { return 3 - xs[i]*xs[i] - xs[j]*xs[j] }
-	return &Map{
-		Title: "A hill (invented)", X: "east", Y: "north", Z: "height", Xs: xs, Ys: xs,
-		At: func(i, j int) float64 {
-			if xs[i] > 1 && xs[j] > 1 {
-				return math.NaN()
-			}
-			return at(i, j)
-		},
-		Borders: []Border{{"shore", at}, {"never", func(int, int) float64 { return 1 }}}, Dots: []Dots{mark("here", 0.5, 0.5, Now)},
+	built := func(i, j int) float64 {
+		if xs[i] > 1 && xs[j] > 1 {
+			return math.NaN()
+		}
+		return at(i, j)
 	}
+	of := func(at func(i, j int) float64) *lattice { return &lattice{xs, xs, at} }
+	p := &panel{title: "A hill (invented)", x: "east", y: "north", layers: []layer{
+		line("shore", borders[0], of(built).contour(0)), line("never", borders[1], of(func(int, int) float64 { return 1 }).contour(0)),
+		mark("here", nowMark, 0.5, 0.5)}}
+	p.shade(of(built), "height")
+	return p
 }
 
 func TestMap(t *testing.T) {
@@ -47,17 +50,25 @@ func TestMap(t *testing.T) {
 			t.Errorf("%d by %d points make %d bytes", n, n, len(svg))
 		}
 	}
-	level := hill(5)
-	level.At, level.Borders, level.Dots = func(int, int) float64 { return 7 }, nil, nil
-	drawn(t, level)
-	level.At = func(int, int) float64 { return math.NaN() }
-	has(t, drawn(t, level), "cannot be built")
-	trial.Golden(t, "map", func(w io.Writer, format string) error { return Stack(w, format, hill(41)) })
+	for v, crossed := range map[float64]bool{7: false, nan: true} {
+		p, g := &panel{}, grid(5)
+		p.shade(&lattice{g, g, func(int, int) float64 { return v }}, "z")
+		if svg := drawn(t, p); strings.Contains(svg, "cannot be built") != crossed {
+			t.Errorf("a map of %v", v)
+		}
+	}
+	for n, want := range map[int]int{5: 25, 47: 47 * 47, 48: 24 * 24} { // of many, every other
+		v := grid(n)
+		if c := (&lattice{v, v, func(int, int) float64 { return nan }}).crosses(); len(c.points) != want {
+			t.Errorf("%d crosses of %d by %d points", len(c.points), n, n)
+		}
+	}
+	trial.Golden(t, "map", func(w io.Writer, format string) error { return stack(w, format, hill(41)) })
 }
 
 // In grey each step is darker than the one before.
 func TestMapTones(t *testing.T) {
-	d := mapDrawing{levels: make([]float64, 13)}
+	d := make(steps, 13)
 	last := math.Inf(1)
 	for k := range 12 {
 		c := color.GrayModel.Convert(d.tone(k)).(color.Gray).Y
@@ -75,7 +86,7 @@ func TestContourOfACircle(t *testing.T) {
 	off := func(n int) float64 {
 		v := grid(n)
 		l := lattice{v, v, func(i, j int) float64 { return v[i]*v[i] + v[j]*v[j] }}
-		lines := l.contour(r * r)
+		lines := runs(l.contour(r * r))
 		if len(lines) != 1 || lines[0][0] != lines[0][len(lines[0])-1] {
 			t.Fatalf("%d lines, or an open one", len(lines))
 		}
@@ -101,11 +112,11 @@ func TestContourOfACircle(t *testing.T) {
 func TestContours(t *testing.T) {
 	v := grid(9)
 	slope := lattice{v, v, func(i, j int) float64 { return v[i] + 0.1*v[j] }}
-	if lines := slope.contour(0.03); len(lines) != 1 || len(lines[0]) < 9 || lines[0][0].Y*lines[0][len(lines[0])-1].Y != -4 {
+	if lines := runs(slope.contour(0.03)); len(lines) != 1 || len(lines[0]) < 9 || lines[0][0].Y*lines[0][len(lines[0])-1].Y != -4 {
 		t.Errorf("%v", lines)
 	}
 	saddle := lattice{v, v, func(i, j int) float64 { return v[i]*v[j] + 0.01 }}
-	if lines := saddle.contour(0); len(lines) != 2 {
+	if lines := runs(saddle.contour(0)); len(lines) != 2 {
 		t.Errorf("a saddle makes %d lines", len(lines))
 	}
 	hole := lattice{v, v, func(i, j int) float64 {
@@ -114,11 +125,50 @@ func TestContours(t *testing.T) {
 		}
 		return v[i] + 0.1
 	}}
-	if lines := hole.contour(0); len(lines) != 2 {
+	if lines := runs(hole.contour(0)); len(lines) != 2 {
 		t.Errorf("across a hole %d lines", len(lines))
 	}
-	if lines := slope.contour(99); lines != nil {
+	if lines := runs(slope.contour(99)); lines != nil {
 		t.Errorf("%v", lines)
+	}
+}
+
+// enclosed is the area within closed lines: above 0 where they run against the clock.
+func enclosed(lines []plotter.XYs) (sum float64) {
+	for _, l := range lines {
+		for k := 1; k < len(l); k++ {
+			sum += (l[k-1].X*l[k].Y - l[k].X*l[k-1].Y) / 2
+		}
+	}
+	return sum
+}
+
+// In its frame every contour closes about what is higher, and a hollow is left out: the
+// areas of a ring are those of two circles, and all that can be built is within a level
+// below everything.
+func TestContoursCloseInTheFrame(t *testing.T) {
+	v := grid(81)
+	ring := lattice{v, v, func(i, j int) float64 { return -math.Abs(math.Hypot(v[i], v[j]) - 1) }}
+	lines := runs(ring.framed().contour(-0.5)) // from 0.5 to 1.5 about the middle
+	if a := enclosed(lines); len(lines) != 2 || math.Abs(math.Abs(a)/(math.Pi*(1.5*1.5-0.5*0.5))-1) > 0.01 || enclosed(lines[:1])*enclosed(lines[1:]) > 0 {
+		t.Errorf("%d lines, area %v", len(lines), a)
+	}
+	half := lattice{v, v, func(i, j int) float64 {
+		if v[i] > 1 {
+			return nan
+		}
+		return v[i]
+	}}
+	for level, want := range map[float64]float64{-9: 3 * 4, 0: 1 * 4, 1: 0} {
+		lines := runs(half.framed().contour(level))
+		for _, l := range lines {
+			if d := math.Hypot(l[0].X-l[len(l)-1].X, l[0].Y-l[len(l)-1].Y); d > 1e-12 {
+				t.Errorf("an open line at %v", level)
+			}
+		}
+		if a := -enclosed(lines); math.Abs(a-want) > 1e-9 {
+			t.Errorf("at %v: area %v, want %v", level, a, want)
+		}
 	}
 }
 
@@ -131,7 +181,7 @@ func TestSaddleInOneCell(t *testing.T) {
 		0.4: {{{X: 0.6, Y: 0}, {X: 1, Y: 0.4}}, {{X: 0.4, Y: 1}, {X: 0, Y: 0.6}}},
 		0.6: {{{X: 0.4, Y: 0}, {X: 0, Y: 0.4}}, {{X: 1, Y: 0.6}, {X: 0.6, Y: 1}}},
 	} {
-		got := corners.contour(level)
+		got := runs(corners.contour(level))
 		for _, line := range want {
 			is := func(l plotter.XYs) bool {
 				if len(l) == 2 && math.Hypot(l[0].X-line[0].X, l[0].Y-line[0].Y) > 0.1 { // from its other end

@@ -1,23 +1,12 @@
 package chart
 
 import (
-	"evenpull/sim/rules"
 	"image/color"
+
+	"evenpull/sim/rules"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-)
-
-// Role is what a line or a mark stands for: each role is drawn alike in every
-// picture. Those of no role are told apart by their order.
-type Role uint8
-
-const (
-	Other Role = iota
-	Need       // the least that is needed
-	Now        // as it is, in the scenario
-	Best       // the best found, or the one chosen
-	Mean       // a mean of what is drawn
 )
 
 var (
@@ -27,25 +16,21 @@ var (
 	dim     = color.Gray{0x50}
 )
 
-// Lines.
+// Lines. The need and a mean are drawn alike in every picture.
 var (
-	roleLines = map[Role]draw.LineStyle{
-		Need: {Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}},
-		Now:  {Color: ink, Width: vg.Points(1.3), Dashes: []vg.Length{4, 2}},
-		Best: {Color: ink, Width: vg.Points(2)},
-		Mean: {Color: ink, Width: vg.Points(0.9), Dashes: []vg.Length{2, 3}},
-	}
-	curveLines = []draw.LineStyle{
+	needLine = draw.LineStyle{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}}
+	meanLine = draw.LineStyle{Color: ink, Width: vg.Points(0.9), Dashes: []vg.Length{2, 3}}
+	curves   = []draw.LineStyle{
 		{Color: ink, Width: vg.Points(2)},
 		{Color: steel, Width: vg.Points(1.5), Dashes: []vg.Length{9, 2, 2, 2, 2, 2}},
 		{Color: ink, Width: vg.Points(0.8)},
 	}
-	limitLines = []draw.LineStyle{ // of levels and uprights
+	limits = []draw.LineStyle{ // of levels and uprights
 		{Color: dim, Width: vg.Points(1.1), Dashes: []vg.Length{10, 3, 2, 3}},
 		{Color: dim, Width: vg.Points(1.1), Dashes: []vg.Length{1.5, 3}},
 		{Color: dim, Width: vg.Points(1.1), Dashes: []vg.Length{6, 4}},
 	}
-	borderLines = []draw.LineStyle{ // across a map
+	borders = []draw.LineStyle{ // across a map
 		{Color: color.Black, Width: vg.Points(2.6), Dashes: []vg.Length{2, 3}},
 		{Color: color.Black, Width: vg.Points(2.6), Dashes: []vg.Length{9, 4}},
 		{Color: color.Black, Width: vg.Points(2.6)},
@@ -56,10 +41,12 @@ var (
 	errorLine = draw.LineStyle{Color: ink, Width: vg.Points(0.8)}
 )
 
-// Marks and dots.
+// Marks of what is, in the scenario, and of the best found or the one chosen; and dots.
 var (
-	roleMarks  = map[Role]draw.GlyphStyle{Now: glyph(5, draw.RingGlyph{}), Best: glyph(5, draw.SquareGlyph{})}
-	dotMarks   = []draw.GlyphStyle{glyph(2.6, draw.CircleGlyph{}), glyph(2.6, draw.BoxGlyph{}), glyph(2.6, draw.PyramidGlyph{})}
+	nowMark    = glyph(5, draw.RingGlyph{})
+	bestMark   = glyph(5, draw.SquareGlyph{})
+	firstDot   = glyph(2.6, draw.CircleGlyph{})
+	secondDot  = glyph(2.6, draw.BoxGlyph{})
 	smallDot   = draw.GlyphStyle{Color: color.Gray{0x9a}, Radius: 1.8, Shape: draw.RingGlyph{}}
 	unbuiltDot = draw.GlyphStyle{Color: color.Gray{0x70}, Radius: 2.2, Shape: draw.CrossGlyph{}}
 )
@@ -82,23 +69,7 @@ var (
 	areaFill  = color.Gray{0xc2}
 	plainFill = color.Gray{0xde}
 	barFill   = color.RGBA{0x9d, 0xa9, 0xbb, 0xff}
-	minusFill = color.RGBA{0xd9, 0xde, 0xe6, 0xff}
-	plusFill  = color.RGBA{0x4a, 0x5a, 0x74, 0xff}
-	lightest  = color.RGBA{0xf7, 0xf4, 0xe8, 0xff} // of a map
+	sideFills = []color.RGBA{{0xd9, 0xde, 0xe6, 0xff}, {0x4a, 0x5a, 0x74, 0xff}} // less and more of an input
+	lightest  = color.RGBA{0xf7, 0xf4, 0xe8, 0xff}                               // of a map
 	darkest   = color.RGBA{0x54, 0x70, 0x8c, 0xff}
 )
-
-// picker gives styles to the lines of a list: to a role its own, to what has none the
-// next of the others.
-type picker struct {
-	others []draw.LineStyle
-	given  int
-}
-
-func (p *picker) style(r Role) draw.LineStyle {
-	if s, ok := roleLines[r]; ok {
-		return s
-	}
-	p.given++
-	return p.others[(p.given-1)%len(p.others)]
-}

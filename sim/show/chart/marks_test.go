@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"image/color"
 	"io"
-	"maps"
 	"math"
 	"slices"
 	"testing"
@@ -33,10 +32,10 @@ func (s stroke) like(style draw.LineStyle) bool {
 }
 
 // strokes are those of a picture on a page of the usual width.
-func strokes(t testing.TB, p Picture) []stroke {
+func strokes(t testing.TB, p *panel) []stroke {
 	t.Helper()
 	var rec recorder.Canvas
-	p.draw(draw.NewCanvas(&rec, Width, p.height()))
+	p.draw(draw.NewCanvas(&rec, Width, p.tall()))
 	var list []stroke
 	var now stroke
 	for _, a := range rec.Actions {
@@ -71,22 +70,21 @@ func count(list []stroke, is func(stroke) bool) int {
 // The need is one line in every picture, whatever it stands beside, and nothing else
 // is drawn like it. Each is drawn twice: in the picture and in the legend.
 func TestNeedIsOneLine(t *testing.T) {
-	other := Curve{Label: "other", Points: curve(math.Sqrt)}
-	for name, g := range map[string]*Graph{
-		"curve":       {Lines: []Curve{other, {Label: "need", Points: curve(straight), Role: Need}, other}},
-		"level":       {Lines: []Curve{other}, Levels: []Limit{{Label: "limit", At: 1}, {Label: "need", At: 2, Role: Need}}},
-		"upright":     {Lines: []Curve{other}, Uprights: []Limit{{Label: "need", At: 2, Role: Need}, {Label: "limit", At: 3}}},
-		"first level": {Lines: []Curve{other}, Levels: []Limit{{Label: "need", At: 2, Role: Need}}},
+	other := line("other", curves[0], curve(math.Sqrt))
+	for name, g := range map[string]*panel{
+		"curve":   {layers: []layer{other, line("need", needLine, curve(straight)), other}},
+		"level":   {layers: []layer{other, level("limit", limits[0], 1), needed(2)}},
+		"upright": {layers: []layer{other, upright("need", needLine, 2), upright("limit", limits[0], 3)}},
 	} {
 		list := strokes(t, g)
-		if n := count(list, func(s stroke) bool { return s.like(roleLines[Need]) }); n != 2 {
+		if n := count(list, func(s stroke) bool { return s.like(needLine) }); n != 2 {
 			t.Errorf("%s: %d lines like the need", name, n)
 		}
 	}
 	for _, r := range []sim.Result{results(t, "eight-day")[0], results(t, "strike-quick")[0]} {
 		list := strokes(t, torque(&r))
 		near := r.Need.Used > 0.6*r.Torque.Min
-		if n := count(list, func(s stroke) bool { return s.like(roleLines[Need]) }); near != (n == 2) {
+		if n := count(list, func(s stroke) bool { return s.like(needLine) }); near != (n == 2) {
 			t.Errorf("%s: %d lines like the need", r.Train.Name, n)
 		}
 	}
@@ -95,11 +93,8 @@ func TestNeedIsOneLine(t *testing.T) {
 // Styles of one kind differ, and so do those of the roles.
 func TestStylesDiffer(t *testing.T) {
 	all := func(lists ...[]draw.LineStyle) []draw.LineStyle { return slices.Concat(lists...) }
-	var roles []draw.LineStyle
-	for _, r := range []Role{Need, Now, Mean} {
-		roles = append(roles, roleLines[r])
-	}
-	for _, list := range [][]draw.LineStyle{all(roles, curveLines), all(roles, limitLines), borderLines} {
+	roles := []draw.LineStyle{needLine, meanLine}
+	for _, list := range [][]draw.LineStyle{all(roles, curves), all(roles, limits), borders} {
 		for i, a := range list {
 			for _, b := range list[:i] {
 				if slices.Equal(a.Dashes, b.Dashes) && math.Abs(float64(a.Width-b.Width)) < 1 {
@@ -108,22 +103,13 @@ func TestStylesDiffer(t *testing.T) {
 			}
 		}
 	}
-	p := picker{others: []draw.LineStyle{{Width: 101}, {Width: 102}}}
-	var got []vg.Length
-	for _, r := range []Role{Other, Need, Other, Other, Need} {
-		got = append(got, p.style(r).Width)
-	}
-	if need := roleLines[Need].Width; !slices.Equal(got, []vg.Length{101, need, 102, 101, need}) {
-		t.Errorf("%v", got)
-	}
 }
 
 // The best is marked alike whether or not there is a mark for what is.
 func TestMarksOfRoles(t *testing.T) {
-	line := []Curve{{Points: curve(straight)}}
-	now, best := mark("now", 2, 2, Now), mark("best", 5, 5, Best)
-	corners := func(marks ...Dots) (n int) {
-		return count(strokes(t, &Graph{Lines: line, Dots: marks}), func(s stroke) bool {
+	now, best := mark("now", nowMark, 2, 2), mark("best", bestMark, 5, 5)
+	corners := func(marks ...layer) (n int) {
+		return count(strokes(t, &panel{layers: append([]layer{line("", curves[0], curve(straight))}, marks...)}), func(s stroke) bool {
 			return !s.filled && len(s.path) == 5 && s.path[4].Type == vg.CloseComp && s.path[2].Pos.X-s.path[0].Pos.X > 0
 		})
 	}
@@ -134,25 +120,26 @@ func TestMarksOfRoles(t *testing.T) {
 
 // A level goes from end to end of the data and no farther: names stand in the gutter.
 func TestLevelsEndBeforeTheGutter(t *testing.T) {
-	g := &Graph{From: 0, To: 10, Gutter: true, Lines: []Curve{{Points: curve(straight)}}, Levels: []Limit{{At: 5, Role: Need}}}
+	g := &panel{xs: ext(0, 10), gutter: true, layers: []layer{line("", curves[0], curve(straight)), needed(5)}}
 	list := strokes(t, g)
-	i := slices.IndexFunc(list, func(s stroke) bool { return s.like(roleLines[Need]) })
-	k := slices.IndexFunc(list, func(s stroke) bool { return s.like(curveLines[0]) })
-	level, line := list[i].path, list[k].path
-	if from, to := level[0].Pos.X-line[0].Pos.X, level[1].Pos.X-line[len(line)-1].Pos.X; math.Abs(float64(from)) > 0.01 || math.Abs(float64(to)) > 0.01 {
+	i := slices.IndexFunc(list, func(s stroke) bool { return s.like(needLine) })
+	k := slices.IndexFunc(list, func(s stroke) bool { return s.like(curves[0]) })
+	need, line := list[i].path, list[k].path
+	if from, to := need[0].Pos.X-line[0].Pos.X, need[1].Pos.X-line[len(line)-1].Pos.X; math.Abs(float64(from)) > 0.01 || math.Abs(float64(to)) > 0.01 {
 		t.Errorf("off the ends by %v and %v points", from, to)
 	}
-	if room := Width - level[1].Pos.X; math.Abs(float64(room/(level[1].Pos.X-level[0].Pos.X)-gutter)) > 0.01 {
+	if room := Width - need[1].Pos.X; math.Abs(float64(room/(need[1].Pos.X-need[0].Pos.X)-gutter)) > 0.01 {
 		t.Errorf("%v of a gutter", room)
 	}
 }
 
-// Error bars reach from end to end, and there are none for what is not known. Every
-// list has dots of its own.
+// Error bars reach from end to end, and there are none for what is not known.
 func TestErrorBars(t *testing.T) {
 	line := plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 1}, {X: 2, Y: 2}, {X: 3, Y: 3}, {X: nan, Y: 1}, {X: 1, Y: nan}, {X: 4, Y: 4}}
 	bars := func(half ...float64) int {
-		g := &Graph{Dots: []Dots{{Points: line, Half: half}, {Label: "small", Points: line, Small: true}, {Label: "second", Points: line}}}
+		barred := dots("", firstDot, line)
+		barred.half = half
+		g := &panel{layers: []layer{barred, dots("small", smallDot, line), dots("second", secondDot, line)}}
 		return count(strokes(t, g), func(s stroke) bool { return s.like(errorLine) })
 	}
 	for _, c := range []struct {
@@ -163,27 +150,21 @@ func TestErrorBars(t *testing.T) {
 			t.Errorf("%v: %d strokes, want %d", c.half, n, c.want)
 		}
 	}
-	boxes := func(d ...Dots) int {
-		return count(strokes(t, &Graph{Dots: d}), func(s stroke) bool { return s.filled && s.colour == color.Color(ink) && len(s.path) == 5 })
-	}
-	if one, two := boxes(Dots{Points: line}), boxes(Dots{Points: line}, Dots{Points: line}); one != 0 || two != 5 {
-		t.Errorf("%d and %d boxes", one, two)
-	}
 }
 
 // Bars stand as wide and high as they are asked for; one of a single value can be seen,
 // and those of no height or none that is known are left out.
 func TestBars(t *testing.T) {
-	widths := func(bars ...Bar) (w []float64) {
-		for _, s := range strokes(t, &Graph{From: 0, To: 10, Bars: bars}) {
+	widths := func(bars ...layer) (w []float64) {
+		for _, s := range strokes(t, &panel{xs: ext(0, 10), layers: bars}) {
 			if s.filled && s.colour == color.Color(barFill) {
 				w = append(w, float64(s.path[1].Pos.X-s.path[0].Pos.X))
 			}
 		}
 		return w
 	}
-	w := widths(Bar{0, 10, 2}, Bar{3, 3, 5}, Bar{4, 5, 0}, Bar{5, 6, -1}, Bar{nan, 6, 1}, Bar{5, inf, 1}, Bar{5, 6, nan}, Bar{7, 8, 1})
-	if len(w) != 3 || math.Abs(w[1]/w[0]-0.01) > 1e-6 || math.Abs(w[2]/w[0]-0.1) > 1e-6 {
+	w := widths(bar(0, 10, 2), bar(3, 3, 5), bar(4, 5, 0), bar(5, 6, -1), bar(nan, 6, 1), bar(5, inf, 1), bar(5, 6, nan), bar(7, 8, 1))
+	if len(w) != 3 || math.Abs(w[1]/w[0]-0.0003) > 1e-6 || math.Abs(w[2]/w[0]-0.1) > 1e-6 {
 		t.Errorf("bars %v points wide", w)
 	}
 }
@@ -191,7 +172,7 @@ func TestBars(t *testing.T) {
 // A band is named where it is as high as its name: 4 % of the axis, here 4.752.
 func TestNamesOfBands(t *testing.T) {
 	for high, want := range map[float64]bool{4.7: false, 4.8: true} {
-		g := &Graph{Lines: []Curve{{Points: plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}}}}, Bands: []Shade{{From: 0, To: 50, Code: rules.Thin}, {From: 50, To: 50 + high, Code: rules.Suits}, {From: 50 + high, To: inf, Code: rules.Strong}, {From: 500, To: 600, Code: rules.Overdriven}}}
+		g := &panel{layers: []layer{line("", curves[0], plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}})}, bands: []shade{judged(rules.Thin, 0, 50), judged(rules.Suits, 50, 50+high), judged(rules.Strong, 50+high, inf), judged(rules.Overdriven, 500, 600)}}
 		list := levelTexts(t, g)
 		has := func(name string) bool { return slices.ContainsFunc(list, func(w word) bool { return w.text == name }) }
 		if has("suits") != want || !has("thin") || !has("strong") || has("overdriven") {
@@ -207,9 +188,9 @@ func TestNamesOfBands(t *testing.T) {
 // Words that are turned run straight up the page.
 func TestWordsRunUp(t *testing.T) {
 	g := everything()
-	g.Stripes = []Shade{{From: 0, To: 9.7, Code: rules.Suits}, {From: 9.7, To: 10, Code: rules.Thin}}
+	g.stripes = []shade{judged(rules.Suits, 0, 9.7), judged(rules.Thin, 9.7, 10)}
 	var rec recorder.Canvas
-	g.draw(draw.NewCanvas(&rec, Width, g.height()))
+	g.draw(draw.NewCanvas(&rec, Width, g.tall()))
 	turned := 0
 	for _, a := range rec.Actions {
 		if a, ok := a.(*recorder.Rotate); ok {
@@ -228,25 +209,27 @@ func TestWordsRunUp(t *testing.T) {
 // borders as many as are told apart.
 func TestGoldenStyles(t *testing.T) {
 	at := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: 10, Y: y}} }
-	g := &Graph{Title: "Every style (invented)", X: "x", Y: "y", Low: true}
-	for i, r := range []Role{Need, Now, Best, Mean, Other, Other, Other} {
-		g.Lines = append(g.Lines, Curve{Label: fmt.Sprintf("line %d", i+1), Points: at(float64(i)), Role: r})
+	p := &panel{title: "Every style (invented)", x: "x", y: "y", height: lowPanel}
+	for i, style := range append([]draw.LineStyle{needLine, meanLine}, curves...) {
+		p.layers = append(p.layers, line(fmt.Sprintf("line %d", i+1), style, at(float64(i))))
 	}
-	for i := range limitLines {
-		g.Levels = append(g.Levels, Limit{Label: fmt.Sprintf("limit %d", i+1), At: float64(len(g.Lines) + i)})
+	for i, style := range limits {
+		p.layers = append(p.layers, level(fmt.Sprintf("limit %d", i+1), style, float64(2+len(curves)+i)))
 	}
 	v := grid(5)
-	m := &Map{Title: "Borders (invented)", X: "x", Y: "y", Z: "z", Xs: v, Ys: v, At: func(i, j int) float64 { return 1 }}
-	for i := range borderLines {
-		m.Borders = append(m.Borders, Border{fmt.Sprintf("border %d", i+1), func(k, _ int) float64 { return v[k] - 0.5*float64(i) + 1 }})
+	m := &panel{title: "Borders (invented)", x: "x", y: "y"}
+	for i, style := range borders {
+		at := &lattice{v, v, func(k, _ int) float64 { return v[k] - 0.5*float64(i) + 1 }}
+		m.layers = append(m.layers, line(fmt.Sprintf("border %d", i+1), style, at.contour(0)))
 	}
-	trial.Golden(t, "styles", func(w io.Writer, format string) error { return Stack(w, format, g, m) })
+	m.shade(&lattice{v, v, func(i, j int) float64 { return 1 }}, "z")
+	trial.Golden(t, "styles", func(w io.Writer, format string) error { return stack(w, format, p, m) })
 }
 
 // A dashed line can be told in the legend: a whole run of its dashes and gaps is
 // shorter than the sample there.
 func TestDashesFitTheLegend(t *testing.T) {
-	for _, style := range slices.Concat(slices.Collect(maps.Values(roleLines)), curveLines, limitLines, borderLines) {
+	for _, style := range slices.Concat([]draw.LineStyle{needLine, meanLine}, curves, limits, borders) {
 		var run vg.Length
 		for _, d := range style.Dashes {
 			run += d

@@ -1,7 +1,7 @@
-// Package chart draws quantities: lines, bands and marks over a common axis (Graph),
-// a quantity over two inputs (Map), what moves a result (Tornado), and the panels of
-// a run-down made of them. An axis is made in axis.go, and what a line or a mark
-// looks like stands in marks.go. Lines differ in dash and bands in lightness and by
+// Package chart draws quantities. Every picture is a value: a stack of panels, each of
+// them layers over two axes (panel.go), and one hand draws them all (draw.go); a file a
+// study declares what its panels are. An axis is made in axis.go, and what a line or a
+// mark looks like stands in marks.go. Lines differ in dash and bands in lightness and by
 // a name, so that a chart reads without colour.
 package chart
 
@@ -21,13 +21,10 @@ import (
 	_ "gonum.org/v1/plot/vg/vgsvg"
 )
 
-// Formats are the file formats a chart can be written in.
-func Formats() []string { return []string{"svg", "png", "pdf"} }
-
 // FormatOf is the format that a file's name asks for by its ending.
 func FormatOf(name string) (string, error) {
 	ending := strings.ToLower(name[strings.LastIndexByte(name, '.')+1:])
-	if !strings.Contains(name, ".") || !slices.Contains(Formats(), ending) {
+	if !strings.Contains(name, ".") || !slices.Contains([]string{"svg", "png", "pdf"}, ending) {
 		return "", fmt.Errorf("%s: a plot is written as .svg, .png or .pdf; give the file one of these endings", name)
 	}
 	return ending, nil
@@ -37,39 +34,33 @@ func FormatOf(name string) (string, error) {
 const (
 	Width      = 24 * vg.Centimeter
 	margin     = 10 // points, around each picture
-	highGraph  = 12 * vg.Centimeter
-	lowGraph   = 7 * vg.Centimeter
+	highPanel  = 12 * vg.Centimeter
+	lowPanel   = 7 * vg.Centimeter
 	mapHeight  = 16 * vg.Centimeter
 	scaleWidth = 3 * vg.Centimeter // the scale beside a map
 	textSize   = 11
 	titleSize  = 14
 )
 
-// Picture is what can stand on a page.
-type Picture interface {
-	height() vg.Length
-	draw(panel draw.Canvas)
-}
-
-// Stack draws pictures one below the other in the given format. It fails for no
-// picture and for a format that is none.
-func Stack(w io.Writer, format string, pictures ...Picture) error {
-	if len(pictures) == 0 {
+// stack draws panels one below the other in the given format. It fails for no panel and
+// for a format that is none.
+func stack(w io.Writer, format string, panels ...*panel) error {
+	if len(panels) == 0 {
 		return errors.New("there is nothing to draw: a page takes at least one picture")
 	}
 	var height vg.Length
-	for _, p := range pictures {
-		height += p.height()
+	for _, p := range panels {
+		height += p.tall()
 	}
 	c, err := draw.NewFormattedCanvas(Width, height, format)
 	if err != nil {
 		return err
 	}
 	page, top := draw.New(c), height
-	for _, p := range pictures {
-		h := p.height()
-		p.draw(draw.Crop(page, margin, -margin, top-h+margin, top-height-margin))
-		top -= h
+	for _, p := range panels {
+		bottom := top - p.tall()
+		p.draw(draw.Crop(page, margin, -margin, bottom+margin, top-height-margin))
+		top = bottom
 	}
 	_, err = c.WriteTo(w)
 	return err

@@ -16,9 +16,9 @@ import (
 var nan = math.NaN()
 
 // drawn is a picture as SVG.
-func drawn(t testing.TB, pictures ...Picture) string {
+func drawn(t testing.TB, panels ...*panel) string {
 	t.Helper()
-	svg := string(trial.Picture(t, "svg", func(w io.Writer, format string) error { return Stack(w, format, pictures...) }))
+	svg := string(trial.Picture(t, "svg", func(w io.Writer, format string) error { return stack(w, format, panels...) }))
 	if strings.Contains(svg, "NaN") || strings.Contains(svg, "Inf") {
 		t.Error("NaN or Inf in the picture")
 	}
@@ -46,25 +46,30 @@ func curve(f func(x float64) float64) plotter.XYs {
 	return xys
 }
 
-// everything is a graph with all that a graph can have, of invented data.
-func everything() *Graph {
-	return &Graph{
-		Title: "All at once (invented)", X: "turns", Y: "N·m", From: 0, To: 10,
-		Stripes: []Shade{{From: 0, To: 3, Code: rules.Thin}, {From: 3, To: 3.1, Code: rules.Stops}, {From: 3.1, To: 7, Code: rules.Suits}, {From: 7, To: 10, Name: "cannot be built"}, {From: 4, To: 5, Name: "plain", Plain: true}},
-		Areas:   []Area{{Label: "area", Lower: curve(func(x float64) float64 { return x - 1 }), Upper: curve(func(x float64) float64 { return x + 1 })}},
-		Lines: []Curve{{Label: "line", Points: curve(func(x float64) float64 { return x })}, {Label: "broken", Points: curve(func(x float64) float64 {
-			if x > 4 && x < 6 {
-				return nan
-			}
-			return 5 + math.Sin(x)
-		})}},
-		Levels:   []Limit{{Label: "level", At: 8}, {Label: "far away", At: 800}},
-		Uprights: []Limit{{Label: "upright", At: 2}, {At: 8}, {Label: "outside", At: 80}},
-		Dots:     []Dots{mark("mark", 5, 5, Now), mark("nowhere", nan, 1, Now)},
+// everything is a panel with all that a panel can have, of invented data.
+func everything() *panel {
+	unbuilt := judged(rules.Unjudged, 7, 10)
+	unbuilt.name = "cannot be built"
+	return &panel{
+		title: "All at once (invented)", x: "turns", y: "N·m", xs: ext(0, 10),
+		stripes: []shade{judged(rules.Thin, 0, 3), judged(rules.Stops, 3, 3.1), judged(rules.Suits, 3.1, 7), unbuilt, {Interval: ext(4, 5), fill: plainFill, label: "plain"}},
+		layers: []layer{
+			area("area", curve(func(x float64) float64 { return x - 1 }), curve(func(x float64) float64 { return x + 1 })),
+			line("line", curves[0], curve(straight)),
+			line("broken", curves[1], curve(func(x float64) float64 {
+				if x > 4 && x < 6 {
+					return nan
+				}
+				return 5 + math.Sin(x)
+			})),
+			level("level", limits[0], 8), level("far away", limits[1], 800),
+			upright("upright", limits[0], 2), upright("", limits[0], 8), upright("outside", limits[1], 80),
+			mark("mark", nowMark, 5, 5), mark("nowhere", nowMark, nan, 1),
+		},
 	}
 }
 
-func TestGraph(t *testing.T) {
+func TestPanel(t *testing.T) {
 	g := everything()
 	svg := drawn(t, g)
 	has(t, svg, "All at once", "turns", "N·m", "area", "line", "broken", "level", "upright", "mark", "thin", "suits", "cannot be built", "plain")
@@ -73,50 +78,51 @@ func TestGraph(t *testing.T) {
 			t.Errorf("%q in the picture", not)
 		}
 	}
-	g.Low, g.Bars = true, []Bar{{0, 1, 3}, {1, 2, 5}, {2, 3, nan}}
+	g.height, g.layers = lowPanel, append(g.layers, bar(0, 1, 3), bar(1, 2, 5), bar(2, 3, nan))
 	if low := drawn(t, g); len(low) <= len(svg) {
 		t.Error("the bars are missing")
 	}
-	trial.Golden(t, "graph", func(w io.Writer, format string) error { return Stack(w, format, everything()) })
+	trial.Golden(t, "graph", func(w io.Writer, format string) error { return stack(w, format, everything()) })
 }
 
 // Nothing, one point, a level line, values that are none: a picture each.
-func TestGraphOfLittle(t *testing.T) {
-	for name, g := range map[string]*Graph{
-		"nothing": {}, "one point": {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 1, Y: 1}}}}},
-		"level":   {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: 1, Y: 0}, {X: 2, Y: 0}}}}},
-		"no data": {Lines: []Curve{{Label: "l", Points: plotter.XYs{{X: nan, Y: 1}, {X: 2, Y: math.Inf(1)}}}}, Stripes: []Shade{{From: nan, To: 1}}},
-		"one bar": {Bars: []Bar{{0.4, 0.4, 100}}},
+func TestPanelOfLittle(t *testing.T) {
+	of := func(l ...layer) *panel { return &panel{layers: l} }
+	for name, g := range map[string]*panel{
+		"nothing": {}, "one point": of(line("l", curves[0], plotter.XYs{{X: 1, Y: 1}})),
+		"level":   of(line("l", curves[0], plotter.XYs{{X: 1, Y: 0}, {X: 2, Y: 0}})),
+		"no data": {layers: []layer{line("l", curves[0], plotter.XYs{{X: nan, Y: 1}, {X: 2, Y: inf}})}, stripes: []shade{judged(rules.Thin, nan, 1)}},
+		"one bar": of(bar(0.4, 0.4, 100)),
 	} {
 		if svg := drawn(t, g); !strings.Contains(svg, "</svg>") {
 			t.Errorf("%s: no picture", name)
 		}
 	}
 	for _, format := range []string{"png", "pdf"} {
-		if b := trial.Picture(t, format, func(w io.Writer, format string) error { return Stack(w, format, everything()) }); len(b) < 1000 {
+		if b := trial.Picture(t, format, func(w io.Writer, format string) error { return stack(w, format, everything()) }); len(b) < 1000 {
 			t.Errorf("%s: %d bytes", format, len(b))
 		}
 	}
-	if Stack(io.Discard, "gif", everything()) == nil {
+	if stack(io.Discard, "gif", everything()) == nil {
 		t.Error("a format that is none was written")
 	}
 }
 
 // A legend takes as many rows as it needs, and no entry passes the right edge.
 func TestLegendRows(t *testing.T) {
-	b := &board{}
-	if b.layOut(500) != 0 {
+	const width, label = 500, "a label of some length"
+	b := legend{width: width, at: width}
+	b.name("", nil)
+	if b.high != 0 || len(b.entries) != 0 {
 		t.Error("a legend of nothing is high")
 	}
 	for range 9 {
-		b.entry("a label of some length", nil)
+		b.name(label, nil)
 	}
-	const width = 500
-	high := b.layOut(width)
-	wide := thumbWidth + besideName + letters.Width("a label of some length")
+	wide := thumbWidth + besideName + letters.Width(label)
 	perRow := int((width - legendLeft) / wide)
-	if rows := (9 + perRow - 1) / perRow; perRow < 2 || high != legendRow*vg.Length(rows) {
-		t.Errorf("%v high, with %d in a row", high, perRow)
+	if rows := (9 + perRow - 1) / perRow; perRow < 2 || b.high != legendRow*vg.Length(rows) {
+		t.Errorf("%v high, with %d in a row", b.high, perRow)
 	}
 	for i, e := range b.entries {
 		row, column := i/perRow, vg.Length(i%perRow)
@@ -127,17 +133,18 @@ func TestLegendRows(t *testing.T) {
 }
 
 func TestTornado(t *testing.T) {
-	tornado := &Tornado{Title: "What moves it (invented)", X: "change, N·m"}
+	var effects []effect
 	for i := range mostBars + 3 {
-		tornado.Bars = append(tornado.Bars, TornadoBar{"input " + string(rune('A'+i)), -1 / float64(i+1), 1 / float64(i+1)})
+		effects = append(effects, effect{"input " + string(rune('A'+i)), -1 / float64(i+1), 1 / float64(i+1)})
 	}
-	tornado.Bars[2].Plus = nan
-	svg := drawn(t, tornado)
-	has(t, svg, "What moves it", "change, N·m", "input A", "input N", "less of the input", "more of the input", "3 more inputs do less", "cannot be built")
+	effects[2].plus = nan
+	whole := tornado("What moves it (invented)", "change, N·m", effects)
+	svg := drawn(t, whole)
+	has(t, svg, "What moves it", "change, N·m", "input A", "input N", "less of the input", "more of the input", "3 more inputs with less effect", "cannot be built")
 	if strings.Contains(svg, "input O") {
 		t.Error("too many bars")
 	}
-	has(t, drawn(t, &Tornado{Title: "none", X: "x", Bars: tornado.Bars[:mostBars+1]}), "one more input does less")
-	drawn(t, &Tornado{Title: "none", X: "x"})
-	trial.Golden(t, "tornado", func(w io.Writer, format string) error { return Stack(w, format, tornado) })
+	has(t, drawn(t, tornado("none", "x", effects[:mostBars+1])), "1 more input with less effect")
+	drawn(t, tornado("none", "x", nil))
+	trial.Golden(t, "tornado", func(w io.Writer, format string) error { return stack(w, format, whole) })
 }

@@ -35,14 +35,15 @@ func TestRankBars(t *testing.T) {
 	r.Inputs[1].Tolerated = true
 	st := &rank.Study{Change: 0.02}
 	st.Own.Name = "going"
-	got := rankBars(st, &r)
-	want := []TornadoBar{{"b ± 2 %", -30, 10}, {"a ± 0.2 mm", 5, math.NaN()}}
-	if len(got.Bars) != len(want) || got.X != "change of the unevenness, (greatest − least)/mean, %" || got.Title != "going train: the unevenness, (greatest − least)/mean is 2.00 %" {
+	got := ranked(st, &r)
+	want := []effect{{"b ± 2 %", -30, 10}, {"a ± 0.2 mm", 5, math.NaN()}}
+	if len(got.rows) != len(want) || got.x != "change of the unevenness, (greatest − least)/mean, %" || got.title != "going train: the unevenness, (greatest − least)/mean is 2.00 %" {
 		t.Fatalf("%+v", got)
 	}
-	for i, b := range got.Bars {
-		if w := want[i]; b.Label != w.Label || b.Minus != w.Minus || b.Plus != w.Plus && !math.IsNaN(w.Plus) {
-			t.Errorf("bar %d is %+v, want %+v", i, b, w)
+	for i, w := range want { // behind the two entries of the legend, two halves a bar
+		less, more := got.layers[2+2*i], got.layers[3+2*i]
+		if got.rows[i].Label != w.name || less.points[1].X != w.minus || (more.words != nil) != math.IsNaN(w.plus) || more.words == nil && more.points[1].X != w.plus {
+			t.Errorf("bar %d is %q, %+v, %+v, want %+v", i, got.rows[i].Label, less, more, w)
 		}
 	}
 }

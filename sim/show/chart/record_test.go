@@ -14,15 +14,15 @@ import (
 func TestPaceOfTheBlows(t *testing.T) {
 	n := &measure.Need{Train: "striking", Cadence: &measure.Cadence{Threshold: 0.2, Slope: 3}, Trials: []measure.Trial{
 		{Torque: 0.4, Interval: 2}, {Torque: 0.7, Interval: 0.5}, {Torque: 0.5, Interval: 1}, {Torque: 0.9, Interval: nan}}}
-	g := paceGraph(n)
-	if want := (plotter.XYs{{X: 0.4, Y: 0.25}, {X: 0.7, Y: 4}, {X: 0.5, Y: 1}}); !slices.Equal(g.Dots[0].Points, want) {
-		t.Errorf("%v", g.Dots[0].Points)
+	p := pace(n)
+	if want := (plotter.XYs{{X: 0.4, Y: 0.25}, {X: 0.7, Y: 4}, {X: 0.5, Y: 1}}); !slices.Equal(p.layers[1].points, want) {
+		t.Errorf("%v", p.layers[1].points)
 	}
-	law := g.Lines[0].Points
+	law := p.layers[0].points
 	if len(law) != 2 || law[0] != (plotter.XY{X: 0.2, Y: 0}) || law[1].X != 0.7 || !(law[1].Y > 1.4999 && law[1].Y < 1.5001) {
 		t.Errorf("%v", law)
 	}
-	if n.Cadence.Threshold = nan; len(paceGraph(n).Lines) != 0 {
+	if n.Cadence.Threshold = nan; len(pace(n).layers) != 1 {
 		t.Error("a law that is not known is drawn")
 	}
 }

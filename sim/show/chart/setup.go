@@ -5,51 +5,44 @@ import (
 	"math"
 
 	"evenpull/sim"
+	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/setup"
 
-	"gonum.org/v1/plot/plotter"
+	"github.com/golang/geo/r1"
+	"gonum.org/v1/plot/vg/draw"
 )
 
 // SetUp draws unevenness and mean reserve, or torque where no need is known,
 // against set-up, with the present and the best set-up marked and the range near
 // the best shaded.
 func SetUp(w io.Writer, format string, st *setup.Study) error {
-	near := []Shade{{From: st.Range.Lo, To: st.Range.Hi, Name: words.SetUpNear(st), Plain: true}}
-	even := func(d *sim.Digest) float64 { return 100 * d.Torque.Unevenness }
-	level, quantity, label := func(d *sim.Digest) float64 { return d.Reserve(d.Torque.Mean) }, "reserve", "mean reserve"
+	even := overSetUp(st, "unevenness, %", outcome.Unevenness)
+	even.title, even.height = st.Now.Name+" train: unevenness against set-up", highPanel
+	even.stripes = []shade{{Interval: st.Range, fill: plainFill, label: words.SetUpNear(st)}}
 	if math.IsNaN(st.Now.Need.Used) {
-		level, quantity, label = func(d *sim.Digest) float64 { return d.Torque.Mean }, torqueLabel, "mean torque"
+		return stack(w, format, even, overSetUp(st, torqueLabel, outcome.MeanTorque))
 	}
-	lines := []Curve{{Label: label, Points: overSetUp(st, level)}}
-	if !math.IsNaN(st.Now.Need.Used) {
-		lines = append(lines, Curve{Label: "least reserve", Points: overSetUp(st, func(d *sim.Digest) float64 { return d.Reserve(d.Torque.Min) })})
-	}
-	return Stack(w, format,
-		&Graph{
-			Title: st.Now.Name + " train: unevenness against set-up", X: "set-up, turns of the spring", Y: "unevenness, %",
-			From: 0, To: st.Most, Stripes: near, Lines: []Curve{{Label: "(greatest − least)/mean torque", Points: overSetUp(st, even)}},
-			Dots: setUpMarks(st, even),
-		},
-		&Graph{X: "set-up, turns of the spring", Y: quantity, Low: true, From: 0, To: st.Most, Lines: lines, Dots: setUpMarks(st, level)})
+	return stack(w, format, even, overSetUp(st, "reserve", outcome.MeanReserve, outcome.LeastReserve))
 }
 
-func overSetUp(st *setup.Study, of func(*sim.Digest) float64) plotter.XYs {
-	return points(st.Curve, func(d *sim.Digest) (x, y float64) { return d.Spring.SetUp, of(d) })
-}
-
-// setUpMarks are the present set-up, when the fusee can be wound with it, and the
-// best.
-func setUpMarks(st *setup.Study, of func(*sim.Digest) float64) []Dots {
-	at := func(name string, role Role, d *sim.Digest) Dots {
-		return mark(name+", "+words.Two(d.Spring.SetUp)+" turns", d.Spring.SetUp, of(d), role)
+// overSetUp is a low panel of results against set-up. In the first are marked the
+// present set-up, when the fusee can be wound with it, and the best.
+func overSetUp(st *setup.Study, y string, names ...string) *panel {
+	over := func(d *sim.Digest) (float64, *sim.Digest) { return d.Spring.SetUp, d }
+	p := &panel{x: "set-up, turns of the spring", y: y, height: lowPanel, xs: r1.Interval{Lo: 0, Hi: st.Most}, layers: resultLines(st.Curve, over, names...)}
+	at := func(name string, glyph draw.GlyphStyle, d sim.Digest) {
+		pt := resultLines([]sim.Digest{d}, over, names[0])[0].points[0]
+		p.layers = append(p.layers, mark(name+", "+words.Two(pt.X)+" turns", glyph, pt.X, pt.Y))
 	}
-	best := at("best", Best, &st.Best)
-	switch now := st.Now.Spring.SetUp; {
-	case now == st.Best.Spring.SetUp:
-		return []Dots{at("now and best", Best, &st.Best)}
+	switch now, best := st.Now.Spring.SetUp, st.Best.Spring.SetUp; {
+	case now == best:
+		at("now and best", bestMark, st.Best)
 	case now > st.Most:
-		return []Dots{best}
+		at("best", bestMark, st.Best)
+	default:
+		at("now", nowMark, st.Now)
+		at("best", bestMark, st.Best)
 	}
-	return []Dots{at("now", Now, &st.Now), best}
+	return p
 }

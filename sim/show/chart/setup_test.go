@@ -7,21 +7,31 @@ import (
 	"testing"
 
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/outcome"
 	"evenpull/sim/study/setup"
 )
 
 func TestSetUp(t *testing.T) {
-	draw := func(name string) func(w io.Writer, format string) error {
+	draw := func(name string, marks ...string) func(w io.Writer, format string) error {
 		s, _ := trial.Compile(t, name)
 		st, err := setup.Run(context.Background(), s, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
+		p := overSetUp(st, "unevenness, %", outcome.Unevenness)
+		if len(p.layers) != 1+len(marks) || p.tall() != lowPanel {
+			t.Fatalf("%s: %+v", name, p)
+		}
+		for i, want := range marks {
+			if l := p.layers[1+i]; !strings.HasPrefix(l.label, want+", ") {
+				t.Errorf("%s: mark %d is %s, want %s", name, i, l.label, want)
+			}
+		}
 		return func(w io.Writer, format string) error { return SetUp(w, format, st) }
 	}
-	trial.Golden(t, "setup", draw("eight-day"))
+	trial.Golden(t, "setup", draw("eight-day", "now", "best"))
 	// A set-up with which the fusee cannot be wound is not on the axis.
-	if svg := string(trial.Picture(t, "svg", draw("too-strong"))); strings.Contains(svg, "now, ") || !strings.Contains(svg, "best, ") {
+	if svg := string(trial.Picture(t, "svg", draw("too-strong", "best"))); strings.Contains(svg, "now, ") || !strings.Contains(svg, "best, ") {
 		t.Error("a wrong picture")
 	}
 }

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"context"
+	"image/color"
 	"io"
 	"math"
 	"slices"
@@ -66,20 +67,23 @@ func TestSpreadGraphs(t *testing.T) {
 	h, c := histogram(st, d), cumulative(st, d)
 	lo, hi := d.Range()
 	sum := 0.0
-	for _, b := range h.Bars {
-		sum += b.Height
+	for _, b := range h.layers[:20] {
+		sum += b.points[2].Y
 	}
-	last := c.Lines[0].Points[len(c.Lines[0].Points)-1]
-	if len(h.Bars) != 20 || math.Abs(sum-100) > 1e-9 || h.Bars[0].From != 100*lo || math.Abs(h.Bars[19].To-100*hi) > 1e-9 || h.From != 100*lo || h.To != 100*hi || c.To != h.To ||
-		c.Lines[0].Points[0].X != 100*lo || last.X != 100*hi || last.Y != 100 || len(h.Stripes) != 0 || c.Levels[0].At != 50 || !c.Low || h.Low {
+	steps := c.layers[0].points
+	last := steps[len(steps)-1]
+	if len(h.layers) != 23 || math.Abs(sum-100) > 1e-9 || h.layers[0].points[0].X != 100*lo || math.Abs(h.layers[19].points[1].X-100*hi) > 1e-9 || h.xs != ext(100*lo, 100*hi) || c.xs != h.xs ||
+		steps[0].X != 100*lo || last.X != 100*hi || last.Y != 100 || len(h.stripes) != 0 || c.layers[1].points[0].Y != 50 || c.height != lowPanel || h.height != 0 || !h.floor {
 		t.Errorf("%+v, %+v", h, c)
 	}
-	if u := h.Uprights; len(u) != 3 || u[0].At != 100*d.Quantile(0.05) || u[1].At != 100*d.Quantile(0.95) || u[2].At != 100*d.Own || u[1].Label != "" {
-		t.Errorf("%+v", u)
+	for i, want := range []float64{d.Quantile(0.05), d.Quantile(0.95), d.Own} {
+		if u := h.layers[20+i]; u.points[0].X != 100*want || (u.label == "") != (i == 1) || u.line.Dashes[0] != limits[i/2].Dashes[0] {
+			t.Errorf("%+v, want %v", u, want)
+		}
 	}
 	d = &st.Results[0]
 	lo, hi = d.Range()
-	if s := histogram(st, d).Stripes; len(s) != 3 || s[0] != (Shade{From: -inf, To: 1, Code: rules.Stops}) || s[1] != (Shade{From: 1, To: 1.15, Code: rules.Thin}) || s[2] != (Shade{From: 1.15, To: inf, Code: rules.Suits, Name: "enough"}) {
+	if s := histogram(st, d).stripes; len(s) != 3 || s[0] != judged(rules.Stops, -inf, 1) || s[1] != judged(rules.Thin, 1, 1.15) || s[2].Interval != ext(1.15, inf) || s[2].fill != color.Color(tints[rules.Suits]) {
 		t.Errorf("from %v to %v: %+v", lo, hi, s)
 	}
 	for name, want := range map[string]bool{"stops": false, "thin": true, "enough": true} { // from 1 on nothing stops
@@ -89,7 +93,7 @@ func TestSpreadGraphs(t *testing.T) {
 		}
 	}
 	st.Own.Standard.Basis = rules.ByBand
-	if s := histogram(st, d).Stripes; len(s) != 0 {
+	if s := histogram(st, d).stripes; len(s) != 0 {
 		t.Errorf("judged by the torques liked: %+v", s)
 	}
 }

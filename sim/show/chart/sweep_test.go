@@ -2,8 +2,10 @@ package chart
 
 import (
 	"context"
+	"image/color"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -13,6 +15,8 @@ import (
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/sweep"
+
+	"gonum.org/v1/plot/plotter"
 )
 
 var unset = math.NaN()
@@ -53,18 +57,30 @@ func TestSweepStripes(t *testing.T) {
 	st := sweepOf(t, s, sweep.Options{Over: sweep.Axis{Key: "striking.mainspring.thickness_mm", From: 0.2, To: 1.5, Steps: 30}})
 	at := st.Over.From
 	for _, stripe := range sweepStripes(st) {
-		if stripe.From != at || stripe.To <= stripe.From {
-			t.Errorf("a stripe from %v to %v after %v", stripe.From, stripe.To, at)
+		if stripe.Lo != at || stripe.Hi <= stripe.Lo {
+			t.Errorf("a stripe from %v to %v after %v", stripe.Lo, stripe.Hi, at)
 		}
-		at = stripe.To
+		at = stripe.Hi
 		for _, p := range st.Points {
-			if p.Value > stripe.From && p.Value < stripe.To && (p.Verdict.Code != stripe.Code || p.Built() != (stripe.Name == "")) {
-				t.Errorf("%s at %v in a stripe %s %q", p.Verdict.Code, p.Value, stripe.Code, stripe.Name)
+			name := "cannot be built"
+			if p.Built() {
+				name = p.Verdict.Code.String()
+			}
+			if p.Value > stripe.Lo && p.Value < stripe.Hi && (stripe.name != name || stripe.fill != color.Color(tints[p.Verdict.Code])) {
+				t.Errorf("%s at %v in a stripe %q", name, p.Value, stripe.name)
 			}
 		}
 	}
 	if at != st.Over.To {
 		t.Errorf("the stripes end at %v", at)
+	}
+	panels := sweepPanels(st)
+	var blows []string
+	for _, l := range panels[len(panels)-1].layers {
+		blows = append(blows, l.label)
+	}
+	if !slices.Equal(blows, []string{"mean interval from blow to blow", "slowest wanted", "fastest wanted"}) {
+		t.Errorf("%q", blows)
 	}
 	wantInPicture(t, sweepDrawn(st), "OVERDRIVEN at 0.46 mm", "thickness of the striking mainspring, mm", "s from blow to blow", "slowest wanted", "cannot be built", "least torque needed", "as the scenario has it")
 }
@@ -96,21 +112,23 @@ func TestSweepOfAnotherResult(t *testing.T) {
 			t.Fatalf("%s: %d panels", name, len(list))
 		}
 		for i, p := range list {
-			g := p.(*Graph)
-			if g.Y != panels[i] || (len(g.Stripes) > 0) != (i == 0) || g.Low != (i > 0) || (g.Title != "") != (i == 0) || (len(g.Dots) == 1) != (i == 0) {
-				t.Errorf("%s: panel %d is %q: %+v", name, i, g.Y, g)
+			marked := p.layers[len(p.layers)-1].glyph == nowMark
+			if p.y != panels[i] || (len(p.stripes) > 0) != (i == 0) || (p.tall() == lowPanel) != (i > 0) || (p.title != "") != (i == 0) || marked != (i == 0) {
+				t.Errorf("%s: panel %d is %q: %+v", name, i, p.y, p)
 			}
-			for _, l := range g.Lines {
-				for k, pt := range l.Points {
-					if pt.X != st.Points[k].Value {
-						t.Errorf("%s at %v", l.Label, pt.X)
+			for _, l := range p.layers {
+				for k, pt := range l.points {
+					if l.fill == nil && l.glyph.Shape == nil && !l.limit && pt.X != st.Points[k].Value {
+						t.Errorf("%s at %v", l.label, pt.X)
 					}
 				}
 			}
 		}
-		first := list[0].(*Graph)
-		if y := first.Lines[0].Points[2].Y; y != st.Of.Shown(st.Of.Of(&st.Own.Digest)) || first.Dots[0].Points[0].Y != y || first.Dots[0].Points[0].X != 0.38 {
-			t.Errorf("%s: %v at the scenario's own value, marked at %v", name, y, first.Dots[0])
+		first := list[0].layers
+		is := slices.IndexFunc(first, func(l layer) bool { return l.label == st.Of.Words })
+		own := first[len(first)-1].points[0]
+		if y := first[is].points[2].Y; y != st.Of.Shown(st.Of.Of(&st.Own.Digest)) || own.Y != y || own.X != 0.38 {
+			t.Errorf("%s: %v at the scenario's own value, marked at %v", name, y, own)
 		}
 	}
 }
@@ -119,25 +137,24 @@ func TestSweepOfAnotherResult(t *testing.T) {
 func TestSweepLines(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	st := sweepOf(t, s, sweep.Options{Over: sweep.Axis{Key: "going.mainspring.thickness_mm", From: 0.3, To: 0.4, Steps: 3}})
-	lines := map[string]Curve{}
+	lines := map[string]plotter.XYs{}
 	for _, p := range sweepPanels(st) {
-		g := p.(*Graph)
-		for _, l := range g.Lines {
-			lines[l.Label] = l
-		}
-		for _, a := range g.Areas {
-			lines["lower"], lines["upper"] = Curve{Points: a.Lower}, Curve{Points: a.Upper}
+		for _, l := range p.layers {
+			lines[l.label] = l.points
 		}
 	}
+	outline := runs(lines["from the least to the greatest"])[0]
+	lines["lower"], lines["upper"] = outline[:3], outline[3:]
+	slices.Reverse(lines["upper"])
 	for label, name := range map[string]string{
 		"mean torque at the fusee": outcome.MeanTorque, "lower": outcome.LeastTorque, "upper": outcome.MostTorque, "least torque needed": "least_torque_nm.used",
 		"mean reserve": outcome.MeanReserve, "least reserve": outcome.LeastReserve, "unevenness, (greatest − least)/mean": outcome.Unevenness, "mean semi-arc of the pendulum": "amplitude_deg.mean",
 	} {
 		f, l := resultNamed(t, name), lines[label]
-		if len(l.Points) != 3 {
+		if len(l) != 3 {
 			t.Fatalf("no line %s", label)
 		}
-		for i, p := range l.Points {
+		for i, p := range l {
 			if want := f.Shown(f.Of(&st.Points[i].Digest)); math.Abs(p.Y-want) > 1e-12*math.Abs(want) && !(math.IsNaN(p.Y) && math.IsNaN(want)) {
 				t.Errorf("%s: %v, want %v", label, p.Y, want)
 			}
@@ -152,28 +169,41 @@ func TestMapBorders(t *testing.T) {
 		Over:    sweep.Axis{Key: "going.mainspring.thickness_mm", From: 0.25, To: 0.55, Steps: 30},
 		Against: &sweep.Axis{Key: "going.barrel.set_up_turns", From: 0, To: 3, Steps: 12},
 	})
-	m := sweepMap(st)
-	order := []rules.Code{rules.Stops, rules.Thin, rules.Suits, rules.Strong, rules.Overdriven}
-	if len(m.Borders) != 4 || len(m.Dots) != 1 || m.Z != "mean torque at the fusee, N·m" || m.X != "thickness of the going mainspring, mm" || m.Y != "set-up of the going mainspring, turns" {
-		t.Fatalf("%+v", m)
+	p := sweepMap(st)
+	if p.scale.y != "mean torque at the fusee, N·m" || p.x != "thickness of the going mainspring, mm" || p.y != "set-up of the going mainspring, turns" ||
+		p.xs != ext(0.25, 0.55) || p.ys != ext(0, 3) || p.layers[len(p.layers)-1].glyph != nowMark {
+		t.Fatalf("%+v", p)
 	}
+	lines := p.layers[len(p.layers)-5:]
+	order := []rules.Code{rules.Stops, rules.Thin, rules.Suits, rules.Strong, rules.Overdriven}
 	met := map[rules.Code]bool{}
-	for j := range m.Ys {
-		for i := range m.Xs {
-			p := &st.Points[j*len(m.Xs)+i]
-			if m.Xs[i] != p.Value || m.Ys[j] != p.Value2 || p.Built() && m.At(i, j) != p.Torque.Mean {
-				t.Fatalf("the point at %v, %v is %v, %v", m.Xs[i], m.Ys[j], p.Value, p.Value2)
+	beyond := func(q *sweep.Point, k int) bool { return slices.Index(order, q.Verdict.Code) > k }
+	for k, name := range []string{"stops | thin", "thin | suits", "suits | strong", "strong | overdriven"} {
+		want, got := 0, 0 // sides of the grid between two sides of the border, and points of the line
+		count := func(q, next *sweep.Point) {
+			if q.Built() && next.Built() && beyond(q, k) != beyond(next, k) {
+				want++
 			}
-			met[p.Verdict.Code] = true
-			for k, b := range m.Borders {
-				beyond := false // the verdict is past the border
-				for _, c := range order[k+1:] {
-					beyond = beyond || c == p.Verdict.Code
-				}
-				if v := b.At(i, j); p.Built() && (v > 0) != beyond || !p.Built() && !math.IsNaN(v) {
-					t.Errorf("%s at %v, %v: %v where it is %s", b.Label, p.Value, p.Value2, v, p.Verdict.Code)
-				}
+		}
+		n := st.Over.Steps
+		for i := range st.Points {
+			q := &st.Points[i]
+			met[q.Verdict.Code] = true
+			if (i+1)%n != 0 {
+				count(q, &st.Points[i+1])
 			}
+			if i+n < len(st.Points) {
+				count(q, &st.Points[i+n])
+			}
+		}
+		for _, run := range runs(lines[k].points) {
+			got += len(run)
+			if len(run) > 2 && run[0] == run[len(run)-1] {
+				got-- // closed
+			}
+		}
+		if lines[k].label != name || got != want || want == 0 {
+			t.Errorf("%s, called %s, passes %d sides of the grid, want %d", name, lines[k].label, got, want)
 		}
 	}
 	for _, c := range order {

@@ -53,7 +53,7 @@ func Cone(w io.Writer, format string, st *cut.Study) error {
 	s.cones(spot{(edge + leftRoom + table - rightRoom - d.end.x) / 2, (low + belowCone + top - head.height()) / 2}, &d)
 	s.list(spot{table, top - 8}, st, perColumn)
 	s.paragraphs(spot{edge, bar}, foot)
-	s.bar(spot{edge, bar + 3}, 0.05, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
+	s.bar(spot{edge, bar + 3}, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
 	_, err = s.c.WriteTo(w)
 	return err
 }
@@ -86,9 +86,14 @@ func (s *sheet) cones(at spot, d *coneDrawing) {
 func (s *sheet) dimensions(at spot, d *coneDrawing) {
 	c, first, last := &d.Cut.Drive.Cone, &d.Rows[0], &d.Rows[len(d.Rows)-1]
 	end := at.x + d.end.x
-	small, large := first.Diameter*1e3/2, last.Diameter*1e3/2
-	s.upright(at.x, at.x-8, at.y-small, at.y+small, endWords(first)...)
-	s.upright(end, end+8, at.y-large, at.y+large, endWords(last)...)
+	for _, e := range []struct {
+		x, way float64
+		row    *cut.Row
+	}{{at.x, -1, first}, {end, 1, last}} {
+		radius := e.row.Diameter * 1e3 / 2
+		s.dimension(spot{e.x, at.y - radius}, spot{e.x, at.y + radius}, spot{8 * e.way, 0})
+		s.words(spot{e.x + 10.5*e.way, at.y}, int(e.way), normal, endWords(e.row))
+	}
 	low, pitch := at.y-d.radius-3, c.Pitch*1e3
 	for theta := 0.0; theta <= c.Turns; theta += math.Max(1, math.Ceil(7/pitch)) {
 		x := at.x + theta*pitch
@@ -96,38 +101,23 @@ func (s *sheet) dimensions(at spot, d *coneDrawing) {
 		s.words(spot{x, low - 3.5}, 0, tiny, words.Turns(theta))
 	}
 	s.words(spot{at.x - 4, low - 3.5}, -1, tiny, "fusee turn")
-	s.level(at.x, end, low-5, low-10, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", d.end.x, words.Turns(c.Turns), pitch))
-	says := fmt.Sprintf("Groove: round, %.2f mm wide, %.2f mm deep.", d.Groove.Width*1e3, d.Groove.Depth*1e3)
-	if d.Groove.Square {
-		says = fmt.Sprintf("Groove: square, %.2f mm wide.", d.Groove.Width*1e3)
-	}
-	s.words(spot{at.x - 20, low - 20}, 1, normal, says)
+	s.dimension(spot{at.x, low - 5}, spot{end, low - 5}, spot{0, -5})
+	s.words(spot{(at.x + end) / 2, low - 13.2}, 0, normal, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", d.end.x, words.Turns(c.Turns), pitch))
+	s.words(spot{at.x - 20, low - 20}, 1, normal, "Groove: "+words.CutGroove(d.Study)+".")
 }
 
-// endWords are the diameter of an end, and the present one where it differs.
-func endWords(r *cut.Row) []string {
-	words := []string{fmt.Sprintf("Ø %.2f", r.Diameter*1e3)}
-	if math.Abs(r.Remove) >= 5e-6 {
-		words = append(words, fmt.Sprintf("now %.2f", r.Now*1e3))
+// endWords are the diameter of an end, and below it the present one where it differs.
+func endWords(r *cut.Row) string {
+	if math.Abs(r.Remove) < 5e-6 {
+		return fmt.Sprintf("Ø %.2f", r.Diameter*1e3)
 	}
-	return words
+	return fmt.Sprintf("Ø %.2f\nnow %.2f", r.Diameter*1e3, r.Now*1e3)
 }
 
 // headOf is what stands above the cone: whose it is, the verdict, what to mind first.
 func headOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
-	what := "cone to cut"
-	switch {
-	case st.FromBlank:
-		what = "cone from blank"
-	case st.Refused != nil:
-		what = "cone as it is: none can be cut"
-	case st.Nothing:
-		what = "cone as it is: nothing to cut"
-	case !st.Advised():
-		what = "even cone, not advised to be cut"
-	}
-	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, what))
+	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, words.CutCone(st)))
 	b.add(width, normal, st.Title)
 	b.add(width, normal, "Does this cone suit this spring? "+words.CutAnswer(st, words.Verdict))
 	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.Spring.SetUp))

@@ -144,44 +144,37 @@ const (
 	clear  = 1.0 // mm, and begin off the outline
 )
 
-// upright dimensions the distance between two heights, from an edge at x, with the
-// dimension line at at and the words beside it, away from the edge.
-func (s *sheet) upright(edge, at, low, high float64, words ...string) {
-	way := math.Copysign(1, at-edge)
-	for _, y := range []float64{low, high} {
-		s.line(thin, spot{edge + way*clear, y}, spot{at + way*beyond, y})
-		s.line(thin, spot{at - tick, y - tick}, spot{at + tick, y + tick})
+// dimension draws the dimension line of two points of an outline, the given way off
+// them.
+func (s *sheet) dimension(from, to, off spot) {
+	long := math.Hypot(off.x, off.y)
+	along := func(p spot, mm float64) spot { return spot{p.x + off.x/long*mm, p.y + off.y/long*mm} }
+	for _, p := range []spot{from, to} {
+		end := along(p, long)
+		s.line(thin, along(p, clear), along(end, beyond))
+		s.line(thin, spot{end.x - tick, end.y - tick}, spot{end.x + tick, end.y + tick})
 	}
-	s.line(thin, spot{at, low}, spot{at, high})
-	for i, w := range words {
-		s.words(spot{at + way*2.5, (low+high)/2 + 4*(float64(len(words)-1)/2-float64(i))}, int(way), normal, w)
-	}
+	s.line(thin, along(from, long), along(to, long))
 }
 
-// level dimensions the distance between two places at one height, the words below the line.
-func (s *sheet) level(from, to, edge, at float64, words string) {
-	for _, x := range []float64{from, to} {
-		s.line(thin, spot{x, edge - clear}, spot{x, at - beyond})
-		s.line(thin, spot{x - tick, at - tick}, spot{x + tick, at + tick})
-	}
-	s.line(thin, spot{from, at}, spot{to, at})
-	s.words(spot{(from + to) / 2, at - 3.2}, 0, normal, words)
-}
-
-// bar is a scale bar of five blocks that shows a true length (m), its left end at the
-// spot, with words at its right.
-func (s *sheet) bar(at spot, shows float64, words string) {
-	const height = 2.5
-	long := s.paper(shows)
+// bar is a scale bar of five blocks and 50 mm, its left end at the spot, with words at
+// its right.
+func (s *sheet) bar(at spot, words string) {
+	const block, height = 10.0, 2.5
+	label := func(i int) string { return fmt.Sprintf("%g", block*float64(i)/s.scale) }
 	for i := range 5 {
-		from, to := at.x+long*float64(i)/5, at.x+long*float64(i+1)/5
+		outline := rectangle(spot{at.x + block*float64(i), at.y}, block, height)
 		if i%2 == 0 {
-			s.fill(black, []spot{{from, at.y}, {to, at.y}, {to, at.y + height}, {from, at.y + height}})
+			s.fill(black, outline[:4])
 		}
-		s.line(thin, spot{to, at.y}, spot{to, at.y + height})
-		s.words(spot{from, at.y + height + 2.5}, 0, small, fmt.Sprintf("%g", shows*1e3*float64(i)/5))
+		s.line(thin, outline...)
+		s.words(spot{outline[0].x, at.y + height + 2.5}, 0, small, label(i))
 	}
-	s.line(thin, at, spot{at.x + long, at.y}, spot{at.x + long, at.y + height}, spot{at.x, at.y + height}, at)
-	s.words(spot{at.x + long, at.y + height + 2.5}, 0, small, fmt.Sprintf("%g mm", shows*1e3))
-	s.words(spot{at.x + long + 8, at.y + height/2}, 1, normal, words)
+	s.words(spot{at.x + 5*block, at.y + height + 2.5}, 0, small, label(5)+" mm")
+	s.words(spot{at.x + 5*block + 8, at.y + height/2}, 1, normal, words)
+}
+
+// rectangle is a closed outline with its lower left corner at the spot.
+func rectangle(at spot, width, height float64) []spot {
+	return []spot{at, {at.x + width, at.y}, {at.x + width, at.y + height}, {at.x, at.y + height}, at}
 }

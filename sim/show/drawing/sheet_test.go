@@ -64,17 +64,3 @@ func TestOutline(t *testing.T) {
 		t.Errorf("%d points, %v mm wide", len(outline), widest(p))
 	}
 }
-
-// A scale bar is round and of a length that can be measured, at every scale.
-func TestRoundLength(t *testing.T) {
-	for _, scale := range scales {
-		s := &sheet{scale: scale}
-		m := s.roundLength()
-		if mm := s.paper(m); mm < 20 || mm > 90 {
-			t.Errorf("at %v: %v mm", scale, mm)
-		}
-		if ratio := math.Log2(m / 0.05); math.Abs(ratio-math.Round(ratio)) > 1e-9 {
-			t.Errorf("at %v: %v m", scale, m)
-		}
-	}
-}

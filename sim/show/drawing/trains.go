@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"evenpull/fusee"
 	"evenpull/sim"
@@ -115,22 +116,10 @@ func (s *sheet) train(d *trainDrawing, top float64) {
 	s.fusee(spot{at.x + s.paper(d.cone.Pitch)/2, at.y}, d)
 	s.words(spot{at.x + s.paper(d.coneLength())/2, below}, 0, normal, fmt.Sprintf("fusee: %s turns, line at the left when wound", words.Turns(d.cone.Turns)))
 	below -= caption/2 + barRoom
-	s.bar(spot{margin, below + 4}, s.roundLength(), "")
+	s.bar(spot{margin, below + 4}, "")
 	if len(d.Train.Arbors) > 1 {
 		s.wheels(spot{margin, below - wheelRoom/2}, d.Result)
 	}
-}
-
-// roundLength is a true length (m) that is easily read off the sheet.
-func (s *sheet) roundLength() float64 {
-	m := 0.05
-	for s.paper(m) > 90 {
-		m /= 2
-	}
-	for s.paper(m) < 20 {
-		m *= 2
-	}
-	return m
 }
 
 // fusee draws the cone with its small end at the left, over the lands, with the
@@ -163,26 +152,25 @@ func (s *sheet) wheels(at spot, r *sim.Result) {
 	radius := func(teeth int) float64 { return module * float64(teeth) / 2 }
 	at.x += radius(meshes[0].Wheel)
 	for i, name := range r.Train.Arbors {
-		says, reach := "", 0.0
-		if i > 0 {
-			reach = radius(meshes[i-1].Pinion)
+		var teeth []string
+		reach := 0.0
+		turn := func(what string, n int) {
+			reach = radius(n)
 			s.circle(at, reach, nil, solid)
-			says = fmt.Sprintf("pinion %d", meshes[i-1].Pinion)
+			teeth = append(teeth, fmt.Sprintf("%s %d", what, n))
 		}
 		s.circle(at, 0.5, black, solid)
+		if i > 0 {
+			turn("pinion", meshes[i-1].Pinion)
+		}
 		if i == len(meshes) {
-			s.words(spot{at.x + reach + 4, at.y + 2}, 1, normal, name)
-			s.words(spot{at.x + reach + 4, at.y - 2}, 1, normal, says)
+			s.words(spot{at.x + reach + 4, at.y}, 1, normal, name+"\n"+teeth[0])
 			return
 		}
-		if says != "" {
-			says += ", "
-		}
-		reach = radius(meshes[i].Wheel)
-		s.circle(at, reach, nil, solid)
+		turn("wheel", meshes[i].Wheel)
 		up := float64(1 - 2*(i%2)) // below every other time, so that neighbours do not meet
 		s.words(spot{at.x, at.y + up*(reach+7)}, 0, normal, name)
-		s.words(spot{at.x, at.y + up*(reach+3)}, 0, normal, says+fmt.Sprintf("wheel %d", meshes[i].Wheel))
+		s.words(spot{at.x, at.y + up*(reach+3)}, 0, normal, strings.Join(teeth, ", "))
 		at.x += reach + radius(meshes[i].Pinion)
 	}
 }

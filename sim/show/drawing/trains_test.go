@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"encoding/xml"
 	"io"
 	"math"
@@ -83,22 +84,24 @@ func TestCoils(t *testing.T) {
 // The scale bar is as long as it says: 50 mm at 1 : 1 are 141.73 points.
 func TestScaleBar(t *testing.T) {
 	picture := svg(t, results(t, "eight-day"))
-	bar := regexp.MustCompile(`M([0-9.]+),([0-9.]+)L([0-9.]+),([0-9.]+)`)
-	found := false
-	for _, m := range bar.FindAllStringSubmatch(picture, -1) {
-		x0, _ := strconv.ParseFloat(m[1], 64)
-		x1, _ := strconv.ParseFloat(m[3], 64)
-		found = found || m[2] == m[4] && math.Abs(x1-x0-50*72/25.4) < 0.01
+	block := regexp.MustCompile(`M([0-9.]+),([0-9.]+)L([0-9.]+),([0-9.]+)L[0-9.,L]+Z" style="fill:#101010`)
+	number := func(s string) float64 {
+		v, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
 	}
-	if !found {
-		t.Error("no line of 50 mm")
+	blocks := block.FindAllStringSubmatch(picture, -1)
+	if len(blocks) != 3 || math.Abs(number(blocks[2][3])-number(blocks[0][1])-50*72/25.4) > 0.01 {
+		t.Errorf("the bar is not 50 mm long: %q", blocks)
 	}
 	if !strings.Contains(picture, "50 mm") {
 		t.Error("the bar does not say how long it is")
 	}
 	// A turret clock is drawn smaller.
 	big := results(t, "eight-day", "inside_diameter_mm  = 45.0", "inside_diameter_mm  = 245.0", "outside_diameter_mm = 49.0", "outside_diameter_mm = 260.0", "centre_distance_mm = 58.0", "centre_distance_mm = 258.0", "length_mm    = 1650.0", "length_mm    = 70000.0")
-	if s := svg(t, big); !strings.Contains(s, "to scale: 1 : 5 when") {
+	if s := svg(t, big); !strings.Contains(s, "to scale: 1 : 5 when") || !strings.Contains(s, ">250 mm<") {
 		t.Error("a large clock does not fit the page")
 	}
 }
@@ -107,6 +110,9 @@ func TestScaleBar(t *testing.T) {
 // with a gap beside each barrel.
 func TestScaleFits(t *testing.T) {
 	r := results(t, "eight-day")[0]
+	if !slices.IsSortedFunc(scales, func(a, b float64) int { return cmp.Compare(b, a) }) {
+		t.Errorf("%v do not fall", scales)
+	}
 	chosen := map[float64]bool{}
 	for _, radius := range []float64{5e-3, 10e-3, 24e-3, 50e-3, 53e-3, 60e-3, 100e-3, 150e-3, 400e-3} {
 		r.Train.Drive.Barrel.Radius = radius

@@ -40,6 +40,22 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 		say("%s would not do: the train then %s", cutting(st), fares(&st.After.Digest))))
 }
 
+// CutCone is what the cone of the rows is.
+func CutCone(st *cut.Study) string {
+	return cmp.Or(
+		where(st.FromBlank, "cone from blank"),
+		where(st.Refused != nil, "cone as it is: none can be cut"),
+		where(st.Nothing, "cone as it is: nothing to cut"),
+		either(st.Advised(), "cone to cut", "even cone, not advised to be cut"))
+}
+
+// CutGroove is the shape of the groove.
+func CutGroove(st *cut.Study) string {
+	g := &st.Groove
+	return either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
+		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, st.Cut.Drive.Line.Thickness*mm))
+}
+
 func cutNone(st *cut.Study) string {
 	return cmp.Or(
 		where(st.Refused == nil, "the cone is even for this spring already"),
@@ -140,9 +156,7 @@ func CutSays(st *cut.Study) []string {
 		says.cone(st)
 	}
 	g, d, l, s := &st.Groove, &st.Cut.Drive, &st.After.Line, &st.Sensitivity
-	shape := either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
-		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, d.Line.Thickness*mm))
-	says.add("groove: %s, leaving %.2f mm of land at a pitch of %.2f mm (common practice, no source); diameters are over its bottom", shape, math.Max(g.Land*mm, 0), d.Cone.Pitch*mm)
+	says.add("groove: %s, leaving %.2f mm of land at a pitch of %.2f mm (common practice, no source); diameters are over its bottom", CutGroove(st), math.Max(g.Land*mm, 0), d.Cone.Pitch*mm)
 	says.add("line: %.0f mm on the fusee%s, besides what the fastenings take; it takes %.1f of the %.1f mm of barrel", l.OnFusee*mm,
 		where(!math.IsNaN(st.Span), " and %.0f mm from there to the barrel when wound", st.Span*mm), math.Max(l.Room, l.Spread)*mm, st.After.BarrelRoom*mm)
 	says.add("a spring %.2f mm thinner: %s; %.2f mm thicker: %s", s.By*mm, cutOff(&s.Thinner), s.By*mm, cutOff(&s.Thicker))

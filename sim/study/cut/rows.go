@@ -94,7 +94,7 @@ func (k *worker) figures() error {
 	}
 	st.Groove = grooveOf(in.Line.Kind, d.Line.Thickness, d.Cone.Pitch)
 	st.Span = spanOf(&w, 0)
-	st.rows(&k.wound, &w)
+	st.Rows = st.rows(&k.wound, &w, st.Step)
 	_, part := math.Modf(st.After.DeepestAt)
 	st.Between = in.Fusee.Profile == scenario.Measured && math.Abs(part-0.5) < 0.5-atTurn
 	if st.Whole = math.NaN(); st.Refused == nil {
@@ -146,14 +146,27 @@ func spanOf(w *fusee.Wound, theta float64) float64 {
 	return math.NaN()
 }
 
-// rows fills in the rows at the multiples of the step and at the end.
-func (st *Study) rows(now, cut *fusee.Wound) {
+// Fine are rows at so many even steps, as for a picture.
+func (st *Study) Fine(steps int) ([]Row, error) {
+	now, err := st.Train.Drive.Wind()
+	if err != nil {
+		return nil, err
+	}
+	cut, err := st.Cut.Drive.Wind()
+	if err != nil {
+		return nil, err
+	}
+	return st.rows(&now, &cut, cut.Turns()/float64(steps)), nil
+}
+
+// rows are those at the multiples of a step and at the end.
+func (st *Study) rows(now, cut *fusee.Wound, step float64) []Row {
 	n := cut.Turns()
-	st.Rows = make([]Row, int(math.Ceil(n/st.Step-1e-6))+1)
+	list := make([]Row, int(math.Ceil(n/step-1e-6))+1)
 	old, cone := &st.Train.Drive.Cone.Profile, &st.Cut.Drive.Cone
-	for i := range st.Rows {
-		theta := math.Min(float64(i)*st.Step, n)
-		if i == len(st.Rows)-1 {
+	for i := range list {
+		theta := math.Min(float64(i)*step, n)
+		if i == len(list)-1 {
 			theta = n
 		}
 		is, _, _ := old.At(theta)
@@ -169,11 +182,12 @@ func (st *Study) rows(now, cut *fusee.Wound) {
 		if theta < now.Start() {
 			before = math.NaN() // the fusee is never wound so far
 		}
-		st.Rows[i] = Row{
+		list[i] = Row{
 			FuseeTurn: theta, Along: cone.Pitch * theta, Diameter: 2 * be, Now: 2 * is, Remove: 2 * (is - be),
 			TorqueBefore: before, Torque: after.Torque, Span: spanOf(cut, theta), Fleet: math.Atan(after.Fleet),
 		}
 	}
+	return list
 }
 
 // wholeTurns is the unevenness of a cone turned to the diameters at whole turns and

@@ -100,6 +100,24 @@ func TestRows(t *testing.T) {
 	}
 }
 
+// Fine rows stand evenly from end to end, and are the rows where both have one.
+func TestFine(t *testing.T) {
+	st := study(t, "strike-quick", 0, Options{})
+	fine, err := st.Fine(320)
+	if err != nil || len(fine) != 321 || fine[320].FuseeTurn != st.Cut.Drive.Cone.Turns {
+		t.Fatalf("%v: %d rows", err, len(fine))
+	}
+	for i, row := range st.Rows {
+		if fine[20*i] != row {
+			t.Errorf("turn %v: %+v, %+v among the rows", row.FuseeTurn, fine[20*i], row)
+		}
+	}
+	st.Train.Drive.Spring.Thickness = 0
+	if _, err := st.Fine(320); err == nil {
+		t.Error("a drive that cannot be wound has rows")
+	}
+}
+
 // A cone whose turns are not whole has no diameters at whole turns to be joined.
 func TestWholeTurnsOnly(t *testing.T) {
 	st := study(t, "eight-day", 0, Options{FromBlank: true})

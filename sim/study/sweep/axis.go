@@ -60,5 +60,14 @@ func (a *Axis) At(i int) float64 {
 	return v
 }
 
+// Values are those of all steps.
+func (a *Axis) Values() []float64 {
+	v := make([]float64, a.Steps)
+	for i := range v {
+		v[i] = a.At(i)
+	}
+	return v
+}
+
 // Holds tells whether the scenario's own value lies in the range.
 func (a *Axis) Holds() bool { return a.Value >= a.From && a.Value <= a.To }

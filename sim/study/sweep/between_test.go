@@ -38,7 +38,7 @@ func TestBetween(t *testing.T) {
 		{1, 1.5, rules.Unjudged, false}, {1.5, 2.5, rules.Thin, true}, {2.5, 3.5, rules.Suits, true}, {3.5, 4.5, rules.Strong, true}, {4.5, 5, rules.Unjudged, false},
 		{2, 2, rules.Thin, true}, {3, 3.2, rules.Suits, true}, {3.8, 4, rules.Strong, true},
 	} {
-		if got, ok := st.Between(c.from, c.to); got != c.want || ok != c.built {
+		if got, ok := st.between(c.from, c.to); got != c.want || ok != c.built {
 			t.Errorf("from %v to %v: %v, %v", c.from, c.to, got, ok)
 		}
 	}

@@ -1,6 +1,8 @@
 package sweep
 
 import (
+	"slices"
+
 	"evenpull/sim"
 	"evenpull/sim/rules"
 )
@@ -26,9 +28,36 @@ func (st *Study) Verdicts() map[rules.Code]int {
 	return n
 }
 
-// Between is the verdict between two neighbours among the changes, the limits and
+// Stretch is a range of one verdict, or one in which nothing can be built.
+type Stretch struct {
+	From, To float64
+	Code     rules.Code
+	Built    bool
+}
+
+// Stretches are those between the ends of the range, the changes and the limits: they
+// join from end to end, over one input.
+func (st *Study) Stretches() []Stretch {
+	borders := []float64{st.Over.From, st.Over.To}
+	for _, c := range st.Changes {
+		borders = append(borders, c.At)
+	}
+	for _, l := range st.Limits {
+		borders = append(borders, l.At)
+	}
+	slices.Sort(borders)
+	list := make([]Stretch, len(borders)-1)
+	for i := range list {
+		s := &list[i]
+		s.From, s.To = borders[i], borders[i+1]
+		s.Code, s.Built = st.between(s.From, s.To)
+	}
+	return list
+}
+
+// between is the verdict between two neighbours among the changes, the limits and
 // the ends of the range; false when nothing can be built there.
-func (st *Study) Between(from, to float64) (rules.Code, bool) {
+func (st *Study) between(from, to float64) (rules.Code, bool) {
 	for _, c := range st.Changes {
 		switch {
 		case c.At == from:

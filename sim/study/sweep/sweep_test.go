@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -277,5 +278,52 @@ func TestExponentWithTheFillHeld(t *testing.T) {
 	}
 	if long := study(t, s, 0, Options{Over: st.Over}); !(long.Exponent.Value < 3.05) || long.Own.Torque != st.Own.Torque {
 		t.Errorf("with the length held %v", long.Exponent)
+	}
+}
+
+// What decides at a limit is above 0 where the verdict is one beyond it, and only there:
+// a mean past its limit decides nothing while the least torque is too little.
+func TestDeciding(t *testing.T) {
+	for _, least := range []float64{0.8, 1.1, 1.3} {
+		for _, mean := range []float64{0.9, 1.2, 1.7, 2.5} {
+			p := judged(least, mean)
+			code := p.Standard.Judge(least, mean)
+			for limit := range 4 {
+				beyond := code > rules.Stops+rules.Code(limit)
+				if v := p.Deciding(limit); (v > 0) != beyond {
+					t.Errorf("least %v, mean %v, which is %v: %v at limit %d", least, mean, code, v, limit)
+				}
+			}
+		}
+	}
+	// Worked by hand: the mean 1.7 is 0.0625 above 1.6, the least 1.1 is 0.0435 below 1.15.
+	if got := judged(1.1, 1.7).Deciding(2); math.Abs(got+0.0625) > 1e-12 {
+		t.Errorf("%v", got)
+	}
+	if got := judged(1.3, 1.7).Deciding(2); math.Abs(got-0.0625) > 1e-12 {
+		t.Errorf("%v", got)
+	}
+}
+
+// The stretches join from end to end of the range, each of one verdict or of what cannot
+// be built, whatever the order in which their borders were found.
+func TestStretches(t *testing.T) {
+	point := func(x float64, c rules.Code) Point {
+		p := Point{Value: x}
+		p.Verdict.Code = c
+		return p
+	}
+	st := &Study{
+		Over:    Axis{From: 1, To: 5, Steps: 5},
+		Changes: []Change{{At: 3.5, Below: rules.Suits, Above: rules.Strong}, {At: 2.5, Below: rules.Thin, Above: rules.Suits}},
+		Limits:  []Limit{{At: 4.5, Above: true}, {At: 1.5}},
+		Points:  []Point{{Value: 1, Fault: "too long"}, point(2, rules.Thin), point(3, rules.Suits), point(4, rules.Strong), {Value: 5, Fault: "too thick"}},
+	}
+	want := []Stretch{{1, 1.5, rules.Unjudged, false}, {1.5, 2.5, rules.Thin, true}, {2.5, 3.5, rules.Suits, true}, {3.5, 4.5, rules.Strong, true}, {4.5, 5, rules.Unjudged, false}}
+	if got := st.Stretches(); !slices.Equal(got, want) {
+		t.Errorf("%v", got)
+	}
+	if v := st.Over.Values(); !slices.Equal(v, []float64{1, 2, 3, 4, 5}) {
+		t.Errorf("%v", v)
 	}
 }

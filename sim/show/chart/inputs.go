@@ -1,0 +1,157 @@
+package chart
+
+import (
+	"fmt"
+	"image/color"
+	"io"
+	"math"
+
+	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/rank"
+	"evenpull/sim/study/spread"
+
+	"github.com/golang/geo/r1"
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+)
+
+// Rank draws for each result what moving the inputs down and up does to it, the
+// greatest effect at the top.
+func Rank(w io.Writer, format string, st *rank.Study) error {
+	panels := make([]*panel, len(st.Rankings))
+	for i := range st.Rankings {
+		panels[i] = ranked(st, &st.Rankings[i])
+	}
+	return stack(w, format, panels...)
+}
+
+func ranked(st *rank.Study, r *rank.Ranking) *panel {
+	var effects []effect
+	for i := range r.Inputs {
+		if in := &r.Inputs[i]; r.Moves(in) && in.Effect() > 0 {
+			name := words.Input(&in.Quantity, st.Own.Name) + " " + words.RankMoved(st, in)
+			effects = append(effects, effect{name, r.Of.Shown(in.Minus), r.Of.Shown(in.Plus)})
+		}
+	}
+	return tornado(words.RankHead(st, r), "change of the "+r.Of.Label(), effects)
+}
+
+// effect is what moving one input down and up does to a result; NaN where it cannot
+// be built.
+type effect struct {
+	name        string
+	minus, plus float64
+}
+
+// mostBars is the number of inputs that are drawn.
+const mostBars = 14
+
+// tornado is a panel of bars to both sides of 0, a pair for each input from the top
+// down: less of it above, more below.
+func tornado(title, x string, effects []effect) *panel {
+	shown := effects[:min(len(effects), mostBars)]
+	n := max(len(shown), 1)
+	p := &panel{
+		title: title, x: x, ys: r1.Interval{Lo: 0.4 - float64(n), Hi: 0.6},
+		height: 3.4*vg.Centimeter + 0.62*vg.Centimeter*vg.Length(max(n, 3)), rows: make([]plot.Tick, len(shown)),
+	}
+	for i, label := range []string{"less of the input", "more of the input"} {
+		p.layers = append(p.layers, layer{label: label, points: plotter.XYs{{}}, line: outline, fill: sideFills[i]})
+	}
+	if left := len(effects) - len(shown); left > 0 {
+		p.layers = append(p.layers, layer{label: words.Count(left, "more input") + " with less effect", points: plotter.XYs{{}}})
+	}
+	for i, e := range shown {
+		y := -float64(i)
+		p.rows[i] = plot.Tick{Value: y, Label: e.name}
+		if math.IsNaN(e.minus) && math.IsNaN(e.plus) {
+			p.layers = append(p.layers, half(e.minus, e.plus, r1.IntervalFromPoint(y), nil))
+			continue
+		}
+		p.layers = append(p.layers,
+			half(e.minus, e.plus, r1.Interval{Lo: y, Hi: y + 0.36}, sideFills[0]),
+			half(e.plus, e.minus, r1.Interval{Lo: y - 0.36, Hi: y}, sideFills[1]))
+	}
+	p.layers = append(p.layers, line("", errorLine, plotter.XYs{{X: 0, Y: p.ys.Hi}, {X: 0, Y: p.ys.Lo}}))
+	return p
+}
+
+// half is one of a pair of bars, or words that there is none, where the other is not.
+func half(v, other float64, y r1.Interval, fill color.Color) layer {
+	if finite(v) {
+		return filled(fill, r1.Interval{Lo: 0, Hi: v}, y)
+	}
+	l := written(0, y.Center(), "cannot be built")
+	style := &l.TextStyle[0]
+	style.Font.Size, style.XAlign, l.Offset.X = textSize-2, text.XLeft, 5
+	if other > 0 {
+		style.XAlign, l.Offset.X = text.XRight, -5
+	}
+	return layer{words: l}
+}
+
+// fewResults is the number of results up to which all are drawn; of more, the
+// least reserve and the mean torque.
+const fewResults = 4
+
+// Spread draws histogram and empirical distribution of the results.
+func Spread(w io.Writer, format string, st *spread.Study) error {
+	var panels []*panel
+	for i := range st.Results {
+		d := &st.Results[i]
+		first := d.Of.Name == outcome.LeastReserve || d.Of.Name == outcome.MeanTorque
+		if d.N() > 0 && (len(st.Results) <= fewResults || first) {
+			panels = append(panels, histogram(st, d), cumulative(st, d))
+		}
+	}
+	if len(panels) == 0 {
+		panels = append(panels, &panel{title: st.Own.Name + " train: no run has any of the results", x: "–", y: "–"})
+	}
+	return stack(w, format, panels...)
+}
+
+// barsFor is the number of bars for some runs: their cube root, doubled (common
+// practice, no source), within what can be told apart.
+func barsFor(runs int) int { return min(max(int(2*math.Cbrt(float64(runs))), 8), 60) }
+
+func histogram(st *spread.Study, d *spread.Distribution) *panel {
+	q := &d.Of.Quantity
+	p := overResult(st, d)
+	p.title = fmt.Sprintf("%s train: %s over %s", st.Own.Name, q.Words, words.Count(d.N(), "run"))
+	p.y, p.floor = "share of the runs, %", true
+	for _, b := range d.Bars(barsFor(d.N())) {
+		p.layers = append(p.layers, bar(q.Shown(b.From), q.Shown(b.To), 100*b.Share))
+	}
+	p.layers = append(p.layers,
+		upright("5 % and 95 % of the runs", limits[0], q.Shown(d.Quantile(0.05))),
+		upright("", limits[0], q.Shown(d.Quantile(0.95))),
+		upright("as the scenario has it", limits[1], q.Shown(d.Own)))
+	return p
+}
+
+func cumulative(st *spread.Study, d *spread.Distribution) *panel {
+	p := overResult(st, d)
+	p.y, p.height = "runs up to it, %", lowPanel
+	steps := points(d.Steps(400), func(s *spread.Step) (x, y float64) { return d.Of.Shown(s.Value), 100 * s.Share })
+	p.layers = []layer{line("empirical distribution", curves[0], steps), level("half of the runs", limits[0], 50)}
+	return p
+}
+
+// overResult is a panel over a result, from its least value to its greatest. The
+// least reserves that are called thin and that stop the train are shaded.
+func overResult(st *spread.Study, d *spread.Distribution) *panel {
+	lo, hi := d.Range()
+	p := &panel{x: d.Of.Label(), xs: r1.Interval{Lo: d.Of.Shown(lo), Hi: d.Of.Shown(hi)}}
+	if d.Of.Name != outcome.LeastReserve || st.Own.Standard.Basis != rules.ByReserve {
+		return p
+	}
+	at := st.Own.Standard.Bands
+	enough := judged(rules.Suits, at.Thin, math.Inf(1))
+	enough.name = "enough"
+	p.stripes = []shade{judged(rules.Stops, math.Inf(-1), at.Stops), judged(rules.Thin, at.Stops, at.Thin), enough}
+	return p
+}
