@@ -10,7 +10,8 @@ type Clock struct {
 	pendulum   Pendulum
 
 	impulse
-	square float64 // A² for a torque of 1 N·m
+	square float64 // A² for a torque of 1 N·m, driving the wheel back left out
+	back   float64 // what that takes off A for a torque of 1 N·m: see Amplitude
 	reach  float64 // γ and the impulse's distance from the dead point
 	wanted float64 // reach with the margin
 	limit  float64
@@ -27,11 +28,12 @@ func New(e Escapement, p Pendulum) (Clock, error) {
 		return Clock{}, err
 	}
 	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(),
-		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality},
+		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, extra: e.extra()},
 		reach:   float64(e.Reach()), limit: float64(e.limit()), couple: e.Couple(1)}
 	c.cot = c.perQ / (2 * c.gamma)
 	c.wanted = c.reach + float64(e.Margin)
 	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff)
+	c.back = c.extra * c.square / (4 * c.gamma)
 	return c, nil
 }
 
@@ -74,7 +76,7 @@ func (s Status) Goes() bool { return s == Short || s == Runs }
 // to four times the least torque without a margin. For a centred dead beat the
 // first order is nil.
 func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
-	a := math.Sqrt(c.square * torque)
+	a := c.arc(torque)
 	s := c.judge(a)
 	switch s {
 	case Stops:
@@ -84,6 +86,22 @@ func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
 	}
 	return SemiArc(a), s
 }
+
+// arc is the semi-arc kept up by a torque: the root of A² + 2bA = S(1 + (f−1)/2) with
+// S = square × torque and b = back × torque, if it is beyond γ; else √S.
+func (c *Clock) arc(torque float64) float64 {
+	s := c.square * torque
+	if c.extra == 0 || !(s > c.gamma*c.gamma) {
+		return math.Sqrt(s)
+	}
+	s *= 1 + c.extra/2
+	b := c.back * torque
+	return s / (b + math.Sqrt(b*b+s)) // for a great torque the root less b has no figures left
+}
+
+// Widest is the semi-arc that no torque passes: there the pendulum gives back, driving
+// the wheel, all that it was given, γ (f+1)/(f−1). +Inf where that costs nothing.
+func (c *Clock) Widest() SemiArc { return SemiArc(c.gamma * (1 + 2/c.extra)) }
 
 // judge says how a clock of the semi-arc a goes. A torque worked out to reach
 // an arc exactly must not fail by a rounding.
@@ -100,15 +118,22 @@ func (c *Clock) judge(a float64) Status {
 	return Short
 }
 
-// TorqueFor is the torque (N·m) at the escape wheel that keeps up a semi-arc.
-func (c *Clock) TorqueFor(a SemiArc) float64 { return float64(a) * float64(a) / c.square }
+// TorqueFor is the torque (N·m) at the escape wheel that keeps up a semi-arc; +Inf from
+// Widest on.
+func (c *Clock) TorqueFor(a SemiArc) float64 {
+	passes := c.passes(float64(a))
+	if !(passes > 0) {
+		return math.Inf(1)
+	}
+	return float64(a) * float64(a) / (c.square * passes)
+}
 
 // LeastTorque is the torque (N·m) at the escape wheel whose amplitude is just
-// the escaping half-arc with its margin.
+// the escaping half-arc with its margin; +Inf where no torque reaches that.
 func (c *Clock) LeastTorque() float64 { return c.TorqueFor(SemiArc(c.wanted)) }
 
-// Work is what the escapement gives the pendulum in a period (J):
-// 4τγ = (2π/z)(1−δ) ηp Te.
+// Work is what the escapement gives the pendulum in a period, driving the wheel back
+// left out (J): 4τγ = (2π/z)(1−δ) ηp Te.
 func (c *Clock) Work(torque float64) float64 { return 4 * c.couple * torque * c.gamma }
 
 // Loss is what the pendulum loses in a period of a semi-arc (J): πKA²/Q.

@@ -11,6 +11,8 @@ func (DeadBeat) String() string { return "dead beat" }
 
 func (DeadBeat) latest(gamma float64) float64 { return gamma }
 
+func (DeadBeat) costliest() float64 { return 0 }
+
 func (DeadBeat) push(x float64, i impulse) float64 {
 	if x > i.release() || x < i.start() {
 		return 0

@@ -9,8 +9,11 @@
 //
 //	A = √(4τγQ/(πK))
 //
-// and the rate follows from G. B. Airy's integral (Trans. Camb. Phil. Soc. 3,
-// 1826) for the couple F at the phase ψ of x = A sin ψ:
+// unless driving the wheel back costs more than comes back (Escapement.Ratio), f τ for
+// τ: then 4τγ − 2(f−1)τ(A − γ) = πKA²/Q, a quadratic.
+//
+// The rate follows from G. B. Airy's integral (Trans. Camb. Phil. Soc. 3, 1826) for the
+// couple F at the phase ψ of x = A sin ψ:
 //
 //	Δω/ω = −(1/(2πAK)) ∮ F(ψ) sin ψ dψ
 //
@@ -28,9 +31,7 @@
 //
 // What Beats leaves out: the circular error (the restoring couple is Kx, not
 // K sin x; Clock has it); the inertia of the wheels, so that the drop takes no
-// time and recoil costs no more than the couple; friction of the dead faces;
-// the pallets' friction in recoil, where it would add to the couple instead of
-// taking from it; air drag that grows faster than the speed; play between
+// time; friction of the dead faces; air drag that grows faster than the speed; play between
 // crutch and rod.
 //
 // Clock leaves out the same but the circular error, and the higher powers of

@@ -1,6 +1,7 @@
 package escapement
 
 import (
+	"cmp"
 	"math"
 
 	"github.com/golang/geo/s1"
@@ -24,6 +25,12 @@ type Escapement struct {
 	// γ either way. Dead beat only: a lock λ on the pallets makes it λ/2, since
 	// the impulse then runs from −γ+λ/2 to γ+λ/2.
 	Late s1.Angle
+
+	// Ratio is f, the couple against which the pendulum drives pallets and wheel back
+	// beyond the release, over the couple that it gets back coming in, 1 or more:
+	// 1/(ηp² ηt²) with ηp that of the pallets and ηt of the meshes moved with it. Recoil
+	// and verge only; 0 stands for 1, a recoil that costs nothing.
+	Ratio float64
 
 	// Limit is the semi-arc that trips the escapement: a tooth passes both
 	// pallets, or the crutch meets its bank. It depends on the pallets' length,
@@ -55,6 +62,9 @@ func (e *Escapement) Torque(couple float64) float64 {
 	return couple / (e.Lever() * e.Efficiency)
 }
 
+// extra is f − 1, what driving the wheel back costs over what comes back.
+func (e *Escapement) extra() float64 { return cmp.Or(e.Ratio, 1) - 1 }
+
 // limit is the semi-arc that trips.
 func (e *Escapement) limit() SemiArc {
 	if e.Limit == 0 {
@@ -78,6 +88,7 @@ func (e *Escapement) Check() error {
 		span{"Margin", float64(e.Margin), 0, float64(Widest), "a semi-arc from 0 to π/2 radians"},
 		span{"Late", float64(e.Late), -late, late, "0; for a dead beat at most half the arc either way, in radians"},
 		span{"Arc with Margin", needs, 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
+		span{"Ratio", cmp.Or(e.Ratio, 1), 1, 1 + e.Kind.costliest(), "0 or 1; for recoil and verge up to 100"},
 		span{"Limit", float64(e.limit()), needs, float64(Widest),
 			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
 	)

@@ -8,6 +8,8 @@ type Kind interface {
 	// latest is how far the middle of the impulse may be from the dead point,
 	// for half an arc γ.
 	latest(gamma float64) float64
+	// costliest is how much more than 1 the ratio of recoil may be.
+	costliest() float64
 	// push is the couple on the pendulum at x in a swing to the right, as a share
 	// of that of the impulse.
 	push(x float64, i impulse) float64
@@ -38,6 +40,16 @@ type impulse struct {
 	late  float64
 	perQ  float64 // 1/Q
 	cot   float64 // 1/(2γQ)
+	extra float64 // f − 1
+}
+
+// passes is the share of 4γτ, the work of a period, that is left after driving the wheel
+// back in a swing of semi-arc a beyond the release: 1 − (f−1)(A−γ)/(2γ).
+func (i *impulse) passes(a float64) float64 {
+	if i.extra == 0 {
+		return 1
+	}
+	return 1 - i.extra*max(a-i.gamma, 0)/(2*i.gamma)
 }
 
 // start and release are where the impulse begins and ends.

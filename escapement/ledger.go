@@ -9,7 +9,7 @@ type Ledger struct {
 	Drop    float64 // lost in drop
 	Pallets float64 // lost in the pallets' friction
 	Impulse float64 // given to the pendulum between the two releases
-	Recoil  float64 // taken from it on the way out beyond, and given back
+	Recoil  float64 // given back coming in from beyond, less what was taken going out: 0 or less
 	Viscous float64 // lost in drag
 	Stored  float64 // change of the pendulum's own energy
 	Beats   int     // teeth dropped
