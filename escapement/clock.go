@@ -99,10 +99,6 @@ func (c *Clock) arc(torque float64) float64 {
 	return s / (b + math.Sqrt(b*b+s)) // for a great torque the root less b has no figures left
 }
 
-// Widest is the semi-arc that no torque passes: there the pendulum gives back, driving
-// the wheel, all that it was given, γ (f+1)/(f−1). +Inf where that costs nothing.
-func (c *Clock) Widest() SemiArc { return SemiArc(c.gamma * (1 + 2/c.extra)) }
-
 // judge says how a clock of the semi-arc a goes. A torque worked out to reach
 // an arc exactly must not fail by a rounding.
 func (c *Clock) judge(a float64) Status {

@@ -34,7 +34,8 @@ type Escapement struct {
 
 	// Limit is the semi-arc that trips the escapement: a tooth passes both
 	// pallets, or the crutch meets its bank. It depends on the pallets' length,
-	// which this model does not have, so it is measured; 0 means Widest.
+	// which this model does not have, so it is measured; 0 stands for 4γ, or what
+	// the margin wants where that is more (common practice, no source).
 	Limit SemiArc
 }
 
@@ -65,10 +66,14 @@ func (e *Escapement) Torque(couple float64) float64 {
 // extra is f − 1, what driving the wheel back costs over what comes back.
 func (e *Escapement) extra() float64 { return cmp.Or(e.Ratio, 1) - 1 }
 
+// Widest is the semi-arc that no torque passes: there the pendulum gives back, driving
+// the wheel, all that it was given, γ (f+1)/(f−1). +Inf where that costs nothing.
+func (e *Escapement) Widest() SemiArc { return e.HalfArc() * SemiArc(1+2/e.extra()) }
+
 // limit is the semi-arc that trips.
 func (e *Escapement) limit() SemiArc {
 	if e.Limit == 0 {
-		return Widest
+		return min(max(4*e.HalfArc(), e.Reach()+e.Margin), Widest)
 	}
 	return e.Limit
 }

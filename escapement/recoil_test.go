@@ -96,15 +96,15 @@ func TestRecoilBalance(t *testing.T) {
 		closeTo(t, g.String()+": work", c.Work(torque)-back, c.Loss(a), 1e-12)
 		closeTo(t, g.String()+": torque", c.TorqueFor(a), torque, 1e-11)
 		closeTo(t, g.String()+": rate", c.EscapementRate(torque), c.Rate(torque).Escapement, 1e-9)
-		if far := SemiArc(c.arc(1e9 * torque)); ratio > 1 && !(far < c.Widest() && far > c.Widest()*0.99) {
-			t.Errorf("%v, f %g: a great torque swings it %v of %v", g, ratio, far, c.Widest())
+		if far := SemiArc(c.arc(1e9 * torque)); ratio > 1 && !(far < c.escapement.Widest() && far > c.escapement.Widest()*0.99) {
+			t.Errorf("%v, f %g: a great torque swings it %v of %v", g, ratio, far, c.escapement.Widest())
 		}
 	})
 	e, p := bracketClock(Recoil{})
 	e.Ratio = 3
 	c := mustNew(t, e, p)
-	closeTo(t, "the widest swing", float64(c.Widest()), 2*c.gamma, 1e-15)
-	if got := c.TorqueFor(c.Widest()); !math.IsInf(got, 1) {
+	closeTo(t, "the widest swing", float64(c.escapement.Widest()), 2*c.gamma, 1e-15)
+	if got := c.TorqueFor(c.escapement.Widest()); !math.IsInf(got, 1) {
 		t.Errorf("the widest swing takes %g N·m", got)
 	}
 	e.Margin = e.HalfArc()
@@ -112,8 +112,8 @@ func TestRecoilBalance(t *testing.T) {
 		t.Errorf("a margin that nothing reaches takes %g N·m", c.LeastTorque())
 	}
 	plain := mustNew(t, func() Escapement { e.Ratio = 0; return e }(), p)
-	if !math.IsInf(float64(plain.Widest()), 1) {
-		t.Errorf("with a recoil that costs nothing %v", plain.Widest())
+	if !math.IsInf(float64(plain.escapement.Widest()), 1) {
+		t.Errorf("with a recoil that costs nothing %v", plain.escapement.Widest())
 	}
 }
 

@@ -44,6 +44,8 @@ type Setting struct {
 	Turns       float64     // of the fusee
 	Clicks      float64     // of the set-up ratchet in a turn
 	Margin      s1.Angle    // semi-arc wanted beyond half the escaping arc
+	Reach       s1.Angle    // semi-arc that the pallets need to pass a tooth
+	Widest      s1.Angle    // semi-arc that no torque passes, since recoil takes all; +Inf
 	TripsAt     s1.Angle    // semi-arc that trips the escapement; 0 when not known
 	Quality     float64     // of the pendulum; 0 without one
 	Wanted      r1.Interval // s from blow to blow; empty when not
@@ -86,7 +88,9 @@ func (s *Setting) set(t *Train, need float64) {
 	s.ByCoils, s.Counted = t.ByCoils, t.Counted
 	s.Wanted, s.StrikesFrom = r1.EmptyInterval(), math.NaN()
 	if t.Escapes {
-		s.Margin, s.TripsAt, s.Quality = s1.Angle(t.Escapement.Margin), s1.Angle(t.Escapement.Limit), t.Pendulum.Quality
+		e := &t.Escapement
+		s.Margin, s.Reach, s.Widest = s1.Angle(e.Margin), s1.Angle(e.Reach()), s1.Angle(e.Widest())
+		s.TripsAt, s.Quality = s1.Angle(e.Limit), t.Pendulum.Quality
 	}
 	if t.Strikes {
 		s.Wanted, s.StrikesFrom, s.Hurries = t.Striker.wanted, t.Striker.least, t.Striker.hurries
@@ -177,6 +181,9 @@ func (d *Digest) JudgeBy(s rules.Standard) {
 // judge sets the verdict, also as it would be with every load off.
 func (d *Digest) judge() {
 	d.Verdict = Verdict{Code: d.Standard.Judge(d.Torque.Min, d.Torque.Mean)}
+	if d.Need.Beyond {
+		d.Verdict.Code = rules.AtBestThin(d.Verdict.Code)
+	}
 	if d.Standard.Basis == rules.ByReserve && d.Need.LoadsOff < d.Need.Used {
 		off := d.Standard
 		off.Need = max(d.Need.LoadsOff, 0)

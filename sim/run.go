@@ -56,6 +56,7 @@ type Need struct {
 	Loads     float64 // what drags and loads alone take: below it the train stands
 	Used      float64 // the measured one, else the predicted; never below Loads
 	LoadsOff  float64 // Used less what the loads take at the fusee
+	Beyond    bool    // no torque swings the pendulum to its arc with the margin
 }
 
 // Result is a run-down: its digest and its rows. It can be used again for the next

@@ -111,13 +111,18 @@ func swingAt(c *escapement.Clock, torque float64) (amplitude, rate float64) {
 
 // need finds the least torque at the fusee. The measured one stands for itself:
 // the weights drove whatever loads there are. Less than drags and loads alone
-// take cannot be: then those are the need.
+// take cannot be: then those are the need. Where no torque reaches the arc with its
+// margin, none is predicted, and what reaches the escape is used.
 func (t *Train) need(c *escapement.Clock) Need {
 	n := Need{Predicted: math.NaN(), Measured: t.Demand.Least}
 	last := t.Wheels.Last()
 	switch {
 	case t.Escapes:
-		n.Predicted = t.Wheels.Worst.Needs(last, c.LeastTorque())
+		least := c.LeastTorque()
+		if n.Beyond = math.IsInf(least, 1); n.Beyond {
+			least = c.TorqueFor(t.Escapement.Reach())
+		}
+		n.Predicted = t.Wheels.Worst.Needs(last, least)
 	case t.Strikes:
 		n.Predicted = t.Striker.least
 	}
@@ -129,6 +134,9 @@ func (t *Train) need(c *escapement.Clock) Need {
 		n.Used = n.Loads
 	}
 	n.LoadsOff = n.Used - (n.Loads - t.Wheels.Free.Needs(last, 0))
+	if n.Beyond {
+		n.Predicted = math.NaN()
+	}
 	return n
 }
 

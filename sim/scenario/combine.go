@@ -177,6 +177,17 @@ func (tr *trail) mesh(m *Mesh) {
 	}
 }
 
+// passes is the share of the torque that the mesh passes on; 1 when that is not known.
+func (m *Mesh) passes() float64 {
+	switch {
+	case Given(m.Efficiency):
+		return m.Efficiency
+	case Given(m.FrictionCoefficient):
+		return 1 - m.frictionLoss()
+	}
+	return 1
+}
+
 // frictionLoss is the share of the torque lost to tooth friction by the
 // textbook's gear loss at a contact ratio of 1 with all contact in recess
 // (from memory: Niemann and Winter, Maschinenelemente II): π µ (1/Z + 1/z).

@@ -128,7 +128,7 @@ func TestSetMakesTables(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := assumedOf(s, "train going: escapement"); got != ".drop = 0.15; .efficiency = 0.8; .margin_deg = 0.5" {
+	if got := assumedOf(s, "train going: escapement"); got != ".drop = 0.15; .efficiency = 0.8; .margin_deg = 0.5; .recoil_ratio = 1.7313019390581716" {
 		t.Error(got)
 	}
 	if *s.Trains[0].Pendulum.Decay != (Decay{30, 20, 10}) {

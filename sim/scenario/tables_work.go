@@ -20,8 +20,21 @@ func escapementTable() *table {
 				"dead beat: how far behind the dead point the middle of the impulse stands; half the lock").or(0.0).only(deadBeat),
 			num("trip_deg", "deg", from(0.01, 90), func(e *Escapement) *float64 { return &e.TripDeg }, "tripping arc",
 				"semi-arc that trips the escapement, measured").optional(),
+			num("recoil_ratio", "", from(1, 100), func(e *Escapement) *float64 { return &e.RecoilRatio }, "recoil ratio",
+				"recoil and verge: couple that drives the wheel back over the couple that comes back, 1/η² of all that is moved").as("f").
+				orFrom("the pallets and the last mesh", recoilRatio).only(func(_ *Train, e any) bool { return e.(*Escapement).Kind != DeadBeat }),
 		},
 	}
+}
+
+// recoilRatio is that of the pallets and the mesh that drives the escape wheel,
+// 1/(ηp² ηm²): the wheels before it are taken to stand.
+func recoilRatio(t *Train) float64 {
+	lost := t.Escapement.Efficiency
+	if n := len(t.Meshes); n > 0 {
+		lost *= t.Meshes[n-1].passes()
+	}
+	return min(max(1/(lost*lost), 1), 100)
 }
 
 // deadBeat tells whether an escapement is one.

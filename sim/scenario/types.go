@@ -196,6 +196,7 @@ type Escapement struct {
 	MarginDeg      float64
 	ImpulseLateDeg float64 // NaN but for a dead beat
 	TripDeg        float64 // NaN unless given
+	RecoilRatio    float64 // couple going out over couple coming in; NaN for a dead beat
 }
 
 // Pendulum is described by its equivalent simple pendulum. Quality is NaN when
