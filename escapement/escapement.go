@@ -70,8 +70,8 @@ func (e *Escapement) extra() float64 { return cmp.Or(e.Ratio, 1) - 1 }
 // the wheel, all that it was given, γ (f+1)/(f−1). +Inf where that costs nothing.
 func (e *Escapement) Widest() SemiArc { return e.HalfArc() * SemiArc(1+2/e.extra()) }
 
-// limit is the semi-arc that trips.
-func (e *Escapement) limit() SemiArc {
+// Allows is the semi-arc that trips: Limit, or what stands for it.
+func (e *Escapement) Allows() SemiArc {
 	if e.Limit == 0 {
 		return min(max(4*e.HalfArc(), e.Reach()+e.Margin), Widest)
 	}
@@ -94,7 +94,7 @@ func (e *Escapement) Check() error {
 		span{"Late", float64(e.Late), -late, late, "0; for a dead beat at most half the arc either way, in radians"},
 		span{"Arc with Margin", needs, 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
 		span{"Ratio", cmp.Or(e.Ratio, 1), 1, 1 + e.Kind.costliest(), "0 or 1; for recoil and verge up to 100"},
-		span{"Limit", float64(e.limit()), needs, float64(Widest),
+		span{"Limit", float64(e.Allows()), needs, float64(Widest),
 			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
 	)
 }

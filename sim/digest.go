@@ -47,6 +47,7 @@ type Setting struct {
 	Reach       s1.Angle    // semi-arc that the pallets need to pass a tooth
 	Widest      s1.Angle    // semi-arc that no torque passes, since recoil takes all; +Inf
 	TripsAt     s1.Angle    // semi-arc that trips the escapement; 0 when not known
+	Allows      s1.Angle    // that, or what is taken for it
 	Quality     float64     // of the pendulum; 0 without one
 	Wanted      r1.Interval // s from blow to blow; empty when not
 	StrikesFrom float64     // N·m from which on it strikes from rest
@@ -90,7 +91,7 @@ func (s *Setting) set(t *Train, need float64) {
 	if t.Escapes {
 		e := &t.Escapement
 		s.Margin, s.Reach, s.Widest = s1.Angle(e.Margin), s1.Angle(e.Reach()), s1.Angle(e.Widest())
-		s.TripsAt, s.Quality = s1.Angle(e.Limit), t.Pendulum.Quality
+		s.TripsAt, s.Allows, s.Quality = s1.Angle(e.Limit), s1.Angle(e.Allows()), t.Pendulum.Quality
 	}
 	if t.Strikes {
 		s.Wanted, s.StrikesFrom, s.Hurries = t.Striker.wanted, t.Striker.least, t.Striker.hurries

@@ -225,7 +225,7 @@ func TestSwappedWheels(t *testing.T) {
 
 func TestTrips(t *testing.T) {
 	tr := sample(t, "eight-day")[0]
-	tr.Escapement.Limit = escapement.SemiDegrees(3.505)
+	tr.Escapement.Limit = escapement.SemiDegrees(3.285)
 	res := run(t, tr, Options{})
 	if !res.Swing.Trips || len(words.Faults(&res.Digest)) != 1 {
 		t.Errorf("%+v %q", res.Swing, words.Faults(&res.Digest))
@@ -234,8 +234,8 @@ func TestTrips(t *testing.T) {
 	if res := run(t, tr, Options{}); res.Swing.Trips {
 		t.Error("trips below its limit")
 	}
-	tr.Escapement.Limit, tr.Pendulum.Quality = 0, 1e6
-	if res := run(t, tr, Options{}); !res.Swing.Trips || !strings.Contains(words.Faults(&res.Digest)[0], "further than any pallets reach") {
+	tr.Escapement.Limit, tr.Escapement.Ratio, tr.Pendulum.Quality = 0, 1, 1e6
+	if res := run(t, tr, Options{}); !res.Swing.Trips || !strings.Contains(words.Faults(&res.Digest)[0], "past 10.0°, four times half the escaping arc") {
 		t.Errorf("%+v %q", res.Swing, words.Faults(&res.Digest))
 	}
 }
