@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 
+	"evenpull/escapement"
 	"evenpull/fusee/mainspring"
 	"evenpull/sim"
 	"evenpull/sim/rules"
