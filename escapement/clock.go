@@ -10,8 +10,8 @@ type Clock struct {
 	pendulum   Pendulum
 
 	impulse
-	square float64 // A² for a torque of 1 N·m, driving the wheel back left out
-	back   float64 // what that takes off A for a torque of 1 N·m: see Amplitude
+	square float64 // A² for a torque of 1 N·m, what is lost beyond the impulse left out
+	back   float64 // what that takes off A for a torque of 1 N·m: see arc
 	reach  float64 // γ and the impulse's distance from the dead point
 	wanted float64 // reach with the margin
 	limit  float64
@@ -28,7 +28,7 @@ func New(e Escapement, p Pendulum) (Clock, error) {
 		return Clock{}, err
 	}
 	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(),
-		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, extra: e.extra()},
+		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, extra: e.Kind.costs(&e)},
 		reach:   float64(e.Reach()), limit: float64(e.Allows()), couple: e.Couple(1)}
 	c.cot = c.perQ / (2 * c.gamma)
 	c.wanted = c.reach + float64(e.Margin)
@@ -87,7 +87,7 @@ func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
 	return SemiArc(a), s
 }
 
-// arc is the semi-arc kept up by a torque: the root of A² + 2bA = S(1 + (f−1)/2) with
+// arc is the semi-arc kept up by a torque: the root of A² + 2bA = S(1 + extra/2) with
 // S = square × torque and b = back × torque, if it is beyond γ; else √S.
 func (c *Clock) arc(torque float64) float64 {
 	s := c.square * torque
@@ -128,8 +128,8 @@ func (c *Clock) TorqueFor(a SemiArc) float64 {
 // the escaping half-arc with its margin; +Inf where no torque reaches that.
 func (c *Clock) LeastTorque() float64 { return c.TorqueFor(SemiArc(c.wanted)) }
 
-// Work is what the escapement gives the pendulum in a period, driving the wheel back
-// left out (J): 4τγ = (2π/z)(1−δ) ηp Te.
+// Work is what the escapement gives the pendulum in a period, what is lost beyond the
+// impulse left out (J): 4τγ = (2π/z)(1−δ) ηp Te.
 func (c *Clock) Work(torque float64) float64 { return 4 * c.couple * torque * c.gamma }
 
 // Loss is what the pendulum loses in a period of a semi-arc (J): πKA²/Q.

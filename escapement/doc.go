@@ -10,7 +10,8 @@
 //	A = √(4τγQ/(πK))
 //
 // unless driving the wheel back costs more than comes back (Escapement.Ratio), f τ for
-// τ: then 4τγ − 2(f−1)τ(A − γ) = πKA²/Q, a quadratic.
+// τ, or dead faces rub (Escapement.DeadFriction): then 4τγ − 2(f−1)τ(A − γ) = πKA²/Q,
+// with 4μ(Te/rw)Rp(A − γ) for a dead beat, a quadratic.
 //
 // The rate follows from G. B. Airy's integral (Trans. Camb. Phil. Soc. 3, 1826) for the
 // couple F at the phase ψ of x = A sin ψ:
@@ -25,14 +26,13 @@
 // release at +γ on its way out; then a tooth drops on the other pallet, which
 // pushes to the left until −γ is passed. In a recoil escapement (anchor, and
 // verge with a pendulum) the couple is always there: beyond ±γ the pendulum
-// drives the wheel back. In a dead beat a tooth is held on the locking face, and
-// there is no couple, until the pendulum comes back to where the impulse
+// drives the wheel back. In a dead beat a tooth is held on the locking face, with
+// no couple but its friction, until the pendulum comes back to where the impulse
 // starts.
 //
 // What Beats leaves out: the circular error (the restoring couple is Kx, not
 // K sin x; Clock has it); the inertia of the wheels, so that the drop takes no
-// time; friction of the dead faces; air drag that grows faster than the speed; play between
-// crutch and rod.
+// time; air drag that grows faster than the speed; play between crutch and rod.
 //
 // Clock leaves out the same but the circular error, and the higher powers of
 // 1/Q: of the amplitude all but the first, which Turning adds; of the rate what

@@ -32,6 +32,11 @@ type Escapement struct {
 	// and verge only; 0 stands for 1, a recoil that costs nothing.
 	Ratio float64
 
+	// DeadFriction is the friction coefficient μ of dead faces at the radius PalletRadius
+	// (m) about the pallets' centre, pressed by the tooth at WheelRadius (m), 0 to 2: they
+	// take 4 μ (Te/rw) Rp (A − γ) a period. Dead beat only; 0: they do not rub.
+	DeadFriction, PalletRadius, WheelRadius float64
+
 	// Limit is the semi-arc that trips the escapement: a tooth passes both
 	// pallets, or the crutch meets its bank. It depends on the pallets' length,
 	// which this model does not have, so it is measured; 0 stands for 4γ, or what
@@ -63,12 +68,10 @@ func (e *Escapement) Torque(couple float64) float64 {
 	return couple / (e.Lever() * e.Efficiency)
 }
 
-// extra is f − 1, what driving the wheel back costs over what comes back.
-func (e *Escapement) extra() float64 { return cmp.Or(e.Ratio, 1) - 1 }
-
-// Widest is the semi-arc that no torque passes: there the pendulum gives back, driving
-// the wheel, all that it was given, γ (f+1)/(f−1). +Inf where that costs nothing.
-func (e *Escapement) Widest() SemiArc { return e.HalfArc() * SemiArc(1+2/e.extra()) }
+// Widest is the semi-arc that no torque passes: there driving the wheel back, or the
+// friction of dead faces, takes all that the pendulum is given: γ (f+1)/(f−1), or γ and
+// γτ over the friction's couple. +Inf where neither takes anything.
+func (e *Escapement) Widest() SemiArc { return e.HalfArc() * SemiArc(1+2/e.Kind.costs(e)) }
 
 // Allows is the semi-arc that trips: Limit, or what stands for it.
 func (e *Escapement) Allows() SemiArc {
@@ -85,6 +88,7 @@ func (e *Escapement) Check() error {
 	}
 	needs := float64(e.Reach() + e.Margin)
 	late := e.Kind.latest(float64(e.HalfArc()))
+	ratio, friction := e.Kind.most()
 	return firstFault(
 		span{"Teeth", float64(e.Teeth), 2, 10000, "a whole number from 2 to 10000"},
 		span{"Arc", float64(e.Arc), 1e-6, 2 * float64(Widest), "a whole arc from 1e-6 to π radians"},
@@ -93,7 +97,9 @@ func (e *Escapement) Check() error {
 		span{"Margin", float64(e.Margin), 0, float64(Widest), "a semi-arc from 0 to π/2 radians"},
 		span{"Late", float64(e.Late), -late, late, "0; for a dead beat at most half the arc either way, in radians"},
 		span{"Arc with Margin", needs, 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
-		span{"Ratio", cmp.Or(e.Ratio, 1), 1, 1 + e.Kind.costliest(), "0 or 1; for recoil and verge up to 100"},
+		span{"Ratio", cmp.Or(e.Ratio, 1), 1, ratio, "0 or 1; for recoil and verge up to 100"},
+		span{"DeadFriction", e.DeadFriction, 0, friction, "0; for a dead beat up to 2"},
+		span{"DeadFriction of its radii", e.Kind.costs(e), 0, 99, "a couple of friction below 50 times that on the pendulum, and radii above 0"},
 		span{"Limit", float64(e.Allows()), needs, float64(Widest),
 			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
 	)

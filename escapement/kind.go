@@ -8,8 +8,11 @@ type Kind interface {
 	// latest is how far the middle of the impulse may be from the dead point,
 	// for half an arc γ.
 	latest(gamma float64) float64
-	// costliest is how much more than 1 the ratio of recoil may be.
-	costliest() float64
+	// costs is what the swing beyond the impulse takes over what it gives back, over
+	// the couple of the impulse, going out and coming in together.
+	costs(e *Escapement) float64
+	// most is the greatest ratio of recoil and the greatest friction of dead faces.
+	most() (ratio, friction float64)
 	// push is the couple on the pendulum at x in a swing to the right, as a share
 	// of that of the impulse.
 	push(x float64, i impulse) float64
@@ -40,16 +43,25 @@ type impulse struct {
 	late  float64
 	perQ  float64 // 1/Q
 	cot   float64 // 1/(2γQ)
-	extra float64 // f − 1
+	extra float64 // what costs tells: f − 1, or twice the friction of dead faces over τ
 }
 
-// passes is the share of 4γτ, the work of a period, that is left after driving the wheel
-// back in a swing of semi-arc a beyond the release: 1 − (f−1)(A−γ)/(2γ).
+// passes is the share of 4γτ, the work of a period, that is left after what a swing of
+// semi-arc a beyond the impulse takes: 1 − extra (A−γ)/(2γ).
 func (i *impulse) passes(a float64) float64 {
 	if i.extra == 0 {
 		return 1
 	}
 	return 1 - i.extra*max(a-i.gamma, 0)/(2*i.gamma)
+}
+
+// jump is by how much the couple changes at the ends of the impulse, over what it would
+// with nothing lost beyond, for a swing kept up to the semi-arc a: (1 + extra/2)/passes.
+func (i *impulse) jump(a float64) float64 {
+	if i.extra == 0 {
+		return 1
+	}
+	return (1 + i.extra/2) / i.passes(a)
 }
 
 // start and release are where the impulse begins and ends.

@@ -1,6 +1,9 @@
 package escapement
 
-import "math"
+import (
+	"cmp"
+	"math"
+)
 
 // Recoil is the anchor: the wheel is driven back beyond the release.
 type Recoil struct{ recoiling }
@@ -20,7 +23,9 @@ type recoiling struct{}
 
 func (recoiling) latest(float64) float64 { return 0 }
 
-func (recoiling) costliest() float64 { return 99 }
+func (recoiling) costs(e *Escapement) float64 { return cmp.Or(e.Ratio, 1) - 1 }
+
+func (recoiling) most() (ratio, friction float64) { return 100, 0 }
 
 func (recoiling) push(x float64, i impulse) float64 {
 	if x > i.release() {
@@ -33,11 +38,7 @@ func (recoiling) push(x float64, i impulse) float64 {
 // (1+f) τ cos α/(πAK) with sin α = γ/A, which is then (1+f) cot α/(4Q p); and the
 // damping of a free pendulum.
 func (recoiling) rate(a float64, i impulse) (couple, damping float64) {
-	couple = legOf(a, i.gamma) * i.cot
-	if i.extra > 0 {
-		couple *= (1 + i.extra/2) / i.passes(a)
-	}
-	return couple, -i.perQ * i.perQ / 8
+	return legOf(a, i.gamma) * i.cot * i.jump(a), -i.perQ * i.perQ / 8
 }
 
 // lag is [π/2 (1 − p sin α) − (1+f)/2 (cos α − (π/2 − α) sin α)]/(2Q p sin α) with

@@ -134,7 +134,7 @@ func TestLedgerOfRecoil(t *testing.T) {
 	b.Step()
 	b.Step()
 	beyond = -1.2 * c.couple * torque * (-beyond - 2*c.gamma)
-	closeTo(t, "recoil", steady.Recoil, beyond, 1e-8)
+	closeTo(t, "recoil", steady.Beyond, beyond, 1e-8)
 	closeTo(t, "drag", steady.Viscous, steady.Impulse+beyond, 1e-8)
 	if gap := steady.Gap(); math.Abs(gap) > 1e-9*steady.Impulse {
 		t.Errorf("%g J of %g unexplained", gap, steady.Impulse)
