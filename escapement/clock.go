@@ -28,7 +28,7 @@ func New(e Escapement, p Pendulum) (Clock, error) {
 		return Clock{}, err
 	}
 	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(),
-		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, extra: e.Kind.costs(&e)},
+		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, extra: e.Kind.costs(e)},
 		reach:   float64(e.Reach()), limit: float64(e.Allows()), couple: e.Couple(1)}
 	c.cot = c.perQ / (2 * c.gamma)
 	c.wanted = c.reach + float64(e.Margin)

@@ -12,7 +12,7 @@ func (DeadBeat) String() string { return "dead beat" }
 func (DeadBeat) latest(gamma float64) float64 { return gamma }
 
 // costs is twice the friction's couple μ (Te/rw) Rp over τ.
-func (DeadBeat) costs(e *Escapement) float64 {
+func (DeadBeat) costs(e Escapement) float64 {
 	if e.DeadFriction == 0 {
 		return 0
 	}

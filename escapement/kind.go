@@ -10,7 +10,7 @@ type Kind interface {
 	latest(gamma float64) float64
 	// costs is what the swing beyond the impulse takes over what it gives back, over
 	// the couple of the impulse, going out and coming in together.
-	costs(e *Escapement) float64
+	costs(e Escapement) float64
 	// most is the greatest ratio of recoil and the greatest friction of dead faces.
 	most() (ratio, friction float64)
 	// push is the couple on the pendulum at x in a swing to the right, as a share

@@ -23,7 +23,7 @@ type recoiling struct{}
 
 func (recoiling) latest(float64) float64 { return 0 }
 
-func (recoiling) costs(e *Escapement) float64 { return cmp.Or(e.Ratio, 1) - 1 }
+func (recoiling) costs(e Escapement) float64 { return cmp.Or(e.Ratio, 1) - 1 }
 
 func (recoiling) most() (ratio, friction float64) { return 100, 0 }
 

@@ -45,7 +45,8 @@ type Setting struct {
 	Clicks      float64     // of the set-up ratchet in a turn
 	Margin      s1.Angle    // semi-arc wanted beyond half the escaping arc
 	Reach       s1.Angle    // semi-arc that the pallets need to pass a tooth
-	Widest      s1.Angle    // semi-arc that no torque passes, since recoil takes all; +Inf
+	Widest      s1.Angle    // semi-arc that no torque passes, since recoil or dead faces take all; +Inf
+	Rubs        bool        // dead faces rub
 	TripsAt     s1.Angle    // semi-arc that trips the escapement; 0 when not known
 	Allows      s1.Angle    // that, or what is taken for it
 	Quality     float64     // of the pendulum; 0 without one
@@ -91,6 +92,7 @@ func (s *Setting) set(t *Train, need float64) {
 	if t.Escapes {
 		e := &t.Escapement
 		s.Margin, s.Reach, s.Widest = s1.Angle(e.Margin), s1.Angle(e.Reach()), s1.Angle(e.Widest())
+		s.Rubs = e.DeadFriction > 0
 		s.TripsAt, s.Allows, s.Quality = s1.Angle(e.Limit), s1.Angle(e.Allows()), t.Pendulum.Quality
 	}
 	if t.Strikes {

@@ -81,20 +81,21 @@ type Demand struct {
 // Row is the train at one fusee turn. SI but for hours; NaN where something
 // does not apply.
 type Row struct {
-	FuseeTurn     float64 // paid out: 0 is fully wound
-	Hours         float64 // since the start of the run
-	SpringTurns   float64 // from rest
-	SpringTorque  float64 // N·m, before coil friction
-	LineTension   float64 // N, running down
-	FuseeTorque   float64 // N·m, at the fusee arbor after every loss up to it
-	WindingTorque float64 // N·m, at the winding square
-	Fleet         float64 // tangent of the fleet angle
-	LastTorque    float64 // N·m, left at the last arbor
-	Amplitude     float64 // rad, semi-arc of the pendulum; 0 when it stops
-	Rate          float64 // gained on the pendulum's own beat, as a fraction; NaN when it stops
-	BlowInterval  float64 // s from blow to blow, once it goes; NaN when it stalls
-	FlySpeed      float64 // turns of the fly a second, likewise
-	Twelve        float64 // s for a strike of twelve from rest; NaN when it does not strike from rest
+	FuseeTurn     float64           // paid out: 0 is fully wound
+	Hours         float64           // since the start of the run
+	SpringTurns   float64           // from rest
+	SpringTorque  float64           // N·m, before coil friction
+	LineTension   float64           // N, running down
+	FuseeTorque   float64           // N·m, at the fusee arbor after every loss up to it
+	WindingTorque float64           // N·m, at the winding square
+	Fleet         float64           // tangent of the fleet angle
+	LastTorque    float64           // N·m, left at the last arbor
+	Status        escapement.Status // of a clock: how it goes, Stops once it has stopped
+	Amplitude     float64           // rad, semi-arc of the pendulum; NaN when it stops or trips
+	Rate          float64           // gained on the pendulum's own beat, as a fraction; likewise
+	BlowInterval  float64           // s from blow to blow, once it goes; NaN when it stalls
+	FlySpeed      float64           // turns of the fly a second, likewise
+	Twelve        float64           // s for a strike of twelve from rest; NaN when it does not strike from rest
 }
 
 // Recorder watches a run. Its methods are called in the order Begin, Row for

@@ -8,6 +8,9 @@ func (a Assumption) String() string {
 	if a.inWords() {
 		s = a.Key + ": " + a.Value
 	}
+	if a.From != "" {
+		s += ", from " + a.From
+	}
 	if a.Train != "" {
 		return "train " + a.Train + ": " + s
 	}
@@ -52,7 +55,7 @@ func (tr *trail) supply(f *field, item any) {
 		return
 	}
 	if f.prose != "" {
-		tr.s.assume(tr, f.key, f.prose)
+		tr.s.assume(tr, f.key, f.prose, "")
 		return
 	}
 	switch v := v.(type) {
@@ -75,15 +78,19 @@ func (tr *trail) supply(f *field, item any) {
 	if tr.steps[tr.depth-1].t.rules {
 		return
 	}
-	tr.s.assume(tr, f.key, toml(v))
+	value := toml(v)
+	if f.derive != nil {
+		value = rounded(*v.(*float64))
+	}
+	tr.s.assume(tr, f.key, value, f.derived)
 }
 
 // assume lists an assumption about a key of the present table.
-func (s *Scenario) assume(tr *trail, key, value string) {
+func (s *Scenario) assume(tr *trail, key, value, from string) {
 	if value == "" {
 		return
 	}
-	a := Assumption{Key: tr.key(0, key), Value: value}
+	a := Assumption{Key: tr.key(0, key), Value: value, From: from}
 	if t := tr.train(); t != nil {
 		a.Train, a.Key = t.Name, tr.key(2, key)
 	}

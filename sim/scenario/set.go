@@ -153,12 +153,19 @@ func (tg *target) dropAlternatives() {
 		tg.naturalForm(v)
 	case *Mesh:
 		tg.replace("efficiency", &v.Efficiency, "friction_coefficient", &v.FrictionCoefficient)
+	case *Escapement:
+		if tg.f.key == "kind" {
+			v.ofKind()
+		}
 	case *Pendulum:
 		if tg.f.key == "quality" {
 			v.Decay = nil
 		}
 	case *Decay:
 		st.parent.(*Pendulum).Quality = math.NaN()
+		tg.replace("periods", &v.Periods, "lasts_s", &v.LastsS)
+		tg.replace("periods", &v.Periods, "lasts_min", &v.LastsMin)
+		tg.replace("lasts_s", &v.LastsS, "lasts_min", &v.LastsMin)
 	case *Fusee:
 		tg.profile(v)
 	case *Tolerance:
@@ -183,6 +190,15 @@ func (tg *target) naturalForm(m *Mainspring) {
 		if m.NaturalForm == AsStraight {
 			m.NaturalForm = BySet
 		}
+	}
+}
+
+// ofKind clears what other pallets than those of the kind have.
+func (e *Escapement) ofKind() {
+	if e.Kind == DeadBeat {
+		e.RecoilRatio = math.NaN()
+	} else {
+		e.DeadFriction, e.PalletRadiusMM, e.WheelRadiusMM = math.NaN(), math.NaN(), math.NaN()
 	}
 }
 

@@ -96,8 +96,8 @@ func TestSetAndAssumptions(t *testing.T) {
 		{"least", "going.mainspring.natural_form=straight", "train going: mainspring.yield", ""},
 		{"least", "going.mainspring.friction_coefficient=0.1", "train going: mainspring.", `modulus_gpa = 206; natural_form = "set"; yield_mpa = 1600; bending = "wide"; poisson = 0.3; packing = 1.065; outer_end = "hooked"`},
 		{"least", "going.mainspring.solid_turns=8", "train going: mainspring.pa", ""},
-		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41; .clicks = 12"},
-		{"least", "going.barrel.inside_height_mm=43", "train going: barrel.outside", "_length_mm = 43"},
+		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41, from the inside height; .clicks = 12"},
+		{"least", "going.barrel.inside_height_mm=43", "train going: barrel.outside", "_length_mm = 43, from the inside height"},
 		{"least", "going.mesh.centre.friction_coefficient=0.1", "train going: mesh", ".centre.drag_nm = 0"},
 		{"full-format", "going.mesh.third.efficiency=0.9", "train going: mesh.third", ".drag_nm = 0"},
 		{"least", "striking.demand.torque_band_nm=[1,2]", "train striking: demand", ""},
@@ -128,10 +128,10 @@ func TestSetMakesTables(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := assumedOf(s, "train going: escapement"); got != ".drop = 0.15; .efficiency = 0.8; .margin_deg = 0.5; .recoil_ratio = 1.7313019390581716" {
+	if got := assumedOf(s, "train going: escapement"); got != ".drop = 0.15; .efficiency = 0.8; .margin_deg = 0.5; .recoil_ratio = 1.731, from the pallets and the last mesh" {
 		t.Error(got)
 	}
-	if *s.Trains[0].Pendulum.Decay != (Decay{30, 20, 10}) {
+	if d := s.Trains[0].Pendulum.Decay; d.FromDeg != 30 || d.ToDeg != 20 || d.Periods != 10 {
 		t.Error(*s.Trains[0].Pendulum.Decay)
 	}
 	s = mustRead(t, edited(t, edit{1, "[train.escapement]…[train.demand]", ""}))

@@ -22,19 +22,42 @@ func escapementTable() *table {
 				"semi-arc that trips the escapement, measured").optional(),
 			num("recoil_ratio", "", from(1, 100), func(e *Escapement) *float64 { return &e.RecoilRatio }, "recoil ratio",
 				"recoil and verge: couple that drives the wheel back over the couple that comes back, 1/η² of all that is moved").as("f").
-				orFrom("the pallets and the last mesh", recoilRatio).only(func(_ *Train, e any) bool { return e.(*Escapement).Kind != DeadBeat }),
+				knownBy(recoilBetween).orFrom("the pallets and the last mesh", recoilRatio).only(func(_ *Train, e any) bool { return e.(*Escapement).Kind != DeadBeat }),
+			num("dead_friction", "", from(0, 2), func(e *Escapement) *float64 { return &e.DeadFriction }, "friction coefficient of the dead faces",
+				"dead beat: friction of the faces that hold the tooth; with both radii below, or left out with them").as("μ").known(withinPercent(30)).optional(),
+			num("pallet_radius_mm", "mm", across, func(e *Escapement) *float64 { return &e.PalletRadiusMM }, "radius of the dead faces",
+				"dead beat: of the dead faces about the pallets' centre").as("Rp").optional(),
+			num("wheel_radius_mm", "mm", across, func(e *Escapement) *float64 { return &e.WheelRadiusMM }, "radius of the escape wheel",
+				"dead beat: of the escape wheel at the tips of its teeth").as("rw").optional(),
 		},
 	}
 }
 
 // recoilRatio is that of the pallets and the mesh that drives the escape wheel,
 // 1/(ηp² ηm²): the wheels before it are taken to stand.
-func recoilRatio(t *Train) float64 {
-	lost := t.Escapement.Efficiency
-	if n := len(t.Meshes); n > 0 {
-		lost *= t.Meshes[n-1].passes()
+func recoilRatio(t *Train) float64 { return t.movedBack(1) }
+
+// movedBack is the ratio of recoil where the pallets and so many of the last meshes are
+// moved.
+func (t *Train) movedBack(last int) float64 {
+	left := t.Escapement.Efficiency
+	for i := max(len(t.Meshes)-last, 0); i < len(t.Meshes); i++ {
+		left *= t.Meshes[i].passes()
 	}
-	return min(max(1/(lost*lost), 1), 100)
+	return min(max(1/(left*left), 1), 100)
+}
+
+// recoilBetween is how the ratio is known: from that of the pallets alone to that of the
+// whole train; of no train, as with three meshes and the usual efficiencies.
+func recoilBetween(t *Train) ReadingError {
+	if t == nil || t.Escapement == nil {
+		mesh := Mesh{Efficiency: 0.95}
+		t = &Train{Escapement: &Escapement{Efficiency: 0.8}, Meshes: []Mesh{mesh, mesh, mesh}}
+	}
+	if lo, hi := t.movedBack(0), t.movedBack(len(t.Meshes)); lo < hi {
+		return ReadingError{Lo: lo, Hi: hi}
+	}
+	return ReadingError{}
 }
 
 // deadBeat tells whether an escapement is one.
@@ -63,7 +86,11 @@ func pendulumTable() *table {
 				num("from_deg", "deg", arc, func(d *Decay) *float64 { return &d.FromDeg }, "first semi-arc", "semi-arc at the start").as("a1"),
 				num("to_deg", "deg", arc, func(d *Decay) *float64 { return &d.ToDeg }, "last semi-arc", "semi-arc at the end").as("a2"),
 				num("periods", "periods", from(1, 1e6), func(d *Decay) *float64 { return &d.Periods }, "periods",
-					"whole periods (two beats each) counted between").as("N").known(withinPercent(10)),
+					"whole periods (two beats each) counted between").as("N").known(withinPercent(10)).optional(),
+				num("lasts_s", "s", from(0.1, 1e7), func(d *Decay) *float64 { return &d.LastsS }, "time",
+					"seconds between, in place of periods").known(withinPercent(10)).optional(),
+				num("lasts_min", "min", from(0.001, 1e5), func(d *Decay) *float64 { return &d.LastsMin }, "time in minutes",
+					"minutes between, in place of periods").known(withinPercent(10)).optional(),
 			},
 		}},
 	}

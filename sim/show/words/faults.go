@@ -28,7 +28,7 @@ func Fault(d *sim.Digest, f sim.Fault) string {
 		sim.SharpArbor: say("the arbor is only %.1f times as thick as the strip, less than %.0f: the innermost coil is strained %.1f %% and likely to break", d.ArborRatio, rules.TightArbor, 100/d.ArborRatio),
 		sim.NoFloat:    say("the spring has %.2f mm of end float in the barrel and will rub on the caps; about 1 mm is wanted", s.EndFloat*mm),
 		sim.Trips: cmp.Or(
-			where(trips == 0, "by prediction the pendulum would swing past %.1f°, four times half the escaping arc and more than pallets allow: look at its mass and quality, and at the torque", d.Allows.Degrees()),
+			where(trips == 0, "by prediction the pendulum would swing past %.1f°, more than the pallets allow (four times half the escaping arc; common practice, no source): look at its mass and quality, and at the torque", d.Allows.Degrees()),
 			say("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", trips.Degrees())),
 	}[f]
 }

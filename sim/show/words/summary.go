@@ -21,6 +21,7 @@ func Summary(r *sim.Result) []Line {
 	t, s, l, n := r.Torque, r.Spring, r.Line, r.Need
 	// Both needs where both are known, the one judged by first.
 	need := cmp.Or(
+		where(n.Beyond && math.IsNaN(n.Measured), "%v N·m, predicted, to escape at all; no torque gives it its margin", n.Used),
 		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
 		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
 		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
@@ -55,7 +56,9 @@ func swingLine(r *sim.Result) string {
 	const perDay = escapement.SecondsPerDay
 	s, a := r.Swing, r.Swing.Amplitude
 	if math.IsNaN(s.Rate.Mean) {
-		return either(s.Trips, "trips by prediction, see the fault", "by prediction it does not keep swinging at any turn")
+		return cmp.Or(where(s.Trips, "trips by prediction, see the fault"),
+			where(r.GoesFor() <= 0 && !math.IsNaN(r.Need.Measured), "stopped: by the need measured it does not start"),
+			"by prediction it does not keep swinging at any turn")
 	}
 	return say("semi-arc %.2f° to %.2f°, mean %.2f°; Q %v; rate against its own beat %v to %v s a day",
 		Degrees(a.Min), Degrees(a.Max), Degrees(a.Mean), r.Quality, s.Rate.Min*perDay, s.Rate.Max*perDay) +

@@ -65,14 +65,16 @@ func reserveReasons(d *sim.Digest) []string {
 	least, mean := d.Reserve(d.Torque.Min), d.Reserve(d.Torque.Mean)
 	low := say("%s is %v times the %v N·m needed", leastAt(d), least, need)
 	high := say("%s is %v times the %v N·m needed", meanOf(d), mean, need)
+	past := d.Need.Beyond && code == rules.Thin && least >= b.Thin // thin for want of the margin alone
 	var why told
-	why.when(d.Need.Beyond, "no torque swings the pendulum to half the escaping arc with its margin of %.2f°: beyond %.1f° it would give back, driving the wheel, more than it is given (escapement.recoil_ratio); so it is at best thin, and the need is what it takes to escape", d.Margin.Degrees(), d.Widest.Degrees())
+	why.when(d.Need.Beyond, "no torque swings the pendulum to half the escaping arc with its margin of %.2f°: at %.1f° %s; so it is at best thin, and the need is what it takes to escape", d.Margin.Degrees(), d.Widest.Degrees(),
+		either(d.Rubs, "the dead faces rub away all that it is given (escapement.dead_friction)", "driving the wheel back takes all that it is given (escapement.recoil_ratio)"))
 	why.when(code == rules.Stops, "%s; %s", low, cmp.Or(
 		where(onlyPredicted(d), "below it the swing does not reach the escaping arc with its margin of %.2f°, and any disturbance stops the clock", d.Margin.Degrees()),
 		say("below %v the train stops", b.Stops)))
 	why.when(code == rules.Stops, "%s", whereItStops(d))
-	why.when(code == rules.Thin && least < b.Thin, "%s; below %v too little is left for thick oil, dirt and cold", low, b.Thin)
-	why.when(code == rules.Thin && least >= b.Thin, "%s", high)
+	why.when(code == rules.Thin && !past, "%s; below %v too little is left for thick oil, dirt and cold", low, b.Thin)
+	why.when(past, "%s", high)
 	why.when(code == rules.Suits, "%s; up to %v suits", high, b.Suits)
 	why.when(code == rules.Suits, "%s still is %v times the need; %v is enough", leastAt(d), least, b.Thin)
 	why.when(code == rules.Strong, "%s; up to %v suits, up to %v is strong", high, b.Suits, b.Strong)
