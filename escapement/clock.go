@@ -10,8 +10,7 @@ type Clock struct {
 	pendulum   Pendulum
 
 	impulse
-	square float64 // A² for a torque of 1 N·m, what is lost beyond the impulse left out
-	back   float64 // what that takes off A for a torque of 1 N·m: see arc
+	square float64 // A² for a torque of 1 N·m, but for the share short: see arc
 	reach  float64 // γ and the impulse's distance from the dead point
 	wanted float64 // reach with the margin
 	limit  float64
@@ -28,12 +27,10 @@ func New(e Escapement, p Pendulum) (Clock, error) {
 		return Clock{}, err
 	}
 	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(),
-		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, extra: e.Kind.costs(e)},
+		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, far: 1 / float64(e.Widest())},
 		reach:   float64(e.Reach()), limit: float64(e.Allows()), couple: e.Couple(1)}
-	c.cot = c.perQ / (2 * c.gamma)
 	c.wanted = c.reach + float64(e.Margin)
-	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff)
-	c.back = c.extra * c.square / (4 * c.gamma)
+	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff) * (1 + e.costs()/2)
 	return c, nil
 }
 
@@ -87,15 +84,14 @@ func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
 	return SemiArc(a), s
 }
 
-// arc is the semi-arc kept up by a torque: the root of A² + 2bA = S(1 + extra/2) with
-// S = square × torque and b = back × torque, if it is beyond γ; else √S.
+// arc is the semi-arc kept up by a torque, the root of A² = square × torque × short; one
+// below γ, where nothing is lost beyond, comes out below γ too.
 func (c *Clock) arc(torque float64) float64 {
 	s := c.square * torque
-	if c.extra == 0 || !(s > c.gamma*c.gamma) {
+	if c.far == 0 {
 		return math.Sqrt(s)
 	}
-	s *= 1 + c.extra/2
-	b := c.back * torque
+	b := s * c.far / 2
 	return s / (b + math.Sqrt(b*b+s)) // for a great torque the root less b has no figures left
 }
 
@@ -117,11 +113,11 @@ func (c *Clock) judge(a float64) Status {
 // TorqueFor is the torque (N·m) at the escape wheel that keeps up a semi-arc; +Inf from
 // Widest on.
 func (c *Clock) TorqueFor(a SemiArc) float64 {
-	passes := c.passes(float64(a))
-	if !(passes > 0) {
+	short := c.short(max(float64(a), c.gamma))
+	if !(short > 0) {
 		return math.Inf(1)
 	}
-	return float64(a) * float64(a) / (c.square * passes)
+	return float64(a) * float64(a) / (c.square * short)
 }
 
 // LeastTorque is the torque (N·m) at the escape wheel whose amplitude is just

@@ -11,19 +11,11 @@ func (DeadBeat) String() string { return "dead beat" }
 
 func (DeadBeat) latest(gamma float64) float64 { return gamma }
 
-// costs is twice the friction's couple μ (Te/rw) Rp over τ.
-func (DeadBeat) costs(e Escapement) float64 {
-	if e.DeadFriction == 0 {
-		return 0
-	}
-	return 2 * e.DeadFriction * e.PalletRadius / (e.WheelRadius * e.Couple(1))
-}
-
 func (DeadBeat) most() (ratio, friction float64) { return 1, 2 }
 
 func (DeadBeat) push(x float64, i impulse) float64 {
 	if x > i.release() || x < i.start() {
-		return -i.extra / 2
+		return -i.extra() / 2
 	}
 	return 1
 }
@@ -34,9 +26,9 @@ func (DeadBeat) push(x float64, i impulse) float64 {
 // centred. The damping is −bracket/(4Q²).
 func (DeadBeat) rate(a float64, i impulse) (couple, damping float64) {
 	if i.late != 0 {
-		couple = (legOf(a, i.release()) - legOf(a, i.start())) * i.cot / 2 * i.jump(a)
+		couple = (legOf(a, i.release()) - legOf(a, i.start())) * i.perQ / (4 * i.gamma * i.short(a))
 	}
-	return couple, -i.perQ * i.perQ * bracket(a, i.gamma, i.jump(a)) / 4
+	return couple, -i.perQ * i.perQ * bracket(a, i.gamma, 1/i.short(a)) / 4
 }
 
 // lag is [cos ψ1 − cos ψ2 + ψ1 sin ψ1 − ψ2 sin ψ2]/(4Q sin α) with sin α = γ/A,
@@ -48,11 +40,11 @@ func (DeadBeat) lag(a float64, i impulse) float64 {
 	}
 	start, end := i.start(), i.release()
 	k := legOf(a, start) - legOf(a, end) + start*phaseOf(start, a) - end*phaseOf(end, a)
-	return k / i.gamma * i.perQ / 4 * i.jump(a) / (1 + i.extra*a/(4*i.passes(a)*i.gamma))
+	return k / i.gamma * i.perQ / (4 * i.short(a)) / (1 + i.extra()*a/(4*i.passes(a)*i.gamma))
 }
 
 func (DeadBeat) legs(rest float64, i impulse) ([3]stretch, int) {
-	rubs := -rest * i.extra / 2
+	rubs := -rest * i.extra() / 2
 	return [3]stretch{{rest: rubs, target: i.start()}, {rest: rest, target: i.release()}, {rest: rubs, turns: true}}, 3
 }
 

@@ -68,10 +68,23 @@ func (e *Escapement) Torque(couple float64) float64 {
 	return couple / (e.Lever() * e.Efficiency)
 }
 
+// costs is what the swing beyond the impulse takes over what it gives back, over the
+// couple of the impulse, going out and coming in together: f − 1 of a recoil, of dead
+// faces twice μ (Te/rw) Rp over τ.
+func (e *Escapement) costs() float64 {
+	switch {
+	case e.DeadFriction != 0:
+		return 2 * e.DeadFriction * e.PalletRadius / (e.WheelRadius * e.Couple(1))
+	case e.Ratio != 0:
+		return e.Ratio - 1
+	}
+	return 0
+}
+
 // Widest is the semi-arc that no torque passes: there driving the wheel back, or the
 // friction of dead faces, takes all that the pendulum is given: γ (f+1)/(f−1), or γ and
 // γτ over the friction's couple. +Inf where neither takes anything.
-func (e *Escapement) Widest() SemiArc { return e.HalfArc() * SemiArc(1+2/e.Kind.costs(*e)) }
+func (e *Escapement) Widest() SemiArc { return e.HalfArc() * SemiArc(1+2/e.costs()) }
 
 // Allows is the semi-arc that trips: Limit, or what stands for it.
 func (e *Escapement) Allows() SemiArc {
@@ -99,7 +112,7 @@ func (e *Escapement) Check() error {
 		span{"Arc with Margin", needs, 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
 		span{"Ratio", cmp.Or(e.Ratio, 1), 1, ratio, "0 or 1; for recoil and verge up to 100"},
 		span{"DeadFriction", e.DeadFriction, 0, friction, "0; for a dead beat up to 2"},
-		span{"DeadFriction of its radii", e.Kind.costs(*e), 0, 99, "a couple of friction below 50 times that on the pendulum, and radii above 0"},
+		span{"DeadFriction of its radii", e.costs(), 0, 99, "a couple of friction below 50 times that on the pendulum, and radii above 0"},
 		span{"Limit", float64(e.Allows()), needs, float64(Widest),
 			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
 	)

@@ -1,9 +1,6 @@
 package escapement
 
-import (
-	"cmp"
-	"math"
-)
+import "math"
 
 // Recoil is the anchor: the wheel is driven back beyond the release.
 type Recoil struct{ recoiling }
@@ -23,13 +20,11 @@ type recoiling struct{}
 
 func (recoiling) latest(float64) float64 { return 0 }
 
-func (recoiling) costs(e Escapement) float64 { return cmp.Or(e.Ratio, 1) - 1 }
-
 func (recoiling) most() (ratio, friction float64) { return 100, 0 }
 
 func (recoiling) push(x float64, i impulse) float64 {
 	if x > i.release() {
-		return -1 - i.extra
+		return -1 - i.extra()
 	}
 	return 1
 }
@@ -38,7 +33,7 @@ func (recoiling) push(x float64, i impulse) float64 {
 // (1+f) τ cos α/(πAK) with sin α = γ/A, which is then (1+f) cot α/(4Q p); and the
 // damping of a free pendulum.
 func (recoiling) rate(a float64, i impulse) (couple, damping float64) {
-	return legOf(a, i.gamma) * i.cot * i.jump(a), -i.perQ * i.perQ / 8
+	return legOf(a, i.gamma) * i.perQ / (2 * i.gamma * i.short(a)), -i.perQ * i.perQ / 8
 }
 
 // lag is [π/2 (1 − p sin α) − (1+f)/2 (cos α − (π/2 − α) sin α)]/(2Q p sin α) with
@@ -46,10 +41,10 @@ func (recoiling) rate(a float64, i impulse) (couple, damping float64) {
 // drives the wheel back less far.
 func (recoiling) lag(a float64, i impulse) float64 {
 	alpha, p := phaseOf(i.gamma, a), i.passes(a)
-	out := (1 + i.extra/2) * (legOf(a, i.gamma) - (math.Pi/2-alpha)*i.gamma)
-	return (math.Pi/2*(a-p*i.gamma) - out) / (2*p*i.gamma + i.extra*a/2) * i.perQ
+	out := (1 + i.extra()/2) * (legOf(a, i.gamma) - (math.Pi/2-alpha)*i.gamma)
+	return (math.Pi/2*(a-p*i.gamma) - out) / (2*p*i.gamma + i.extra()*a/2) * i.perQ
 }
 
 func (recoiling) legs(rest float64, i impulse) ([3]stretch, int) {
-	return [3]stretch{{rest: rest, target: i.release()}, {rest: -rest * (1 + i.extra), turns: true}}, 2
+	return [3]stretch{{rest: rest, target: i.release()}, {rest: -rest * (1 + i.extra()), turns: true}}, 2
 }

@@ -104,12 +104,7 @@ func (t *Train) RunInto(res *Result, o Options) error {
 	}
 	res.gather(quarters, o.mean(w.MeanTorque(), quarters), res.Need.Used*t.Bands.Stops)
 	if t.Escapes && !o.TorqueOnly {
-		stop := res.benchStop()
-		from := halt(quarters, stop)
-		if at.step != QuarterTurn {
-			halt(res.Rows, stop) // between two quarters it may stop by its arc
-			halt(res.Rows, from)
-		}
+		res.halt(&clock, quarters, at.step != QuarterTurn)
 	}
 	res.Swing = swingOf(quarters, hours*3600)
 	res.Cadence = noCadence

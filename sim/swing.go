@@ -30,6 +30,19 @@ var (
 	noSwing  = Swing{Amplitude: noSpread, Rate: noSpread, Wander: math.NaN(), LetOff: math.NaN()}
 )
 
+// halt stops the clock in the rows at quarter turns and, when they are others, in those of
+// the result.
+func (r *Result) halt(c *escapement.Clock, quarters []Row, others bool) {
+	stop, from := r.benchStop(), math.NaN()
+	if _, weakest := c.Amplitude(r.Over.LastTorque.Min); weakest == escapement.Stops || !math.IsNaN(stop) {
+		from = halt(quarters, stop)
+	}
+	if others {
+		halt(r.Rows, stop) // between two quarters it may stop by its arc
+		halt(r.Rows, from)
+	}
+}
+
 // halt makes every row one of a clock that has stopped, from the first on at which its
 // arc does not escape or which is at the given turn or past it. It gives that row's turn;
 // NaN where there is none.
