@@ -53,6 +53,9 @@ type Setting struct {
 	Wanted      r1.Interval // s from blow to blow; empty when not
 	StrikesFrom float64     // N·m from which on it strikes from rest
 	Hurries     bool        // on any torque it strikes faster than is wanted
+	Drag        float64     // coefficient of the fly; NaN without one
+	Timed       bool        // inferred from a timed strike
+	Untimed     bool        // that of any fly, since nothing tells it
 	BarrelRoom  float64     // m, for the line
 	Breaking    float64     // N, of the line; 0 when not known
 	FleetMax    s1.Angle    // 0 when not known
@@ -88,7 +91,8 @@ func (s *Setting) set(t *Train, need float64) {
 	s.BarrelRoom, s.Breaking, s.FleetMax = d.Barrel.Length, d.Line.Breaking, d.Line.FleetMax
 	s.Form, s.Yield, s.ArborRatio = d.Spring.Form, d.Spring.Yield, 2*d.Housing.Arbor/d.Spring.Thickness
 	s.ByCoils, s.Counted = t.ByCoils, t.Counted
-	s.Wanted, s.StrikesFrom = r1.EmptyInterval(), math.NaN()
+	s.Wanted, s.StrikesFrom, s.Drag = r1.EmptyInterval(), math.NaN(), math.NaN()
+	s.Timed, s.Untimed = t.Timed, t.Untimed
 	if t.Escapes {
 		e := &t.Escapement
 		s.Margin, s.Reach, s.Widest = s1.Angle(e.Margin), s1.Angle(e.Reach()), s1.Angle(e.Widest())
@@ -97,6 +101,7 @@ func (s *Setting) set(t *Train, need float64) {
 	}
 	if t.Strikes {
 		s.Wanted, s.StrikesFrom, s.Hurries = t.Striker.wanted, t.Striker.least, t.Striker.hurries
+		s.Drag = t.Striker.DragCoefficient()
 	}
 }
 

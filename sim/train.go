@@ -59,6 +59,8 @@ type Train struct {
 	Clicks      float64 // of the set-up ratchet in a turn
 	ByCoils     bool    // the steel of the spring was inferred from its free coils
 	Counted     bool    // and its packing from turns counted from rest to solid
+	Timed       bool    // the drag of the fly was inferred from a timed strike
+	Untimed     bool    // it is that of any fly, since nothing tells it
 
 	meshes    []train.Mesh // from the great wheel
 	flyRadius float64      // m, outer

@@ -39,6 +39,11 @@ func (tr *trail) combine(item any) {
 			tr.report("outer_radius_mm", "found "+document.Figure(v.OuterRadiusMM),
 				"want more than inner_radius_mm, "+document.Figure(v.InnerRadiusMM)+" mm", "inner_radius_mm")
 		}
+	case *Timed:
+		tr.exclusive("twelve_s", "blow_interval_s", v.TwelveS, v.BlowIntervalS)
+		if !Given(v.TwelveS) && !Given(v.BlowIntervalS) && tr.sound("blow_interval_s", "twelve_s") {
+			tr.report("blow_interval_s", "missing", "want blow_interval_s or twelve_s")
+		}
 	case *Strike:
 		if v.LiftShare >= 1 && tr.sound("lift_share") {
 			tr.report("lift_share", "found "+document.Figure(v.LiftShare)+", a pin that lifts longer than its pitch", "want a number from 0.001 to below 1")
@@ -190,8 +195,8 @@ func (m *Mesh) passes() float64 {
 	return 1
 }
 
-// frictionLoss is the share of the torque lost to tooth friction by the
-// textbook's gear loss at a contact ratio of 1 with all contact in recess
+// frictionLoss is the share of the torque lost to tooth friction, by the loss of involute
+// teeth at a contact ratio of 1 with all contact in recess, as cycloidal clock teeth touch
 // (from memory: Niemann and Winter, Maschinenelemente II): π µ (1/Z + 1/z).
 func (m *Mesh) frictionLoss() float64 {
 	return math.Pi * m.FrictionCoefficient * (1/float64(m.Wheel) + 1/float64(m.Pinion))

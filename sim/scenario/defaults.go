@@ -1,6 +1,9 @@
 package scenario
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // String is such as "train going: mainspring.modulus_gpa = 206".
 func (a Assumption) String() string {
@@ -39,6 +42,12 @@ func (s *Scenario) complete() {
 			}
 		}
 	})
+}
+
+// Supplied tells whether the value of a key below the train with the given number, such
+// as fly.drag_coefficient, is a default that stands for one left out.
+func (s *Scenario) Supplied(number int, key string) bool {
+	return s.supplied[trains.key+"."+strconv.Itoa(number)+"."+key]
 }
 
 // supply fills one field from its default if nothing was given.

@@ -40,7 +40,7 @@ func TestReadsEveryKey(t *testing.T) {
 		{nan(g.Pendulum.Quality), "NaN"},
 		{nan(g.Demand), "{0.34 {NaN NaN} {NaN NaN}}"},
 		{nan(st.Fusee), nan(Fusee{15.5, "cone", nil, 18, 36, 2.4, notGiven})},
-		{*st.Strike, Strike{"pin", 8, 78, 0.35, 1, []Hammer{{45, 22, 0.8}}, nil}},
+		{*st.Strike, Strike{"pin", 8, 78, 0.35, 1, []Hammer{{45, 22, 0.8}}, nil, nil}},
 		{*st.Fly, Fly{2, 24, 0, 18, 0.6, 8500, 1.2, 200}},
 		{nan(st.Demand), "{NaN {0.8 1.6} {0.4 0.6}}"},
 		{nan(s.Tolerances), nan([]Tolerance{

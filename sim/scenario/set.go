@@ -166,6 +166,15 @@ func (tg *target) dropAlternatives() {
 		tg.replace("periods", &v.Periods, "lasts_s", &v.LastsS)
 		tg.replace("periods", &v.Periods, "lasts_min", &v.LastsMin)
 		tg.replace("lasts_s", &v.LastsS, "lasts_min", &v.LastsMin)
+	case *Timed:
+		tg.replace("blow_interval_s", &v.BlowIntervalS, "twelve_s", &v.TwelveS)
+		if t := tg.train(); t != nil && t.Fly != nil {
+			t.Fly.DragCoefficient = math.NaN()
+		}
+	case *Fly:
+		if t := tg.train(); tg.f.key == "drag_coefficient" && t.timed() {
+			t.Strike.Timed = nil
+		}
 	case *Fusee:
 		tg.profile(v)
 	case *Tolerance:

@@ -139,3 +139,26 @@ func TestSetMakesTables(t *testing.T) {
 		t.Error("a refused value left a table behind:", err)
 	}
 }
+
+// A timed strike and a drag coefficient stand for one another: the one set last stays, and
+// a clone has a timed strike of its own.
+func TestSetTimed(t *testing.T) {
+	s := mustRead(t, fullText(t))
+	if err := s.Apply([]string{"striking.strike.timed.torque_nm=0.5", "striking.strike.timed.blow_interval_s=1.1"}); err != nil {
+		t.Fatal(err)
+	}
+	tr := &s.Trains[1]
+	if Given(tr.Fly.DragCoefficient) || tr.Strike.Timed.BlowIntervalS != 1.1 || s.Supplied(1, "fly.drag_coefficient") {
+		t.Errorf("%+v, %+v", tr.Fly, tr.Strike.Timed)
+	}
+	c := s.Clone()
+	if err := c.Apply([]string{"striking.strike.timed.twelve_s=13"}); err != nil {
+		t.Fatal(err)
+	}
+	if was, is := s.Trains[1].Strike.Timed, c.Trains[1].Strike.Timed; is.TwelveS != 13 || Given(is.BlowIntervalS) || was.BlowIntervalS != 1.1 {
+		t.Errorf("%+v from %+v", is, was)
+	}
+	if err := c.Apply([]string{"striking.fly.drag_coefficient=1.3"}); err != nil || c.Trains[1].Strike.Timed != nil || c.Trains[1].Fly.DragCoefficient != 1.3 {
+		t.Errorf("%+v, %v", c.Trains[1].Strike, err)
+	}
+}

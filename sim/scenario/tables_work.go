@@ -96,6 +96,13 @@ func pendulumTable() *table {
 	}
 }
 
+// timedWithin is how well (s) a strike of twelve is timed, and intervals are those between
+// its blows.
+const (
+	timedWithin = 0.2
+	intervals   = 11
+)
+
 func strikeTable() *table {
 	return &table{
 		key: "strike", meaning: "striking trains; the pins that lift the hammers",
@@ -121,6 +128,17 @@ func strikeTable() *table {
 					"height that the head is lifted").known(withinPercent(3)),
 				num("spring_n", "N", from(0, 1e4), func(h *Hammer) *float64 { return &h.SpringN }, "spring force",
 					"force of the hammer spring at the head").known(withinPercent(3)),
+			},
+		}, {
+			key: "timed", meaning: "a strike that was timed, which tells the drag coefficient of the fly; in place of it",
+			part:    "the timed strike of the {train} train",
+			binding: pointed(func(s *Strike) **Timed { return &s.Timed }),
+			fields: []field{
+				num("torque_nm", "N·m", from(1e-6, 1e4), func(t *Timed) *float64 { return &t.TorqueNM }, "torque", "torque at the fusee arbor while it was timed"),
+				num("blow_interval_s", "s", from(0.01, 100), func(t *Timed) *float64 { return &t.BlowIntervalS }, "blow interval",
+					"seconds from blow to blow once it goes evenly").known(within(timedWithin / intervals)).optional(),
+				num("twelve_s", "s", from(0.1, 1200), func(t *Timed) *float64 { return &t.TwelveS }, "length of twelve",
+					"seconds from the first blow to the last of twelve, from rest; in place of blow_interval_s").known(within(timedWithin)).optional(),
 			},
 		}, {
 			key: "pin_set", many: true, limit: MaxHammers, meaning: "pins in succession that lift the same hammers, as of a quarter train; left out, every pin lifts every hammer",
@@ -149,7 +167,7 @@ func flyTable() *table {
 			num("density_kg_m3", "kg/m³", from(10, 25000), func(f *Fly) *float64 { return &f.DensityKgM3 }, "density",
 				"density of the vanes; default: brass").or(8500.0),
 			num("drag_coefficient", "", from(0.01, 10), func(f *Fly) *float64 { return &f.DragCoefficient }, "drag coefficient",
-				"of a vane across the air").as("Cd").known(withinTimes(1.4)).or(1.2),
+				"of a vane across the air; or strike.timed; default: near that of a flat plate, from memory, good to times or over 1.4").as("Cd").known(withinTimes(1.4)).or(1.2).only(func(t *Train, _ any) bool { return !t.timed() }),
 			num("inertia_g_mm2", "g·mm²", from(1e-3, 1e12), func(f *Fly) *float64 { return &f.InertiaGMM2 }, "moment of inertia",
 				"moment of inertia at the fly arbor, in place of the computed one").as("J").optional(),
 		},

@@ -239,6 +239,15 @@ type Strike struct {
 	Tail        float64 // share of the work at the pins that lifts hammers
 	Hammers     []Hammer
 	PinSets     []PinSet // none: every pin lifts every hammer
+	Timed       *Timed   // nil when not given
+}
+
+// Timed is a strike that was timed, which tells the drag coefficient of the fly: one of
+// BlowIntervalS and TwelveS is given, the other is NaN.
+type Timed struct {
+	TorqueNM      float64 // at the fusee arbor
+	BlowIntervalS float64
+	TwelveS       float64 // from the first blow to the last of twelve
 }
 
 // PinSet is a number of pins in succession that lift the same hammers.
@@ -260,7 +269,7 @@ type Fly struct {
 	OuterRadiusMM   float64
 	ThicknessMM     float64
 	DensityKgM3     float64
-	DragCoefficient float64
+	DragCoefficient float64 // NaN where a timed strike tells it
 	InertiaGMM2     float64 // NaN unless given
 }
 

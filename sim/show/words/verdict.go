@@ -137,9 +137,14 @@ func cadenceReasons(d *sim.Digest) []string {
 	why.when(code >= rules.Strong && !d.Hurries, "%s is %v times the %v N·m that strike every %v s, the fastest wanted; up to %v times is strong",
 		meanOf(d), times, band.Hi, w.Lo, rules.StrongBand)
 	why.when(d.Strikes && !predicted, "by prediction it stalls at every turn")
-	why.when(d.Strikes && predicted, "by prediction it strikes every %v s in the mean, %v to %v s over the run%s; wanted are %v to %v s",
-		every.Mean, every.Min, every.Max, where(d.Torque.Min < d.StrikesFrom, ", where it strikes"), w.Lo, w.Hi)
+	why.when(d.Strikes && predicted, "by prediction it strikes every %v s in the mean, %v to %v s over the run%s%s; wanted are %v to %v s",
+		every.Mean, every.Min, every.Max, where(d.Torque.Min < d.StrikesFrom, ", where it strikes"), spreadOfUntimed(d), w.Lo, w.Hi)
 	return why
+}
+
+// spreadOfUntimed goes with every cadence of a fly whose drag nothing tells.
+func spreadOfUntimed(d *sim.Digest) string {
+	return where(d.Untimed, ", each ± %.0f %%", 100*rules.UntimedCadence)
 }
 
 // turnOf is a fusee turn with the day it falls on, as people say it.
