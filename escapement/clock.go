@@ -10,7 +10,7 @@ type Clock struct {
 	pendulum   Pendulum
 
 	impulse
-	square float64 // A² for a torque of 1 N·m
+	square float64 // A² for a torque of 1 N·m, but for the share short: see arc
 	reach  float64 // γ and the impulse's distance from the dead point
 	wanted float64 // reach with the margin
 	limit  float64
@@ -27,11 +27,10 @@ func New(e Escapement, p Pendulum) (Clock, error) {
 		return Clock{}, err
 	}
 	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(),
-		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality},
-		reach:   float64(e.Reach()), limit: float64(e.limit()), couple: e.Couple(1)}
-	c.cot = c.perQ / (2 * c.gamma)
+		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, far: 1 / float64(e.Widest())},
+		reach:   float64(e.Reach()), limit: float64(e.Allows()), couple: e.Couple(1)}
 	c.wanted = c.reach + float64(e.Margin)
-	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff)
+	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff) * (1 + e.costs()/2)
 	return c, nil
 }
 
@@ -74,7 +73,7 @@ func (s Status) Goes() bool { return s == Short || s == Runs }
 // to four times the least torque without a margin. For a centred dead beat the
 // first order is nil.
 func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
-	a := math.Sqrt(c.square * torque)
+	a := c.arc(torque)
 	s := c.judge(a)
 	switch s {
 	case Stops:
@@ -83,6 +82,17 @@ func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
 		a = c.limit
 	}
 	return SemiArc(a), s
+}
+
+// arc is the semi-arc kept up by a torque, the root of A² = square × torque × short; one
+// below γ, where nothing is lost beyond, comes out below γ too.
+func (c *Clock) arc(torque float64) float64 {
+	s := c.square * torque
+	if c.far == 0 {
+		return math.Sqrt(s)
+	}
+	b := s * c.far / 2
+	return s / (b + math.Sqrt(b*b+s)) // for a great torque the root less b has no figures left
 }
 
 // judge says how a clock of the semi-arc a goes. A torque worked out to reach
@@ -100,15 +110,22 @@ func (c *Clock) judge(a float64) Status {
 	return Short
 }
 
-// TorqueFor is the torque (N·m) at the escape wheel that keeps up a semi-arc.
-func (c *Clock) TorqueFor(a SemiArc) float64 { return float64(a) * float64(a) / c.square }
+// TorqueFor is the torque (N·m) at the escape wheel that keeps up a semi-arc; +Inf from
+// Widest on.
+func (c *Clock) TorqueFor(a SemiArc) float64 {
+	short := c.short(max(float64(a), c.gamma))
+	if !(short > 0) {
+		return math.Inf(1)
+	}
+	return float64(a) * float64(a) / (c.square * short)
+}
 
 // LeastTorque is the torque (N·m) at the escape wheel whose amplitude is just
-// the escaping half-arc with its margin.
+// the escaping half-arc with its margin; +Inf where no torque reaches that.
 func (c *Clock) LeastTorque() float64 { return c.TorqueFor(SemiArc(c.wanted)) }
 
-// Work is what the escapement gives the pendulum in a period (J):
-// 4τγ = (2π/z)(1−δ) ηp Te.
+// Work is what the escapement gives the pendulum in a period, what is lost beyond the
+// impulse left out (J): 4τγ = (2π/z)(1−δ) ηp Te.
 func (c *Clock) Work(torque float64) float64 { return 4 * c.couple * torque * c.gamma }
 
 // Loss is what the pendulum loses in a period of a semi-arc (J): πKA²/Q.

@@ -96,8 +96,16 @@ func TestStatus(t *testing.T) {
 	}
 	e.Limit = 0
 	c = mustNew(t, e, p)
-	if g := c.Going(1e6); g.Status != Trips || g.Amplitude != Widest {
+	if g := c.Going(1e6); g.Status != Trips || g.Amplitude != 4*e.HalfArc() {
 		t.Errorf("without a limit: %+v", g)
+	}
+	e.Margin = 3.5 * e.HalfArc()
+	if c := mustNew(t, e, p); c.Going(1e6).Amplitude != 4.5*e.HalfArc() {
+		t.Errorf("with a wide margin: %+v", c.Going(1e6))
+	}
+	e.Arc, e.Margin = 2*WholeArc(Widest), 0
+	if c := mustNew(t, e, p); c.Going(1e6).Amplitude != Widest {
+		t.Errorf("with the widest arc: %+v", c.Going(1e6))
 	}
 }
 

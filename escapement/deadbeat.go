@@ -3,7 +3,7 @@ package escapement
 import "math"
 
 // DeadBeat holds the tooth, between two impulses, on a face about the pallets'
-// centre: the wheel stands still.
+// centre: the wheel stands still, and the face may rub.
 type DeadBeat struct{}
 
 // String is the trade's name.
@@ -11,52 +11,59 @@ func (DeadBeat) String() string { return "dead beat" }
 
 func (DeadBeat) latest(gamma float64) float64 { return gamma }
 
+func (DeadBeat) most() (ratio, friction float64) { return 1, 2 }
+
 func (DeadBeat) push(x float64, i impulse) float64 {
 	if x > i.release() || x < i.start() {
-		return 0
+		return -i.extra() / 2
 	}
 	return 1
 }
 
-// rate is Airy's integral over the impulse, closed: (τ/(πAK)) (cos ψ2 − cos ψ1)
-// with A sin ψ = −γ+late and γ+late at its start and end and τ/K = πA²/(4γQ); 0
-// when it is centred. The damping is −bracket/(4Q²).
+// rate is Airy's integral, closed: (τ+D)(cos ψ2 − cos ψ1)/(πAK) with A sin ψ = −γ+late
+// and γ+late at start and end of the impulse, D the couple of the dead faces' friction
+// and τ/K = πA²/(4γQ p) of a swing that is kept up, p being what passes; 0 when it is
+// centred. The damping is −bracket/(4Q²).
 func (DeadBeat) rate(a float64, i impulse) (couple, damping float64) {
 	if i.late != 0 {
-		couple = (legOf(a, i.release()) - legOf(a, i.start())) * i.cot / 2
+		couple = (legOf(a, i.release()) - legOf(a, i.start())) * i.perQ / (4 * i.gamma * i.short(a))
 	}
-	return couple, -i.perQ * i.perQ * bracket(a, i.gamma) / 4
+	return couple, -i.perQ * i.perQ * bracket(a, i.gamma, 1/i.short(a)) / 4
 }
 
 // lag is [cos ψ1 − cos ψ2 + ψ1 sin ψ1 − ψ2 sin ψ2]/(4Q sin α) with sin α = γ/A,
-// from ψ1 to ψ2 the impulse; 0 when that is centred.
+// from ψ1 to ψ2 the impulse, times the jump and over 1 + extra/(4p sin α), since a swing
+// that falls short rubs less far; 0 when the impulse is centred.
 func (DeadBeat) lag(a float64, i impulse) float64 {
 	if i.late == 0 {
 		return 0
 	}
 	start, end := i.start(), i.release()
 	k := legOf(a, start) - legOf(a, end) + start*phaseOf(start, a) - end*phaseOf(end, a)
-	return k / i.gamma * i.perQ / 4
+	return k / i.gamma * i.perQ / (4 * i.short(a)) / (1 + i.extra()*a/(4*i.passes(a)*i.gamma))
 }
 
 func (DeadBeat) legs(rest float64, i impulse) ([3]stretch, int) {
-	return [3]stretch{{target: i.start()}, {rest: rest, target: i.release()}, {turns: true}}, 3
+	rubs := -rest * i.extra() / 2
+	return [3]stretch{{rest: rubs, target: i.start()}, {rest: rest, target: i.release()}, {rest: rubs, turns: true}}, 3
 }
 
 // bracket is the dead beat's second order, of the impulse over ±γ and the
 // damping together:
 //
-//	Δω/ω = −(1/(4Q²)) [3/2 − α cot α − (π/2−α) tan α],  sin α = γ/A
+//	Δω/ω = −(1/(4Q²)) [½ + q (1 − α cot α − (π/2−α) tan α) + (π/2) q(q−1) cos α/(1 + sin α)]
 //
-// It falls out of the same average as Airy's integral taken one order further:
-// in r, ψ with x = r sin ψ, the first order of r(ψ) shifts the ends of the
-// impulse and weighs the couple anew. At both ends, a short impulse and one
-// over the whole swing, it is ½, that of a free pendulum: −1/(8Q²).
-func bracket(a, gamma float64) float64 {
+// with sin α = γ/A and q the jump, 1 where dead faces do not rub. It falls out of the
+// same average as Airy's integral taken one order further: in r, ψ with x = r sin ψ,
+// the first order of r(ψ) shifts the ends of the impulse and weighs the couple anew.
+// With q = 1 it is at both ends, a short impulse and one over the whole swing, ½, that
+// of a free pendulum: −1/(8Q²).
+func bracket(a, gamma, q float64) float64 {
 	leg := legOf(a, gamma)
 	if leg < 1e-9*a {
 		return 0.5
 	}
 	alpha := math.Atan(gamma / leg)
-	return 1.5 - alpha*leg/gamma - (math.Pi/2-alpha)*gamma/leg
+	b := 0.5 + q*(1-alpha*leg/gamma-(math.Pi/2-alpha)*gamma/leg)
+	return b + math.Pi/2*q*(q-1)*leg/(a+gamma)
 }

@@ -9,8 +9,12 @@
 //
 //	A = √(4τγQ/(πK))
 //
-// and the rate follows from G. B. Airy's integral (Trans. Camb. Phil. Soc. 3,
-// 1826) for the couple F at the phase ψ of x = A sin ψ:
+// unless driving the wheel back costs more than comes back (Escapement.Ratio), f τ for
+// τ, or dead faces rub (Escapement.DeadFriction): then 4τγ − 2(f−1)τ(A − γ) = πKA²/Q,
+// with 4μ(Te/rw)Rp(A − γ) for a dead beat, a quadratic.
+//
+// The rate follows from G. B. Airy's integral (Trans. Camb. Phil. Soc. 3, 1826) for the
+// couple F at the phase ψ of x = A sin ψ:
 //
 //	Δω/ω = −(1/(2πAK)) ∮ F(ψ) sin ψ dψ
 //
@@ -22,16 +26,13 @@
 // release at +γ on its way out; then a tooth drops on the other pallet, which
 // pushes to the left until −γ is passed. In a recoil escapement (anchor, and
 // verge with a pendulum) the couple is always there: beyond ±γ the pendulum
-// drives the wheel back. In a dead beat a tooth is held on the locking face, and
-// there is no couple, until the pendulum comes back to where the impulse
+// drives the wheel back. In a dead beat a tooth is held on the locking face, with
+// no couple but its friction, until the pendulum comes back to where the impulse
 // starts.
 //
 // What Beats leaves out: the circular error (the restoring couple is Kx, not
 // K sin x; Clock has it); the inertia of the wheels, so that the drop takes no
-// time and recoil costs no more than the couple; friction of the dead faces;
-// the pallets' friction in recoil, where it would add to the couple instead of
-// taking from it; air drag that grows faster than the speed; play between
-// crutch and rod.
+// time; air drag that grows faster than the speed; play between crutch and rod.
 //
 // Clock leaves out the same but the circular error, and the higher powers of
 // 1/Q: of the amplitude all but the first, which Turning adds; of the rate what

@@ -1,6 +1,7 @@
 package escapement
 
 import (
+	"cmp"
 	"math"
 
 	"github.com/golang/geo/s1"
@@ -25,9 +26,21 @@ type Escapement struct {
 	// the impulse then runs from −γ+λ/2 to γ+λ/2.
 	Late s1.Angle
 
+	// Ratio is f, the couple against which the pendulum drives pallets and wheel back
+	// beyond the release, over the couple that it gets back coming in, 1 or more:
+	// 1/(ηp² ηt²) with ηp that of the pallets and ηt of the meshes moved with it. Recoil
+	// and verge only; 0 stands for 1, a recoil that costs nothing.
+	Ratio float64
+
+	// DeadFriction is the friction coefficient μ of dead faces at the radius PalletRadius
+	// (m) about the pallets' centre, pressed by the tooth at WheelRadius (m), 0 to 2: they
+	// take 4 μ (Te/rw) Rp (A − γ) a period. Dead beat only; 0: they do not rub.
+	DeadFriction, PalletRadius, WheelRadius float64
+
 	// Limit is the semi-arc that trips the escapement: a tooth passes both
 	// pallets, or the crutch meets its bank. It depends on the pallets' length,
-	// which this model does not have, so it is measured; 0 means Widest.
+	// which this model does not have, so it is measured; 0 stands for 4γ, or what
+	// the margin wants where that is more (common practice, no source).
 	Limit SemiArc
 }
 
@@ -55,10 +68,28 @@ func (e *Escapement) Torque(couple float64) float64 {
 	return couple / (e.Lever() * e.Efficiency)
 }
 
-// limit is the semi-arc that trips.
-func (e *Escapement) limit() SemiArc {
+// costs is what the swing beyond the impulse takes over what it gives back, over the
+// couple of the impulse, going out and coming in together: f − 1 of a recoil, of dead
+// faces twice μ (Te/rw) Rp over τ.
+func (e *Escapement) costs() float64 {
+	switch {
+	case e.DeadFriction != 0:
+		return 2 * e.DeadFriction * e.PalletRadius / (e.WheelRadius * e.Couple(1))
+	case e.Ratio != 0:
+		return e.Ratio - 1
+	}
+	return 0
+}
+
+// Widest is the semi-arc that no torque passes: there driving the wheel back, or the
+// friction of dead faces, takes all that the pendulum is given: γ (f+1)/(f−1), or γ and
+// γτ over the friction's couple. +Inf where neither takes anything.
+func (e *Escapement) Widest() SemiArc { return e.HalfArc() * SemiArc(1+2/e.costs()) }
+
+// Allows is the semi-arc that trips: Limit, or what stands for it.
+func (e *Escapement) Allows() SemiArc {
 	if e.Limit == 0 {
-		return Widest
+		return min(max(4*e.HalfArc(), e.Reach()+e.Margin), Widest)
 	}
 	return e.Limit
 }
@@ -70,6 +101,7 @@ func (e *Escapement) Check() error {
 	}
 	needs := float64(e.Reach() + e.Margin)
 	late := e.Kind.latest(float64(e.HalfArc()))
+	ratio, friction := e.Kind.most()
 	return firstFault(
 		span{"Teeth", float64(e.Teeth), 2, 10000, "a whole number from 2 to 10000"},
 		span{"Arc", float64(e.Arc), 1e-6, 2 * float64(Widest), "a whole arc from 1e-6 to π radians"},
@@ -78,7 +110,10 @@ func (e *Escapement) Check() error {
 		span{"Margin", float64(e.Margin), 0, float64(Widest), "a semi-arc from 0 to π/2 radians"},
 		span{"Late", float64(e.Late), -late, late, "0; for a dead beat at most half the arc either way, in radians"},
 		span{"Arc with Margin", needs, 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
-		span{"Limit", float64(e.limit()), needs, float64(Widest),
+		span{"Ratio", cmp.Or(e.Ratio, 1), 1, ratio, "0 or 1; for recoil and verge up to 100"},
+		span{"DeadFriction", e.DeadFriction, 0, friction, "0; for a dead beat up to 2"},
+		span{"DeadFriction of its radii", e.costs(), 0, 99, "a couple of friction below 50 times that on the pendulum, and radii above 0"},
+		span{"Limit", float64(e.Allows()), needs, float64(Widest),
 			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
 	)
 }

@@ -9,7 +9,7 @@ type Ledger struct {
 	Drop    float64 // lost in drop
 	Pallets float64 // lost in the pallets' friction
 	Impulse float64 // given to the pendulum between the two releases
-	Recoil  float64 // taken from it on the way out beyond, and given back
+	Beyond  float64 // given back beyond the impulse, less what driving the wheel back or dead faces took: 0 or less
 	Viscous float64 // lost in drag
 	Stored  float64 // change of the pendulum's own energy
 	Beats   int     // teeth dropped
@@ -24,15 +24,18 @@ type Ledger struct {
 // wheel.
 func (c *Clock) NewLedger(torque float64) Ledger {
 	e := &c.escapement
-	return Ledger{pitch: torque * math.Pi / float64(e.Teeth), drop: e.Drop, efficiency: e.Efficiency, reach: c.release()}
+	return Ledger{pitch: torque * math.Pi / float64(e.Teeth), drop: e.Drop, efficiency: e.Efficiency, reach: c.reach}
 }
 
 // Leg enters a leg.
 func (g *Ledger) Leg(l Leg) {
 	end, _ := l.At(l.Seconds)
-	inside := clamp(end, g.reach) - clamp(l.Angle, g.reach)
+	inside := 0.0
+	if l.Couple*(end-l.Angle) > 0 { // what holds the pendulum back is no impulse
+		inside = clamp(end, g.reach) - clamp(l.Angle, g.reach)
+	}
 	g.Impulse += l.Couple * inside
-	g.Recoil += l.Couple * (end - l.Angle - inside)
+	g.Beyond += l.Couple * (end - l.Angle - inside)
 	g.Viscous += l.Loss()
 	g.Stored += l.Energy(l.Seconds) - l.Energy(0)
 	if g.begun { // between two legs the state must not jump
@@ -50,8 +53,8 @@ func (g *Ledger) Leg(l Leg) {
 // Beat does nothing: the legs hold all there is to enter.
 func (g *Ledger) Beat(Beat) {}
 
-// Gap is what the account does not explain (J): impulse and recoil less drag
+// Gap is what the account does not explain (J): what it was given less drag
 // and what is stored. It is a rounding error.
-func (g *Ledger) Gap() float64 { return g.Impulse + g.Recoil - g.Viscous - g.Stored }
+func (g *Ledger) Gap() float64 { return g.Impulse + g.Beyond - g.Viscous - g.Stored }
 
 func clamp(x, most float64) float64 { return min(max(x, -most), most) }

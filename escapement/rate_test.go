@@ -99,6 +99,7 @@ func TestRateLimits(t *testing.T) {
 			closeTo(t, "escapement", one.Rate.Escapement, want, 1e-13)
 			closeTo(t, "total", one.Rate.Total(), one.Rate.Circular+one.Rate.Linear(), 1e-13)
 		}
+		e.Limit = Widest
 		c := mustNew(t, e, p)
 		free := -1 / (8 * p.Quality * p.Quality) // √(1−1/(4Q²)) − 1
 		closeTo(t, "damping at the escape", c.Rate(c.LeastTorque()).Damping, free, 1e-3)

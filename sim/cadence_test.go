@@ -1,9 +1,11 @@
 package sim_test
 
 import (
+	"errors"
 	. "evenpull/sim"
 	. "evenpull/sim/rules"
 	"evenpull/sim/show/words"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -221,6 +223,46 @@ func BenchmarkStrikingRunDown(b *testing.B) {
 	for b.Loop() {
 		if err := tr.RunInto(&res, Options{}); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// A strike timed at the fly's own pace tells the fly's coefficient, and the run is that
+// of the fly it came from; another one that could not be is blamed on its key.
+func TestTimedStrike(t *testing.T) {
+	untimed := run(t, sample(t, "strike-pleasant")[0], Options{})
+	striker := &untimed.Train.Striker
+	interval := striker.Steady(0.36).Interval
+	timed := func(text string) []string { return []string{"[train.fly]", text + "\n[train.fly]"} }
+	res := run(t, sample(t, "strike-pleasant", timed(fmt.Sprintf("timed = { torque_nm = 0.36, blow_interval_s = %v }", interval))...)[0], Options{})
+	closeTo(t, "drag", res.Drag, 1.2, 1e-9)
+	closeTo(t, "interval", res.Cadence.Interval.Mean, untimed.Cadence.Interval.Mean, 1e-9)
+	twelve := striker.Twelve(0.36).Seconds - striker.Blows(0.36, 1, nil).Seconds
+	closeTo(t, "by twelve", run(t, sample(t, "strike-pleasant", timed(fmt.Sprintf("timed = { torque_nm = 0.36, twelve_s = %v }", twelve))...)[0], Options{}).Drag, 1.2, 1e-9)
+	if !res.Timed || res.Untimed || untimed.Timed || !untimed.Untimed {
+		t.Errorf("timed %v, %v; untimed %v, %v", res.Timed, res.Untimed, untimed.Timed, untimed.Untimed)
+	}
+	// Told, with its spread only where nothing tells it.
+	is, was := fmt.Sprint(words.Summary(res), words.Reasons(&res.Digest)), fmt.Sprint(words.Summary(untimed), words.Reasons(&untimed.Digest))
+	if strings.Contains(is, "±") || !strings.Contains(is, "drag coefficient of the fly 1.20, from the timed strike") || strings.Count(was, "± 25 %") != 2 || strings.Contains(was, "timed strike") {
+		t.Errorf("%s\n%s", is, was)
+	}
+	if notes := fmt.Sprint(words.Notes(&res.Digest)); strings.Contains(notes, "drag coefficient") {
+		t.Error(notes)
+	}
+	quick := run(t, sample(t, "strike-pleasant", timed("timed = { torque_nm = 0.36, blow_interval_s = 0.7 }")...)[0], Options{})
+	if notes := fmt.Sprint(words.Notes(&quick.Digest)); !(quick.Drag < 0.5) || !strings.Contains(notes, "flies have 0.500 to 3.00") {
+		t.Errorf("%v: %s", quick.Drag, notes)
+	}
+	for text, key := range map[string]string{
+		"timed = { torque_nm = 0.1, blow_interval_s = 1.4 }":    "striking.strike.timed.torque_nm",
+		"timed = { torque_nm = 0.36, blow_interval_s = 90 }":    "striking.strike.timed.blow_interval_s",
+		"timed = { torque_nm = 0.36, blow_interval_s = 0.012 }": "striking.strike.timed.blow_interval_s",
+		"timed = { torque_nm = 0.36, twelve_s = 0.2 }":          "striking.strike.timed.twelve_s",
+	} {
+		var fault *Error
+		if _, err := Compile(readSample(t, "strike-pleasant", timed(text)...)); !errors.As(err, &fault) || fault.Fault.Key != key {
+			t.Errorf("%s: %v, want the key %s", text, err, key)
 		}
 	}
 }

@@ -56,6 +56,8 @@ func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	t := Train{Name: in.Name, Arbors: arborsOf(in), meshes: meshesOf(in)}
 	t.ByCoils = in.Mainspring.NaturalForm == scenario.BySet && scenario.Given(in.Mainspring.FreeCoils)
 	t.Counted = scenario.Given(in.Mainspring.SolidTurns)
+	t.Timed = in.Strike != nil && in.Strike.Timed != nil
+	t.Untimed = in.Fly != nil && s.Supplied(number, "fly.drag_coefficient")
 	if in.Kind == scenario.Striking {
 		t.Kind = Striking
 	}

@@ -20,10 +20,12 @@ func (t *Train) escape(s *scenario.Scenario, in *scenario.Train) error {
 		Drop: e.Drop, Efficiency: e.Efficiency, Margin: escapement.SemiDegrees(e.MarginDeg),
 		Late:  s1.Angle(orZero(e.ImpulseLateDeg)) * s1.Degree,
 		Limit: escapement.SemiDegrees(orZero(e.TripDeg)),
+		Ratio: orZero(e.RecoilRatio), DeadFriction: orZero(e.DeadFriction),
+		PalletRadius: orZero(e.PalletRadiusMM) * mm, WheelRadius: orZero(e.WheelRadiusMM) * mm,
 	}
 	t.Pendulum = escapement.Pendulum{Length: p.LengthMM * mm, Mass: p.MassG * 1e-3, Gravity: s.Place.GravityMS2, Quality: p.Quality}
 	if p.Decay != nil {
-		q, err := escapement.QualityFromDecay(escapement.SemiDegrees(p.Decay.FromDeg), escapement.SemiDegrees(p.Decay.ToDeg), p.Decay.Periods)
+		q, err := escapement.QualityFromDecay(escapement.SemiDegrees(p.Decay.FromDeg), escapement.SemiDegrees(p.Decay.ToDeg), p.Decay.Count(t.Pendulum.Period()))
 		if err != nil {
 			return err
 		}
@@ -67,6 +69,10 @@ func escapementFault(s *scenario.Scenario, number int, fault escapement.Fault) s
 			key, v = "escapement.margin_deg", e.MarginDeg
 		}
 		return s.FaultAt(number, key, found(v), "want half the escaping arc, with the margin, of at most 90 deg; it is "+least)
+	case "Ratio":
+		return s.FaultAt(number, "escapement.recoil_ratio", found(e.RecoilRatio), "want a ratio from 1 to 100, and none for a dead beat")
+	case "DeadFriction":
+		return s.FaultAt(number, "escapement.dead_friction", found(e.DeadFriction), "want less, or another radius: it would take more than the pallets give")
 	case "Quality":
 		return s.FaultAt(number, "pendulum.quality", found(in.Pendulum.Quality), "want a quality of 1 to 1e9")
 	}

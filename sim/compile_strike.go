@@ -20,7 +20,7 @@ func (t *Train) strike(s *scenario.Scenario, in *scenario.Train) error {
 		hammers[i] = train.Hammer{Mass: h.MassG * 1e-3, Lift: h.LiftMM * mm, Spring: h.SpringN}
 	}
 	loads, _ := loadsOf(in, t.Arbors)
-	strike, err := train.NewStrike(train.StrikeDesign{
+	design := train.StrikeDesign{
 		Meshes: meshesOf(in), Loads: loads, PinArbor: slices.Index(t.Arbors, k.PinArbor),
 		Pins: pinsOf(k, hammers), LiftShare: k.LiftShare, TailEfficiency: k.Tail,
 		Fly: train.Fly{
@@ -29,7 +29,8 @@ func (t *Train) strike(s *scenario.Scenario, in *scenario.Train) error {
 			Inertia: orZero(f.InertiaGMM2) * 1e-9,
 		},
 		AirDensity: s.Place.AirDensityKgM3, Gravity: s.Place.GravityMS2,
-	})
+	}
+	strike, err := strikeOf(design, k.Timed)
 	if err != nil {
 		return err
 	}
@@ -40,6 +41,28 @@ func (t *Train) strike(s *scenario.Scenario, in *scenario.Train) error {
 	t.Strikes, t.Striker, t.flyRadius = true, NewStriker(strike, wanted), f.OuterRadiusMM*mm
 	t.BlowsPer12H = k.BlowsPer12H
 	return nil
+}
+
+// strikeOf compiles a striking train. A strike that was timed tells the drag coefficient
+// of its fly.
+func strikeOf(d train.StrikeDesign, timed *scenario.Timed) (train.Strike, error) {
+	if timed == nil {
+		return train.NewStrike(d)
+	}
+	d.Fly.DragCoefficient = 1 // any will do until it is known
+	s, err := train.NewStrike(d)
+	if err != nil {
+		return s, err
+	}
+	if scenario.Given(timed.TwelveS) {
+		d.Fly.DragCoefficient, err = s.DragForTwelve(timed.TorqueNM, timed.TwelveS)
+	} else {
+		d.Fly.DragCoefficient, err = s.DragFor(timed.TorqueNM, timed.BlowIntervalS)
+	}
+	if err != nil {
+		return s, err
+	}
+	return train.NewStrike(d)
 }
 
 // pinsOf gives the pins in succession: all alike, or in sets.
@@ -59,7 +82,12 @@ func pinsOf(k *scenario.Strike, hammers []train.Hammer) []train.PinSet {
 
 // strikeFault says what the package train refuses in the keys of the scenario.
 func strikeFault(s *scenario.Scenario, number int, fault train.Fault) scenario.Fault {
+	timed := "strike.timed.blow_interval_s"
+	if t := s.Trains[number].Strike.Timed; t != nil && scenario.Given(t.TwelveS) {
+		timed = "strike.timed.twelve_s"
+	}
 	for kind, key := range map[error]string{
+		train.ErrNoDrive: "strike.timed.torque_nm", train.ErrTooSlow: timed, train.ErrTooFast: timed,
 		train.ErrNoFly: "fly.width_mm", train.ErrInertia: "fly.inertia_g_mm2", train.ErrPinArbor: "strike.pin_arbor",
 		train.ErrPins: "strike.pins", train.ErrLiftShare: "strike.lift_share", train.ErrMore: "strike.hammers",
 	} {

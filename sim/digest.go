@@ -44,11 +44,18 @@ type Setting struct {
 	Turns       float64     // of the fusee
 	Clicks      float64     // of the set-up ratchet in a turn
 	Margin      s1.Angle    // semi-arc wanted beyond half the escaping arc
+	Reach       s1.Angle    // semi-arc that the pallets need to pass a tooth
+	Widest      s1.Angle    // semi-arc that no torque passes, since recoil or dead faces take all; +Inf
+	Rubs        bool        // dead faces rub
 	TripsAt     s1.Angle    // semi-arc that trips the escapement; 0 when not known
+	Allows      s1.Angle    // that, or what is taken for it
 	Quality     float64     // of the pendulum; 0 without one
 	Wanted      r1.Interval // s from blow to blow; empty when not
 	StrikesFrom float64     // N·m from which on it strikes from rest
 	Hurries     bool        // on any torque it strikes faster than is wanted
+	Drag        float64     // coefficient of the fly; NaN without one
+	Timed       bool        // inferred from a timed strike
+	Untimed     bool        // that of any fly, since nothing tells it
 	BarrelRoom  float64     // m, for the line
 	Breaking    float64     // N, of the line; 0 when not known
 	FleetMax    s1.Angle    // 0 when not known
@@ -84,12 +91,17 @@ func (s *Setting) set(t *Train, need float64) {
 	s.BarrelRoom, s.Breaking, s.FleetMax = d.Barrel.Length, d.Line.Breaking, d.Line.FleetMax
 	s.Form, s.Yield, s.ArborRatio = d.Spring.Form, d.Spring.Yield, 2*d.Housing.Arbor/d.Spring.Thickness
 	s.ByCoils, s.Counted = t.ByCoils, t.Counted
-	s.Wanted, s.StrikesFrom = r1.EmptyInterval(), math.NaN()
+	s.Wanted, s.StrikesFrom, s.Drag = r1.EmptyInterval(), math.NaN(), math.NaN()
+	s.Timed, s.Untimed = t.Timed, t.Untimed
 	if t.Escapes {
-		s.Margin, s.TripsAt, s.Quality = s1.Angle(t.Escapement.Margin), s1.Angle(t.Escapement.Limit), t.Pendulum.Quality
+		e := &t.Escapement
+		s.Margin, s.Reach, s.Widest = s1.Angle(e.Margin), s1.Angle(e.Reach()), s1.Angle(e.Widest())
+		s.Rubs = e.DeadFriction > 0
+		s.TripsAt, s.Allows, s.Quality = s1.Angle(e.Limit), s1.Angle(e.Allows()), t.Pendulum.Quality
 	}
 	if t.Strikes {
 		s.Wanted, s.StrikesFrom, s.Hurries = t.Striker.wanted, t.Striker.least, t.Striker.hurries
+		s.Drag = t.Striker.DragCoefficient()
 	}
 }
 
@@ -177,6 +189,9 @@ func (d *Digest) JudgeBy(s rules.Standard) {
 // judge sets the verdict, also as it would be with every load off.
 func (d *Digest) judge() {
 	d.Verdict = Verdict{Code: d.Standard.Judge(d.Torque.Min, d.Torque.Mean)}
+	if d.Need.Beyond {
+		d.Verdict.Code = rules.AtBestThin(d.Verdict.Code)
+	}
 	if d.Standard.Basis == rules.ByReserve && d.Need.LoadsOff < d.Need.Used {
 		off := d.Standard
 		off.Need = max(d.Need.LoadsOff, 0)

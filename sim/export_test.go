@@ -6,7 +6,10 @@ import "evenpull/escapement"
 func (t *Train) Clock() (escapement.Clock, error) { return t.clock() }
 
 // SwingOf gathers amplitude and rate from rows.
-func SwingOf(rows []Row, seconds, stopsAt float64) Swing { return swingOf(rows, seconds, stopsAt) }
+func SwingOf(rows []Row, seconds float64) Swing { return swingOf(rows, seconds) }
+
+// Halt stops the clock at a row.
+func Halt(rows []Row, turn float64) float64 { return halt(rows, turn) }
 
 // Judge sets the verdict and the faults of a digest made by hand.
 func (d *Digest) Judge() { d.judge() }

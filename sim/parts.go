@@ -27,7 +27,9 @@ func PartsOf(key string) Part {
 		return DrivePart
 	case "fusee":
 		return ConePart
-	case "mesh", "load":
+	case "mesh": // the recoil ratio follows the last
+		return WheelsPart | StrikePart | ClockPart
+	case "load":
 		return WheelsPart | StrikePart
 	case "escapement", "pendulum":
 		return ClockPart

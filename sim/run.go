@@ -56,6 +56,7 @@ type Need struct {
 	Loads     float64 // what drags and loads alone take: below it the train stands
 	Used      float64 // the measured one, else the predicted; never below Loads
 	LoadsOff  float64 // Used less what the loads take at the fusee
+	Beyond    bool    // no torque swings the pendulum to its arc with the margin
 }
 
 // Result is a run-down: its digest and its rows. It can be used again for the next
@@ -102,7 +103,10 @@ func (t *Train) RunInto(res *Result, o Options) error {
 		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), &Options{TorqueOnly: o.TorqueOnly, Departure: o.Departure}, hours, nil)
 	}
 	res.gather(quarters, o.mean(w.MeanTorque(), quarters), res.Need.Used*t.Bands.Stops)
-	res.Swing = swingOf(quarters, hours*3600, t.benchStop(&res.Digest))
+	if t.Escapes && !o.TorqueOnly {
+		res.halt(&clock, quarters, at.step != QuarterTurn)
+	}
+	res.Swing = swingOf(quarters, hours*3600)
 	res.Cadence = noCadence
 	if t.Strikes && !o.TorqueOnly {
 		res.Cadence = cadenceOf(quarters)
@@ -114,6 +118,9 @@ func (t *Train) RunInto(res *Result, o Options) error {
 	res.judge()
 	res.look()
 	if o.Recorder != nil {
+		for i := range res.Rows {
+			o.Recorder.Row(res.Rows[i])
+		}
 		o.Recorder.End(res)
 	}
 	return nil
@@ -153,7 +160,7 @@ func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Optio
 		rows = make([]Row, at.n)
 	}
 	rows = rows[:at.n]
-	more := o.Departure != nil || o.Recorder != nil || !o.TorqueOnly && (t.Escapes || t.Strikes)
+	more := o.Departure != nil || !o.TorqueOnly && (t.Escapes || t.Strikes)
 	for i := range rows {
 		t.torque(w, at.at(i), hours, &rows[i])
 		if more {
@@ -171,9 +178,6 @@ func (t *Train) beyond(clock *escapement.Clock, o *Options, row *Row) {
 	if !o.TorqueOnly {
 		t.motion(clock, row)
 	}
-	if o.Recorder != nil {
-		o.Recorder.Row(*row)
-	}
 }
 
 // torque fills in the torques of the row at θ, a fusee turn taking the hours.
@@ -186,7 +190,7 @@ func (t *Train) torque(w *fusee.Wound, theta, hours float64, row *Row) {
 	row.LineTension, row.Fleet = s.Tension, s.Fleet
 	row.FuseeTorque, row.WindingTorque = s.Torque, s.Winding
 	row.LastTorque = t.Wheels.Torque(t.Wheels.Last(), s.Torque)
-	row.Amplitude, row.Rate = math.NaN(), math.NaN()
+	row.Status, row.Amplitude, row.Rate = escapement.Stops, math.NaN(), math.NaN()
 	row.BlowInterval, row.FlySpeed, row.Twelve = math.NaN(), math.NaN(), math.NaN()
 }
 
@@ -220,7 +224,7 @@ func (o *Options) mean(computed float64, rows []Row) float64 {
 // motion fills in what the torque makes of pendulum or fly.
 func (t *Train) motion(clock *escapement.Clock, row *Row) {
 	if t.Escapes {
-		row.Amplitude, row.Rate = swingAt(clock, row.LastTorque)
+		row.swing(clock)
 	}
 	if t.Strikes {
 		t.Striker.blows(row)

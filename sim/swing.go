@@ -30,22 +30,46 @@ var (
 	noSwing  = Swing{Amplitude: noSpread, Rate: noSpread, Wander: math.NaN(), LetOff: math.NaN()}
 )
 
-// swingOf gathers amplitude and rate from the rows at quarter turns, up to where
-// the clock stops; rows at which it trips are passed over. A turn takes the
-// given seconds.
-func swingOf(rows []Row, seconds, stopsAt float64) Swing {
-	n := 0
-	for n < len(rows) && rows[n].Amplitude > 0 && !(rows[n].FuseeTurn > stopsAt) {
-		n++
+// halt stops the clock in the rows at quarter turns and, when they are others, in those of
+// the result.
+func (r *Result) halt(c *escapement.Clock, quarters []Row, others bool) {
+	stop, from := r.benchStop(), math.NaN()
+	if _, weakest := c.Amplitude(r.Over.LastTorque.Min); weakest == escapement.Stops || !math.IsNaN(stop) {
+		from = halt(quarters, stop)
 	}
+	if others {
+		halt(r.Rows, stop) // between two quarters it may stop by its arc
+		halt(r.Rows, from)
+	}
+}
+
+// halt makes every row one of a clock that has stopped, from the first on at which its
+// arc does not escape or which is at the given turn or past it. It gives that row's turn;
+// NaN where there is none.
+func halt(rows []Row, turn float64) float64 {
+	for i := range rows {
+		if rows[i].Status != escapement.Stops && !(rows[i].FuseeTurn >= turn) {
+			continue
+		}
+		for k := i; k < len(rows); k++ {
+			rows[k].Status, rows[k].Amplitude, rows[k].Rate = escapement.Stops, math.NaN(), math.NaN()
+		}
+		return rows[i].FuseeTurn
+	}
+	return math.NaN()
+}
+
+// swingOf gathers amplitude and rate from the rows at quarter turns at which it goes. A
+// turn takes the given seconds.
+func swingOf(rows []Row, seconds float64) Swing {
 	s := noSwing
-	s.average(rows[:n])
+	s.average(rows)
 	if math.IsNaN(s.Rate.Mean) {
 		return s
 	}
 	s.Wander = 0
 	gained := 0.0
-	for i := 1; i < n; i++ {
+	for i := 1; i < len(rows); i++ {
 		if a, b := &rows[i-1], &rows[i]; goes(a, b) {
 			gained += ((b.Rate+a.Rate)/2 - s.Rate.Mean) * (b.FuseeTurn - a.FuseeTurn) * seconds
 			s.Wander = max(s.Wander, math.Abs(gained))
@@ -100,24 +124,28 @@ func (t *Train) clock() (escapement.Clock, error) {
 	return escapement.New(t.Escapement, t.Pendulum)
 }
 
-// swingAt is the semi-arc (rad) and the rate for a torque at the escape wheel.
-func swingAt(c *escapement.Clock, torque float64) (amplitude, rate float64) {
-	a, rate, status := c.Swing(torque)
-	if !status.Goes() {
-		rate = math.NaN()
+// swing fills in what the torque at the escape wheel makes of the pendulum.
+func (r *Row) swing(c *escapement.Clock) {
+	a, rate, status := c.Swing(r.LastTorque)
+	if r.Status = status; status.Goes() {
+		r.Amplitude, r.Rate = a.Radians(), rate
 	}
-	return a.Radians(), rate // 0 for a pendulum that stops
 }
 
 // need finds the least torque at the fusee. The measured one stands for itself:
 // the weights drove whatever loads there are. Less than drags and loads alone
-// take cannot be: then those are the need.
+// take cannot be: then those are the need. Where no torque reaches the arc with its
+// margin, none is predicted, and what reaches the escape is used.
 func (t *Train) need(c *escapement.Clock) Need {
 	n := Need{Predicted: math.NaN(), Measured: t.Demand.Least}
 	last := t.Wheels.Last()
 	switch {
 	case t.Escapes:
-		n.Predicted = t.Wheels.Worst.Needs(last, c.LeastTorque())
+		least := c.LeastTorque()
+		if n.Beyond = math.IsInf(least, 1); n.Beyond {
+			least = c.TorqueFor(t.Escapement.Reach())
+		}
+		n.Predicted = t.Wheels.Worst.Needs(last, least)
 	case t.Strikes:
 		n.Predicted = t.Striker.least
 	}
@@ -129,16 +157,19 @@ func (t *Train) need(c *escapement.Clock) Need {
 		n.Used = n.Loads
 	}
 	n.LoadsOff = n.Used - (n.Loads - t.Wheels.Free.Needs(last, 0))
+	if n.Beyond {
+		n.Predicted = math.NaN()
+	}
 	return n
 }
 
 // benchStop is the turn at which the clock stops by the need measured; NaN when
 // it does not, or when the need is only predicted: then the arc itself tells.
-func (t *Train) benchStop(res *Digest) float64 {
-	if math.IsNaN(res.Need.Measured) || res.StopsAt <= res.TurnsLost {
+func (d *Digest) benchStop() float64 {
+	if math.IsNaN(d.Need.Measured) {
 		return math.NaN()
 	}
-	return res.StopsAt
+	return d.StopsAt
 }
 
 // letOff is the arc in the worst minutes.
@@ -146,7 +177,9 @@ func (t *Train) letOff(c *escapement.Clock, res *Digest) {
 	last := t.Wheels.Last()
 	res.Swing.LetOff = math.NaN()
 	if t.Wheels.Worst.Needs(last, 0) > t.Wheels.Needs(last, 0) {
-		res.Swing.LetOff, _ = swingAt(c, t.Wheels.Worst.Torque(last, res.Torque.Min))
+		if a, status := c.Amplitude(t.Wheels.Worst.Torque(last, res.Torque.Min)); status != escapement.Trips {
+			res.Swing.LetOff = a.Radians()
+		}
 	}
 	_, status := c.Amplitude(t.Wheels.Torque(last, res.Torque.Max))
 	res.Swing.Trips = status == escapement.Trips

@@ -41,6 +41,7 @@ func TestPredictedNeed(t *testing.T) {
 // Every row's arc and rate are those of the escapement at its torque.
 func TestRowsSwing(t *testing.T) {
 	tr := sample(t, "too-weak")[0]
+	tr.Demand.Least = math.NaN() // else it stops on the way
 	res := run(t, tr, Options{})
 	clock, _ := tr.Clock()
 	for _, row := range res.Rows {
@@ -91,7 +92,7 @@ func TestWanderToEitherSide(t *testing.T) {
 		}
 		return list
 	}
-	up, down := SwingOf(rows(1), 1000, math.NaN()), SwingOf(rows(-1), 1000, math.NaN())
+	up, down := SwingOf(rows(1), 1000), SwingOf(rows(-1), 1000)
 	// ∫(rate − mean) dt of a straight rate is greatest half-way: slope·n²/8.
 	closeTo(t, "ahead last", up.Wander, 1e-6*64/8*1000, 1e-9)
 	closeTo(t, "behind last", down.Wander, up.Wander, 1e-12)
@@ -101,21 +102,46 @@ func TestWanderToEitherSide(t *testing.T) {
 // count.
 func TestSwingPassesOver(t *testing.T) {
 	nan := math.NaN()
-	rows := []Row{
-		{FuseeTurn: 0, Amplitude: 0.09, Rate: nan}, {FuseeTurn: 1, Amplitude: 0.08, Rate: 3}, {FuseeTurn: 2, Amplitude: 0.07, Rate: 1},
-		{FuseeTurn: 3, Amplitude: 0.09, Rate: nan}, {FuseeTurn: 4, Amplitude: 0.05, Rate: 2}, {FuseeTurn: 5}, {FuseeTurn: 6, Amplitude: 0.01, Rate: 9},
+	var rows []Row
+	for _, r := range []struct {
+		turn, amplitude, rate float64
+		status                escapement.Status
+	}{
+		{0, nan, nan, escapement.Trips}, {1, 0.08, 3, escapement.Runs}, {2, 0.07, 1, escapement.Runs}, {3, nan, nan, escapement.Trips},
+		{4, 0.05, 2, escapement.Short}, {5, nan, nan, escapement.Stops}, {6, 0.01, 9, escapement.Runs},
+	} {
+		rows = append(rows, Row{FuseeTurn: r.turn, Amplitude: r.amplitude, Rate: r.rate, Status: r.status})
 	}
-	s := SwingOf(rows, 1, nan)
+	if at := Halt(rows, nan); at != 5 || rows[6].Status != escapement.Stops || !math.IsNaN(rows[6].Amplitude) || !math.IsNaN(rows[6].Rate) || rows[4].Rate != 2 {
+		t.Errorf("stops at %v: %+v", at, rows)
+	}
+	s := SwingOf(rows, 1)
 	if s.Amplitude.Min != 0.05 || s.Amplitude.Max != 0.08 || s.Rate.Min != 1 || s.Rate.Max != 3 || s.Rate.Mean != 2 {
 		t.Errorf("%+v", s)
 	}
-	if s := SwingOf(rows, 1, 1.5); s.Amplitude.Min != 0.08 {
-		t.Errorf("past the stop: %+v", s)
+	if at := Halt(rows, 1.5); at != 2 || SwingOf(rows, 1).Amplitude.Min != 0.08 || Halt(rows[:2], nan) == Halt(rows[:2], nan) {
+		t.Errorf("past the stop at %v: %+v", at, SwingOf(rows, 1))
 	}
-	// By the need measured the clock stops before it does by its pendulum.
-	res := run(t, sample(t, "too-weak")[0], Options{})
-	if last := res.Rows[len(res.Rows)-1].Amplitude; !(res.Swing.Amplitude.Min > last) {
-		t.Errorf("arcs down to %g count, the last row has %g", res.Swing.Amplitude.Min, last)
+}
+
+// By the need measured the clock stops before it does by its pendulum: from there on its
+// rows have no arc, however fine they are, and one that does not even start has none.
+func TestRowsOfAStoppedClock(t *testing.T) {
+	weak := sample(t, "too-weak")[0]
+	for _, step := range []float64{0, 0.1, 3} {
+		res := run(t, weak, Options{Step: step})
+		if !(res.StopsAt > 2 && res.StopsAt < 15) {
+			t.Fatalf("stops at %v", res.StopsAt)
+		}
+		for _, r := range res.Rows {
+			if going := r.FuseeTurn < res.StopsAt; going != (r.Amplitude > 0) || going != (r.Status == escapement.Runs || r.Status == escapement.Short) || going == math.IsNaN(r.Rate) {
+				t.Errorf("step %v, turn %v of %v: %v, %v rad, %v", step, r.FuseeTurn, res.StopsAt, r.Status, r.Amplitude, r.Rate)
+			}
+		}
+	}
+	weak.Demand.Least *= 3
+	if res := run(t, weak, Options{}); !math.IsNaN(res.Rows[0].Amplitude) || !math.IsNaN(res.Swing.Rate.Mean) || res.GoesFor() != 0 {
+		t.Errorf("%+v", res.Rows[0])
 	}
 }
 
@@ -125,7 +151,7 @@ func TestSwingUntilItStops(t *testing.T) {
 	tr := sample(t, "too-weak", "efficiency = 0.93", "efficiency = 0.87")[0]
 	res := run(t, tr, Options{})
 	last := res.Rows[len(res.Rows)-1]
-	if last.Amplitude != 0 || !math.IsNaN(last.Rate) {
+	if !math.IsNaN(last.Amplitude) || last.Status != escapement.Stops || !math.IsNaN(last.Rate) {
 		t.Errorf("the last row swings %g rad at %g", last.Amplitude, last.Rate)
 	}
 	if s := res.Swing; !(s.Amplitude.Min > 0) || math.IsNaN(s.Rate.Mean) {
@@ -225,7 +251,7 @@ func TestSwappedWheels(t *testing.T) {
 
 func TestTrips(t *testing.T) {
 	tr := sample(t, "eight-day")[0]
-	tr.Escapement.Limit = escapement.SemiDegrees(3.505)
+	tr.Escapement.Limit = escapement.SemiDegrees(3.285)
 	res := run(t, tr, Options{})
 	if !res.Swing.Trips || len(words.Faults(&res.Digest)) != 1 {
 		t.Errorf("%+v %q", res.Swing, words.Faults(&res.Digest))
@@ -234,8 +260,8 @@ func TestTrips(t *testing.T) {
 	if res := run(t, tr, Options{}); res.Swing.Trips {
 		t.Error("trips below its limit")
 	}
-	tr.Escapement.Limit, tr.Pendulum.Quality = 0, 1e6
-	if res := run(t, tr, Options{}); !res.Swing.Trips || !strings.Contains(words.Faults(&res.Digest)[0], "further than any pallets reach") {
+	tr.Escapement.Limit, tr.Escapement.Ratio, tr.Pendulum.Quality = 0, 1, 1e6
+	if res := run(t, tr, Options{}); !res.Swing.Trips || !strings.Contains(words.Faults(&res.Digest)[0], "past 10.0°, more than the pallets allow (four times half the escaping arc") {
 		t.Errorf("%+v %q", res.Swing, words.Faults(&res.Digest))
 	}
 }

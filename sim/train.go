@@ -59,6 +59,8 @@ type Train struct {
 	Clicks      float64 // of the set-up ratchet in a turn
 	ByCoils     bool    // the steel of the spring was inferred from its free coils
 	Counted     bool    // and its packing from turns counted from rest to solid
+	Timed       bool    // the drag of the fly was inferred from a timed strike
+	Untimed     bool    // it is that of any fly, since nothing tells it
 
 	meshes    []train.Mesh // from the great wheel
 	flyRadius float64      // m, outer
@@ -81,20 +83,21 @@ type Demand struct {
 // Row is the train at one fusee turn. SI but for hours; NaN where something
 // does not apply.
 type Row struct {
-	FuseeTurn     float64 // paid out: 0 is fully wound
-	Hours         float64 // since the start of the run
-	SpringTurns   float64 // from rest
-	SpringTorque  float64 // N·m, before coil friction
-	LineTension   float64 // N, running down
-	FuseeTorque   float64 // N·m, at the fusee arbor after every loss up to it
-	WindingTorque float64 // N·m, at the winding square
-	Fleet         float64 // tangent of the fleet angle
-	LastTorque    float64 // N·m, left at the last arbor
-	Amplitude     float64 // rad, semi-arc of the pendulum; 0 when it stops
-	Rate          float64 // gained on the pendulum's own beat, as a fraction; NaN when it stops
-	BlowInterval  float64 // s from blow to blow, once it goes; NaN when it stalls
-	FlySpeed      float64 // turns of the fly a second, likewise
-	Twelve        float64 // s for a strike of twelve from rest; NaN when it does not strike from rest
+	FuseeTurn     float64           // paid out: 0 is fully wound
+	Hours         float64           // since the start of the run
+	SpringTurns   float64           // from rest
+	SpringTorque  float64           // N·m, before coil friction
+	LineTension   float64           // N, running down
+	FuseeTorque   float64           // N·m, at the fusee arbor after every loss up to it
+	WindingTorque float64           // N·m, at the winding square
+	Fleet         float64           // tangent of the fleet angle
+	LastTorque    float64           // N·m, left at the last arbor
+	Status        escapement.Status // of a clock: how it goes, Stops once it has stopped
+	Amplitude     float64           // rad, semi-arc of the pendulum; NaN when it stops or trips
+	Rate          float64           // gained on the pendulum's own beat, as a fraction; likewise
+	BlowInterval  float64           // s from blow to blow, once it goes; NaN when it stalls
+	FlySpeed      float64           // turns of the fly a second, likewise
+	Twelve        float64           // s for a strike of twelve from rest; NaN when it does not strike from rest
 }
 
 // Recorder watches a run. Its methods are called in the order Begin, Row for

@@ -25,6 +25,7 @@ var (
 	ErrInterval = errors.New("an interval between blows is to be above 0 and finite")
 	ErrTooSlow  = errors.New("the train stalls before it strikes so slowly")
 	ErrTooFast  = errors.New("the train does not strike so fast")
+	ErrNoDrive  = errors.New("the torque does not carry the train over a blow")
 )
 
 // Fault is an error: a value that makes no striking train.

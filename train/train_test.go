@@ -57,6 +57,15 @@ func TestToothLoss(t *testing.T) {
 	if got := 100 * ToothLoss(0.15, 96, 8, 0.5, 0.5); math.Abs(got-3.19) > 0.005 {
 		t.Errorf("centred: %.4f %%, want 3.19", got)
 	}
+	// Integrated over cycloidal teeth, all recess (our own computation): somewhat less.
+	for _, c := range []struct {
+		wheel, pinion int
+		cycloidal     float64
+	}{{96, 8, 0.935}, {84, 7, 0.924}, {60, 6, 0.906}} {
+		if over := FrictionEfficiency(0.15, c.wheel, c.pinion) - c.cycloidal; over < 0 || over > 0.008 {
+			t.Errorf("%d driving %d: %.4f over that of cycloidal teeth", c.wheel, c.pinion, over)
+		}
+	}
 	closeTo(t, "efficiency", FrictionEfficiency(0.15, 96, 8), 1-ToothLoss(0.15, 96, 8, 0, 1), 1e-15)
 	if FrictionEfficiency(3, 6, 6) > 0 {
 		t.Error("a mesh that friction jams passes work on")

@@ -91,6 +91,7 @@ func All() []Figure {
 	return append(list,
 		figure("rate_swing_s_per_day", "swing of the rate over the run", "", "s/day", perDay, func(d *sim.Digest) float64 { return d.Swing.Rate.Max - d.Swing.Rate.Min }),
 		figure("wander_s", "error of the clock regulated to its mean rate", "", "s", one, func(d *sim.Digest) float64 { return d.Swing.Wander }),
+		figure("fly.drag_coefficient", "drag coefficient of the fly", "Cd", "", one, func(d *sim.Digest) float64 { return d.Drag }),
 		figure("let_off_amplitude_deg", "semi-arc in the worst minutes", "", "°", deg, func(d *sim.Digest) float64 { return d.Swing.LetOff }),
 		figure("hours_per_fusee_turn", "hours of a fusee turn", "", "h", one, func(d *sim.Digest) float64 { return d.HoursPerTurn }),
 		figure("runtime_h", "running time", "", "h", one, func(d *sim.Digest) float64 { return d.Runtime }),

@@ -18,6 +18,13 @@ const (
 	// SpareOfCounted are the turns to spare of those counted from rest to solid, which
 	// leave nothing to guess (common practice, no source).
 	SpareOfCounted = 0.25
+	// UntimedCadence is the share by which a cadence may be off where the drag of the fly
+	// is that of any: the air near it turns with it, and coefficients are from wind
+	// tunnels. FliesFrom and FliesTo are the coefficients beyond which a timed strike is
+	// asked about (all common practice, no source).
+	UntimedCadence = 0.25
+	FliesFrom      = 0.5
+	FliesTo        = 3.0
 	// TightArbor is the least arbor diameter over strip thickness; bent more sharply
 	// the innermost coil breaks.
 	TightArbor = 15.0

@@ -57,6 +57,14 @@ func (c Code) Better(than Code) bool {
 	return c != Unjudged && than != Unjudged && c.Place() < than.Place()
 }
 
+// AtBestThin is the verdict on a pendulum that no torque gives the margin asked for.
+func AtBestThin(c Code) Code {
+	if c.Better(Thin) {
+		return Thin
+	}
+	return c
+}
+
 // Basis is what a verdict was judged by.
 type Basis uint8
 

@@ -31,11 +31,18 @@ func (tr *trail) combine(item any) {
 	case *Pendulum:
 		tr.pendulum(v)
 	case *Decay:
-		tr.decay(v)
+		tr.decay(v, tr.steps[tr.depth-2].item.(*Pendulum))
+	case *Escapement:
+		tr.beyondImpulse(v)
 	case *Fly:
 		if v.OuterRadiusMM <= v.InnerRadiusMM && tr.sound("outer_radius_mm", "inner_radius_mm") {
 			tr.report("outer_radius_mm", "found "+document.Figure(v.OuterRadiusMM),
 				"want more than inner_radius_mm, "+document.Figure(v.InnerRadiusMM)+" mm", "inner_radius_mm")
+		}
+	case *Timed:
+		tr.exclusive("twelve_s", "blow_interval_s", v.TwelveS, v.BlowIntervalS)
+		if !Given(v.TwelveS) && !Given(v.BlowIntervalS) && tr.sound("blow_interval_s", "twelve_s") {
+			tr.report("blow_interval_s", "missing", "want blow_interval_s or twelve_s")
 		}
 	case *Strike:
 		if v.LiftShare >= 1 && tr.sound("lift_share") {
@@ -177,8 +184,19 @@ func (tr *trail) mesh(m *Mesh) {
 	}
 }
 
-// frictionLoss is the share of the torque lost to tooth friction by the
-// textbook's gear loss at a contact ratio of 1 with all contact in recess
+// passes is the share of the torque that the mesh passes on; 1 when that is not known.
+func (m *Mesh) passes() float64 {
+	switch {
+	case Given(m.Efficiency):
+		return m.Efficiency
+	case Given(m.FrictionCoefficient):
+		return 1 - m.frictionLoss()
+	}
+	return 1
+}
+
+// frictionLoss is the share of the torque lost to tooth friction, by the loss of involute
+// teeth at a contact ratio of 1 with all contact in recess, as cycloidal clock teeth touch
 // (from memory: Niemann and Winter, Maschinenelemente II): π µ (1/Z + 1/z).
 func (m *Mesh) frictionLoss() float64 {
 	return math.Pi * m.FrictionCoefficient * (1/float64(m.Wheel) + 1/float64(m.Pinion))
@@ -194,18 +212,61 @@ func (tr *trail) pendulum(p *Pendulum) {
 	}
 }
 
+// beyondImpulse refuses what belongs to other pallets, and faces that rub known by halves.
+func (tr *trail) beyondImpulse(e *Escapement) {
+	rubs := []string{"dead_friction", "pallet_radius_mm", "wheel_radius_mm"}
+	values := []float64{e.DeadFriction, e.PalletRadiusMM, e.WheelRadiusMM}
+	given := 0
+	for i, v := range values {
+		if Given(v) {
+			given++
+			tr.ofPallets(rubs[i], v, e.Kind == DeadBeat, e.Kind)
+		}
+	}
+	if Given(e.RecoilRatio) {
+		tr.ofPallets("recoil_ratio", e.RecoilRatio, e.Kind != DeadBeat, e.Kind)
+	}
+	for i, v := range values {
+		if given > 0 && !Given(v) && tr.sound(rubs...) {
+			tr.report(rubs[i], "missing", "want it beside "+rubs[(i+1)%3]+" and "+rubs[(i+2)%3]+", or none of the three", rubs...)
+		}
+	}
+}
+
+// ofPallets refuses a value that belongs to another kind of pallets.
+func (tr *trail) ofPallets(key string, v float64, belongs bool, kind string) {
+	if !belongs && tr.sound("kind", key) {
+		tr.report(key, "found "+document.Figure(v)+" for kind = "+strconv.Quote(kind), "want it left out", "kind")
+	}
+}
+
 // decay refuses a swing that does not die down, or hardly at all:
 // quality = π·periods / ln(from/to).
-func (tr *trail) decay(d *Decay) {
-	if !tr.sound("from_deg", "to_deg", "periods") {
+func (tr *trail) decay(d *Decay, p *Pendulum) {
+	tr.exclusive("lasts_s", "periods", d.LastsS, d.Periods)
+	tr.exclusive("lasts_min", "periods", d.LastsMin, d.Periods)
+	tr.exclusive("lasts_min", "lasts_s", d.LastsMin, d.LastsS)
+	key, length := "periods", d.Periods
+	switch {
+	case Given(d.LastsS):
+		key, length = "lasts_s", d.LastsS
+	case Given(d.LastsMin):
+		key, length = "lasts_min", d.LastsMin
+	}
+	if !tr.sound("from_deg", "to_deg", "periods", "lasts_s", "lasts_min") {
+		return
+	}
+	if !Given(length) {
+		tr.report("periods", "missing", "want periods, lasts_s or lasts_min")
 		return
 	}
 	if d.ToDeg >= d.FromDeg {
 		tr.report("to_deg", "found "+document.Figure(d.ToDeg), "want less than from_deg, "+document.Figure(d.FromDeg)+" deg", "from_deg")
 		return
 	}
-	if q := math.Pi * d.Periods / math.Log(d.FromDeg/d.ToDeg); !quality.holds(q) {
-		tr.report("periods", "found "+document.Figure(d.Periods)+", which makes a quality of "+rounded(q),
+	count := d.Count(2 * math.Pi * math.Sqrt(p.LengthMM*1e-3/tr.s.Place.GravityMS2))
+	if q := math.Pi * count / math.Log(d.FromDeg/d.ToDeg); Given(q) && !quality.holds(q) {
+		tr.report(key, "found "+document.Figure(length)+", which makes a quality of "+rounded(q),
 			"want what makes a quality "+quality.String(), "from_deg", "to_deg")
 	}
 }

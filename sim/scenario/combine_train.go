@@ -138,9 +138,15 @@ func (tr *trail) kinds(t *Train) {
 		tr.foreign("escapement", t.Escapement != nil, Going)
 		tr.foreign("pendulum", t.Pendulum != nil, Going)
 		tr.together("strike", "fly", t.Strike != nil, t.Fly != nil)
+		if t.timed() && t.Fly != nil && Given(t.Fly.DragCoefficient) {
+			tr.report("fly.drag_coefficient", "found together with strike.timed", "want one of the two", "strike.timed")
+		}
 		tr.driven(t, "strike", t.Strike != nil)
 	}
 }
+
+// timed tells whether a timed strike tells the drag coefficient of the fly.
+func (t *Train) timed() bool { return t.Strike != nil && t.Strike.Timed != nil }
 
 func (tr *trail) foreign(key string, given bool, kind string) {
 	if given {

@@ -1,12 +1,18 @@
 package scenario
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // String is such as "train going: mainspring.modulus_gpa = 206".
 func (a Assumption) String() string {
 	s := a.Key + " = " + a.Value
 	if a.inWords() {
 		s = a.Key + ": " + a.Value
+	}
+	if a.From != "" {
+		s += ", from " + a.From
 	}
 	if a.Train != "" {
 		return "train " + a.Train + ": " + s
@@ -38,6 +44,12 @@ func (s *Scenario) complete() {
 	})
 }
 
+// Supplied tells whether the value of a key below the train with the given number, such
+// as fly.drag_coefficient, is a default that stands for one left out.
+func (s *Scenario) Supplied(number int, key string) bool {
+	return s.supplied[trains.key+"."+strconv.Itoa(number)+"."+key]
+}
+
 // supply fills one field from its default if nothing was given.
 func (tr *trail) supply(f *field, item any) {
 	v, spot := f.ref(item), tr.spot(f.key)
@@ -52,7 +64,7 @@ func (tr *trail) supply(f *field, item any) {
 		return
 	}
 	if f.prose != "" {
-		tr.s.assume(tr, f.key, f.prose)
+		tr.s.assume(tr, f.key, f.prose, "")
 		return
 	}
 	switch v := v.(type) {
@@ -75,15 +87,19 @@ func (tr *trail) supply(f *field, item any) {
 	if tr.steps[tr.depth-1].t.rules {
 		return
 	}
-	tr.s.assume(tr, f.key, toml(v))
+	value := toml(v)
+	if f.derive != nil {
+		value = rounded(*v.(*float64))
+	}
+	tr.s.assume(tr, f.key, value, f.derived)
 }
 
 // assume lists an assumption about a key of the present table.
-func (s *Scenario) assume(tr *trail, key, value string) {
+func (s *Scenario) assume(tr *trail, key, value, from string) {
 	if value == "" {
 		return
 	}
-	a := Assumption{Key: tr.key(0, key), Value: value}
+	a := Assumption{Key: tr.key(0, key), Value: value, From: from}
 	if t := tr.train(); t != nil {
 		a.Train, a.Key = t.Name, tr.key(2, key)
 	}

@@ -61,6 +61,9 @@ teeth = 30
 escaping_arc_deg = 3
 impulse_late_deg = 0.25
 trip_deg = 8
+dead_friction = 0.12
+pallet_radius_mm = 40
+wheel_radius_mm = 25
 [train.pendulum]
 length_mm = 994
 mass_g = 5000
@@ -76,7 +79,7 @@ func TestKeysOfOurOwn(t *testing.T) {
 	if l := tr.Loads[0]; l.EveryH != 0.5 || l.LastsMin != 10 {
 		t.Errorf("load %+v", l)
 	}
-	if e := tr.Escapement; e.ImpulseLateDeg != 0.25 || e.TripDeg != 8 {
+	if e := tr.Escapement; e.ImpulseLateDeg != 0.25 || e.TripDeg != 8 || e.DeadFriction != 0.12 || e.PalletRadiusMM != 40 || e.WheelRadiusMM != 25 {
 		t.Errorf("escapement %+v", e)
 	}
 	cases := []struct{ old, with, want string }{
@@ -96,7 +99,8 @@ func TestKeysOfOurOwn(t *testing.T) {
 	if _, err := swap(t, pendulumClock, "= 0.38", "= 0,38"); !strings.Contains(err.Error(), "want a decimal point") {
 		t.Errorf("a decimal comma: %v", err)
 	}
-	if s, err := swap(t, pendulumClock, `"deadbeat"`, `"recoil"`); err != nil || s.Trains[0].Escapement.ImpulseLateDeg != 0.25 {
+	if s, err := swap(t, pendulumClock, "kind = \"deadbeat\"\nteeth = 30\nescaping_arc_deg = 3\nimpulse_late_deg = 0.25\ntrip_deg = 8\ndead_friction = 0.12\npallet_radius_mm = 40\nwheel_radius_mm = 25",
+		"kind = \"recoil\"\nteeth = 30\nescaping_arc_deg = 3\nimpulse_late_deg = 0.25"); err != nil || s.Trains[0].Escapement.ImpulseLateDeg != 0.25 {
 		t.Errorf("a value given stays: %v", err)
 	}
 	if !(Fault{Source: "--set a.b"}).BySet() || (Fault{Source: "a.toml"}).BySet() {

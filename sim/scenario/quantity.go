@@ -137,6 +137,7 @@ func (t *Train) detach() {
 		t.Pendulum.Decay = copied(t.Pendulum.Decay)
 	}
 	if t.Strike = copied(t.Strike); t.Strike != nil {
+		t.Strike.Timed = copied(t.Strike.Timed)
 		t.Strike.Hammers = slices.Clone(t.Strike.Hammers)
 		t.Strike.PinSets = slices.Clone(t.Strike.PinSets)
 		for i := range t.Strike.PinSets {

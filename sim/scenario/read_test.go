@@ -35,12 +35,12 @@ func TestReadsEveryKey(t *testing.T) {
 			{84, 7, "third", notGiven, 0.12, 0},
 			{78, 7, "escape", 0.95, notGiven, 0}})},
 		{nan(g.Loads), nan([]Load{{"centre", 0.002, notGiven, notGiven}})},
-		{nan(*g.Escapement), nan(Escapement{"recoil", 30, 5, 0.15, 0.8, 0.5, notGiven, notGiven})},
-		{*g.Pendulum.Decay, Decay{4, 2, 30}},
+		{nan(*g.Escapement), nan(Escapement{"recoil", 30, 5, 0.15, 0.8, 0.5, notGiven, notGiven, 1 / (0.8 * 0.95 * 0.8 * 0.95), notGiven, notGiven, notGiven})},
+		{nan(*g.Pendulum.Decay), nan(Decay{4, 2, 30, notGiven, notGiven})},
 		{nan(g.Pendulum.Quality), "NaN"},
 		{nan(g.Demand), "{0.34 {NaN NaN} {NaN NaN}}"},
 		{nan(st.Fusee), nan(Fusee{15.5, "cone", nil, 18, 36, 2.4, notGiven})},
-		{*st.Strike, Strike{"pin", 8, 78, 0.35, 1, []Hammer{{45, 22, 0.8}}, nil}},
+		{*st.Strike, Strike{"pin", 8, 78, 0.35, 1, []Hammer{{45, 22, 0.8}}, nil, nil}},
 		{*st.Fly, Fly{2, 24, 0, 18, 0.6, 8500, 1.2, 200}},
 		{nan(st.Demand), "{NaN {0.8 1.6} {0.4 0.6}}"},
 		{nan(s.Tolerances), nan([]Tolerance{
@@ -62,7 +62,7 @@ func TestDefaults(t *testing.T) {
 	}
 	drive := "%[1]s: mainspring.modulus_gpa = 206\n%[1]s: mainspring.natural_form = \"set\"\n%[1]s: mainspring.yield_mpa = 1600\n" +
 		"%[1]s: mainspring.bending = \"wide\"\n%[1]s: mainspring.poisson = 0.3\n%[1]s: mainspring.packing = 1.065\n%[1]s: mainspring.efficiency = 0.9\n" +
-		"%[1]s: barrel.outside_length_mm = 41\n%[1]s: barrel.clicks = 12\n%[1]s: barrel.lay_mm: follows the fusee\n" +
+		"%[1]s: barrel.outside_length_mm = 41, from the inside height\n%[1]s: barrel.clicks = 12\n%[1]s: barrel.lay_mm: follows the fusee\n" +
 		"%[1]s: line.efficiency = 0.97\n%[1]s: line.fleet_angle_max_deg = 4\n" +
 		"%[1]s: mesh.%[2]s.efficiency = 0.95\n%[1]s: mesh.%[2]s.drag_nm = 0\n"
 	want := "place.gravity_m_s2 = 9.80665\nplace.air_density_kg_m3 = 1.225\n" +
@@ -84,7 +84,7 @@ func TestDefaults(t *testing.T) {
 	g, st := &s.Trains[0], &s.Trains[1]
 	values := fmt.Sprint(s.Place, s.Verdict, g.Mainspring, g.Barrel, g.Line, g.Meshes, *g.Escapement, *st.Fly, st.Demand)
 	if values != "{9.80665 1.225} {1 1.15 1.6 2} {38 0.4 1850 206 set 1600 NaN wide 0.3 NaN 1.065 0.9 NaN } {46 41 15 50 41 1 12 NaN} "+
-		"{gut 1.8 0.97 NaN 4} [{96 8 centre 0.95 NaN 0}] {deadbeat 30 3 0.15 0.8 0.5 0 NaN} {2 24 0 18 0.6 8500 1.2 NaN} {NaN {0.8 1.6} {NaN NaN}}" {
+		"{gut 1.8 0.97 NaN 4} [{96 8 centre 0.95 NaN 0}] {deadbeat 30 3 0.15 0.8 0.5 0 NaN NaN NaN NaN NaN} {2 24 0 18 0.6 8500 1.2 NaN} {NaN {0.8 1.6} {NaN NaN}}" {
 		t.Error(values)
 	}
 }

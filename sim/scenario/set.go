@@ -153,12 +153,28 @@ func (tg *target) dropAlternatives() {
 		tg.naturalForm(v)
 	case *Mesh:
 		tg.replace("efficiency", &v.Efficiency, "friction_coefficient", &v.FrictionCoefficient)
+	case *Escapement:
+		if tg.f.key == "kind" {
+			v.ofKind()
+		}
 	case *Pendulum:
 		if tg.f.key == "quality" {
 			v.Decay = nil
 		}
 	case *Decay:
 		st.parent.(*Pendulum).Quality = math.NaN()
+		tg.replace("periods", &v.Periods, "lasts_s", &v.LastsS)
+		tg.replace("periods", &v.Periods, "lasts_min", &v.LastsMin)
+		tg.replace("lasts_s", &v.LastsS, "lasts_min", &v.LastsMin)
+	case *Timed:
+		tg.replace("blow_interval_s", &v.BlowIntervalS, "twelve_s", &v.TwelveS)
+		if t := tg.train(); t != nil && t.Fly != nil {
+			t.Fly.DragCoefficient = math.NaN()
+		}
+	case *Fly:
+		if t := tg.train(); tg.f.key == "drag_coefficient" && t.timed() {
+			t.Strike.Timed = nil
+		}
 	case *Fusee:
 		tg.profile(v)
 	case *Tolerance:
@@ -183,6 +199,15 @@ func (tg *target) naturalForm(m *Mainspring) {
 		if m.NaturalForm == AsStraight {
 			m.NaturalForm = BySet
 		}
+	}
+}
+
+// ofKind clears what other pallets than those of the kind have.
+func (e *Escapement) ofKind() {
+	if e.Kind == DeadBeat {
+		e.RecoilRatio = math.NaN()
+	} else {
+		e.DeadFriction, e.PalletRadiusMM, e.WheelRadiusMM = math.NaN(), math.NaN(), math.NaN()
 	}
 }
 

@@ -96,8 +96,8 @@ func TestSetAndAssumptions(t *testing.T) {
 		{"least", "going.mainspring.natural_form=straight", "train going: mainspring.yield", ""},
 		{"least", "going.mainspring.friction_coefficient=0.1", "train going: mainspring.", `modulus_gpa = 206; natural_form = "set"; yield_mpa = 1600; bending = "wide"; poisson = 0.3; packing = 1.065; outer_end = "hooked"`},
 		{"least", "going.mainspring.solid_turns=8", "train going: mainspring.pa", ""},
-		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41; .clicks = 12"},
-		{"least", "going.barrel.inside_height_mm=43", "train going: barrel.outside", "_length_mm = 43"},
+		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41, from the inside height; .clicks = 12"},
+		{"least", "going.barrel.inside_height_mm=43", "train going: barrel.outside", "_length_mm = 43, from the inside height"},
 		{"least", "going.mesh.centre.friction_coefficient=0.1", "train going: mesh", ".centre.drag_nm = 0"},
 		{"full-format", "going.mesh.third.efficiency=0.9", "train going: mesh.third", ".drag_nm = 0"},
 		{"least", "striking.demand.torque_band_nm=[1,2]", "train striking: demand", ""},
@@ -128,14 +128,37 @@ func TestSetMakesTables(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := assumedOf(s, "train going: escapement"); got != ".drop = 0.15; .efficiency = 0.8; .margin_deg = 0.5" {
+	if got := assumedOf(s, "train going: escapement"); got != ".drop = 0.15; .efficiency = 0.8; .margin_deg = 0.5; .recoil_ratio = 1.731, from the pallets and the last mesh" {
 		t.Error(got)
 	}
-	if *s.Trains[0].Pendulum.Decay != (Decay{30, 20, 10}) {
+	if d := s.Trains[0].Pendulum.Decay; d.FromDeg != 30 || d.ToDeg != 20 || d.Periods != 10 {
 		t.Error(*s.Trains[0].Pendulum.Decay)
 	}
 	s = mustRead(t, edited(t, edit{1, "[train.escapement]…[train.demand]", ""}))
 	if err := s.Set("going.pendulum.decay.from_deg", "much"); err == nil || s.Trains[0].Pendulum != nil {
 		t.Error("a refused value left a table behind:", err)
+	}
+}
+
+// A timed strike and a drag coefficient stand for one another: the one set last stays, and
+// a clone has a timed strike of its own.
+func TestSetTimed(t *testing.T) {
+	s := mustRead(t, fullText(t))
+	if err := s.Apply([]string{"striking.strike.timed.torque_nm=0.5", "striking.strike.timed.blow_interval_s=1.1"}); err != nil {
+		t.Fatal(err)
+	}
+	tr := &s.Trains[1]
+	if Given(tr.Fly.DragCoefficient) || tr.Strike.Timed.BlowIntervalS != 1.1 || s.Supplied(1, "fly.drag_coefficient") {
+		t.Errorf("%+v, %+v", tr.Fly, tr.Strike.Timed)
+	}
+	c := s.Clone()
+	if err := c.Apply([]string{"striking.strike.timed.twelve_s=13"}); err != nil {
+		t.Fatal(err)
+	}
+	if was, is := s.Trains[1].Strike.Timed, c.Trains[1].Strike.Timed; is.TwelveS != 13 || Given(is.BlowIntervalS) || was.BlowIntervalS != 1.1 {
+		t.Errorf("%+v from %+v", is, was)
+	}
+	if err := c.Apply([]string{"striking.fly.drag_coefficient=1.3"}); err != nil || c.Trains[1].Strike.Timed != nil || c.Trains[1].Fly.DragCoefficient != 1.3 {
+		t.Errorf("%+v, %v", c.Trains[1].Strike, err)
 	}
 }

@@ -20,8 +20,44 @@ func escapementTable() *table {
 				"dead beat: how far behind the dead point the middle of the impulse stands; half the lock").or(0.0).only(deadBeat),
 			num("trip_deg", "deg", from(0.01, 90), func(e *Escapement) *float64 { return &e.TripDeg }, "tripping arc",
 				"semi-arc that trips the escapement, measured").optional(),
+			num("recoil_ratio", "", from(1, 100), func(e *Escapement) *float64 { return &e.RecoilRatio }, "recoil ratio",
+				"recoil and verge: couple that drives the wheel back over the couple that comes back, 1/η² of all that is moved").as("f").
+				knownBy(recoilBetween).orFrom("the pallets and the last mesh", recoilRatio).only(func(_ *Train, e any) bool { return e.(*Escapement).Kind != DeadBeat }),
+			num("dead_friction", "", from(0, 2), func(e *Escapement) *float64 { return &e.DeadFriction }, "friction coefficient of the dead faces",
+				"dead beat: friction of the faces that hold the tooth; with both radii below, or left out with them").as("μ").known(withinPercent(30)).optional(),
+			num("pallet_radius_mm", "mm", across, func(e *Escapement) *float64 { return &e.PalletRadiusMM }, "radius of the dead faces",
+				"dead beat: of the dead faces about the pallets' centre").as("Rp").optional(),
+			num("wheel_radius_mm", "mm", across, func(e *Escapement) *float64 { return &e.WheelRadiusMM }, "radius of the escape wheel",
+				"dead beat: of the escape wheel at the tips of its teeth").as("rw").optional(),
 		},
 	}
+}
+
+// recoilRatio is that of the pallets and the mesh that drives the escape wheel,
+// 1/(ηp² ηm²): the wheels before it are taken to stand.
+func recoilRatio(t *Train) float64 { return t.movedBack(1) }
+
+// movedBack is the ratio of recoil where the pallets and so many of the last meshes are
+// moved.
+func (t *Train) movedBack(last int) float64 {
+	left := t.Escapement.Efficiency
+	for i := max(len(t.Meshes)-last, 0); i < len(t.Meshes); i++ {
+		left *= t.Meshes[i].passes()
+	}
+	return min(max(1/(left*left), 1), 100)
+}
+
+// recoilBetween is how the ratio is known: from that of the pallets alone to that of the
+// whole train; of no train, as with three meshes and the usual efficiencies.
+func recoilBetween(t *Train) ReadingError {
+	if t == nil || t.Escapement == nil {
+		mesh := Mesh{Efficiency: 0.95}
+		t = &Train{Escapement: &Escapement{Efficiency: 0.8}, Meshes: []Mesh{mesh, mesh, mesh}}
+	}
+	if lo, hi := t.movedBack(0), t.movedBack(len(t.Meshes)); lo < hi {
+		return ReadingError{Lo: lo, Hi: hi}
+	}
+	return ReadingError{}
 }
 
 // deadBeat tells whether an escapement is one.
@@ -50,11 +86,22 @@ func pendulumTable() *table {
 				num("from_deg", "deg", arc, func(d *Decay) *float64 { return &d.FromDeg }, "first semi-arc", "semi-arc at the start").as("a1"),
 				num("to_deg", "deg", arc, func(d *Decay) *float64 { return &d.ToDeg }, "last semi-arc", "semi-arc at the end").as("a2"),
 				num("periods", "periods", from(1, 1e6), func(d *Decay) *float64 { return &d.Periods }, "periods",
-					"whole periods (two beats each) counted between").as("N").known(withinPercent(10)),
+					"whole periods (two beats each) counted between").as("N").known(withinPercent(10)).optional(),
+				num("lasts_s", "s", from(0.1, 1e7), func(d *Decay) *float64 { return &d.LastsS }, "time",
+					"seconds between, in place of periods").known(withinPercent(10)).optional(),
+				num("lasts_min", "min", from(0.001, 1e5), func(d *Decay) *float64 { return &d.LastsMin }, "time in minutes",
+					"minutes between, in place of periods").known(withinPercent(10)).optional(),
 			},
 		}},
 	}
 }
+
+// timedWithin is how well (s) a strike of twelve is timed, and intervals are those between
+// its blows.
+const (
+	timedWithin = 0.2
+	intervals   = 11
+)
 
 func strikeTable() *table {
 	return &table{
@@ -83,6 +130,17 @@ func strikeTable() *table {
 					"force of the hammer spring at the head").known(withinPercent(3)),
 			},
 		}, {
+			key: "timed", meaning: "a strike that was timed, which tells the drag coefficient of the fly; in place of it",
+			part:    "the timed strike of the {train} train",
+			binding: pointed(func(s *Strike) **Timed { return &s.Timed }),
+			fields: []field{
+				num("torque_nm", "N·m", from(1e-6, 1e4), func(t *Timed) *float64 { return &t.TorqueNM }, "torque", "torque at the fusee arbor while it was timed"),
+				num("blow_interval_s", "s", from(0.01, 100), func(t *Timed) *float64 { return &t.BlowIntervalS }, "blow interval",
+					"seconds from blow to blow once it goes evenly").known(within(timedWithin / intervals)).optional(),
+				num("twelve_s", "s", from(0.1, 1200), func(t *Timed) *float64 { return &t.TwelveS }, "length of twelve",
+					"seconds from the first blow to the last of twelve, from rest; in place of blow_interval_s").known(within(timedWithin)).optional(),
+			},
+		}, {
 			key: "pin_set", many: true, limit: MaxHammers, meaning: "pins in succession that lift the same hammers, as of a quarter train; left out, every pin lifts every hammer",
 			part: "set {item} of pins of the {train} train", general: "a set of pins",
 			binding: listed(func(s *Strike) *[]PinSet { return &s.PinSets }),
@@ -109,7 +167,7 @@ func flyTable() *table {
 			num("density_kg_m3", "kg/m³", from(10, 25000), func(f *Fly) *float64 { return &f.DensityKgM3 }, "density",
 				"density of the vanes; default: brass").or(8500.0),
 			num("drag_coefficient", "", from(0.01, 10), func(f *Fly) *float64 { return &f.DragCoefficient }, "drag coefficient",
-				"of a vane across the air").as("Cd").known(withinTimes(1.4)).or(1.2),
+				"of a vane across the air; or strike.timed; default: near that of a flat plate, from memory, good to times or over 1.4").as("Cd").known(withinTimes(1.4)).or(1.2).only(func(t *Train, _ any) bool { return !t.timed() }),
 			num("inertia_g_mm2", "g·mm²", from(1e-3, 1e12), func(f *Fly) *float64 { return &f.InertiaGMM2 }, "moment of inertia",
 				"moment of inertia at the fly arbor, in place of the computed one").as("J").optional(),
 		},

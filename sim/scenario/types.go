@@ -77,6 +77,7 @@ type Assumption struct {
 	Train string // "" for what belongs to the whole clock
 	Key   string // below the train, such as mainspring.modulus_gpa
 	Value string // as a TOML value
+	From  string // what it was worked out from, in words; "" for a plain default
 }
 
 // Place is where the clock stands.
@@ -196,6 +197,10 @@ type Escapement struct {
 	MarginDeg      float64
 	ImpulseLateDeg float64 // NaN but for a dead beat
 	TripDeg        float64 // NaN unless given
+	RecoilRatio    float64 // couple going out over couple coming in; NaN for a dead beat
+
+	// All three for a dead beat whose faces rub, else NaN.
+	DeadFriction, PalletRadiusMM, WheelRadiusMM float64
 }
 
 // Pendulum is described by its equivalent simple pendulum. Quality is NaN when
@@ -206,10 +211,23 @@ type Pendulum struct {
 	Decay           *Decay
 }
 
-// Decay is a count of a free swing dying down.
+// Decay is a free swing dying down: one of Periods, LastsS and LastsMin is given, the
+// others are NaN.
 type Decay struct {
-	FromDeg, ToDeg float64
-	Periods        float64
+	FromDeg, ToDeg   float64
+	Periods          float64
+	LastsS, LastsMin float64
+}
+
+// Count is the number of periods, each of the given seconds, that the swing was followed.
+func (d *Decay) Count(period float64) float64 {
+	switch {
+	case Given(d.Periods):
+		return d.Periods
+	case Given(d.LastsS):
+		return d.LastsS / period
+	}
+	return 60 * d.LastsMin / period
 }
 
 // Strike is the pin work of a striking train.
@@ -221,6 +239,15 @@ type Strike struct {
 	Tail        float64 // share of the work at the pins that lifts hammers
 	Hammers     []Hammer
 	PinSets     []PinSet // none: every pin lifts every hammer
+	Timed       *Timed   // nil when not given
+}
+
+// Timed is a strike that was timed, which tells the drag coefficient of the fly: one of
+// BlowIntervalS and TwelveS is given, the other is NaN.
+type Timed struct {
+	TorqueNM      float64 // at the fusee arbor
+	BlowIntervalS float64
+	TwelveS       float64 // from the first blow to the last of twelve
 }
 
 // PinSet is a number of pins in succession that lift the same hammers.
@@ -242,7 +269,7 @@ type Fly struct {
 	OuterRadiusMM   float64
 	ThicknessMM     float64
 	DensityKgM3     float64
-	DragCoefficient float64
+	DragCoefficient float64 // NaN where a timed strike tells it
 	InertiaGMM2     float64 // NaN unless given
 }
 

@@ -18,9 +18,14 @@ func Beat(w io.Writer, r *beat.Result, o Options) error {
 	s, a := &r.Settled, &r.Averaged
 	swings, goes := s.Period > 0, a.Status.Goes()
 	type line struct{ what, beats, averaged string }
-	degrees := func(a escapement.SemiArc) string { return fmt.Sprintf("%.3f°", a.Degrees()) }
+	degrees := func(moves bool, s escapement.Status, a escapement.SemiArc) string {
+		if s == escapement.Trips {
+			return "trips"
+		}
+		return orStands(moves, "%.3f°", a.Degrees())
+	}
 	p.table(table([]line{
-		{"  semi-arc", degrees(s.Amplitude), degrees(a.Amplitude)},
+		{"  semi-arc", degrees(swings, s.Status, s.Amplitude), degrees(goes, a.Status, a.Amplitude)},
 		{"  period", orStands(swings, "%.6f s", s.Period), ""},
 		{"  rate, no circular error", dailyRate(swings, s.Rate), dailyRate(goes, a.Rate.Linear())},
 		{"  circular error", "left out", dailyRate(goes, a.Rate.Circular)},

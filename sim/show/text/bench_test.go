@@ -153,6 +153,8 @@ func TestBeat(t *testing.T) {
 		"rate in all "+day(a.Rate.Circular+a.Rate.Escapement+a.Rate.Damping),
 		words.BeatSays(r)[0], words.BeatSays(r)[1])
 	stands := bench.Beat(t, beat.Options{Start: escapement.SemiDegrees(1)}, "going.pendulum.mass_g=700")
+	trips := bench.Beat(t, beat.Options{}, "going.pendulum.quality=1e4", "going.escapement.recoil_ratio=1")
+	inOrder(t, pageOf(t, Beat, trips), words.BeatHead(trips), "semi-arc trips trips", "period stands")
 	inOrder(t, pageOf(t, Beat, stands), words.BeatHead(stands), "period stands", "rate, no circular error stands stands", "circular error left out stands", "rate in all stands")
 }
 

@@ -90,8 +90,8 @@ func Rows(r *sim.Result, all bool) Grid {
 	}
 	if r.Escapes {
 		add("escape_torque_nm", "escape", "mN·m", milli)
-		add("amplitude_deg", "semi-arc", "°", words.Two)
-		columns = append(columns, column[sim.Row]{"rate off", "mean, s/d", right, func(row *sim.Row) string { return offMean(r, row) }})
+		columns = append(columns, column[sim.Row]{"semi-arc", "°", right, semiArc},
+			column[sim.Row]{"rate off", "mean, s/d", right, func(row *sim.Row) string { return offMean(r, row) }})
 	}
 	if r.Strikes {
 		add("blow_interval_s", "blow", "s", orStalls)
@@ -114,16 +114,22 @@ func orStalls(seconds float64) string {
 	return words.Figure(seconds)
 }
 
+// semiArc is that of a row, or why it has none.
+func semiArc(row *sim.Row) string {
+	switch row.Status {
+	case escapement.Stops:
+		return "stopped"
+	case escapement.Trips:
+		return "trips"
+	}
+	return words.Two(words.Degrees(row.Amplitude))
+}
+
 // offMean is the rate of a row off the mean of the run in seconds a day, which
 // is what shows on a clock that is regulated.
 func offMean(r *sim.Result, row *sim.Row) string {
-	switch {
-	case row.Amplitude == 0:
-		return "stands"
-	case math.IsNaN(row.Rate):
-		return "trips"
-	case math.IsNaN(r.Swing.Rate.Mean):
-		return "–"
+	if math.IsNaN(row.Rate) {
+		return none
 	}
 	decimals := 1
 	if swing := (r.Swing.Rate.Max - r.Swing.Rate.Min) * escapement.SecondsPerDay; swing < 1 {

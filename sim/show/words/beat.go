@@ -13,7 +13,7 @@ func BeatHead(r *beat.Result) string {
 		escapement.Runs:     settles,
 		escapement.Short:    settles + ", less than the margin asked for",
 		escapement.Changing: say("has not settled %s: the semi-arc is %.3f°", after, arc),
-		escapement.Trips:    say("trips %s: the semi-arc passes %.2f°", after, arc),
+		escapement.Trips:    say("trips %s: the semi-arc passes %.2f°, more than the pallets allow", after, arc),
 		escapement.Stops:    say("stops %s: the swing no longer escapes", after),
 	}[r.Settled.Status])
 }

@@ -28,7 +28,7 @@ func Fault(d *sim.Digest, f sim.Fault) string {
 		sim.SharpArbor: say("the arbor is only %.1f times as thick as the strip, less than %.0f: the innermost coil is strained %.1f %% and likely to break", d.ArborRatio, rules.TightArbor, 100/d.ArborRatio),
 		sim.NoFloat:    say("the spring has %.2f mm of end float in the barrel and will rub on the caps; about 1 mm is wanted", s.EndFloat*mm),
 		sim.Trips: cmp.Or(
-			where(trips == 0, "by prediction the pendulum would swing past %.0f°, further than any pallets reach: look at its mass and quality, and at the torque", escapement.Widest.Degrees()),
+			where(trips == 0, "by prediction the pendulum would swing past %.1f°, more than the pallets allow (four times half the escaping arc; common practice, no source): look at its mass and quality, and at the torque", d.Allows.Degrees()),
 			say("the pendulum would swing to the %.2f° at which the escapement trips: a tooth passes both pallets and the train runs free", trips.Degrees())),
 	}[f]
 }
@@ -87,6 +87,7 @@ func Notes(d *sim.Digest) []string {
 	notes.when(d.Counted && k == 1, "the turns counted from rest to solid are as many as coils without gaps make, or more: they are taken to have none")
 	notes.when(d.Counted && k > rules.LoosePacking, "so few turns from rest to solid mean coils that take up %v times their thickness each, more than %v: count again, and look at thickness and length", k, rules.LoosePacking)
 	notes.when(n.Measured < n.Loads, "the need measured, %v N·m, is less than the %v N·m that the drags and loads of the scenario take alone; the train is judged by these", n.Measured, n.Loads)
+	notes.when(d.Timed && (d.Drag < rules.FliesFrom || d.Drag > rules.FliesTo), "the timed strike tells of a drag coefficient of %v for the fly, and flies have %v to %v: was the torque that at the fusee arbor, and are hammers, lifts and the fly's size right?", d.Drag, rules.FliesFrom, rules.FliesTo)
 	notes.when(d.Slowing[0] != "", "the arbor %q turns more slowly than %q, which drives it: are wheel and pinion swapped?", d.Slowing[0], d.Slowing[1])
 	notes.when(differ != "", "%s", differ)
 	off, less := n.LoadsOff, d.Verdict.LoadsOff

@@ -21,6 +21,7 @@ func Summary(r *sim.Result) []Line {
 	t, s, l, n := r.Torque, r.Spring, r.Line, r.Need
 	// Both needs where both are known, the one judged by first.
 	need := cmp.Or(
+		where(n.Beyond && math.IsNaN(n.Measured), "%v N·m, predicted, to escape at all; no torque gives it its margin", n.Used),
 		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
 		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
 		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
@@ -55,7 +56,9 @@ func swingLine(r *sim.Result) string {
 	const perDay = escapement.SecondsPerDay
 	s, a := r.Swing, r.Swing.Amplitude
 	if math.IsNaN(s.Rate.Mean) {
-		return either(s.Trips, "trips by prediction, see the fault", "by prediction it does not keep swinging at any turn")
+		return cmp.Or(where(s.Trips, "trips by prediction, see the fault"),
+			where(r.GoesFor() <= 0 && !math.IsNaN(r.Need.Measured), "stopped: by the need measured it does not start"),
+			"by prediction it does not keep swinging at any turn")
 	}
 	return say("semi-arc %.2f° to %.2f°, mean %.2f°; Q %v; rate against its own beat %v to %v s a day",
 		Degrees(a.Min), Degrees(a.Max), Degrees(a.Mean), r.Quality, s.Rate.Min*perDay, s.Rate.Max*perDay) +
@@ -106,10 +109,11 @@ func strikeLines(r *sim.Result) []Line {
 	i, radius := r.Wanted, r.MiddleFly()
 	return []Line{
 		{"striking", say("a blow every %v to %v s, mean %v; fly %v to %v turns a second", every.Min, every.Max, every.Mean, fly.Min, fly.Max) +
-			where(!math.IsNaN(twelve.Mean), "; twelve from rest in %v to %v s", twelve.Min, twelve.Max)},
+			where(!math.IsNaN(twelve.Mean), "; twelve from rest in %v to %v s", twelve.Min, twelve.Max) + spreadOfUntimed(&r.Digest) + where(r.Untimed, ", since no strike was timed (strike.timed)") +
+			where(r.Timed, "; drag coefficient of the fly %v, from the timed strike", r.Drag)},
 		{"", say("%s; %s; %d blows in the run", workLine(r), counted(r.Train.BlowsPer12H), k.BlowsInRun(r.GoesFor()))},
-		{"", where(!math.IsNaN(radius) && r.Verdict.Code != rules.Stops, "a fly of %.1f mm outer radius in place of %.1f would strike every %v s, the middle of the %v to %v s wanted; at the slow end it takes %v N·m, from rest %v",
-			radius*mm, r.Train.FlyRadius()*mm, i.Center(), i.Lo, i.Hi, k.Slow(), k.Least())},
+		{"", where(!math.IsNaN(radius) && r.Verdict.Code != rules.Stops, "a fly of %.1f mm outer radius in place of %.1f would strike every %v s, the middle of the %v to %v s wanted; at the slow end it takes %v N·m, from rest %v%s",
+			radius*mm, r.Train.FlyRadius()*mm, i.Center(), i.Lo, i.Hi, k.Slow(), k.Least(), where(r.Untimed, "; all this if the drag is as assumed"))},
 	}
 }
 

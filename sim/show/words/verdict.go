@@ -65,12 +65,16 @@ func reserveReasons(d *sim.Digest) []string {
 	least, mean := d.Reserve(d.Torque.Min), d.Reserve(d.Torque.Mean)
 	low := say("%s is %v times the %v N·m needed", leastAt(d), least, need)
 	high := say("%s is %v times the %v N·m needed", meanOf(d), mean, need)
+	past := d.Need.Beyond && code == rules.Thin && least >= b.Thin // thin for want of the margin alone
 	var why told
+	why.when(d.Need.Beyond, "no torque swings the pendulum to half the escaping arc with its margin of %.2f°: at %.1f° %s; so it is at best thin, and the need is what it takes to escape", d.Margin.Degrees(), d.Widest.Degrees(),
+		either(d.Rubs, "the dead faces rub away all that it is given (escapement.dead_friction)", "driving the wheel back takes all that it is given (escapement.recoil_ratio)"))
 	why.when(code == rules.Stops, "%s; %s", low, cmp.Or(
 		where(onlyPredicted(d), "below it the swing does not reach the escaping arc with its margin of %.2f°, and any disturbance stops the clock", d.Margin.Degrees()),
 		say("below %v the train stops", b.Stops)))
 	why.when(code == rules.Stops, "%s", whereItStops(d))
-	why.when(code == rules.Thin, "%s; below %v too little is left for thick oil, dirt and cold", low, b.Thin)
+	why.when(code == rules.Thin && !past, "%s; below %v too little is left for thick oil, dirt and cold", low, b.Thin)
+	why.when(past, "%s", high)
 	why.when(code == rules.Suits, "%s; up to %v suits", high, b.Suits)
 	why.when(code == rules.Suits, "%s still is %v times the need; %v is enough", leastAt(d), least, b.Thin)
 	why.when(code == rules.Strong, "%s; up to %v suits, up to %v is strong", high, b.Suits, b.Strong)
@@ -133,9 +137,14 @@ func cadenceReasons(d *sim.Digest) []string {
 	why.when(code >= rules.Strong && !d.Hurries, "%s is %v times the %v N·m that strike every %v s, the fastest wanted; up to %v times is strong",
 		meanOf(d), times, band.Hi, w.Lo, rules.StrongBand)
 	why.when(d.Strikes && !predicted, "by prediction it stalls at every turn")
-	why.when(d.Strikes && predicted, "by prediction it strikes every %v s in the mean, %v to %v s over the run%s; wanted are %v to %v s",
-		every.Mean, every.Min, every.Max, where(d.Torque.Min < d.StrikesFrom, ", where it strikes"), w.Lo, w.Hi)
+	why.when(d.Strikes && predicted, "by prediction it strikes every %v s in the mean, %v to %v s over the run%s%s; wanted are %v to %v s",
+		every.Mean, every.Min, every.Max, where(d.Torque.Min < d.StrikesFrom, ", where it strikes"), spreadOfUntimed(d), w.Lo, w.Hi)
 	return why
+}
+
+// spreadOfUntimed goes with every cadence of a fly whose drag nothing tells.
+func spreadOfUntimed(d *sim.Digest) string {
+	return where(d.Untimed, ", each ± %.0f %%", 100*rules.UntimedCadence)
 }
 
 // turnOf is a fusee turn with the day it falls on, as people say it.

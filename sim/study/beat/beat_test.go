@@ -48,7 +48,11 @@ func TestBeatsAgreeWithAverages(t *testing.T) {
 			if off := float64(r.Settled.Amplitude/r.Averaged.Amplitude) - 1; math.Abs(off) > 0.005 {
 				t.Errorf("%s at %g: semi-arc %v by beats, %v averaged", kind, turn, r.Settled.Amplitude, r.Averaged.Amplitude)
 			}
-			if off := (r.Settled.Rate - r.Averaged.Rate.Linear()) * 86400; math.Abs(off) > 0.05 {
+			most := 0.05
+			if kind != "deadbeat" { // what driving the wheel back leaves out of the average
+				most += 0.9 / tr.Pendulum.Quality * r.Averaged.Rate.Escapement * 86400
+			}
+			if off := (r.Settled.Rate - r.Averaged.Rate.Linear()) * 86400; math.Abs(off) > most {
 				t.Errorf("%s at %g: rates %.3f s a day apart", kind, turn, off)
 			}
 			if r.Gap > 1e-9 {
