@@ -13,6 +13,7 @@ func springOf(in *scenario.Mainspring, h mainspring.Housing) (mainspring.Strip, 
 	s := mainspring.Strip{
 		Width: in.WidthMM * mm, Thickness: in.ThicknessMM * mm, Length: in.LengthMM * mm,
 		Modulus: in.ModulusGPa * gpa, Bending: bendingOf(in.Bending), Poisson: in.Poisson, Packing: 1,
+		Couple: in.CoupleRatio,
 	}
 	if scenario.Given(in.Packing) {
 		s.Packing = in.Packing

@@ -89,7 +89,7 @@ var forms = []struct {
 	{"sweep SAMPLE --train TRAIN --steps 9", nil, listed("points"), "value  verdict", "value verdict.code fusee_torque_nm.mean fusee_torque_nm.min fusee_torque_nm.max fusee_torque_nm.unevenness% reserve.mean reserve.min spring.turns_available",
 		func(row item) bool { return row["fault"] == nil }},
 	{"setup SAMPLE --train TRAIN", nil, listed("curve"), "set-up  unevenness", "spring.set_up_turns fusee_torque_nm.unevenness% fusee_torque_nm.cv% fusee_torque_nm.mean reserve.mean reserve.min spring.turns_to_spare", nil},
-	{"choose SAMPLE --train TRAIN", nil, listed("candidates"), "spring  verdict  width", "  verdict.code width_mm thickness_mm  spacers_mm spring.set_up_turns fusee_torque_nm.mean reserve.mean reserve.min fusee_torque_nm.unevenness% spring.turns_to_spare",
+	{"choose SAMPLE --train TRAIN", nil, listed("candidates"), "spring  verdict    sure  width", "  verdict.code verdict.sure% width_mm thickness_mm  spacers_mm spring.set_up_turns fusee_torque_nm.mean reserve.mean reserve.min fusee_torque_nm.unevenness% spring.turns_to_spare",
 		func(row item) bool { return row["refused"] == nil }},
 	{"cut SAMPLE --train TRAIN", nil, listed("turns"), "", "", nil},
 	{"beat SAMPLE --train TRAIN", nil, listed("approach"), "", "", nil},
@@ -153,7 +153,7 @@ func TestFormatsAgree(t *testing.T) {
 		for _, line := range calls(t, f.args, f.samples) {
 			said := map[string]string{}
 			for _, format := range []string{"json", "csv", "text"} {
-				code, out, errs := call(t, "", append(strings.Fields(line), "--format", format)...)
+				code, out, errs := call(t, "", few(append(strings.Fields(line), "--format", format))...)
 				if code != exitDone {
 					t.Fatalf("%s: %s", line, errs)
 				}
@@ -304,6 +304,7 @@ func tableAgrees(t *testing.T, line, said, head string, columns []string, rows [
 func rounds(cell string, v any) bool {
 	x, number := v.(float64)
 	bound, below := strings.CutPrefix(cell, "< ")
+	bound, above := strings.CutPrefix(bound, "> ")
 	cell = strings.NewReplacer("−", "-", "+", "").Replace(bound)
 	shown, err := strconv.ParseFloat(cell, 64)
 	switch {
@@ -313,6 +314,8 @@ func rounds(cell string, v any) bool {
 		return false
 	case below:
 		return x < shown
+	case above:
+		return x > shown
 	}
 	whole, places, _ := strings.Cut(strings.TrimPrefix(cell, "-"), ".")
 	unit := math.Pow10(-len(places))

@@ -43,6 +43,7 @@ FILE is a path, - for standard input, or a sample; left out, the sample.`,
 		RunE: func(c *cobra.Command, args []string) error { return runAssign(c, s, &f, args) },
 	}
 	f.register(c, "`scenario` of the clock, to carry readings over: a file, - or a sample", "also draw every spring in every train")
+	f.registerDraws(c)
 	return c
 }
 
@@ -54,6 +55,9 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	ctx, stop := interruptible()
 	defer stop()
 	st, err := assign.Of(ctx, b, sc)
+	if err == nil && f.draws > 0 {
+		err = st.Draw(ctx, f.draws, firstSeed)
+	}
 	if err != nil {
 		return err
 	}

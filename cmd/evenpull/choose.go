@@ -68,6 +68,7 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 		RunE: func(c *cobra.Command, args []string) error { return runChoose(c, s, &f, args) },
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw the torque of the best springs against the need")
+	f.registerDraws(c)
 	c.Flags().StringVar(&f.stock, "stock", scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
 	optional(c, &f.reserve, "reserve", "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
 	optional(c, &f.endShake, "end-shake-mm", "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")
@@ -76,7 +77,7 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 }
 
 func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error {
-	if err := f.judge(c, args); err != nil {
+	if err := f.check(c, args); err != nil {
 		return err
 	}
 	sc, number, err := f.loadTrain(c, s, args, nil)
@@ -90,7 +91,7 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 	ctx, stop := interruptible()
 	defer stop()
 	moved, finished := progress(s.err, len(list.Springs), "springs")
-	st, err := choose.Run(ctx, sc, number, list, choose.Options{Reserve: f.reserve, EndShake: f.endShake, Progress: moved})
+	st, err := choose.Run(ctx, sc, number, list, choose.Options{Reserve: f.reserve, EndShake: f.endShake, Sure: f.sureness(), Progress: moved})
 	finished()
 	switch {
 	case err != nil && ctx.Err() != nil:
@@ -103,8 +104,8 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 		write(s, &f.flags, st, text.Options{})
 }
 
-// judge judges the flags of choose itself.
-func (f *chooseFlags) judge(c *cobra.Command, args []string) error {
+// check judges the flags of choose itself.
+func (f *chooseFlags) check(c *cobra.Command, args []string) error {
 	lo, hi := stock.ShakeRange()
 	switch {
 	case c.Flags().Changed("reserve") && !(f.reserve > 0 && f.reserve <= choose.MaxReserve):

@@ -65,6 +65,7 @@ cone in its place.`,
 		RunE: func(c *cobra.Command, args []string) error { return runCut(c, s, &f, args) },
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw diameters and torque before and after")
+	f.registerDraws(c)
 	c.Flags().BoolVar(&f.FromBlank, "from-blank", false, "make a new cone, rather than cut within the present one")
 	c.Flags().BoolVar(&f.KeepSetUp, "keep-set-up", false, "cut for the scenario's set-up, whatever metal that takes off")
 	optional(c, &f.large, "large-mm", "`diameter` of the large end, mm, from blank")
@@ -80,7 +81,11 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	}
 	f.Large, f.Small = f.large/2e3, f.small/2e3
 	st, err := ofTrain(c, s, &f.flags, args, func(ctx context.Context, sc *scenario.Scenario, number int) (*cut.Study, error) {
-		return cut.Run(ctx, sc, number, f.Options)
+		st, err := cut.Run(ctx, sc, number, f.Options)
+		if err == nil && f.draws > 0 {
+			err = st.Sure(ctx, sc, number, *f.sureness())
+		}
+		return st, err
 	})
 	if err != nil {
 		return f.endFault(c, err)

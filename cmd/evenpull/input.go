@@ -23,6 +23,8 @@ type flags struct {
 	plot   string
 	force  bool
 
+	drawFlags // of the commands that tell how sure a verdict is
+
 	drawing string // of the commands that have it
 }
 
@@ -81,6 +83,9 @@ func (f *flags) trains() []string {
 
 // checkOutput judges the flags of what is written.
 func (f *flags) checkOutput(c *cobra.Command) error {
+	if err := f.checkDraws(); err != nil {
+		return err
+	}
 	if !slices.Contains([]string{"text", "json", "csv"}, f.format) {
 		return usagef("--format %q: want text, json or csv", f.format)
 	}

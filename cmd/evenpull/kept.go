@@ -27,6 +27,7 @@ type manifest struct {
 	page.Origin
 	Scenarios []string          `json:"scenarios"` // files, in the order they were given
 	Set       []string          `json:"set"`       // changes made to each of them
+	Draws     int               `json:"draws"`     // that tell how sure verdicts are; 0 for none
 	Bench     string            `json:"bench"`     // a file, "" for none
 	SHA256    map[string]string `json:"sha256"`    // of every other file
 }
@@ -37,8 +38,8 @@ const manifestName = "manifest.json"
 // files are those of a document: the texts of the scenarios that it was made from, to
 // each of which the changes were made, and of a bench book, if any; its figures as JSON
 // and CSV, its pictures, and the manifest.
-func (d *made) files(set []string) ([]keptFile, error) {
-	m := manifest{Origin: d.document.Origin, Set: append([]string{}, set...), SHA256: map[string]string{}}
+func (d *made) files(set []string, draws int) ([]keptFile, error) {
+	m := manifest{Origin: d.document.Origin, Set: append([]string{}, set...), Draws: draws, SHA256: map[string]string{}}
 	files, err := d.figures()
 	for i, text := range d.sources {
 		m.Scenarios = append(m.Scenarios, fmt.Sprintf("scenario-%d.toml", i+1))

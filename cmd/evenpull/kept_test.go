@@ -23,7 +23,7 @@ func keptOf(t *testing.T, names ...string) *made {
 // inFolder are the files of a document as a folder holds them.
 func inFolder(t *testing.T, d *made, set ...string) fstest.MapFS {
 	t.Helper()
-	files, err := d.files(set)
+	files, err := d.files(set, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

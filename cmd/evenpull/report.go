@@ -7,12 +7,14 @@ import (
 	"io"
 	"path/filepath"
 	"runtime/debug"
+	"strconv"
 	"strings"
 	"time"
 
 	"evenpull/scenarios"
 	"evenpull/sim/show/page"
 	"evenpull/sim/study/dossier"
+	"evenpull/sim/study/sure"
 
 	"github.com/spf13/cobra"
 )
@@ -22,6 +24,7 @@ type reportFlags struct {
 	set                             []string
 	out, data, record, verify, date string
 	force                           bool
+	drawFlags
 }
 
 func newReport(s streams) *cobra.Command {
@@ -57,6 +60,7 @@ are not.`,
 	c.Flags().StringVar(&f.date, "date", "", "the `date` that the study is to bear; left out, today's")
 	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of every scenario: `KEY=VALUE` (repeatable)")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite what exists")
+	f.registerDraws(c)
 	completeKeys(c, "set", "=")
 	c.ValidArgsFunction = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return scenarios.Names(), cobra.ShellCompDirectiveDefault
@@ -75,6 +79,9 @@ func runReport(s streams, f *reportFlags, args []string) error {
 		return usagef("want --out FILE.html or FILE.md, or --data DIR")
 	case f.out != "" && ending != ".html" && ending != ".md":
 		return usagef("--out %s: want a name ending in .html or .md", f.out)
+	}
+	if err := f.checkDraws(); err != nil {
+		return err
 	}
 	if len(args) == 0 {
 		args = []string{scenarios.Default}
@@ -126,7 +133,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err := sc.Apply(f.set); err != nil {
 			return nil, usageError{err}
 		}
-		c, err := dossier.OfClock(ctx, sc)
+		c, err := dossier.OfClock(ctx, sc, f.sureness())
 		if err != nil {
 			return nil, interrupted(err)
 		}
@@ -143,7 +150,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err != nil {
 			return nil, err
 		}
-		if bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario); err != nil {
+		if bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario, f.sureness()); err != nil {
 			return nil, interrupted(err)
 		}
 		m.bench = text
@@ -170,6 +177,9 @@ func (f *reportFlags) origin(args []string) page.Origin {
 	words := append([]string{"evenpull", "report"}, args...)
 	for _, set := range f.set {
 		words = append(words, "--set", set)
+	}
+	if f.draws != sure.Draws {
+		words = append(words, "--draws", strconv.Itoa(f.draws))
 	}
 	for _, flag := range [][2]string{{"--record", f.record}, {"--date", f.date}, {"--out", f.out}, {"--data", f.data}} {
 		if flag[1] != "" {
@@ -202,7 +212,7 @@ func (f *reportFlags) markdown(m *made) error {
 }
 
 func (f *reportFlags) keep(s streams, m *made) error {
-	files, err := m.files(f.set)
+	files, err := m.files(f.set, f.draws)
 	if err != nil {
 		return err
 	}

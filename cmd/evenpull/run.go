@@ -49,6 +49,7 @@ a file is at fault; 2 the command line is at fault.`,
 		RunE: func(c *cobra.Command, args []string) error { return runRun(c, s, &f, args) },
 	}
 	f.register(c, "only the train of this `name`", "also draw torque, arc and rate")
+	f.registerDraws(c)
 	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw barrels, fusees and wheels to scale into this `file`: .svg, .png or .pdf")
 	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows whole turns unless this is given")
 	return c
@@ -65,6 +66,11 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	clock, err := sim.RunClock(sc, sim.Options{Step: f.step}, f.trains()...)
 	if err != nil {
 		return err
+	}
+	for i := range clock.Trains {
+		if err := f.judge(sc, &clock.Trains[i].Digest); err != nil {
+			return err
+		}
 	}
 	return shown[sim.Clock]{
 		plot: func(w io.Writer, format string, _ *sim.Clock) error { return plotRun(w, format, trains) },

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"context"
+
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
@@ -35,7 +38,13 @@ look at the verdict and the reserve.`,
   evenpull setup --format json`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error {
-			st, err := ofTrain(c, s, &f, args, setup.Run)
+			st, err := ofTrain(c, s, &f, args, func(ctx context.Context, sc *scenario.Scenario, number int) (*setup.Study, error) {
+				st, err := setup.Run(ctx, sc, number)
+				if err == nil && f.draws > 0 {
+					err = st.Sure(ctx, sc, number, *f.sureness())
+				}
+				return st, err
+			})
 			if err != nil {
 				return err
 			}
@@ -44,5 +53,6 @@ look at the verdict and the reserve.`,
 		},
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw unevenness and torque against set-up")
+	f.registerDraws(c)
 	return c
 }

@@ -105,7 +105,7 @@ func TestStudiesOfEverySample(t *testing.T) {
 			} {
 				args := append(strings.Fields(study), name, "--train", train.Name)
 				for _, more := range []string{"--format json", "--format csv", "--plot p.svg --force"} {
-					code, out, errs := call(t, "", append(args, strings.Fields(more)...)...)
+					code, out, errs := call(t, "", few(append(args, strings.Fields(more)...))...)
 					switch {
 					case code == exitInput && (strings.Contains(errs, "takes more turns") || strings.Contains(errs, "[[tolerance]]")):
 					case code != exitDone:

@@ -21,7 +21,7 @@ func runVerify(s streams, dir string) error {
 	}
 	faults := m.changed(kept)
 	if len(faults) == 0 {
-		f := reportFlags{set: m.Set}
+		f := reportFlags{set: m.Set, drawFlags: drawFlags{m.Draws}}
 		var names []string
 		for _, name := range m.Scenarios {
 			names = append(names, filepath.Join(dir, filepath.FromSlash(name)))

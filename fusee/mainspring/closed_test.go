@@ -1,6 +1,7 @@
 package mainspring
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"testing"
@@ -150,6 +151,34 @@ func TestLimits(t *testing.T) {
 		closeTo(t, "energy past home", c.Energy(c.Turns()+1), c.Energy(c.Turns()), 1e-12)
 		if c.Wound(-1) != 0 || math.Abs(c.Wound(2*c.MaxCouple())-c.Turns()) > 1e-12*c.Turns() {
 			t.Errorf("spring %d: Wound leaves its range", i)
+		}
+	}
+}
+
+// A strip that gives another couple than computed gives it at every turn: couples and
+// energy go with the ratio, turns, form and stress stay.
+func TestCoupleRatio(t *testing.T) {
+	for _, own := range family(t, 40) {
+		s := own.strip
+		s.Couple = 1.02
+		c := mustCurve(t, s, own.in)
+		closeTo(t, "turns", c.Turns(), own.Turns(), 1e-14)
+		closeTo(t, "peak stress", c.PeakStress(), own.PeakStress(), 1e-14)
+		closeTo(t, "free coils", c.FreeTurns(), own.FreeTurns(), 1e-14)
+		for _, share := range []float64{0.1, 0.5, 0.9, 1} {
+			at := share * own.Turns()
+			closeTo(t, "couple", c.Couple(at), 1.02*own.Couple(at), 1e-13)
+			closeTo(t, "energy", c.Energy(at), 1.02*own.Energy(at), 1e-13)
+			if rate := own.Rate(at); !math.IsInf(rate, 1) {
+				closeTo(t, "rate", c.Rate(at), 1.02*rate, 1e-13)
+			}
+			closeTo(t, "wound", c.Wound(c.Couple(at)), own.Wound(own.Couple(at)), 1e-12)
+		}
+	}
+	s, in := clockSpring(Set)
+	for _, wrong := range []float64{-0.1, math.NaN(), math.Inf(1)} {
+		if s.Couple = wrong; !errors.Is(func() error { _, err := New(s, in); return err }(), ErrGeometry) {
+			t.Errorf("a ratio of %v is taken", wrong)
 		}
 	}
 }

@@ -19,7 +19,7 @@ type Curve struct {
 	modulus  float64 // Pa, EΨ
 	flat     float64 // of Flatness
 	flow     float64 // Pa, flow stress along the strip; 0 unless it set
-	ei       float64 // N·m², with EΨ
+	ei       float64 // N·m², with EΨ, times the ratio of the couple to the computed one
 	h        float64 // what a coil takes up
 	r, rw    float64 // radii of the coils packed on the arbor: inner, outer
 	ru, wall float64 // radii of the coils packed on the wall: inner, outer
@@ -89,7 +89,7 @@ func layOut(s Strip, in Housing) Curve {
 	c.rw, c.ru = math.Sqrt(c.r2+c.xEnd), math.Sqrt(c.u2)
 	c.flat = s.Flatness(2 * (c.rw - c.r) / c.xEnd)
 	c.modulus = s.Modulus * s.stiffened(c.flat)
-	c.ei = c.modulus * s.Width * s.Thickness * s.Thickness * s.Thickness / 12
+	c.ei = c.modulus * s.Width * s.Thickness * s.Thickness * s.Thickness / 12 * s.coupleRatio()
 	return c
 }
 
@@ -188,7 +188,8 @@ func (c *Curve) Fill() float64 { return c.strip.Fill(c.in) }
 func (c *Curve) Flatness() float64 { return c.flat }
 
 // Stiffness is the bending stiffness of the strip as it lies in its barrel (N·m²),
-// E w h³/12 times Ψ: see Strip.Flatness.
+// E w h³/12 times Ψ: see Strip.Flatness; and times the ratio of its couple to the
+// computed one.
 func (c *Curve) Stiffness() float64 { return c.ei }
 
 // FlowStress is the stress along the strip at which it flows (Pa): that of its steel

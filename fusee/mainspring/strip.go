@@ -27,6 +27,15 @@ type Strip struct {
 	FreeCoils float64 // used by Even
 	Yield     float64 // Pa, the flow stress at 2 to 3 % of strain; used by Set
 	Packing   float64 // thickness that a coil takes up in its barrel over its own; 0 stands for 1, ideal
+	Couple    float64 // that it gives over the computed one; 0 stands for 1
+}
+
+// coupleRatio is Couple with what stands for it.
+func (s *Strip) coupleRatio() float64 {
+	if s.Couple == 0 {
+		return 1
+	}
+	return s.Couple
 }
 
 // pitch is what a coil takes up (m).
@@ -45,7 +54,7 @@ type Housing struct {
 
 // Errors that New returns for a strip that cannot be.
 var (
-	ErrGeometry     = errors.New("every dimension must be a positive, finite number, the arbor smaller than the barrel, the packing 1 or more and Poisson's ratio below 1")
+	ErrGeometry     = errors.New("every dimension must be a positive, finite number, the arbor smaller than the barrel, the packing 1 or more, the ratio of the couple not below 0 and Poisson's ratio below 1")
 	ErrTooLong      = errors.New("the strip is too long for the barrel")
 	ErrLoose        = errors.New("so loosely packed, a strip of so soft a steel does not come to the arbor from its outer end inwards")
 	ErrTooManyCoils = errors.New("the strip lies free in more coils than it has outside when wound home: it has no couple to give")
@@ -79,6 +88,9 @@ func (s *Strip) check(in Housing) error {
 	least := min(s.Width, s.Thickness, s.Length, s.Modulus, in.Arbor, in.Inside-in.Arbor)
 	most := max(s.Width, s.Thickness, s.Length, s.Modulus, in.Inside)
 	if !(least > 0) || math.IsInf(most, 1) { // of NaN either is NaN
+		return ErrGeometry
+	}
+	if !(s.Couple >= 0) || math.IsInf(s.Couple, 1) {
 		return ErrGeometry
 	}
 	if s.Packing != 0 && !(s.Packing >= 1 && s.Packing <= 10) || s.Bending != Narrow && !(s.Poisson*s.Poisson < 1) {

@@ -4,21 +4,24 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Advice are the figures of the rules by which something is advised.
 type Advice struct {
-	TurnsToSpare    float64 // turns of the spring that are to be left when the fusee is wound
-	SetUpGain       float64 // share by which another set-up must lower the unevenness
-	SetUpGainPoints float64 // and by how much of the mean, as a share
-	CutAtMost       float64 // share of the groove's diameter that may come off at any turn
-	CutGain         float64 // share of the present unevenness that must not be passed after cutting
-	Historic        bool    // a cone that is not to be cut
+	TurnsToSpare       float64 // turns of the spring that are to be left when the fusee is wound
+	NoteBeyondHandbook bool    // whether it is noted that a run needs more turns than handbooks count
+	SetUpGain          float64 // share by which another set-up must lower the unevenness
+	SetUpGainPoints    float64 // and by how much of the mean, as a share
+	EqualWithin        float64 // springs whose shares of draws that suit differ by no more are equal in that
+	CutAtMost          float64 // share of the groove's diameter that may come off at any turn
+	CutGain            float64 // share of the present unevenness that must not be passed after cutting
+	Historic           bool    // a cone that is not to be cut
 }
 
 // DefaultAdvice are those that hold where a scenario says nothing else.
 func DefaultAdvice() Advice {
-	return Advice{TurnsToSpare: 1, SetUpGain: 0.2, SetUpGainPoints: 0.02, CutAtMost: 0.1, CutGain: 0.5}
+	return Advice{TurnsToSpare: 1, NoteBeyondHandbook: true, SetUpGain: 0.2, SetUpGainPoints: 0.02, EqualWithin: 0.03, CutAtMost: 0.1, CutGain: 0.5}
 }
 
 // Standing is what advice is given on: a drive as it is, or as it would be.
@@ -28,6 +31,7 @@ type Standing struct {
 	Unevenness float64 // (greatest − least)/mean of the torque
 	Spare      float64 // turns of the spring to spare when the fusee is wound
 	Clicks     float64 // set-up, in clicks of the ratchet
+	Class      int     // among springs, of how large a share of their draws suits: see Classes
 }
 
 // Sound tells whether nothing is wrong: the drive suits and has no fault.
@@ -67,7 +71,8 @@ const (
 	HistoricCone       // a historic cone is not cut
 	CutAtMost          // what comes off a cone
 	CutGain            // what cutting leaves of the unevenness
-	LeastChange        // of springs the one with the least change of the present set-up
+	SurestToSuit       // of springs the one that suits in the largest share of draws
+	LeastChange        // then the one with the least change of the present set-up
 	LeastUneven        // then the least uneven
 )
 
@@ -178,9 +183,29 @@ func (a *Advice) Cutting(now, setUp, after *Standing, off float64) Finding {
 	return Finding{Advised: share <= a.CutGain, Rule: CutGain, Figure: share, Limit: a.CutGain}
 }
 
-// Compare orders springs for a train, below 0 when s comes before t: by the
-// verdict, those without a fault first, those with turns to spare first, the least
-// change of the present set-up (in clicks), then the least uneven.
+// Classes put the shares of draws that suit into classes, from 0: the greatest share and
+// what equals it within the rule, then the greatest of the others and what equals that.
+func (a *Advice) Classes(shares []float64) []int {
+	classes := make([]int, len(shares))
+	order := make([]int, len(shares))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(shares[j], shares[i]) })
+	class, greatest := -1, math.Inf(1) // of the class
+	for _, i := range order {
+		if greatest-shares[i] > a.EqualWithin+rounding {
+			class, greatest = class+1, shares[i]
+		}
+		classes[i] = class
+	}
+	return classes
+}
+
+// Compare orders springs for a train, below 0 when s comes before t: those that suit
+// first, those without a fault first, those with turns to spare first, those that suit
+// in a larger share of draws, by the verdict, the least change of the present set-up (in
+// clicks), then the least uneven.
 func (a *Advice) Compare(present float64, s, t *Standing) int {
 	order, _ := a.Decide(present, s, t)
 	return order
@@ -188,12 +213,12 @@ func (a *Advice) Compare(present float64, s, t *Standing) int {
 
 // Decide is Compare with the rule that decided; NoRule where none did.
 func (a *Advice) Decide(present float64, s, t *Standing) (order int, by Rule) {
-	rank := func(s *Standing) [5]float64 {
+	rank := func(s *Standing) [7]float64 {
 		change := math.Round(math.Abs(s.Clicks-present)/rounding) * rounding
-		return [5]float64{float64(s.Code.Place()), flag(s.Faults > 0), flag(!a.Spares(s.Spare)), change, s.Unevenness}
+		return [...]float64{flag(s.Code != Suits), flag(s.Faults > 0), flag(!a.Spares(s.Spare)), float64(s.Class), float64(s.Code.Place()), change, s.Unevenness}
 	}
 	x, y := rank(s), rank(t)
-	for i, rule := range [5]Rule{BetterVerdict, BetterVerdict, TurnsToSpare, LeastChange, LeastUneven} {
+	for i, rule := range [...]Rule{BetterVerdict, BetterVerdict, TurnsToSpare, SurestToSuit, BetterVerdict, LeastChange, LeastUneven} {
 		if order := cmp.Compare(x[i], y[i]); order != 0 {
 			return order, rule
 		}

@@ -6,7 +6,7 @@ import (
 )
 
 func standing(code Code, faults int, unevenness, left, clicks float64) *Standing {
-	return &Standing{code, faults, unevenness, left, clicks}
+	return &Standing{Code: code, Faults: faults, Unevenness: unevenness, Spare: left, Clicks: clicks}
 }
 
 // The rules of another set-up, each at its edge.

@@ -44,6 +44,13 @@ func (s *Scenario) complete() {
 	})
 }
 
+// told tells whether file or Set have a value: one that is false looks like none.
+func (s *Scenario) told(spot string) bool {
+	_, written := s.lines[spot]
+	_, set := s.set[spot]
+	return written || set
+}
+
 // Supplied tells whether the value of a key below the train with the given number, such
 // as fly.drag_coefficient, is a default that stands for one left out.
 func (s *Scenario) Supplied(number int, key string) bool {
@@ -53,7 +60,7 @@ func (s *Scenario) Supplied(number int, key string) bool {
 // supply fills one field from its default if nothing was given.
 func (tr *trail) supply(f *field, item any) {
 	v, spot := f.ref(item), tr.spot(f.key)
-	if given(v) && !tr.s.supplied[spot] {
+	if (given(v) || f.kind == flag && tr.s.told(spot)) && !tr.s.supplied[spot] {
 		return
 	}
 	if f.when != nil && !f.when(tr.train(), item) {

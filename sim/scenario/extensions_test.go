@@ -22,6 +22,7 @@ length_mm = 1650
 natural_form = "set"
 yield_mpa = 1620
 packing = 1.05
+couple_ratio = 1.01
 friction_coefficient = 0.1
 outer_end = "braced"
 [train.barrel]
@@ -83,11 +84,11 @@ func TestKeysOfOurOwn(t *testing.T) {
 		t.Errorf("escapement %+v", e)
 	}
 	cases := []struct{ old, with, want string }{
-		{"lasts_min = 10\n", "", "c.toml:37: going.load.escape.every_h: found without lasts_min; want both or neither"},
-		{"every_h = 0.5\n", "", "c.toml:37: going.load.escape.lasts_min: found without every_h; want both or neither"},
-		{"lasts_min = 10", "lasts_min = 30", "c.toml:38: going.load.escape.lasts_min: found 30; want less than every_h, 30 min, or neither for a load that stands"},
-		{"trip_deg = 8", "trip_deg = 0", "c.toml:44: going.escapement.trip_deg: found 0; want a number from 0.01 to 90 deg"},
-		{"impulse_late_deg = 0.25", "impulse_late_deg = 60", "c.toml:43: going.escapement.impulse_late_deg: found 60; want a number from -45 to 45 deg"},
+		{"lasts_min = 10\n", "", "c.toml:38: going.load.escape.every_h: found without lasts_min; want both or neither"},
+		{"every_h = 0.5\n", "", "c.toml:38: going.load.escape.lasts_min: found without every_h; want both or neither"},
+		{"lasts_min = 10", "lasts_min = 30", "c.toml:39: going.load.escape.lasts_min: found 30; want less than every_h, 30 min, or neither for a load that stands"},
+		{"trip_deg = 8", "trip_deg = 0", "c.toml:45: going.escapement.trip_deg: found 0; want a number from 0.01 to 90 deg"},
+		{"impulse_late_deg = 0.25", "impulse_late_deg = 60", "c.toml:44: going.escapement.impulse_late_deg: found 60; want a number from -45 to 45 deg"},
 		{"thickness_mm = 0.38", "thickness_mm = 0,38", `c.toml:7: not valid TOML: `},
 	}
 	for _, c := range cases {
@@ -163,7 +164,7 @@ func TestPinSets(t *testing.T) {
 		}
 	}
 	for _, c := range []struct{ old, with, want string }{
-		{"pins = 4", "pins = 5", "c.toml:40: quarters.strike.pins: found 8; want 9, the pins of all sets of pin_set"},
+		{"pins = 4", "pins = 5", "c.toml:41: quarters.strike.pins: found 8; want 9, the pins of all sets of pin_set"},
 		{"lifts = [ 1, 2 ]", "lifts = [ 1 ]", "found no set that lifts hammer 2; want every hammer lifted by some pins"},
 		{"lifts = [ 1, 2 ]", "lifts = [ 1, 2, 1 ]", "lifts.2: found 1 again; want each hammer once"},
 		{"lifts = [ 1, 2 ]", "lifts = [ 1, 3 ]", "want the number of a hammer, 1 to 2"},

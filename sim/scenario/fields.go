@@ -40,7 +40,7 @@ func (t *table) describe(header string, all []Field) []Field {
 
 func (t *table) describeField(header string, f *field) Field {
 	d := Field{Table: header, Key: f.key, Words: t.generally(f), Symbol: f.symbol, Unit: f.unit, Type: typeNames[f.kind],
-		Default: f.standIn(), Accepts: f.accepts(), Usual: f.readingError(nil), Meaning: f.meaning}
+		Default: f.standIn(), Accepts: f.accepts(), Usual: f.readingError(nil, true), Meaning: f.meaning}
 	switch f.kind {
 	case number, whole, list, pair:
 		d.Lo, d.Hi = f.span.lo, f.span.hi

@@ -15,14 +15,23 @@ type Quantity struct {
 	Unit   string       // "" for a pure number
 	Given  bool         // false: a default stands for it
 	Lo, Hi float64      // the range that Check accepts
-	Usual  ReadingError // how far it may be off as it is usually read
+	Usual  ReadingError // how far it may be off as it is usually read, or, when it was not given, as is assumed
+
+	// Of a number in a list, whose numbers are read alike, the KEY of the list and what
+	// the list is.
+	List, ListWords string
 }
 
 // quantity is the Quantity that KEY names: a number of the field in the present
 // table, that at index in a list or pair (-1: the only one).
 func (tr *trail) quantity(f *field, index int, key string) Quantity {
-	return Quantity{Key: key, Words: tr.words(f, index), Symbol: f.symbol, Unit: f.unit, Given: !tr.s.supplied[tr.spot(f.key)],
-		Lo: f.span.lo, Hi: f.span.hi, Usual: f.readingError(tr.train())}
+	q := Quantity{Key: key, Words: tr.words(f, index), Symbol: f.symbol, Unit: f.unit, Given: !tr.s.supplied[tr.spot(f.key)],
+		Lo: f.span.lo, Hi: f.span.hi}
+	q.Usual = f.readingError(tr.train(), q.Given)
+	if f.kind == list {
+		q.List, q.ListWords = tr.key(0, f.key), tr.words(f, -1)
+	}
+	return q
 }
 
 // Quantities lists every real number that the scenario has a value for, given

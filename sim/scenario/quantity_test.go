@@ -25,16 +25,16 @@ func TestQuantities(t *testing.T) {
 		}
 	}
 	for _, want := range []Quantity{
-		{"place.gravity_m_s2", "acceleration of gravity", "g", "m/s²", true, 1, 30, ReadingError{}},
-		{"verdict.thin_below", "least reserve below which a train is thin", "", "", true, 0.01, 100, ReadingError{}},
-		{"going.mainspring.thickness_mm", "thickness of the going mainspring", "h", "mm", true, 0.02, 10, within(0.01)},
-		{"striking.mainspring.poisson", "Poisson's ratio of the striking mainspring", "ν", "", false, 0, 0.5, ReadingError{}},
-		{"going.fusee.diameters_mm.16", "diameter of the going fusee at turn 16 from the small end", "", "mm", true, 0.5, 2000, within(0.1)},
-		{"going.mesh.escape.efficiency", "efficiency of the mesh that drives the escape arbor of the going train", "η", "", false, 0.01, 1, within(0.02)},
-		{"going.pendulum.decay.periods", "periods of the free swing of the going pendulum", "N", "periods", true, 1, 1e6, withinPercent(10)},
-		{"striking.strike.hammers.1.lift_mm", "lift of hammer 1 of the striking train", "", "mm", true, 0.01, 1000, withinPercent(3)},
-		{"striking.fly.drag_coefficient", "drag coefficient of the striking fly", "Cd", "", true, 0.01, 10, withinTimes(1.4)},
-		{"striking.demand.torque_band_nm.1", "greatest torque liked of the striking train", "", "N·m", true, 1e-6, 1e4, ReadingError{}},
+		{"place.gravity_m_s2", "acceleration of gravity", "g", "m/s²", true, 1, 30, ReadingError{}, "", ""},
+		{"verdict.thin_below", "least reserve below which a train is thin", "", "", true, 0.01, 100, ReadingError{}, "", ""},
+		{"going.mainspring.thickness_mm", "thickness of the going mainspring", "h", "mm", true, 0.02, 10, within(0.01), "", ""},
+		{"striking.mainspring.poisson", "Poisson's ratio of the striking mainspring", "ν", "", false, 0, 0.5, ReadingError{}, "", ""},
+		{"going.fusee.diameters_mm.16", "diameter of the going fusee at turn 16 from the small end", "", "mm", true, 0.5, 2000, within(0.1), "going.fusee.diameters_mm", "groove diameters of the going fusee"},
+		{"going.mesh.escape.efficiency", "efficiency of the mesh that drives the escape arbor of the going train", "η", "", false, 0.01, 1, within(0.02), "", ""},
+		{"going.pendulum.decay.periods", "periods of the free swing of the going pendulum", "N", "periods", true, 1, 1e6, withinPercent(10), "", ""},
+		{"striking.strike.hammers.1.lift_mm", "lift of hammer 1 of the striking train", "", "mm", true, 0.01, 1000, withinPercent(3), "", ""},
+		{"striking.fly.drag_coefficient", "drag coefficient of the striking fly", "Cd", "", true, 0.01, 10, withinTimes(1.4), "", ""},
+		{"striking.demand.torque_band_nm.1", "greatest torque liked of the striking train", "", "N·m", true, 1e-6, 1e4, ReadingError{}, "", ""},
 	} {
 		if got := byKey[want.Key]; got != want {
 			t.Errorf("got %+v, want %+v", got, want)

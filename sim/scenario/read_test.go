@@ -23,8 +23,8 @@ func TestReadsEveryKey(t *testing.T) {
 		{s.Title, "Invented bracket clock, every key of the format"},
 		{s.Place, Place{9.80665, 1.225}},
 		{s.Verdict, Bands{1, 1.15, 1.6, 2}},
-		{s.Advice, Advice{0.75, 0.25, 0.03, 0.05, 0.4, true}},
-		{nan(g.Mainspring), nan(Mainspring{38, 0.4, 1850, 206, "set", 1700, notGiven, "strip", 0.3, notGiven, 1.065, 0.9, notGiven, ""})},
+		{s.Advice, Advice{0.75, false, 0.25, 0.03, 0.04, 0.05, 0.4, true}},
+		{nan(g.Mainspring), nan(Mainspring{38, 0.4, 1850, 206, "set", 1700, notGiven, "strip", 0.3, notGiven, 1.065, 1, 0.9, notGiven, ""})},
 		{g.Barrel, Barrel{46, 41, 15, 50, 44, 1, 12, 2}},
 		{g.Line, Line{"gut", 1.8, 0.97, 400, 3.5}},
 		{len(g.Fusee.DiametersMM), 17},
@@ -61,7 +61,7 @@ func TestDefaults(t *testing.T) {
 		t.Fatal(err)
 	}
 	drive := "%[1]s: mainspring.modulus_gpa = 206\n%[1]s: mainspring.natural_form = \"set\"\n%[1]s: mainspring.yield_mpa = 1600\n" +
-		"%[1]s: mainspring.bending = \"wide\"\n%[1]s: mainspring.poisson = 0.3\n%[1]s: mainspring.packing = 1.065\n%[1]s: mainspring.efficiency = 0.9\n" +
+		"%[1]s: mainspring.bending = \"wide\"\n%[1]s: mainspring.poisson = 0.3\n%[1]s: mainspring.packing = 1.065\n%[1]s: mainspring.couple_ratio = 1\n%[1]s: mainspring.efficiency = 0.9\n" +
 		"%[1]s: barrel.outside_length_mm = 41, from the inside height\n%[1]s: barrel.clicks = 12\n%[1]s: barrel.lay_mm: follows the fusee\n" +
 		"%[1]s: line.efficiency = 0.97\n%[1]s: line.fleet_angle_max_deg = 4\n" +
 		"%[1]s: mesh.%[2]s.efficiency = 0.95\n%[1]s: mesh.%[2]s.drag_nm = 0\n"
@@ -83,7 +83,7 @@ func TestDefaults(t *testing.T) {
 	}
 	g, st := &s.Trains[0], &s.Trains[1]
 	values := fmt.Sprint(s.Place, s.Verdict, g.Mainspring, g.Barrel, g.Line, g.Meshes, *g.Escapement, *st.Fly, st.Demand)
-	if values != "{9.80665 1.225} {1 1.15 1.6 2} {38 0.4 1850 206 set 1600 NaN wide 0.3 NaN 1.065 0.9 NaN } {46 41 15 50 41 1 12 NaN} "+
+	if values != "{9.80665 1.225} {1 1.15 1.6 2} {38 0.4 1850 206 set 1600 NaN wide 0.3 NaN 1.065 1 0.9 NaN } {46 41 15 50 41 1 12 NaN} "+
 		"{gut 1.8 0.97 NaN 4} [{96 8 centre 0.95 NaN 0}] {deadbeat 30 3 0.15 0.8 0.5 0 NaN NaN NaN NaN NaN} {2 24 0 18 0.6 8500 1.2 NaN} {NaN {0.8 1.6} {NaN NaN}}" {
 		t.Error(values)
 	}

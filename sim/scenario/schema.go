@@ -20,7 +20,7 @@ const (
 	name                    // *string, a word that can stand in a KEY
 	list                    // *[]float64
 	pair                    // *Range
-	flag                    // *bool; false is the same as left out
+	flag                    // *bool
 	quantityKey             // *string, the KEY of a quantity
 )
 
@@ -49,6 +49,7 @@ type field struct {
 	symbol   string                    // "" for none
 	usual    ReadingError              // as the value is usually read
 	usualFor func(*Train) ReadingError // in place of usual, where it follows the train; nil: any train
+	supposed ReadingError              // in place of usual where a default stands for the value; none: usual
 
 	names bool               // of a list: its numbers name things and are no quantities
 	ref   func(item any) any // pointer to the value in the table's struct
@@ -166,6 +167,8 @@ func (f field) as(symbol string) field { f.symbol = symbol; return f }
 func (f field) known(e ReadingError) field { f.usual = e; return f }
 
 func (f field) knownBy(of func(*Train) ReadingError) field { f.usualFor = of; return f }
+
+func (f field) supposedly(e ReadingError) field { f.supposed = e; return f }
 
 // field gives the key of this table called k, or nil.
 func (t *table) field(k string) *field {

@@ -90,11 +90,11 @@ func assumedOf(s *Scenario, prefix string) string {
 // from a default follows.
 func TestSetAndAssumptions(t *testing.T) {
 	for _, c := range []struct{ file, sets, prefix, want string }{
-		{"least", "", "train going: mainspring", `.modulus_gpa = 206; .natural_form = "set"; .yield_mpa = 1600; .bending = "wide"; .poisson = 0.3; .packing = 1.065; .efficiency = 0.9`},
-		{"least", "going.mainspring.modulus_gpa=200", "train going: mainspring", `.natural_form = "set"; .yield_mpa = 1600; .bending = "wide"; .poisson = 0.3; .packing = 1.065; .efficiency = 0.9`},
+		{"least", "", "train going: mainspring", `.modulus_gpa = 206; .natural_form = "set"; .yield_mpa = 1600; .bending = "wide"; .poisson = 0.3; .packing = 1.065; .couple_ratio = 1; .efficiency = 0.9`},
+		{"least", "going.mainspring.modulus_gpa=200", "train going: mainspring", `.natural_form = "set"; .yield_mpa = 1600; .bending = "wide"; .poisson = 0.3; .packing = 1.065; .couple_ratio = 1; .efficiency = 0.9`},
 		{"least", "going.mainspring.free_coils=6", "train going: mainspring.yield", ""},
 		{"least", "going.mainspring.natural_form=straight", "train going: mainspring.yield", ""},
-		{"least", "going.mainspring.friction_coefficient=0.1", "train going: mainspring.", `modulus_gpa = 206; natural_form = "set"; yield_mpa = 1600; bending = "wide"; poisson = 0.3; packing = 1.065; outer_end = "hooked"`},
+		{"least", "going.mainspring.friction_coefficient=0.1", "train going: mainspring.", `modulus_gpa = 206; natural_form = "set"; yield_mpa = 1600; bending = "wide"; poisson = 0.3; packing = 1.065; couple_ratio = 1; outer_end = "hooked"`},
 		{"least", "going.mainspring.solid_turns=8", "train going: mainspring.pa", ""},
 		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41, from the inside height; .clicks = 12"},
 		{"least", "going.barrel.inside_height_mm=43", "train going: barrel.outside", "_length_mm = 43, from the inside height"},

@@ -30,7 +30,7 @@ func springTable() *table {
 				BySet, AsEven, AsStraight).or(BySet),
 			num("yield_mpa", "MPa", from(50, 5000), func(m *Mainspring) *float64 { return &m.YieldMPa }, "flow stress",
 				"stress at which the strip flows when first wound home, near 0.95 of its tensile strength; in place of free_coils; default: hardened strip of EN 10132-4, from memory").
-				as("σy").known(withinPercent(8)).or(AssumedYieldMPa).only(func(_ *Train, m any) bool { return m.(*Mainspring).steelUnknown() }),
+				as("σy").known(FlowStressError(true)).supposedly(FlowStressError(false)).or(AssumedYieldMPa).only(func(_ *Train, m any) bool { return m.(*Mainspring).steelUnknown() }),
 			num("free_coils", "coils", from(0, 200), func(m *Mainspring) *float64 { return &m.FreeCoils }, "free coils",
 				"coils that the spring shows lying free, which tell its steel; in place of yield_mpa").as("n").known(within(0.25)).optional(),
 			word("bending", func(m *Mainspring) *string { return &m.Bending }, "bending",
@@ -41,7 +41,9 @@ func springTable() *table {
 				"turns from rest to solid, counted by hand in the barrel, which tell the packing; in place of packing").known(within(0.25)).optional(),
 			num("packing", "", from(1, 2), func(m *Mainspring) *float64 { return &m.Packing }, "packing",
 				"what a coil takes up in the barrel over its thickness, 1 being ideal; default: common practice, no source").
-				as("k").known(ReadingError{Lo: 1, Hi: 1.13}).or(1.065).only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).SolidTurns) }),
+				as("k").known(within(0.035)).supposedly(ReadingError{Lo: 1, Hi: 1.13}).or(1.065).only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).SolidTurns) }),
+			num("couple_ratio", "", from(0.5, 2), func(m *Mainspring) *float64 { return &m.CoupleRatio }, "couple, over the computed one,",
+				"couple that the spring gives over the one computed for it; how far that may be off: our own solution coil by coil").known(withinPercent(2)).or(1.0),
 			num("efficiency", "", share, func(m *Mainspring) *float64 { return &m.Efficiency }, "coil efficiency",
 				"what coil friction leaves, running down").as("η").known(within(0.03)).or(0.90).
 				only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).FrictionCoefficient) }),
@@ -109,9 +111,9 @@ func fuseeTable() *table {
 				meaning: "measured: over the groove bottoms at each whole turn, small end first, one more than the turns",
 				ref:     at(func(f *Fusee) *[]float64 { return &f.DiametersMM })},
 			num("small_diameter_mm", "mm", across, func(f *Fusee) *float64 { return &f.SmallDiameterMM }, "small diameter",
-				"over the groove bottoms where the fusee is fully wound; cone: with the large one; even: exactly one of them").known(within(0.1)).optional(),
+				"over the groove bottoms where the fusee is fully wound; cone: with the large one; even: exactly one of them").knownBy(coneEnd).optional(),
 			num("large_diameter_mm", "mm", across, func(f *Fusee) *float64 { return &f.LargeDiameterMM }, "large diameter",
-				"over the groove bottoms where the fusee has run down").known(within(0.1)).optional(),
+				"over the groove bottoms where the fusee has run down").knownBy(coneEnd).optional(),
 			num("pitch_mm", "mm", from(0.1, 100), func(f *Fusee) *float64 { return &f.PitchMM }, "groove pitch", "advance of the groove for each turn").as("p"),
 			num("centre_distance_mm", "mm", from(1, 5000), func(f *Fusee) *float64 { return &f.CentreDistanceMM }, "distance between the axes of the {train} fusee and its barrel",
 				"between the axes of fusee and barrel; needed for the fleet angle").optional(),

@@ -17,6 +17,15 @@ type Tolerance struct {
 	Shape     string  // Normal or Uniform
 }
 
+// Error is the tolerance as the error of a value.
+func (t *Tolerance) Error() ReadingError {
+	e := ReadingError{PlusMinus: t.PlusMinus, Uniform: t.Shape == Uniform}
+	if !Given(t.PlusMinus) {
+		e.PlusMinus, e.Percent = 0, t.Percent
+	}
+	return e
+}
+
 // Of gives what the tolerance allows to both sides of a value, in the unit of
 // the value: half the width when Uniform, two standard deviations when Normal.
 func (t *Tolerance) Of(value float64) float64 {

@@ -93,12 +93,14 @@ type Bands struct {
 
 // Advice are the rules by which something is advised: common practice, no source.
 type Advice struct {
-	TurnsToSpare    float64 // turns left when the fusee is wound, 0 to 20
-	SetUpGain       float64 // share of the unevenness that another set-up takes away, 0 to 1
-	SetUpGainPoints float64 // and by how much at least, 0 to 1
-	CutAtMost       float64 // share of the groove's diameter that may come off, 0 to 1
-	CutGain         float64 // share of the unevenness that a cut may leave, 0 to 1
-	Historic        bool    // cutting is never advised
+	TurnsToSpare       float64 // turns left when the fusee is wound, 0 to 20
+	NoteBeyondHandbook bool    // a note where more turns are used than handbooks count
+	SetUpGain          float64 // share of the unevenness that another set-up takes away, 0 to 1
+	SetUpGainPoints    float64 // and by how much at least, 0 to 1
+	EqualWithin        float64 // springs whose shares of draws that suit differ by no more are equal in that, 0 to 1
+	CutAtMost          float64 // share of the groove's diameter that may come off, 0 to 1
+	CutGain            float64 // share of the unevenness that a cut may leave, 0 to 1
+	Historic           bool    // cutting is never advised
 }
 
 // Train is one train, from its mainspring to its escapement or fly.
@@ -131,6 +133,7 @@ type Mainspring struct {
 	Poisson                        float64
 	SolidTurns                     float64 // counted from rest to solid
 	Packing                        float64 // what a coil takes up over its thickness, 1 or more
+	CoupleRatio                    float64 // couple that it gives over the computed one
 	Efficiency                     float64
 	FrictionCoefficient            float64 // between the coils
 	OuterEnd                       string  // Hooked or Braced; "" without a friction coefficient

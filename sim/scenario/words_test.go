@@ -96,7 +96,7 @@ func TestInput(t *testing.T) {
 var usualErrors = map[string]ReadingError{
 	"mainspring.width_mm": {PlusMinus: 0.1}, "mainspring.thickness_mm": {PlusMinus: 0.01}, "mainspring.length_mm": {Percent: 1},
 	"mainspring.modulus_gpa": {Percent: 2}, "mainspring.yield_mpa": {Percent: 8}, "mainspring.free_coils": {PlusMinus: 0.25}, "mainspring.efficiency": {PlusMinus: 0.03},
-	"mainspring.solid_turns": {PlusMinus: 0.25}, "mainspring.packing": {Lo: 1, Hi: 1.13}, "mainspring.friction_coefficient": {Percent: 30},
+	"mainspring.solid_turns": {PlusMinus: 0.25}, "mainspring.packing": {PlusMinus: 0.035}, "mainspring.couple_ratio": {Percent: 2}, "mainspring.friction_coefficient": {Percent: 30},
 	"barrel.inside_diameter_mm": {PlusMinus: 0.1}, "barrel.arbor_diameter_mm": {PlusMinus: 0.1}, "barrel.outside_diameter_mm": {PlusMinus: 0.1},
 	"barrel.set_up_turns": {PlusMinus: 1.0 / 12},
 	"line.thickness_mm":   {PlusMinus: 0.1}, "line.efficiency": {PlusMinus: 0.02},
@@ -155,13 +155,63 @@ func TestRecoilBetween(t *testing.T) {
 	}
 }
 
-// TestOneClick: a set-up may be off by a click of its own ratchet.
-func TestOneClick(t *testing.T) {
+// TestFollowingTrain: a set-up may be off by a click of its own ratchet, the end of a cone
+// only where there is one.
+func TestFollowingTrain(t *testing.T) {
 	s := mustRead(t, pendulumClock)
 	if q, err := s.Quantity("going.barrel.set_up_turns"); err != nil || q.Usual != within(1.0/16) {
 		t.Errorf("%+v, %v", q, err)
 	}
+	if e, even := coneEnd(&Train{Fusee: Fusee{Profile: Cone}}), coneEnd(&Train{Fusee: Fusee{Profile: Even}}); e != within(0.1) || !even.Exact() {
+		t.Errorf("a cone that was measured: %+v, that is yet to be cut: %+v", e, even)
+	}
 	if e := oneClick(new(Train)); e != within(1.0/12) {
+		t.Errorf("%+v", e)
+	}
+}
+
+// TestSupposed: what stands for a value that was left out may be farther off than one
+// that was read. The list of diameters is read alike.
+func TestSupposed(t *testing.T) {
+	s := mustRead(t, edited(t, edit{1, "yield_mpa = 1700.0\n", ""}))
+	for key, given := range map[string]string{"going.mainspring.packing": "1.1", "going.mainspring.yield_mpa": "1500"} {
+		q, err := s.Quantity(key)
+		if err != nil || q.Given || q.List != "" {
+			t.Fatalf("%+v, %v", q, err)
+		}
+		if err := s.Apply([]string{key + "=" + given}); err != nil {
+			t.Fatal(err)
+		}
+		r, err := s.Quantity(key)
+		if lo, hi := q.Usual.Around(1.065); err != nil || !r.Given || q.Usual == r.Usual || !(lo < 1.01 && hi > 1.12) {
+			t.Errorf("%s: assumed %+v, given %+v, %v", key, q.Usual, r.Usual, err)
+		}
+	}
+	if q, err := s.Quantity("going.fusee.diameters_mm.1"); err != nil || q.List != "going.fusee.diameters_mm" {
+		t.Errorf("%+v, %v", q, err)
+	}
+}
+
+// TestAt: the standard deviation of what is normal is half of what is told, that of its
+// logarithm where it is told as a factor; what is even goes from end to end.
+func TestAt(t *testing.T) {
+	for _, c := range []struct {
+		e               ReadingError
+		of, place, want float64
+		even            bool
+	}{
+		{within(0.1), 5, 1, 5.05, false}, {withinPercent(10), -5, -2, -5.5, false}, {withinTimes(4), 3, -1, 1.5, false}, {withinTimes(4), 3, 2, 12, false},
+		{ReadingError{PlusMinus: 0.1, Uniform: true}, 5, -1, 4.9, true}, {ReadingError{Percent: 10, Uniform: true}, 5, 0.5, 5.25, true},
+		{ReadingError{Lo: 1, Hi: 1.2}, 7, 0, 1.1, true}, {ReadingError{}, 7, 3, 7, false},
+	} {
+		if got := c.e.At(c.of, c.place); math.Abs(got-c.want) > 1e-12 || c.e.Even() != c.even {
+			t.Errorf("%+v of %v at %v: %v, want %v", c.e, c.of, c.place, got, c.want)
+		}
+	}
+	if e := (&Tolerance{PlusMinus: 0.1, Percent: math.NaN(), Shape: Uniform}).Error(); e != (ReadingError{PlusMinus: 0.1, Uniform: true}) {
+		t.Errorf("%+v", e)
+	}
+	if e := (&Tolerance{PlusMinus: math.NaN(), Percent: 3, Shape: Normal}).Error(); e != withinPercent(3) {
 		t.Errorf("%+v", e)
 	}
 }

@@ -3,7 +3,8 @@
 //
 // A changed spring is another spring of the same steel, as it was inferred from the
 // coils that the scenario's own shows lying free, and packs as that one. Its set is
-// computed anew. A cone that was asked to be even stays as it was cut for the scenario's
+// computed anew. But where values are drawn because they may have been misread (see
+// Reading), what was observed stays and what it tells is inferred anew. A cone that was asked to be even stays as it was cut for the scenario's
 // own spring, unless the fusee itself is changed: then it is cut anew each time.
 package vary
 
@@ -35,6 +36,7 @@ type Model struct {
 	base    *scenario.Scenario // never changed
 	number  int
 	hold    Hold
+	reading bool        // what was observed stays, not what was inferred
 	cone    *fusee.Cone // that was asked for, or nil
 	keys    []string
 	nominal []float64
@@ -56,24 +58,38 @@ type Model struct {
 // vary. It fails with the errors of scenario.Value, of sim.CompileTrain and of a
 // run-down, so that the scenario as it is can be run.
 func New(s *scenario.Scenario, number int, hold Hold, keys ...string) (*Model, error) {
-	return newModel(s, number, hold, nil, sim.Options{}, keys)
+	return newModel(s, number, hold, keys, given{})
+}
+
+// Reading is New for values that may have been misread: coils that the spring shows
+// lying free, and turns counted from rest to solid, stay as they were seen, and the steel
+// and the packing that they tell follow from the values of each run.
+func Reading(s *scenario.Scenario, number int, hold Hold, keys ...string) (*Model, error) {
+	return newModel(s, number, hold, keys, given{reading: true})
 }
 
 // Drive is New with arc, rate and blows left out of every run, also of that of the
 // scenario as it is, and with another cone in the train if one is given: see
 // WithCone and DriveOnly.
 func Drive(s *scenario.Scenario, number int, cone *fusee.Cone, keys ...string) (*Model, error) {
-	return newModel(s, number, Length, cone, sim.Options{TorqueOnly: true}, keys)
+	return newModel(s, number, Length, keys, given{cone: cone, options: sim.Options{TorqueOnly: true}})
 }
 
 // WithCone is New with another cone, already cut, in the train. It stays, unless a
 // key of the fusee is among those that vary.
 func WithCone(s *scenario.Scenario, number int, cone fusee.Cone, keys ...string) (*Model, error) {
-	return newModel(s, number, Length, &cone, sim.Options{}, keys)
+	return newModel(s, number, Length, keys, given{cone: &cone})
 }
 
-func newModel(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, o sim.Options, keys []string) (*Model, error) {
-	m := &Model{cone: cone, options: o, base: s, number: number, hold: hold, keys: keys, s: s.Clone()}
+// given is what not every model has.
+type given struct {
+	cone    *fusee.Cone
+	options sim.Options
+	reading bool
+}
+
+func newModel(s *scenario.Scenario, number int, hold Hold, keys []string, g given) (*Model, error) {
+	m := &Model{cone: g.cone, options: g.options, reading: g.reading, base: s, number: number, hold: hold, keys: keys, s: s.Clone()}
 	m.at, m.nominal = make([]*float64, len(keys)), make([]float64, len(keys))
 	for i, key := range keys {
 		v, err := m.s.Value(key)
@@ -92,7 +108,9 @@ func newModel(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, o s
 		return nil, err
 	}
 	m.strip = stripOf(m)
-	infer(m)
+	if !m.reading {
+		infer(m)
+	}
 	if err := m.cut(); err != nil {
 		return nil, err
 	}
@@ -122,7 +140,7 @@ func (m *Model) cut() error {
 
 // Copy is a model of its own for another goroutine.
 func (m *Model) Copy() (*Model, error) {
-	c, err := newModel(m.base, m.number, m.hold, m.cone, sim.Options{TorqueOnly: m.options.TorqueOnly}, m.keys)
+	c, err := newModel(m.base, m.number, m.hold, m.keys, given{m.cone, sim.Options{TorqueOnly: m.options.TorqueOnly}, m.reading})
 	if err == nil {
 		c.options = m.options
 	}

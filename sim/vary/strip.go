@@ -20,7 +20,7 @@ func stripOf(m *Model) strip {
 }
 
 // infer puts what the spring's free coils tell of its steel, and its turns from rest to
-// solid of its packing, in their place, but for what varies itself: another spring is one
+// solid of its packing, and a timed strike of its fly, in their place, but for what varies itself: another spring is one
 // of the same steel, wound as well.
 func infer(m *Model) {
 	in, spring := &m.s.Trains[m.number].Mainspring, &m.train.Drive.Spring
@@ -33,6 +33,15 @@ func infer(m *Model) {
 	if scenario.Given(in.SolidTurns) && !m.varies(&in.SolidTurns) {
 		in.SolidTurns, in.Packing = math.NaN(), spring.Packing
 	}
+	t := &m.s.Trains[m.number]
+	if t.Strike != nil && t.Strike.Timed != nil && t.Fly != nil && m.train.Strikes && !m.variesTiming(t.Strike.Timed) {
+		t.Strike.Timed, t.Fly.DragCoefficient = nil, m.train.Striker.DragCoefficient()
+	}
+}
+
+// variesTiming tells whether a timed strike is among what varies.
+func (m *Model) variesTiming(t *scenario.Timed) bool {
+	return m.varies(&t.TorqueNM) || m.varies(&t.BlowIntervalS) || m.varies(&t.TwelveS)
 }
 
 const mpa = 1e6

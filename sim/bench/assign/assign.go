@@ -32,7 +32,7 @@ type Pair struct {
 	Train  string
 	ReadIn string  // the train it was read in
 	Whole  bool    // the scenario has the train, and the spring was carried over into it
-	Sure   bool    // the verdict holds over the 95 % interval of the torque and what is known of the need
+	Share  float64 // half the 95 % interval of the torque over its mean; NaN when nothing tells it
 	Off    float64 // mean torque over the middle of what suits, less 1
 	Chosen bool    // in the best choice
 	Why    error   // why the digest is not whole; nil without a scenario
@@ -55,11 +55,11 @@ type Study struct {
 	Needs    []Need
 	Refused  []error // why trains of the scenario that no weight was hung from are left out
 	Springs  []string
-	Pairs    []Pair // those of the first spring with every train, then of the second
-	Best     []int  // places in Pairs, in the order of Needs
-	Second   []int  // the best of the others; nil when there is none
-	NearTie  bool   // Second has the same verdicts and is hardly further off
-	Unsure   bool   // a verdict of the best choice is not sure
+	Pairs    []Pair  // those of the first spring with every train, then of the second
+	Best     []int   // places in Pairs, in the order of Needs
+	Second   []int   // the best of the others; nil when there is none
+	NearTie  bool    // Second has the same verdicts and is hardly further off
+	Sure     float64 // share of the draws in which Best is the best; NaN when none were made
 }
 
 // Errors of Of.
@@ -99,6 +99,7 @@ func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Study, error)
 		return nil, err
 	}
 	st.choose()
+	st.Sure = math.NaN()
 	return st, nil
 }
 
@@ -137,7 +138,9 @@ func (st *Study) pairs(ctx context.Context, read *readings.Study, s *scenario.Sc
 				if err := p.fill(ctx, sp, n, to); err != nil {
 					return err
 				}
-				p.judge(n, sp.Mean.HalfWidth/sp.Mean.Value)
+				p.Share = sp.Mean.HalfWidth / sp.Mean.Value
+				p.JudgeBy(n.Standard)
+				p.Off = n.off(p.Torque.Mean)
 			}
 			return nil
 		})
@@ -182,21 +185,4 @@ func (p *Pair) fill(ctx context.Context, sp *readings.Spring, n *Need, to *readi
 		p.TurnsLost = 0
 	}
 	return nil
-}
-
-// judge judges the pair by what its train is judged by; share is half the 95 %
-// interval of the torque over its mean.
-func (p *Pair) judge(n *Need, share float64) {
-	p.JudgeBy(n.Standard)
-	p.Sure = !math.IsNaN(share)
-	for _, torque := range []float64{1 - share, 1 + share} {
-		for _, need := range []float64{n.Between.Lo, n.Between.Hi} {
-			other := n.Standard
-			if need > 0 { // else nothing bounds it from below, and the need judged by is the upper end
-				other.Need = need
-			}
-			p.Sure = p.Sure && other.Judge(p.Torque.Min*torque, p.Torque.Mean*torque) == p.Verdict.Code
-		}
-	}
-	p.Off = p.Torque.Mean/n.Standard.Suiting().Center() - 1
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/rules"
 
@@ -68,44 +67,6 @@ func TestWantedGoesWithThePair(t *testing.T) {
 	st := study(t, bench(t, "striking", weight(0.5, 1.2), 0.6), nil)
 	if p := &st.Pairs[0]; p.Wanted != (r1.Interval{Lo: 0.8, Hi: 1.6}) {
 		t.Errorf("%v", p.Wanted)
-	}
-}
-
-// A verdict is sure when it is the same at both ends of what the torque may be and
-// of what is sure of the need (closed forms; bands of common practice, no source).
-func TestSure(t *testing.T) {
-	nan := math.NaN()
-	reserve := func(lo, hi float64) *Need {
-		return &Need{Standard: rules.NewStandard(1, rules.DefaultBands(), r1.EmptyInterval(), r1.EmptyInterval()), Between: r1.Interval{Lo: lo, Hi: hi}}
-	}
-	band := &Need{Standard: rules.NewStandard(nan, rules.DefaultBands(), r1.Interval{Lo: 0.3, Hi: 1}, r1.EmptyInterval()), Between: r1.IntervalFromPoint(nan)}
-	for name, c := range map[string]struct {
-		n           *Need
-		least, mean float64
-		share       float64
-		code        rules.Code
-		sure        bool
-	}{
-		"far from every border":         {reserve(0.99, 1.01), 1.3, 1.4, 0.02, rules.Suits, true},
-		"thin at the lower torque":      {reserve(0.999, 1.001), 1.16, 1.3, 0.02, rules.Suits, false},
-		"strong at the upper torque":    {reserve(0.999, 1.001), 1.5, 1.58, 0.02, rules.Suits, false},
-		"thin at the upper need":        {reserve(0.97, 1.03), 1.16, 1.3, 0.001, rules.Suits, false},
-		"strong at the lower need":      {reserve(0.97, 1.03), 1.5, 1.58, 0.001, rules.Suits, false},
-		"thin by both together":         {reserve(0.97, 1.03), 1.19, 1.3, 0.01, rules.Suits, false},
-		"thin for sure":                 {reserve(0.97, 1.03), 1.07, 1.3, 0.001, rules.Thin, true},
-		"nothing stopped":               {reserve(0, 1), 1.3, 1.4, 0.02, rules.Suits, true},
-		"nothing stopped, near thin":    {reserve(0, 1), 1.16, 1.4, 0.02, rules.Suits, false},
-		"torque not known":              {reserve(0.99, 1.01), 1.3, 1.4, nan, rules.Suits, false},
-		"within a wide band":            {band, 0.6, 0.6, 0.45, rules.Suits, true},
-		"the mean beyond a wide band":   {band, 0.6, 0.75, 0.45, rules.Suits, false},
-		"the least below a wide band":   {band, 0.5, 0.6, 0.45, rules.Suits, false},
-		"overdriven, the need not sure": {reserve(0.97, 1.03), 1.9, 2.03, 0.001, rules.Overdriven, false},
-	} {
-		p := Pair{Digest: sim.Unknown()}
-		p.Torque.Min, p.Torque.Mean = c.least, c.mean
-		if p.judge(c.n, c.share); p.Verdict.Code != c.code || p.Sure != c.sure {
-			t.Errorf("%s: %v, sure %v", name, p.Verdict.Code, p.Sure)
-		}
 	}
 }
 

@@ -75,9 +75,7 @@ func (st *Study) choose() {
 	st.Best = st.inOrder(best)
 	st.NearTie = found && c.compare(&next) == 0 && next.off-c.off < nearTie
 	for _, at := range best {
-		p := &st.Pairs[at]
-		p.Chosen = true
-		st.Unsure = st.Unsure || !p.Sure
+		st.Pairs[at].Chosen = true
 	}
 }
 

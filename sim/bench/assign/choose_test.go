@@ -107,7 +107,7 @@ func TestChoiceIsTheBest(t *testing.T) {
 	for range 400 {
 		codes, far := 1+random.IntN(6), 0.01+0.3*random.Float64()
 		st := shape(1+random.IntN(5), 1+random.IntN(5), func(spring, train int) Pair {
-			p := Pair{Label: fmt.Sprint(spring), Train: fmt.Sprint(train), Off: far * random.NormFloat64(), Whole: random.IntN(3) > 0, Sure: random.IntN(4) > 0}
+			p := Pair{Label: fmt.Sprint(spring), Train: fmt.Sprint(train), Off: far * random.NormFloat64(), Whole: random.IntN(3) > 0}
 			p.Verdict.Code = rules.BestFirst()[random.IntN(codes)]
 			p.Faults = sim.Faults(random.IntN(4)) // two of them are no worse than one
 			p.Advice = rules.DefaultAdvice()
@@ -121,16 +121,11 @@ func TestChoiceIsTheBest(t *testing.T) {
 		if got := rankOf(st, st.Best); got.compare(best) != 0 || !slices.ContainsFunc(all, func(c []int) bool { return slices.Equal(c, st.Best) }) {
 			t.Fatalf("%v of %+v, want %v of %+v", st.Best, got, all[0], best)
 		}
-		unsure := false
 		for at := range st.Pairs {
 			p := &st.Pairs[at]
 			if p.Chosen != slices.Contains(st.Best, at) {
 				t.Fatalf("pair %d: chosen %v, the choice is %v", at, p.Chosen, st.Best)
 			}
-			unsure = unsure || p.Chosen && !p.Sure
-		}
-		if st.Unsure != unsure {
-			t.Fatalf("unsure %v, want %v", st.Unsure, unsure)
 		}
 		if len(all) == 1 {
 			alone++

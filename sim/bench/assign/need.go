@@ -24,7 +24,11 @@ type Need struct {
 	Wanted   r1.Interval // s, the intervals from blow to blow that weights were timed for; empty where none were
 	Between  r1.Interval // N·m, what is sure of the need
 	Weighed  bool        // the need is from weights; else from the scenario
+	Timed    bool        // so are the torques that strike as fast as wanted; else they are computed from the fly
 }
+
+// off is a mean torque over the middle of what suits, less 1.
+func (n *Need) off(mean float64) float64 { return mean/n.Standard.Suiting().Center() - 1 }
 
 // needs gathers what the trains are judged by: with the need that weights tell,
 // else with that of the scenario. It gives the scenario with the needs by weights in
@@ -71,6 +75,7 @@ func byWeights(w *measure.Need, s *scenario.Scenario) Need {
 		n.Wanted = readings.Wanted(s, w.Train)
 		timed = timedBy(w, n.Wanted)
 	}
+	n.Timed = !timed.IsEmpty()
 	n.Standard = rules.NewStandard(n.Need.Used, bandsOf(s), r1.EmptyInterval(), timed)
 	if s == nil {
 		return n

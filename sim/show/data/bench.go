@@ -186,6 +186,7 @@ func Assign() Document[assign.Study] {
 		List("pairs", "every spring in every train", assignPair(), pairs),
 		choice("best", "the choice that suits best", func(st *assign.Study) []int { return st.Best }),
 		choice("second", "the best of the other choices; empty when there is none", func(st *assign.Study) []int { return st.Second }),
+		Number("sure", "share of the draws in which the best choice is the best; null where none were made", "", func(st *assign.Study) float64 { return st.Sure }),
 		Flag("near_tie", "whether the second is nearly as good", func(st *assign.Study) bool { return st.NearTie }),
 		Texts("notes", "what is worth knowing beside the choice", words.AssignNotes),
 		Texts("cautions", "what to mind before barrels are moved", words.AssignCautions),
@@ -201,7 +202,6 @@ func assignPair() Object[assign.Pair] {
 		Text("read_in", "the train that the spring was read in", func(p *assign.Pair) string { return p.ReadIn }),
 		Flag("carried_over", "whether the readings were carried over from it", (*assign.Pair).Carried),
 		Text("not_carried_over", "why they could not be; null where they could, or without a scenario", func(p *assign.Pair) string { return words.Why(p.Why) }),
-		Flag("sure", "whether the verdict holds over the 95 % interval of the torque and what is known of the need", func(p *assign.Pair) bool { return p.Sure }),
 		Number("off_middle", "mean torque over the middle of what suits, less 1", "", func(p *assign.Pair) float64 { return p.Off }),
 		Flag("best", "whether it is in the best choice", func(p *assign.Pair) bool { return p.Chosen }))
 	for i := range o[1:] {

@@ -226,9 +226,12 @@ func TestAssign(t *testing.T) {
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
 		want := map[string]any{
-			"spring": p.Label, "train": p.Train, "read_in": "going", "carried_over": p.Train != "going", "not_carried_over": "", "sure": p.Sure, "off_middle": p.Off, "best": p.Chosen,
+			"spring": p.Label, "train": p.Train, "read_in": "going", "carried_over": p.Train != "going", "not_carried_over": "", "off_middle": p.Off, "best": p.Chosen,
 			"verdict.code": p.Verdict.Code.String(), "verdict.loads_off": p.Verdict.LoadsOff.String(), "verdict.reasons": strings.Join(words.Reasons(&p.Digest), "; "),
 			"verdict.faults": strings.Join(words.Faults(&p.Digest), "; "), "verdict.notes": strings.Join(words.Notes(&p.Digest), "; "),
+		}
+		for name, v := range sureness(&p.Digest) {
+			want[name] = v
 		}
 		for _, f := range outcome.All() {
 			want[f.Name] = f.Of(&p.Digest)
@@ -249,7 +252,7 @@ func TestAssign(t *testing.T) {
 				delete(want, name)
 			}
 		}
-		for _, name := range []string{"verdict.reasons", "verdict.faults", "verdict.notes"} {
+		for _, name := range []string{"verdict.reasons", "verdict.faults", "verdict.notes", "verdict.decides_with"} {
 			delete(want, name)
 		}
 		wantLeaves(t, p.Label+" in "+p.Train, pairs[i], want)

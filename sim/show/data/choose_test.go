@@ -87,7 +87,7 @@ func TestChooseAgrees(t *testing.T) {
 		}
 		same(t, k.Label+" verdict", k.Digest.Verdict.Code.String(), within(d, "verdict.code"), cells["verdict.code"])
 		r := k.Digest.Torque
-		for col, want := range map[int]string{2: k.Digest.Verdict.Code.String(), 7: words.Two(k.Digest.Spring.SetUp), 8: words.Figure(r.Mean), 9: words.Two(r.Mean / 0.33), 10: words.Two(r.Min / 0.33), 11: words.Share(r.Unevenness), 12: words.Two(k.Digest.Spare())} {
+		for col, want := range map[int]string{2: k.Digest.Verdict.Code.String(), 3: words.InHundred(&k.Digest), 8: words.Two(k.Digest.Spring.SetUp), 9: words.Figure(r.Mean), 10: words.Two(r.Mean / 0.33), 11: words.Two(r.Min / 0.33), 12: words.Share(r.Unevenness), 13: words.Two(k.Digest.Spare())} {
 			if line[col] != want {
 				t.Errorf("%s: %s in the text, want %s", k.Label, line[col], want)
 			}

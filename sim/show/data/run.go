@@ -34,11 +34,34 @@ func cautionsOf[T any](own func(*T) *sim.Digest) Member[T] {
 func verdict() Object[sim.Digest] {
 	return Object[sim.Digest]{
 		Text("code", "stops, thin, suits, strong or overdriven; null when no need is known", func(d *sim.Digest) string { return d.Verdict.Code.String() }),
+		Number("sure", "share of the draws that end in the same verdict; null where none were made", "", func(d *sim.Digest) float64 { return drawn(d, d.Verdict.Sureness.Same) }),
+		Text("else", "the verdict that comes up next among them", func(d *sim.Digest) string { return d.Verdict.Sureness.Else.String() }),
+		Text("decides", "the input whose exact knowledge would make surest", func(d *sim.Digest) string { return d.Verdict.Sureness.Decides.Inputs[0].Key }),
+		Number("decides_sure", "the share were it known exactly", "", func(d *sim.Digest) float64 { return decided(d, d.Verdict.Sureness.Decides.Alone) }),
+		Number("decides_within", "how well it alone would have to be known for 0.95, to both sides in its unit, or a factor; null where that is not enough", "", func(d *sim.Digest) float64 { return decided(d, d.Verdict.Sureness.Decides.Inputs[0].Within) }),
+		Texts("decides_with", "inputs that would have to be known exactly with it", func(d *sim.Digest) []string { return d.Verdict.Sureness.Decides.With() }),
+		Number("decides_with_sure", "the share were they all", "", func(d *sim.Digest) float64 { return decided(d, d.Verdict.Sureness.Decides.All) }),
 		Texts("reasons", "why, each with its figure; the first decided", words.Reasons),
 		Texts("faults", "what does not fit or is unsafe whatever the torque", words.Faults),
 		Text("loads_off", "the code with every load off; null without loads", func(d *sim.Digest) string { return d.Verdict.LoadsOff.String() }),
 		Texts("notes", "what else is worth knowing", words.Notes),
 	}
+}
+
+// drawn is a share of the draws, or NaN where none were made.
+func drawn(d *sim.Digest, share float64) float64 {
+	if d.Verdict.Sureness.Draws == 0 {
+		return math.NaN()
+	}
+	return share
+}
+
+// decided is a figure of what decides, or NaN where nothing does.
+func decided(d *sim.Digest, v float64) float64 {
+	if d.Verdict.Sureness.Decides.Inputs[0].Key == "" {
+		return math.NaN()
+	}
+	return v
 }
 
 // figures are those of the table; names with a dot are nested.

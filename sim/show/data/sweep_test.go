@@ -62,7 +62,23 @@ func document(t testing.TB, write func(io.Writer) error) map[string]any {
 
 // runColumns are the columns of a digest.
 func runColumns() []string {
-	return append([]string{"verdict.code", "verdict.reasons", "verdict.faults", "verdict.loads_off", "verdict.notes"}, outcome.Names()...)
+	return append([]string{"verdict.code", "verdict.sure", "verdict.else", "verdict.decides", "verdict.decides_sure", "verdict.decides_within", "verdict.decides_with", "verdict.decides_with_sure",
+		"verdict.reasons", "verdict.faults", "verdict.loads_off", "verdict.notes"}, outcome.Names()...)
+}
+
+// sureness is what a digest tells of how sure its verdict is.
+func sureness(d *sim.Digest) map[string]any {
+	s := d.Verdict.Sureness
+	by, nan := &s.Decides, math.NaN()
+	all := map[string]any{"verdict.sure": nan, "verdict.else": s.Else.String(), "verdict.decides": by.Inputs[0].Key, "verdict.decides_sure": nan,
+		"verdict.decides_within": nan, "verdict.decides_with": strings.Join(by.With(), "; "), "verdict.decides_with_sure": nan}
+	if s.Draws > 0 {
+		all["verdict.sure"] = s.Same
+	}
+	if by.Inputs[0].Key != "" {
+		all["verdict.decides_sure"], all["verdict.decides_within"], all["verdict.decides_with_sure"] = by.Alone, by.Inputs[0].Within, by.All
+	}
+	return all
 }
 
 // wantRun compares what a line has of a run with the figures of that name; all
@@ -77,6 +93,12 @@ func wantRun(t *testing.T, line map[string]string, d *sim.Digest) {
 		}
 	}
 	if d != nil {
+		for name, v := range sureness(d) {
+			if f, is := v.(float64); is {
+				v = cellOf(f)
+			}
+			want[name] = v.(string)
+		}
 		want["verdict.code"], want["verdict.loads_off"] = d.Verdict.Code.String(), d.Verdict.LoadsOff.String()
 		want["verdict.reasons"], want["verdict.faults"], want["verdict.notes"] = strings.Join(words.Reasons(d), "; "), strings.Join(words.Faults(d), "; "), strings.Join(words.Notes(d), "; ")
 	}

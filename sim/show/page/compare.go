@@ -37,7 +37,7 @@ func (d *Document) results() Block {
 				continue
 			}
 			seen[name] = true
-			g.Row(d.line(name, "verdict", func(of *sim.Digest) (string, float64) { return words.Verdict(of.Verdict.Code), 0 }).cells...)
+			g.Row(d.line(name, "verdict", func(of *sim.Digest) (string, float64) { return words.Judged(of, words.Verdict), 0 }).cells...)
 			for _, f := range figures {
 				lines = append(lines, d.line(name, f.Label(), func(of *sim.Digest) (string, float64) { return words.Figure(f.Shown(f.Of(of))), f.Of(of) }))
 			}

@@ -21,7 +21,11 @@ const has, toOrder = "The spring it has:", "To order:"
 // verdict is what is found of a train, why, and what to do.
 func verdict(t *dossier.Train, id, name string) Block {
 	d := &t.Result.Digest
-	said := slices.Concat(items("", "", words.Reasons(d)...), items("fault", "Fault:", words.Faults(d)...), items("", "Note:", words.Notes(d)...),
+	var decides []Item
+	if s := words.Decides(d); s != "" {
+		decides = items("", "Sureness:", s)
+	}
+	said := slices.Concat(decides, items("", "", words.Reasons(d)...), items("fault", "Fault:", words.Faults(d)...), items("", "Note:", words.Notes(d)...),
 		items("", has, words.Has(t.Result)))
 	if t.SetUp != nil {
 		said = append(said, Item{Mark: "Set-up:", Text: words.SetUpAdvice(t.SetUp)})
@@ -30,7 +34,7 @@ func verdict(t *dossier.Train, id, name string) Block {
 		said = append(said, Item{Mark: toOrder, Text: words.ToOrder(t.Made)})
 	}
 	class := "verdict " + strings.ReplaceAll(words.Small(d.Verdict.Code), " ", "-")
-	return Block{Section: &Section{ID: id, Title: name, Word: words.Verdict(d.Verdict.Code), Class: class, Blocks: []Block{{List: said}}}}
+	return Block{Section: &Section{ID: id, Title: name, Word: words.Judged(d, words.Verdict), Class: class, Blocks: []Block{{List: said}}}}
 }
 
 // train is all that is known of one.

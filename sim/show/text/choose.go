@@ -84,6 +84,7 @@ func springs(list []choose.Candidate) Grid {
 		{"", "", right, func(c *choose.Candidate) string { return strconv.Itoa(c.Rank) }},
 		{"spring", "", left, func(c *choose.Candidate) string { return clip(c.Label) }},
 		{"verdict", "", left, func(c *choose.Candidate) string { return judged(run(c), "refused") }},
+		{"sure", "in 100", right, func(c *choose.Candidate) string { return words.InHundred(&c.Digest) }},
 		{"width", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.1f", c.WidthMM) }},
 		{"thick", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.3f", c.ThicknessMM) }},
 		{"cut to", "mm", right, func(c *choose.Candidate) string {

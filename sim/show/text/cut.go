@@ -49,6 +49,12 @@ func (p *Page) cutWays(st *cut.Study) Grid {
 				return "cannot be had"
 			}
 			return p.Verdict(ways[*i].Verdict.Code)
+		}},
+		column[int]{"sure", "in 100", right, func(i *int) string {
+			if ways[*i] == nil {
+				return none
+			}
+			return words.InHundred(ways[*i])
 		}}))
 }
 

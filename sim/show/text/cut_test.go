@@ -78,7 +78,7 @@ func TestCutTables(t *testing.T) {
 		}
 		d := &clock.Trains[0].Digest
 		want := []string{words.Two(setUp), words.Share((d.Torque.Max - d.Torque.Min) / d.Torque.Mean), words.Figure(d.Torque.Mean), words.Two(d.Torque.Mean / 0.33), words.Two(d.Torque.Min / 0.33),
-			words.Two(d.Spring.Ideal - setUp - d.Spring.Used), "–", words.Verdict(d.Verdict.Code)}
+			words.Two(d.Spring.Ideal - setUp - d.Spring.Used), "–", words.Verdict(d.Verdict.Code), "–"}
 		if got := cells(t, text, name); strings.Join(got, "|") != strings.Join(want, "|") {
 			t.Errorf("%s: %q, want %q", name, got, want)
 		}
@@ -96,7 +96,7 @@ func TestCutTables(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	none := cutText(t, "eight-day", 0, cut.Options{}, Options{}, "length_mm    = 1650.0", "length_mm    = 300.0")
-	if got = cells(t, none, "cut, with the present set-up"); got[len(got)-1] != "cannot be had" || strings.Count(strings.Join(got, ""), "–") != 7 {
+	if got = cells(t, none, "cut, with the present set-up"); got[len(got)-2] != "cannot be had" || strings.Count(strings.Join(got, ""), "–") != 8 {
 		t.Errorf("%q", got)
 	}
 	if got = cells(t, cutText(t, "eight-day", 0, cut.Options{FromBlank: true}, Options{}), "a new cone from blank"); got[6] != "–" {

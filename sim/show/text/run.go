@@ -38,7 +38,7 @@ func Run(w io.Writer, c *sim.Clock, o Options) error {
 }
 
 func (p *Page) train(r *sim.Result) {
-	p.Line(fmt.Sprintf("%s train: %s", r.Name, p.Verdict(r.Verdict.Code)))
+	p.judged(&r.Digest)
 	p.list("  - ", words.Reasons(&r.Digest))
 	p.list("  ! fault: ", words.Faults(&r.Digest))
 	p.list("  * note: ", words.Notes(&r.Digest))
@@ -54,6 +54,14 @@ func (p *Page) train(r *sim.Result) {
 		p.Line("")
 	}
 	p.table(Rows(r, p.AllRows))
+}
+
+// judged is the verdict on a train, how sure it is, and what decides.
+func (p *Page) judged(d *sim.Digest) {
+	p.Wrap("", d.Name+" train: "+words.Judged(d, p.Verdict))
+	if decides := words.Decides(d); decides != "" {
+		p.Wrap("  ? ", decides)
+	}
 }
 
 // Arbors are the torques at every arbor, below a row of headings.

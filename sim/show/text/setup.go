@@ -13,7 +13,7 @@ import (
 // one, what is advised, and every few clicks.
 func SetUp(w io.Writer, st *setup.Study, o Options) error {
 	p := o.page(w)
-	p.found(words.SetUpHead(st, p.Verdict), words.SetUpSays(st), words.SetUpWarns(st))
+	p.found(words.SetUpHead(st), words.SetUpSays(st, p.Verdict), words.SetUpWarns(st))
 	p.table(setUps(st))
 	return p.end(words.Caution(st.Now.Spring.Stored))
 }

@@ -2,9 +2,11 @@ package words
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
+	"evenpull/sim"
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/rules"
 )
@@ -13,7 +15,7 @@ import (
 func AssignHead(st *assign.Study) string {
 	unsound := func(at int) bool { return !st.Pairs[at].Sound() }
 	return either(slices.ContainsFunc(st.Best, unsound),
-		"The best choice there is; not every spring in it suits", "The choice that suits best")
+		"The best choice there is; not every spring in it suits", "The choice that suits best") + where(!math.IsNaN(st.Sure), ", sure to %s", inHundred(st.Sure))
 }
 
 // AssignFaults are what does not fit in the choice, each with its spring and train.
@@ -34,7 +36,7 @@ func inTrain(p *assign.Pair) string { return say("spring %s in the %s train: ", 
 // what has a fault is not said to suit.
 func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
 	n := p.Faults.Count()
-	return shown(p.Verdict.Code) + where(p.Faults != 0, " by its torque") + where(!p.Sure, ", not sure") +
+	return shown(p.Verdict.Code) + where(p.Faults != 0, " by its torque") + Sure(&p.Digest) +
 		cmp.Or(where(p.TurnsLost > 0, ", but binds: %v turns lost", p.TurnsLost), where(n > 0, ", but has %s", Count(n, "fault")))
 }
 
@@ -43,7 +45,8 @@ func AssignNotes(st *assign.Study) []string {
 	notes := told{}
 	next := either(st.NearTie, "another choice is nearly as good:", "the next best would be")
 	notes.when(st.Second != nil, "%s %s", next, choice(st, st.Second))
-	notes.when(st.Unsure, "a verdict marked as not sure changes within the 95 %% interval of the readings, or with what the weights leave open: measure these again")
+	unsure := slices.ContainsFunc(st.Best, func(at int) bool { s := &st.Pairs[at].Verdict.Sureness; return s.Draws > 0 && s.Same < sim.Wanted })
+	notes.when(unsure, "a verdict is as sure as the readings and the weights make it: where it is not sure, read that spring or weigh that train again")
 	for _, at := range st.Best {
 		p := &st.Pairs[at]
 		few := fewTurnsLeft(&p.Digest)

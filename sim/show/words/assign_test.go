@@ -28,7 +28,14 @@ func TestAssignNotes(t *testing.T) {
 	tied := bench.Assign(t, levelSprings(t, 0.50, 0.50), nil)
 	wantOne(t, "a tie", words.AssignNotes(tied), "another choice is nearly as good: S2 to the going train (suits)")
 	wantOne(t, "left over", words.AssignNotes(tied), "2 springs and 1 train: some are left over")
-	wantOne(t, "near a border", words.AssignNotes(bench.Assign(t, levelSprings(t, 0.427), nil)), "marked as not sure")
+	border := bench.Assign(t, levelSprings(t, 0.427), nil)
+	if err := border.Draw(t.Context(), 200, 1); err != nil {
+		t.Fatal(err)
+	}
+	wantOne(t, "near a border", words.AssignNotes(border), "where it is not sure, read that spring")
+	if head, does := words.AssignHead(border), words.PairDoes(&border.Pairs[0], words.Verdict); !strings.HasSuffix(head, ", sure to 100 in 100") || !strings.Contains(does, ", sure to ") || !strings.HasSuffix(does, " in 100, else thin") {
+		t.Errorf("%q, %q", head, does)
+	}
 	sample := bench.Assign(t, bench.Book(t), s)
 	wantOne(t, "the next", words.AssignNotes(sample), "the next best would be ")
 	wantOne(t, "carried", words.AssignNotes(sample), "readings are carried over")

@@ -12,7 +12,7 @@ import (
 // ChooseFirst tells what is to be tried first for the train of a choice.
 func ChooseFirst(st *choose.Study, shown func(rules.Code) string) string {
 	now := &st.Present.Digest
-	does, faulty := DoesLoudly(now.Verdict.Code, shown), where(now.Faults != 0, "%s, and ", faultCount(now))
+	does, faulty := DoesLoudly(now.Verdict.Code, shown)+surely(now), where(now.Faults != 0, "%s, and ", faultCount(now))
 	switch st.First {
 	case rules.Nothing:
 		return say("%s train: the present spring %s: nothing needs to be ordered", now.Name, does)
@@ -35,7 +35,7 @@ func ChooseGoal(st *choose.Study) string {
 func ChooseHead(st *choose.Study, shown func(rules.Code) string) string {
 	best, n := &st.Candidates[0], len(st.Candidates)
 	suit, order := st.Suits()
-	does, all := DoesLoudly(best.Digest.Verdict.Code, shown), Count(n, "spring")
+	does, all := DoesLoudly(best.Digest.Verdict.Code, shown)+surely(&best.Digest), Count(n, "spring")
 	switch {
 	case suit > 0:
 		but := where(order == 0, " by its torque, but: %s", ChooseNoOrder(&best.Digest))
@@ -84,7 +84,7 @@ func ChooseFitted(st *choose.Study) []string {
 			typed(st.EndShake), Turns(d.Clicks), d.Advice.TurnsToSpare, TurnsAndClicks(d), cmp.Or(
 				where(math.IsNaN(st.Steel), "never to set, as the scenario's: give mainspring.yield_mpa or free_coils there, or yield_mpa in the list, for a new spring sets and gives less"),
 				say("to set from %.0f MPa on, as the scenario's spring%s", st.Steel/1e6, where(st.ByCoils, " must have to show its free coils")))),
-		"they stand in the order of verdict, freedom from faults, turns to spare, least change of the present set-up, unevenness (common practice, no source)",
+		say("those stand first that suit, have no fault and leave the turns to spare; then the order is the share of draws that suit (%s or less apart is equal: advice.equal_within), verdict, least change of the present set-up, unevenness (common practice, no source)", Percent(d.Advice.EqualWithin)),
 	}
 }
 

@@ -21,7 +21,7 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 	if st.First() == rules.AnotherSetUp {
 		better = "; another set-up is advised: " + TurnsAndClicks(st.SetUp())
 	}
-	does, uneven := DoesLoudly(now.Verdict.Code, shown), Percent(now.Torque.Unevenness)
+	does, uneven := DoesLoudly(now.Verdict.Code, shown)+surely(now), Percent(now.Torque.Unevenness)
 	switch st.Suits() {
 	case cut.NotJudged:
 		return say("%s: no need is known. As it is the train %s, unevenness %s%s", shown(rules.Unjudged), faultCount(now), uneven, better)
@@ -30,7 +30,7 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 	case cut.WithSetUp:
 		d := st.SetUp()
 		return say("YES, with another set-up and nothing cut: with %s the train %s, unevenness %s",
-			TurnsAndClicks(d), DoesLoudly(d.Verdict.Code, shown), Percent(d.Torque.Unevenness))
+			TurnsAndClicks(d), DoesLoudly(d.Verdict.Code, shown)+surely(d), Percent(d.Torque.Unevenness))
 	}
 	after := st.After.Standing()
 	return say("NO: as it is the train %s and %s. Another spring comes first (evenpull choose); %s", does, faultCount(now), cmp.Or(
@@ -151,6 +151,8 @@ func CutSays(st *cut.Study) []string {
 	if st.Search != nil {
 		says.add("set-up: %s", SetUpAdvice(st.Search))
 	}
+	decides := Decides(&st.Now)
+	says.when(decides != "", "as it is, %s", decides)
 	says.add("cone: %s", CutAdvice(st))
 	if !st.Nothing {
 		says.cone(st)

@@ -45,3 +45,29 @@ func TestCountsAskedAbout(t *testing.T) {
 		}
 	}
 }
+
+// A note tells where a run needs more turns than handbooks count, unless they were counted
+// or it is not wanted.
+func TestBeyondHandbook(t *testing.T) {
+	const says = "of the spring, and handbooks count"
+	for _, c := range []struct {
+		replace []string
+		set     string
+		want    bool
+	}{{nil, "", true}, {[]string{"yield_mpa    = 1620.0", "yield_mpa = 1620.0\nsolid_turns = 8.6"}, "", false}, {nil, "advice.note_beyond_handbook=false", false}, {nil, "going.barrel.set_up_turns=1.0", false}} {
+		s, _ := trial.Compile(t, "eight-day", c.replace...)
+		if c.set != "" {
+			if err := s.Apply([]string{c.set}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		clock, err := sim.RunClock(s, sim.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := &clock.Trains[0].Digest
+		if got := strings.Contains(strings.Join(Notes(d), "\n"), says); got != c.want {
+			t.Errorf("%q %q: needs %v turns, handbooks count %v: %v", c.replace, c.set, d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook, got)
+		}
+	}
+}

@@ -33,6 +33,8 @@ func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
 		where(c.MayBeCut, "at its whole length of %s mm", typed(c.LengthMM)),
 		say("at its %s mm, which may not be cut", typed(c.LengthMM)))
 	says := told{say("fitted %s spacers, %s, set up by %s; %v turns are to spare when the fusee is wound", spacers, length, TurnsAndClicks(d), d.Spare())}
+	decides := Decides(d)
+	says.when(decides != "", "%s", decides)
 	says = append(says, Reasons(d)...)
 	says.add("the unevenness of the torque is %s; its mean is %s the target", Percent(d.Torque.Unevenness), cmp.Or(
 		where(off >= 5e-5, "%s above", Percent(off)),
@@ -87,6 +89,8 @@ func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
 		return say("it %s, and %s %s: %s", Does(d.Verdict.Code), than, Does(b.Verdict.Code), Reasons(d)[0])
 	case rules.TurnsToSpare:
 		return say("it has only %v turns to spare when the fusee is wound, and %s has %v; %v are wanted (advice.turns_to_spare)", d.Spare(), than, b.Spare(), d.Advice.TurnsToSpare)
+	case rules.SurestToSuit:
+		return say("it suits in %s of the draws, %s in %s", inHundred(d.Verdict.Sureness.Suits), than, inHundred(b.Verdict.Sureness.Suits))
 	case rules.LeastChange:
 		return say("its set-up is %s, that of %s %s, which is nearer to the %s of now", TurnsAndClicks(d), than, TurnsAndClicks(b), TurnsAndClicks(&st.Present.Digest))
 	case rules.LeastUneven:

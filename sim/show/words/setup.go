@@ -10,8 +10,11 @@ import (
 	"evenpull/sim/study/setup"
 )
 
-// SetUpHead is what the search for a set-up found, in a line.
-func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
+// SetUpHead is what is advised.
+func SetUpHead(st *setup.Study) string { return say("%s train: %s", st.Now.Name, SetUpAdvice(st)) }
+
+// SetUpBest tells which set-up is the most even.
+func SetUpBest(st *setup.Study) string {
 	now, best := &st.Now, &st.Best
 	has := best.Spring.SetUp == now.Spring.SetUp
 	// Others may be more even, and leave too few turns or bind.
@@ -22,8 +25,8 @@ func SetUpHead(st *setup.Study, shown func(rules.Code) string) string {
 		where(among, "of the set-ups that leave %v turns to spare the most even is", now.Advice.TurnsToSpare),
 		where(now.TurnsLost > 0, "of the set-ups with which the fusee can be wound the most even is"),
 		"most even with")
-	return say("%s train: %s %s%s of set-up%s, where it %s", now.Name, mostEven, where(has, "the "),
-		TurnsAndClicks(best), where(has, " that it has"), DoesLoudly(best.Verdict.Code, shown))
+	return say("%s %s%s of set-up%s: unevenness %s%s", mostEven, where(has, "the "), TurnsAndClicks(best), where(has, " that it has"),
+		Percent(best.Torque.Unevenness), where(!has, ", %s with the %s it has now", Percent(now.Torque.Unevenness), TurnsAndClicks(now)))
 }
 
 // TurnsAndClicks is a set-up: turns, and clicks of the ratchet where they are whole.
@@ -33,11 +36,16 @@ func TurnsAndClicks(d *sim.Digest) string {
 	return Two(turns) + " turns" + where(math.Abs(clicks-float64(whole)) < 1e-6, " (%s)", Count(whole, "click"))
 }
 
-// SetUpSays tells what the best set-up gives beside the present one and what is advised.
-func SetUpSays(st *setup.Study) []string {
-	now, best := &st.Now, &st.Best
-	other := where(best.Spring.SetUp != now.Spring.SetUp, ", %s with the %s it has now", Percent(now.Torque.Unevenness), TurnsAndClicks(now))
-	says := told{say("unevenness %s there%s", Percent(best.Torque.Unevenness), other), SetUpAdvice(st)}
+// SetUpSays tells how the present set-up, the one advised and the best are judged, and
+// what is even.
+func SetUpSays(st *setup.Study, shown func(rules.Code) string) []string {
+	now, best, to := &st.Now, &st.Best, st.Advised
+	says := told{say("as it is, with %s: %s", TurnsAndClicks(now), Judged(now, shown))}
+	says.when(to != nil, "%s", say("with %s: %s", TurnsAndClicks(cmp.Or(to, now)), Judged(cmp.Or(to, now), shown)))
+	says.when(best.Spring.SetUp != now.Spring.SetUp && (to == nil || best.Spring.SetUp != to.Spring.SetUp), "with %s: %s", TurnsAndClicks(best), Judged(best, shown))
+	decides := Decides(cmp.Or(to, now))
+	says.when(decides != "", "%s", decides)
+	says.add("%s", SetUpBest(st))
 	says.when(st.Range.Lo < st.Range.Hi, "from %s to %s turns it stays %s", Two(st.Range.Lo), Two(st.Range.Hi), SetUpNear(st))
 	says.add("the fusee can be wound fully with up to %s turns of set-up", Two(st.Most))
 	return says

@@ -55,33 +55,34 @@ func TestSetUpAdvice(t *testing.T) {
 
 func TestSetUpSays(t *testing.T) {
 	strong := searched(t, "too-strong", 0)
-	if head := SetUpHead(strong, Verdict); head != "going train: of the set-ups with which the fusee can be wound the most even is 0.50 turns (6 clicks) of set-up, where it is THIN" {
+	if head := SetUpHead(strong); head != "going train: "+SetUpAdvice(strong) {
 		t.Error(head)
+	}
+	if best := SetUpBest(strong); !strings.HasPrefix(best, "of the set-ups with which the fusee can be wound the most even is 0.50 turns (6 clicks) of set-up: unevenness 66.") {
+		t.Error(best)
 	}
 	if warns := strings.Join(SetUpWarns(strong), "\n"); !strings.Contains(warns, "do not set it up so far: only 0.") || !strings.Contains(warns, "the spring binds before the fusee is wound, and 2.") {
 		t.Error(warns)
 	}
-	if says := SetUpSays(strong); !strings.Contains(says[2], "from 0.42 to 0.50 turns it stays within 10 % of the best") {
+	if says := SetUpSays(strong, Verdict); says[1] != "with 0.50 turns (6 clicks): THIN" || !strings.Contains(says[3], "from 0.42 to 0.50 turns it stays within 10 % of the best") {
 		t.Errorf("%q", says)
 	}
 	striking := searched(t, "three-trains", 1)
-	if head := SetUpHead(striking, Verdict); !strings.HasPrefix(head, "striking train: of the set-ups that leave 1.00 turns to spare the most even is 1.17 turns (14 clicks)") {
+	if head := SetUpBest(striking); !strings.HasPrefix(head, "of the set-ups that leave 1.00 turns to spare the most even is 1.17 turns (14 clicks)") {
 		t.Error(head)
 	}
 	striking.Best.Torque.Unevenness = 0.0005
-	if says := SetUpSays(striking); !strings.Contains(says[2], "it stays as even as anybody could tell, below 0.1 %") {
+	if says := SetUpSays(striking, Verdict); !strings.Contains(says[3], "it stays as even as anybody could tell, below 0.1 %") {
 		t.Errorf("%q", says)
 	}
 	even := searched(t, "three-trains", 2)
-	if head := SetUpHead(even, Verdict); !strings.Contains(head, "of set-up that it has, where it SUITS") {
-		t.Error(head)
-	}
-	if says := SetUpSays(even); len(says) != 3 || says[0] != "unevenness < 0.01 % there" {
+	if says := SetUpSays(even, Verdict); len(says) != 3 || !strings.HasSuffix(says[0], ": SUITS") || !strings.HasSuffix(says[1], "of set-up that it has: unevenness < 0.01 %") {
 		t.Errorf("%q", says)
 	}
 	plain := searched(t, "eight-day", 0, "set_up_turns        = 1.25", "set_up_turns        = 1.5")
-	if says := SetUpSays(plain); !strings.Contains(says[0], "unevenness 1.97 % there, 6.") || !strings.Contains(says[0], "with the 1.50 turns (18 clicks) it has now") ||
-		!strings.Contains(says[3], "up to 2.63 turns of set-up") || len(SetUpWarns(plain)) != 0 {
+	if says := SetUpSays(plain, Verdict); says[0] != "as it is, with 1.50 turns (18 clicks): SUITS" || !strings.HasPrefix(says[1], "with 1.33 turns (16 clicks): SUITS") ||
+		!strings.Contains(says[2], "unevenness 1.97 %, 6.") || !strings.Contains(says[2], "with the 1.50 turns (18 clicks) it has now") ||
+		!strings.Contains(says[4], "up to 2.63 turns of set-up") || len(SetUpWarns(plain)) != 0 {
 		t.Errorf("%q", says)
 	}
 }

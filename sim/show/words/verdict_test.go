@@ -181,8 +181,8 @@ func TestFaultFigures(t *testing.T) {
 	tell(sim.SharpArbor, "20.0 times as thick", "strained 5.0 %")
 	tell(sim.NoFloat, "0.40 mm of end float")
 	tell(sim.Trips, "swing to the 4.50° at which")
-	d.TripsAt, d.Breaking = 0, 175
-	tell(sim.Trips, "further than any pallets reach")
+	d.TripsAt, d.Breaking, d.Allows = 0, 175, 10*s1.Degree
+	tell(sim.Trips, "past 10.0°, more than the pallets allow")
 	tell(sim.NearBreak, "with 175 N and it breaks at 175")
 
 	d.Form = mainspring.Straight

@@ -21,6 +21,7 @@ import (
 	"evenpull/sim/scenario"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/setup"
+	"evenpull/sim/study/sure"
 	"evenpull/sim/vary"
 )
 
@@ -35,6 +36,8 @@ type Options struct {
 	Reserve float64
 	// EndShake (mm) takes the place of that of the stock list; NaN leaves it.
 	EndShake float64
+	// Sure are the draws that tell how sure a verdict is; nil: none are made.
+	Sure *sure.Options
 	// Progress, or nil, is told how many springs are done, one call at a time.
 	Progress func(done int)
 }
@@ -87,6 +90,9 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 		return nil, err
 	}
 	st.rank()
+	if err := st.sure(ctx, s, number, o.Sure); err != nil {
+		return nil, err
+	}
 	st.tolerate()
 	st.ideals()
 	return st, nil

@@ -29,6 +29,7 @@ type Candidate struct {
 	Behind  rules.Rule // that put it behind the best; NoRule of the best and of its equals
 
 	place int // in the list
+	class int // of the share of its draws that suits
 }
 
 // Length is that at which the spring is fitted, in mm.

@@ -13,6 +13,7 @@ import (
 func (st *Study) rank() {
 	decide := func(a, b *Candidate) (int, rules.Rule) {
 		x, y := a.Digest.Standing(), b.Digest.Standing()
+		x.Class, y.Class = a.class, b.class
 		return st.shop.advice.Decide(st.shop.present, &x, &y)
 	}
 	slices.SortFunc(st.Candidates, func(a, b Candidate) int {

@@ -11,6 +11,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/setup"
+	"evenpull/sim/study/sure"
 	"evenpull/sim/vary"
 )
 
@@ -141,4 +142,30 @@ func (k *worker) drive(cone fusee.Cone, setUp float64) (Way, error) {
 // fault lays an error at a key of the scenario.
 func (k *worker) fault(key, found, want string, err error) error {
 	return &sim.Error{Fault: k.s.FaultAt(k.number, key, found, want), Err: err}
+}
+
+// Sure tells of the train as it is, and once the cone is cut, how sure the verdicts are. It
+// fails with the errors of sure.Of.
+func (st *Study) Sure(ctx context.Context, s *scenario.Scenario, number int, o sure.Options) error {
+	if st.Search != nil {
+		if err := st.Search.Sure(ctx, s, number, o); err != nil {
+			return err
+		}
+		st.Now.Verdict.Sureness = st.Search.Now.Verdict.Sureness
+	}
+	var err error
+	if st.Search == nil {
+		st.Now.Verdict.Sureness, err = sure.Of(ctx, s, number, o)
+	}
+	if st.After.Verdict.Sureness = st.Now.Verdict.Sureness; err != nil || st.Nothing {
+		return err
+	}
+	o.Anew, o.Cone = true, &st.Cut.Drive.Cone
+	st.After.Verdict.Sureness, err = sure.Variant(ctx, s, number, o, func(t *scenario.Train) { t.Barrel.SetUpTurns = st.After.Spring.SetUp })
+	of := &st.Least
+	if st.Kept {
+		of = &st.Present
+	}
+	of.Verdict.Sureness = st.After.Verdict.Sureness
+	return err
 }

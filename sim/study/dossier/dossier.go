@@ -18,6 +18,7 @@ import (
 	"evenpull/sim/study/choose"
 	"evenpull/sim/study/rank"
 	"evenpull/sim/study/setup"
+	"evenpull/sim/study/sure"
 	"evenpull/sim/study/sweep"
 )
 
@@ -39,6 +40,8 @@ type Train struct {
 	Rank   *rank.Study
 	SetUp  *setup.Study  // nil where with any set-up the spring binds
 	Made   *choose.Study // springs to have made; nil where there is nothing to choose by
+
+	draws *sure.Options
 }
 
 // First is what is to be done first for the train, and whether that is known.
@@ -57,9 +60,9 @@ type Bench struct {
 	Assign   *assign.Study // nil where nothing can be assigned
 }
 
-// OfClock runs a scenario and its studies. It fails when the scenario cannot be run,
-// and with the error of ctx.
-func OfClock(ctx context.Context, s *scenario.Scenario) (*Clock, error) {
+// OfClock runs a scenario and its studies, with the draws that tell how sure verdicts are,
+// or with none. It fails when the scenario cannot be run, and with the error of ctx.
+func OfClock(ctx context.Context, s *scenario.Scenario, draws *sure.Options) (*Clock, error) {
 	run, err := sim.RunClock(s, sim.Options{})
 	if err != nil {
 		return nil, err
@@ -67,7 +70,7 @@ func OfClock(ctx context.Context, s *scenario.Scenario) (*Clock, error) {
 	c := &Clock{Scenario: s, Run: run, Trains: make([]Train, len(run.Trains))}
 	for i := range run.Trains {
 		t := &c.Trains[i]
-		t.Result = &run.Trains[i]
+		t.Result, t.draws = &run.Trains[i], draws
 		for _, study := range []func(context.Context, *scenario.Scenario, int) error{t.fine, t.thickness, t.setUp, t.made, t.matters} {
 			if err := study(ctx, s, i); err != nil {
 				return nil, err
@@ -89,9 +92,19 @@ func (t *Train) thickness(ctx context.Context, s *scenario.Scenario, number int)
 }
 
 func (t *Train) setUp(ctx context.Context, s *scenario.Scenario, number int) (err error) {
-	if t.SetUp, err = setup.Run(ctx, s, number); errors.Is(err, setup.ErrNoRoom) {
+	is := &t.Result.Verdict.Sureness
+	t.SetUp, err = setup.Run(ctx, s, number)
+	switch none := errors.Is(err, setup.ErrNoRoom); {
+	case err != nil && !none:
+		return err
+	case t.draws == nil:
 		return nil
+	case none:
+		*is, err = sure.Of(ctx, s, number, *t.draws)
+		return err
 	}
+	err = t.SetUp.Sure(ctx, s, number, *t.draws)
+	*is = t.SetUp.Now.Verdict.Sureness
 	return err
 }
 
@@ -117,12 +130,15 @@ func (t *Train) matters(ctx context.Context, s *scenario.Scenario, number int) e
 	return err
 }
 
-// OfBench sets a bench book beside a scenario. It fails with the error of ctx.
-func OfBench(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Bench, error) {
+// OfBench sets a bench book beside a scenario, with draws as OfClock has them. It fails
+// with the error of ctx.
+func OfBench(ctx context.Context, b *book.Book, s *scenario.Scenario, draws *sure.Options) (*Bench, error) {
 	o := &Bench{Book: b, Readings: readings.Of(b, s)}
 	var err error
 	if o.Assign, err = assign.Of(ctx, b, s); err != nil {
 		o.Assign = nil // there is nothing to assign
+	} else if draws != nil {
+		return o, o.Assign.Draw(ctx, draws.Draws, draws.Seed)
 	}
 	return o, ctx.Err()
 }

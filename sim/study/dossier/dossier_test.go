@@ -19,7 +19,7 @@ import (
 func TestStudiesAgree(t *testing.T) {
 	for _, name := range scenarios.Names() {
 		s, _ := trial.Compile(t, name)
-		c, err := OfClock(context.Background(), s)
+		c, err := OfClock(context.Background(), s, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -51,7 +51,7 @@ func TestStudiesAgree(t *testing.T) {
 // least reserve.
 func TestStudiesAreWhole(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	c, err := OfClock(context.Background(), s)
+	c, err := OfClock(context.Background(), s, nil)
 	if err != nil || c.Scenario != s || len(c.Trains) != 3 || len(c.Run.Trains) != 3 {
 		t.Fatalf("%v, %+v", err, c)
 	}
@@ -81,7 +81,7 @@ func TestNoRun(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	s.Trains[0].Barrel.SetUpTurns = 20
 	_, want := sim.RunClock(s, sim.Options{})
-	if c, err := OfClock(context.Background(), s); c != nil || want == nil || err == nil || err.Error() != want.Error() {
+	if c, err := OfClock(context.Background(), s, nil); c != nil || want == nil || err == nil || err.Error() != want.Error() {
 		t.Errorf("%v, want %v", err, want)
 	}
 }
@@ -90,7 +90,7 @@ func TestNoRun(t *testing.T) {
 func TestWithoutNeed(t *testing.T) {
 	text, _ := scenarios.Text("eight-day")
 	s, _ := trial.Compile(t, "eight-day", text[strings.Index(text, "# The wheels"):], "")
-	c, err := OfClock(context.Background(), s)
+	c, err := OfClock(context.Background(), s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +100,7 @@ func TestWithoutNeed(t *testing.T) {
 	}
 	// With too few turns for the fusee no set-up is looked for.
 	s, _ = trial.Compile(t, "eight-day", "length_mm    = 1650.0", "length_mm    = 700.0")
-	if c, err = OfClock(context.Background(), s); err != nil || c.Trains[0].SetUp != nil || c.Trains[0].First() != rules.AnotherSpring {
+	if c, err = OfClock(context.Background(), s, nil); err != nil || c.Trains[0].SetUp != nil || c.Trains[0].First() != rules.AnotherSpring {
 		t.Errorf("%v", err)
 	}
 }
@@ -112,20 +112,20 @@ func TestBench(t *testing.T) {
 		t.Fatal(err)
 	}
 	s, _ := trial.Compile(t, "three-trains")
-	o, err := OfBench(context.Background(), b, s)
+	o, err := OfBench(context.Background(), b, s, nil)
 	if err != nil || o.Book != b || o.Assign == nil || len(o.Assign.Pairs) == 0 || len(o.Readings.Springs) != 3 {
 		t.Errorf("%+v, %v", o, err)
 	}
 	b.Torques = nil
-	if o, err = OfBench(context.Background(), b, s); err != nil || o.Assign != nil {
+	if o, err = OfBench(context.Background(), b, s, nil); err != nil || o.Assign != nil {
 		t.Errorf("%+v, %v", o, err)
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	if _, err := OfClock(ctx, s); !errors.Is(err, context.Canceled) {
+	if _, err := OfClock(ctx, s, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
 	}
-	if _, err := OfBench(ctx, b, s); !errors.Is(err, context.Canceled) {
+	if _, err := OfBench(ctx, b, s, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
+	"evenpull/sim/study/sure"
 	"evenpull/sim/vary"
 
 	"github.com/golang/geo/r1"
@@ -147,4 +148,29 @@ func (st *Study) First() rules.Step {
 		then = st.Advised.Standing()
 	}
 	return st.Now.Advice.First(&now, &then)
+}
+
+// Sure tells of the present set-up, the best and the one advised how sure their verdicts
+// are. It fails with the errors of sure.Of.
+func (st *Study) Sure(ctx context.Context, s *scenario.Scenario, number int, o sure.Options) error {
+	var err error
+	if st.Now.Verdict.Sureness, err = sure.Of(ctx, s, number, o); err != nil {
+		return err
+	}
+	o.Anew = true
+	for _, d := range []*sim.Digest{&st.Best, st.Advised} {
+		switch {
+		case d == nil:
+		case d.Spring.SetUp == st.Now.Spring.SetUp:
+			d.Verdict.Sureness = st.Now.Verdict.Sureness
+		case d == st.Advised && d.Spring.SetUp == st.Best.Spring.SetUp:
+			d.Verdict.Sureness = st.Best.Verdict.Sureness
+		default:
+			d.Verdict.Sureness, err = sure.Variant(ctx, s, number, o, func(t *scenario.Train) { t.Barrel.SetUpTurns = d.Spring.SetUp })
+			if err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }

@@ -1,0 +1,71 @@
+package choose
+
+import (
+	"context"
+	"math"
+
+	"evenpull/fusee/mainspring"
+	"evenpull/sim/scenario"
+	"evenpull/sim/study/sure"
+)
+
+// MostDrawn is the greatest number of candidates for which draws are made: the best
+// without them.
+const MostDrawn = 24
+
+// sure tells how sure the verdicts are: of the present spring, and of the best candidates,
+// which are put in order anew by it.
+func (st *Study) sure(ctx context.Context, s *scenario.Scenario, number int, o *sure.Options) (err error) {
+	if o == nil {
+		return nil
+	}
+	if st.SetUp != nil {
+		if err = st.SetUp.Sure(ctx, s, number, *o); err != nil {
+			return err
+		}
+		st.Present.Digest.Verdict.Sureness = st.SetUp.Now.Verdict.Sureness
+	} else if st.Present.Digest.Verdict.Sureness, err = sure.Of(ctx, s, number, *o); err != nil {
+		return err
+	}
+	shares := make([]float64, 0, MostDrawn)
+	for i := range st.Candidates[:min(MostDrawn, len(st.Candidates))] {
+		c := &st.Candidates[i]
+		if !c.Fits() {
+			break // these are last
+		}
+		if err := st.draw(ctx, s, number, c, *o); err != nil {
+			return err
+		}
+		shares = append(shares, c.Digest.Verdict.Sureness.Suits)
+	}
+	for i, class := range st.shop.advice.Classes(shares) {
+		st.Candidates[i].class = class
+	}
+	for i := len(shares); i < len(st.Candidates); i++ {
+		st.Candidates[i].class = math.MaxInt32
+	}
+	st.rank()
+	return nil
+}
+
+// draw tells how sure the verdict on a candidate is, fitted as it would be.
+func (st *Study) draw(ctx context.Context, s *scenario.Scenario, number int, c *Candidate, o sure.Options) (err error) {
+	o.Anew, o.Steel = true, sure.Unstated
+	if scenario.Given(c.YieldMPa) {
+		o.Steel = sure.Stated
+	}
+	strip := st.shop.stripOf(&c.Spring)
+	c.Digest.Verdict.Sureness, err = sure.Variant(ctx, s, number, o, func(t *scenario.Train) {
+		m := &t.Mainspring
+		m.WidthMM, m.ThicknessMM, m.LengthMM, m.ModulusGPa = c.WidthMM, c.ThicknessMM, c.Length(), strip.Modulus/gpa
+		m.NaturalForm, m.FreeCoils, m.YieldMPa = scenario.AsStraight, math.NaN(), math.NaN()
+		if strip.Form == mainspring.Set {
+			m.NaturalForm, m.YieldMPa = scenario.BySet, strip.Yield/mpa
+		}
+		if scenario.Given(m.SolidTurns) {
+			m.SolidTurns, m.Packing = math.NaN(), strip.Packing
+		}
+		t.Barrel.SetUpTurns = c.Digest.Spring.SetUp
+	})
+	return err
+}

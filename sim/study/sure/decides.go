@@ -1,0 +1,270 @@
+package sure
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"evenpull/sim"
+	"evenpull/sim/rules"
+)
+
+// What decides is looked for among the draws already made. How far a run is from each
+// limit of its verdict follows the places of the inputs nearly as a sum of parabolas, one
+// for each input: from these it is seen at once what a set of inputs known exactly would
+// make of every draw. What is told is then made sure of by running the draws again.
+
+// response is what one part does to the logarithms of the torques over the limits.
+type response struct{ slope, bend [4]float64 }
+
+// surrogate is the logarithms of the torques over the limits, as they follow the places.
+type surrogate struct {
+	st     *study
+	middle [4]float64
+	parts  []response
+	first  []int          // place of the first part of each input, and past the last
+	total  [][4]float64   // of every draw, with every input off
+	own    [][][4]float64 // of every draw, what each input adds
+}
+
+// reach is how far from the middle the responses are taken: as far as matters of what is
+// normal, and short of the ends of what is even.
+const reach = 1.0
+
+func (st *study) surrogate() *surrogate {
+	g := &surrogate{st: st, parts: make([]response, st.parts), total: make([][4]float64, st.runs)}
+	d := st.tried[0]
+	places := make([]float64, st.parts)
+	at := func(k int, place float64) [4]float64 {
+		places[k] = place
+		defer func() { places[k] = 0 }()
+		r, err := d.Run(places, nil)
+		if err != nil {
+			return g.middle
+		}
+		return logs(&r.Digest)
+	}
+	g.middle = logs(st.own)
+	if r, err := d.Run(places, nil); err == nil {
+		g.middle = logs(&r.Digest)
+	}
+	for k := range g.parts {
+		up, down := at(k, reach), at(k, -reach)
+		for j := range g.middle {
+			g.parts[k].slope[j] = finite((up[j] - down[j]) / (2 * reach))
+			g.parts[k].bend[j] = finite((up[j] + down[j] - 2*g.middle[j]) / (2 * reach * reach))
+		}
+	}
+	k := 0
+	for i := range st.inputs {
+		g.first = append(g.first, k)
+		k += len(st.inputs[i].Parts)
+	}
+	g.first = append(g.first, k)
+	g.own = make([][][4]float64, len(st.inputs))
+	for draw := range g.total {
+		g.total[draw] = g.middle
+	}
+	for i := range g.own {
+		g.own[i] = g.adds(i, 1)
+		for draw := range g.total {
+			for j := range g.middle {
+				g.total[draw][j] += g.own[i][draw][j]
+			}
+		}
+	}
+	return g
+}
+
+// logs are the logarithms of the torques over the limits of the verdict; NaN for a limit
+// that is not known.
+func logs(d *sim.Digest) (l [4]float64) {
+	for j, m := range d.Margins() {
+		l[j] = math.Log1p(m)
+	}
+	return l
+}
+
+func finite(v float64) float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0
+	}
+	return v
+}
+
+// adds is what an input adds in every draw, its error a share of itself.
+func (g *surrogate) adds(input int, scale float64) [][4]float64 {
+	all := make([][4]float64, g.st.runs)
+	for draw := range all {
+		places := g.st.at(draw)
+		for k := g.first[input]; k < g.first[input+1]; k++ {
+			x := places[k] * scale
+			for j := range g.middle {
+				all[draw][j] += (g.parts[k].slope[j] + g.parts[k].bend[j]*x) * x
+			}
+		}
+	}
+	return all
+}
+
+// known is the share of the same verdict were some inputs known exactly; and, where
+// another is not nil, with that added.
+func (g *surrogate) known(inputs []int, another [][4]float64) float64 {
+	same := 0
+	for draw := range g.total {
+		l := g.total[draw]
+		for j := range l {
+			for _, i := range inputs {
+				l[j] -= g.own[i][draw][j]
+			}
+			if another != nil {
+				l[j] += another[draw][j]
+			}
+		}
+		if verdictOf(l) == g.st.own.Verdict.Code {
+			same++
+		}
+	}
+	return float64(same) / float64(g.st.runs)
+}
+
+// verdictOf is the verdict on a run that is so far from the limits.
+func verdictOf(l [4]float64) rules.Code {
+	switch {
+	case l[0] < 0:
+		return rules.Stops
+	case l[1] < 0:
+		return rules.Thin
+	case l[2] <= 0:
+		return rules.Suits
+	case l[3] <= 0:
+		return rules.Strong
+	}
+	return rules.Overdriven
+}
+
+// foremost is the number of inputs among which sets are looked for.
+const foremost = 8
+
+// decides finds the input whose exact knowledge makes surest, and the smallest set of at
+// most three with which the verdict is as sure as is wanted.
+func (st *study) decides(ctx context.Context) (sim.Decides, error) {
+	g := st.surrogate()
+	order := make([]int, len(st.inputs))
+	alone := make([]float64, len(st.inputs))
+	for i := range order {
+		order[i], alone[i] = i, g.known([]int{i}, nil)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(alone[b], alone[a]) })
+	order = order[:min(foremost, len(order))]
+	if len(order) == 0 {
+		return sim.Decides{}, nil
+	}
+	var d sim.Decides
+	var err error
+	if d.Alone, err = st.again(ctx, st.knowing(order[:1])); err != nil {
+		return d, err
+	}
+	set := order[:1]
+	d.All = d.Alone
+	for size := 2; size <= len(d.Inputs) && d.All < sim.Wanted; size++ {
+		set = g.surest(order, size)
+		if d.All, err = st.again(ctx, st.knowing(set)); err != nil {
+			return d, err
+		}
+	}
+	if d.All < sim.Wanted { // out of reach: the first is the one to begin with
+		set = set[:1]
+	}
+	for n, i := range set {
+		d.Inputs[n] = st.decider(i)
+	}
+	if len(set) == 1 && d.Alone >= sim.Wanted {
+		d.Inputs[0].Within, err = st.within(ctx, g, set[0])
+	}
+	return d, err
+}
+
+// surest is the set of a size, the first of the order among them, with which the verdict
+// is surest.
+func (g *surrogate) surest(order []int, size int) []int {
+	var best []int
+	most := -1.0
+	var pick func(set []int, rest []int)
+	pick = func(set, rest []int) {
+		if len(set) == size {
+			if s := g.known(set, nil); s > most {
+				best, most = slices.Clone(set), s
+			}
+			return
+		}
+		for k, i := range rest {
+			pick(append(set[:len(set):len(set)], i), rest[k+1:])
+		}
+	}
+	pick(order[:1:1], order[1:])
+	return best
+}
+
+// knowing is the scale of the errors with some inputs known exactly.
+func (st *study) knowing(inputs []int) []float64 {
+	scale := make([]float64, len(st.inputs))
+	for i := range scale {
+		if !slices.Contains(inputs, i) {
+			scale[i] = 1
+		}
+	}
+	return scale
+}
+
+func (st *study) decider(input int) sim.Decider {
+	in := &st.inputs[input]
+	e, value := in.Parts[0].Error, in.Parts[0].Value
+	d := sim.Decider{Key: in.Key, Words: in.Words, Unit: in.Unit, Within: math.NaN(), Times: e.Times > 1, Assumed: in.Assumed, Now: e.Times}
+	if !d.Times {
+		lo, hi := e.Around(value)
+		d.Now = (hi - lo) / 2
+	}
+	return d
+}
+
+// within is how well an input would have to be known for the sureness wanted, if that
+// alone is enough: the widest error, rounded down to a figure that can be said.
+func (st *study) within(ctx context.Context, g *surrogate, input int) (float64, error) {
+	known := []int{input}
+	scale := 1.0
+	for s := g.known(known, g.adds(input, scale)); s < sim.Wanted && scale > 1.0/8; {
+		scale *= 0.9
+		s = g.known(known, g.adds(input, scale))
+	}
+	d := st.decider(input)
+	for ; scale > 1.0/8; scale *= 0.8 {
+		within := d.Now * scale
+		if d.Times {
+			within = math.Pow(d.Now, scale)
+		}
+		said := roundDown(within, d.Times)
+		all := st.knowing(known)
+		if all[input] = scale * said / within; d.Times {
+			all[input] = math.Log(said) / math.Log(d.Now)
+		}
+		if s, err := st.again(ctx, all); err != nil || s >= sim.Wanted {
+			return said, err
+		}
+	}
+	return math.NaN(), nil
+}
+
+// roundDown rounds to a figure of one digit, or two that begin with 1; of a factor what is
+// above 1.
+func roundDown(v float64, factor bool) float64 {
+	if factor {
+		return 1 + roundDown(v-1, false)
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(v)))
+	if v < 2*unit {
+		unit /= 10
+	}
+	return math.Floor(v/unit+1e-9) * unit
+}

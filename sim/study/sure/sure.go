@@ -1,0 +1,199 @@
+// Package sure tells how sure a verdict is. No input is known exactly: each is drawn
+// within its tolerance or, where none is given, its usual reading error, again and again,
+// and the train is judged each time. What was observed is kept and what it tells is
+// inferred anew: a misread thickness changes the steel that free coils tell of.
+//
+// The draws are those of package spread with the same seed.
+package sure
+
+import (
+	"context"
+	"runtime"
+	"slices"
+	"strings"
+	"sync/atomic"
+
+	"evenpull/fusee"
+	"evenpull/sim"
+	"evenpull/sim/rules"
+	"evenpull/sim/scenario"
+	"evenpull/sim/vary"
+
+	"golang.org/x/sync/errgroup"
+)
+
+// Draws is the number of draws where no other is asked for.
+const Draws = 2000
+
+// Options of the draws.
+type Options struct {
+	Draws int // none: Draws
+	Seed  int64
+	Brief bool // what decides is not asked
+	// Anew is a spring set up anew, by whole clicks: good to a quarter of a click, where
+	// one as it was found is good to one.
+	Anew  bool
+	Steel Steel
+	Cone  *fusee.Cone // that is cut in place of the scenario's, to its own diameters; nil: none
+}
+
+// Steel tells whose flow stress the scenario has.
+type Steel uint8
+
+const (
+	AsRead   Steel = iota // as the scenario says
+	Stated                // of a spring to be bought, by its dealer
+	Unstated              // of a spring to be bought whose steel is not known
+)
+
+// Of tells how sure the verdict is on the train with the given number. The zero Sureness
+// comes back where the train is not judged. It fails when the scenario as it is cannot be
+// run, and with the error of ctx.
+func Of(ctx context.Context, s *scenario.Scenario, number int, o Options) (sim.Sureness, error) {
+	st, err := begin(s, number, o)
+	if err != nil || st.own.Verdict.Code == rules.Unjudged {
+		return sim.Sureness{}, err
+	}
+	if err := st.draw(ctx); err != nil {
+		return sim.Sureness{}, err
+	}
+	r := st.sureness()
+	if r.Same < sim.Wanted && !o.Brief {
+		if r.Decides, err = st.decides(ctx); err != nil {
+			return sim.Sureness{}, err
+		}
+	}
+	return r, nil
+}
+
+// study is the draws for one train.
+type study struct {
+	inputs []vary.Input
+	own    *sim.Digest
+	runs   int
+	parts  int            // of all inputs
+	places []float64      // of the parts of the first draw, then of the second
+	codes  []rules.Code   // of the draws; notBuilt for one that cannot be built
+	tried  []*vary.Drawer // one for each core
+}
+
+const notBuilt = rules.Overdriven + 1
+
+func begin(s *scenario.Scenario, number int, o Options) (*study, error) {
+	inputs, err := vary.Inputs(s, number)
+	if err != nil {
+		return nil, err
+	}
+	inputs = o.apply(inputs, s.Trains[number].Name)
+	m, err := vary.Draws(s, number, vary.Length, o.Cone, inputs)
+	if err != nil {
+		return nil, err
+	}
+	st := &study{inputs: inputs, runs: o.Draws, parts: len(m.Keys())}
+	if st.runs == 0 {
+		st.runs = Draws
+	}
+	_, st.own = m.Own()
+	m.DriveOnly()
+	for range max(1, min(runtime.GOMAXPROCS(0), blocks(st.runs))) {
+		if len(st.tried) > 0 {
+			if m, err = m.Copy(); err != nil {
+				return nil, err
+			}
+		}
+		st.tried = append(st.tried, vary.NewDrawer(m, inputs, o.Seed))
+	}
+	st.places, st.codes = make([]float64, st.runs*st.parts), make([]rules.Code, st.runs)
+	return st, nil
+}
+
+// apply makes the errors of a train those of what is asked for.
+func (o *Options) apply(inputs []vary.Input, train string) []vary.Input {
+	for i := range inputs {
+		in := &inputs[i]
+		e := &in.Parts[0].Error
+		switch {
+		case in.Tolerated:
+		case o.Anew && in.Key == train+".barrel.set_up_turns":
+			e.PlusMinus /= 4
+		case o.Steel != AsRead && in.Key == train+".mainspring.yield_mpa":
+			told := o.Steel == Stated
+			*e, in.Assumed = scenario.FlowStressError(told), !told
+		}
+	}
+	return slices.DeleteFunc(inputs, func(in vary.Input) bool { return o.Cone != nil && strings.HasPrefix(in.Key, train+".fusee.") })
+}
+
+func blocks(runs int) int { return (runs + vary.BlockRuns - 1) / vary.BlockRuns }
+
+// each calls do for the draws of every block, the blocks shared among the drawers.
+func (st *study) each(ctx context.Context, do func(d *vary.Drawer, block, from, to int)) error {
+	var next atomic.Int64
+	group, ctx := errgroup.WithContext(ctx)
+	for _, d := range st.tried {
+		group.Go(func() error {
+			for ctx.Err() == nil {
+				block := int(next.Add(1)) - 1
+				from := block * vary.BlockRuns
+				if from >= st.runs {
+					break
+				}
+				do(d, block, from, min(from+vary.BlockRuns, st.runs))
+			}
+			return ctx.Err()
+		})
+	}
+	return group.Wait()
+}
+
+// draw draws the inputs and judges the train with each draw.
+func (st *study) draw(ctx context.Context) error {
+	return st.each(ctx, func(d *vary.Drawer, block, from, to int) {
+		d.Begin(block)
+		for i := from; i < to; i++ {
+			copy(st.at(i), d.Draw())
+			st.codes[i] = judged(d, st.at(i), nil)
+		}
+	})
+}
+
+// at are the places of a draw.
+func (st *study) at(draw int) []float64 { return st.places[draw*st.parts : (draw+1)*st.parts] }
+
+func judged(d *vary.Drawer, places, scale []float64) rules.Code {
+	r, err := d.Run(places, scale)
+	if err != nil {
+		return notBuilt
+	}
+	return r.Verdict.Code
+}
+
+// again is the share of the same verdict among the same draws, with the error of each
+// input a share of itself.
+func (st *study) again(ctx context.Context, scale []float64) (float64, error) {
+	var same atomic.Int64
+	err := st.each(ctx, func(d *vary.Drawer, _, from, to int) {
+		for i := from; i < to; i++ {
+			if judged(d, st.at(i), scale) == st.own.Verdict.Code {
+				same.Add(1)
+			}
+		}
+	})
+	return float64(same.Load()) / float64(st.runs), err
+}
+
+// sureness are the shares of the verdicts among the draws.
+func (st *study) sureness() sim.Sureness {
+	var counts [notBuilt + 1]int
+	for _, c := range st.codes {
+		counts[c]++
+	}
+	share := func(c rules.Code) float64 { return float64(counts[c]) / float64(st.runs) }
+	r := sim.Sureness{Draws: st.runs, Same: share(st.own.Verdict.Code), Suits: share(rules.Suits)}
+	for _, c := range rules.BestFirst() {
+		if c != st.own.Verdict.Code && share(c) > r.ElseIn {
+			r.Else, r.ElseIn = c, share(c)
+		}
+	}
+	return r
+}

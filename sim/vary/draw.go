@@ -1,0 +1,99 @@
+package vary
+
+import (
+	"encoding/binary"
+	"math/rand/v2"
+
+	"evenpull/fusee"
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+)
+
+// BlockRuns is the number of draws that share a random stream. Changing it changes
+// the figures of a seed.
+const BlockRuns = 256
+
+// Drawer draws inputs at random, each on its own, and runs a train down with them. The
+// draws come in blocks, each from a stream of its own that depends on the seed and the
+// block's number alone (ChaCha8, a counter mode cipher): whatever the number of cores,
+// the same seed gives the same draws. A drawer is for one goroutine.
+type Drawer struct {
+	m      *Model
+	parts  []Part
+	of     []int // the input of each part
+	places []float64
+	x      []float64
+	seed   [32]byte
+	stream *rand.ChaCha8
+	random *rand.Rand
+}
+
+// Draws makes a model of the train with the given number in which the inputs vary as
+// they may have been misread, and with another cone, already cut, if one is given.
+func Draws(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, inputs []Input) (*Model, error) {
+	var keys []string
+	for i := range inputs {
+		for k := range inputs[i].Parts {
+			keys = append(keys, inputs[i].Parts[k].Quantity.Key)
+		}
+	}
+	return newModel(s, number, hold, keys, given{cone: cone, reading: true})
+}
+
+// NewDrawer draws the inputs that a model was made for by Draws.
+func NewDrawer(m *Model, inputs []Input, seed int64) *Drawer {
+	d := &Drawer{m: m}
+	for i := range inputs {
+		for _, p := range inputs[i].Parts {
+			d.parts, d.of = append(d.parts, p), append(d.of, i)
+		}
+	}
+	d.places, d.x = make([]float64, len(d.parts)), make([]float64, len(d.parts))
+	binary.LittleEndian.PutUint64(d.seed[:], uint64(seed))
+	d.stream = rand.NewChaCha8(d.seed)
+	d.random = rand.New(d.stream)
+	return d
+}
+
+// Begin goes to the start of the block with the given number, from 0.
+func (d *Drawer) Begin(block int) {
+	binary.LittleEndian.PutUint64(d.seed[8:], uint64(block))
+	d.stream.Seed(d.seed)
+}
+
+// Draw draws every part of every input: it gives their places, as
+// scenario.ReadingError.At takes them, which hold until the next draw.
+func (d *Drawer) Draw() []float64 {
+	for i := range d.parts {
+		if d.parts[i].Error.Even() {
+			d.places[i] = 2*d.random.Float64() - 1
+		} else {
+			d.places[i] = d.random.NormFloat64()
+		}
+	}
+	return d.places
+}
+
+// at is the value at a place, the error taken as a share of itself: with none of it the
+// value as it is, also where what is likely does not lie evenly about it.
+func (p *Part) at(place, share float64) float64 {
+	if e := p.Error; e.Hi > e.Lo {
+		return p.Value + share*(e.At(p.Value, place)-p.Value)
+	}
+	return p.Error.At(p.Value, place*share)
+}
+
+// Run runs the train down with the parts at the given places, and where scale is not nil
+// with the error of each input taken as that share of itself. What cannot be, such as
+// an efficiency above 1, is taken at the end of what can. Errors and result are those of
+// Model.Run.
+func (d *Drawer) Run(places, scale []float64) (*sim.Result, error) {
+	for i := range d.parts {
+		p, share := &d.parts[i], 1.0
+		if scale != nil {
+			share = scale[d.of[i]]
+		}
+		d.x[i] = min(max(p.at(places[i], share), p.Quantity.Lo), p.Quantity.Hi)
+	}
+	return d.m.Run(d.x)
+}
