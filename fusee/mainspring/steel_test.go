@@ -56,3 +56,15 @@ func TestYieldForCoilsAtItsLimits(t *testing.T) {
 		t.Errorf("too long: %v", err)
 	}
 }
+
+// The coils that a set strip can show end at those that it has packed round the arbor,
+// by the area that they take up.
+func TestMostFreeCoils(t *testing.T) {
+	s, in := clockSpring(Set)
+	most := (math.Sqrt(in.Arbor*in.Arbor+s.Thickness*s.Length/math.Pi) - in.Arbor) / s.Thickness
+	for share, want := range map[float64]error{1.0001: ErrNoYield, 1.5: ErrNoYield, 0.999: nil} {
+		if _, err := YieldForCoils(s, in, share*most); !errors.Is(err, want) {
+			t.Errorf("%v of %v coils: %v", share, most, err)
+		}
+	}
+}

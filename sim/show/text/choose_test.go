@@ -189,3 +189,26 @@ func TestRateOffTheMean(t *testing.T) {
 		}
 	}
 }
+
+// Two trains or more are told by which runs down first, one is not.
+func TestWhichRunsDownFirst(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	clock, err := sim.RunClock(s, sim.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := clock.Trains
+	for n := 1; n <= 3; n++ {
+		clock.Trains = all[:n]
+		page := strings.Join(pageOf(t, Run, clock), "\n")
+		if told := strings.Contains(page, "Which train runs down first"); told != (n > 1) {
+			t.Errorf("%d trains: %v", n, told)
+		}
+		for _, items := range []string{"a; b; c", "d"} {
+			clock.Assumed = []string{"a", "b", "c", "train going: d"}
+			if page = strings.Join(pageOf(t, Run, clock), "\n"); !strings.Contains(page, items) || strings.Contains(page, "c;") {
+				t.Errorf("no %q in %s", items, page)
+			}
+		}
+	}
+}

@@ -201,3 +201,22 @@ func TestNothingBehindTheBest(t *testing.T) {
 		}
 	}
 }
+
+// How near a spring that cannot be fitted comes is told as a share of what it would have
+// to be; a reserve below 1 may be aimed at.
+func TestMissAndLowReserve(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st := study(t, s, 0, listOf([3]float64{32, 0.70, 1000}, [3]float64{36, 0.38, 1650}), Options{Reserve: 0.5, EndShake: nan})
+	closeTo(t, "target", st.Target.Mean, 0.165, 1e-12)
+	for i := range st.Candidates {
+		r := &st.Candidates[i].Refused
+		switch r.Why {
+		case TooFewTurns:
+			closeTo(t, "too few", (1+r.Miss)*r.Figure, st.Takes, 1e-12)
+		case TooWide:
+			closeTo(t, "too wide", r.Miss*33.2, 3.8, 1e-9) // 36 mm and 1 of end shake in 33.2
+		default:
+			t.Errorf("%+v", r)
+		}
+	}
+}
