@@ -53,6 +53,9 @@ func misread(t *testing.T, number uint64) (said, clock *scenario.Scenario) {
 // itself, over invented clocks that were described with reading errors. EVENPULL_TRIALS
 // has another number of them.
 func TestHonest(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	trials := 150
 	if n, err := strconv.Atoi(os.Getenv("EVENPULL_TRIALS")); err == nil {
 		trials = n

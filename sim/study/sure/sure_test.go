@@ -154,6 +154,9 @@ func TestSeedAndCores(t *testing.T) {
 
 // What is told of the input that decides is what the draws give with it known.
 func TestDecidesIsConfirmed(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	for _, c := range []struct {
 		name   string
 		number int
