@@ -157,7 +157,7 @@ func TestFirstError(t *testing.T) {
 // What goes wrong with a picture on the way is the error of the whole document.
 func TestBuildTellsTheError(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	c, err := dossier.OfClock(context.Background(), s, &sure.Options{Draws: 200, Seed: 1})
+	c, err := dossier.OfClock(context.Background(), s, &sure.Options{Draws: 20, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -43,7 +43,7 @@ func build(t testing.TB, b *book.Book, all ...*scenario.Scenario) *Document {
 	t.Helper()
 	var clocks []*dossier.Clock
 	for _, s := range all {
-		c, err := dossier.OfClock(context.Background(), s, &sure.Options{Draws: 200, Seed: 1})
+		c, err := dossier.OfClock(context.Background(), s, &sure.Options{Draws: 20, Seed: 1})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -52,7 +52,7 @@ func build(t testing.TB, b *book.Book, all ...*scenario.Scenario) *Document {
 	var of *dossier.Bench
 	if b != nil {
 		var err error
-		if of, err = dossier.OfBench(context.Background(), b, all[0], &sure.Options{Draws: 200, Seed: 1}); err != nil {
+		if of, err = dossier.OfBench(context.Background(), b, all[0], &sure.Options{Draws: 20, Seed: 1}); err != nil {
 			t.Fatal(err)
 		}
 	}
