@@ -39,15 +39,14 @@ func (c *Curve) middle() float64 {
 
 // strain is ∫(κ − κ0)² dx at the couple m with the given touch.
 func (c *Curve) strain(m float64, k touch) float64 {
-	return m*m*k.free() + c.strainPacked(c.r2, k.xa, c.xEnd) + c.strainPacked(c.u2, k.x1, k.x2)
-}
-
-// strainPacked is the part of coils packed to κ = 1/√(p + x) between two x.
-func (c *Curve) strainPacked(p, from, to float64) float64 {
-	if from == to { // which is usual: nothing lies there
-		return 0
+	s := m * m * k.free()
+	if k.xa < c.xEnd {
+		s += c.packedStrain(c.r2, c.xEnd) - c.packedStrain(c.r2, k.xa)
 	}
-	return c.packedStrain(p, to) - c.packedStrain(p, from)
+	if k.x2 > k.x1 {
+		s += c.packedStrain(c.u2, k.x2) - c.packedStrain(c.u2, k.x1)
+	}
+	return s
 }
 
 // packedStrain is an antiderivative of (κ − κ0)² at x for coils packed to κ = 1/√(p + x),
