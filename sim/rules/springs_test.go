@@ -1,6 +1,9 @@
 package rules
 
-import "testing"
+import (
+	"slices"
+	"testing"
+)
 
 // Springs stand in the order of model and table: verdict, freedom from faults, turns to
 // spare, least change of the present set-up, unevenness; and what decided is told.
@@ -64,6 +67,67 @@ func TestSteps(t *testing.T) {
 	for s, want := range map[Step]string{Nothing: "nothing", AnotherSetUp: "another set-up", AnotherSpring: "another spring", 9: "step 9"} {
 		if s.String() != want {
 			t.Errorf("%s, want %s", s, want)
+		}
+	}
+}
+
+// Shares that suit are equal within the rule of the greatest of their class, not of their
+// neighbour: a chain of small steps does not make the last equal to the first.
+func TestClasses(t *testing.T) {
+	a := DefaultAdvice() // equal within 0.03
+	for _, c := range []struct {
+		shares []float64
+		want   []int
+	}{
+		{nil, nil},
+		{[]float64{0.5}, []int{0}},
+		{[]float64{0.90, 0.87, 0.86}, []int{0, 0, 1}}, // just within is within
+		{[]float64{0.86, 0.90, 0.88}, []int{1, 0, 0}}, // whatever their order
+		{[]float64{0.90, 0.88, 0.86, 0.84}, []int{0, 0, 1, 1}},
+		{[]float64{0, 0, 1}, []int{1, 1, 0}},
+	} {
+		if got := a.Classes(c.shares); !slices.Equal(got, c.want) {
+			t.Errorf("%v: %v, want %v", c.shares, got, c.want)
+		}
+	}
+	a.EqualWithin = 0
+	if got := a.Classes([]float64{0.9, 0.9, 0.899}); !slices.Equal(got, []int{0, 0, 1}) {
+		t.Errorf("where only the same is equal: %v", got)
+	}
+}
+
+// Of springs that can be ordered the surest stands first, before the least change; it does
+// not stand before one that suits, has no fault and leaves the turns to spare.
+func TestSurestStandsFirst(t *testing.T) {
+	a := DefaultAdvice()
+	surer := Standing{Code: Suits, Unevenness: 0.2, Spare: 1.5, Clicks: 20}
+	nearer := Standing{Code: Suits, Unevenness: 0.01, Spare: 1.5, Clicks: 14, Class: 1}
+	if order, by := a.Decide(14, &surer, &nearer); order != -1 || by != SurestToSuit {
+		t.Errorf("%d by %d", order, by)
+	}
+	for _, c := range []struct {
+		change func(*Standing)
+		by     Rule
+	}{{func(s *Standing) { s.Code = Strong }, BetterVerdict}, {func(s *Standing) { s.Faults = 1 }, BetterVerdict}, {func(s *Standing) { s.Spare = 0.5 }, TurnsToSpare}} {
+		s := surer
+		c.change(&s)
+		if order, by := a.Decide(14, &s, &nearer); order != 1 || by != c.by {
+			t.Errorf("%+v: %d by %d", s, order, by)
+		}
+	}
+	// Of two that do not suit the surer comes before the better verdict.
+	thin, strong := Standing{Code: Thin, Spare: 2}, Standing{Code: Strong, Spare: 2, Class: 1}
+	if order, by := a.Decide(14, &thin, &strong); order != -1 || by != SurestToSuit {
+		t.Errorf("%d by %d", order, by)
+	}
+}
+
+// Where no torque reaches the margin the verdict is at best thin; one that is worse,
+// or not judged, stays so.
+func TestAtBestThin(t *testing.T) {
+	for code, want := range map[Code]Code{Unjudged: Unjudged, Stops: Stops, Thin: Thin, Suits: Thin, Strong: Thin, Overdriven: Overdriven} {
+		if got := AtBestThin(code); got != want {
+			t.Errorf("%v: %v, want %v", code, got, want)
 		}
 	}
 }
