@@ -69,8 +69,19 @@ func FlowStressError(told bool) ReadingError {
 	return withinPercent(12)
 }
 
+func flowStress(_ *Train, given bool) ReadingError { return FlowStressError(given) }
+
+// howPacked is what the packing may be off: anything that a barrel may show, or, when it
+// was given, about what a quarter turn of those counted makes.
+func howPacked(_ *Train, given bool) ReadingError {
+	if given {
+		return within(0.035)
+	}
+	return ReadingError{Lo: 1, Hi: 1.13}
+}
+
 // oneClick is what a set-up as it was found may be off: a click of the ratchet.
-func oneClick(t *Train) ReadingError {
+func oneClick(t *Train, _ bool) ReadingError {
 	if t == nil || t.Barrel.Clicks < 1 {
 		return within(1.0 / usualClicks)
 	}
@@ -79,7 +90,7 @@ func oneClick(t *Train) ReadingError {
 
 // coneEnd is what the end of a cone may be off that was measured; the end of one that is
 // yet to be cut is what it is given as.
-func coneEnd(t *Train) ReadingError {
+func coneEnd(t *Train, _ bool) ReadingError {
 	if t != nil && t.Fusee.Profile == Even {
 		return ReadingError{}
 	}
@@ -89,11 +100,8 @@ func coneEnd(t *Train) ReadingError {
 // readingError is the usual one of a field that was given, or assumed, in a train or,
 // with nil, in any.
 func (f *field) readingError(t *Train, given bool) ReadingError {
-	switch {
-	case !given && !f.supposed.Exact():
-		return f.supposed
-	case f.usualFor != nil:
-		return f.usualFor(t)
+	if f.usualFor != nil {
+		return f.usualFor(t, given)
 	}
 	return f.usual
 }

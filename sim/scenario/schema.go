@@ -44,12 +44,11 @@ type field struct {
 	meaning string
 
 	// What people read: see words.go.
-	phrase   string                    // such as "thickness", or the whole when it has a {
-	each     [2]string                 // phrases of the numbers in a list (the first) or a pair
-	symbol   string                    // "" for none
-	usual    ReadingError              // as the value is usually read
-	usualFor func(*Train) ReadingError // in place of usual, where it follows the train; nil: any train
-	supposed ReadingError              // in place of usual where a default stands for the value; none: usual
+	phrase   string                                  // such as "thickness", or the whole when it has a {
+	each     [2]string                               // phrases of the numbers in a list (the first) or a pair
+	symbol   string                                  // "" for none
+	usual    ReadingError                            // as the value is usually read
+	usualFor func(t *Train, given bool) ReadingError // in place of usual, where it follows the train, nil being any, or is another for what was assumed
 
 	names bool               // of a list: its numbers name things and are no quantities
 	ref   func(item any) any // pointer to the value in the table's struct
@@ -166,9 +165,7 @@ func (f field) as(symbol string) field { f.symbol = symbol; return f }
 
 func (f field) known(e ReadingError) field { f.usual = e; return f }
 
-func (f field) knownBy(of func(*Train) ReadingError) field { f.usualFor = of; return f }
-
-func (f field) supposedly(e ReadingError) field { f.supposed = e; return f }
+func (f field) knownBy(of func(t *Train, given bool) ReadingError) field { f.usualFor = of; return f }
 
 // field gives the key of this table called k, or nil.
 func (t *table) field(k string) *field {

@@ -30,7 +30,7 @@ func springTable() *table {
 				BySet, AsEven, AsStraight).or(BySet),
 			num("yield_mpa", "MPa", from(50, 5000), func(m *Mainspring) *float64 { return &m.YieldMPa }, "flow stress",
 				"stress at which the strip flows when first wound home, near 0.95 of its tensile strength; in place of free_coils; default: hardened strip of EN 10132-4, from memory").
-				as("σy").known(FlowStressError(true)).supposedly(FlowStressError(false)).or(AssumedYieldMPa).only(func(_ *Train, m any) bool { return m.(*Mainspring).steelUnknown() }),
+				as("σy").knownBy(flowStress).or(AssumedYieldMPa).only(func(_ *Train, m any) bool { return m.(*Mainspring).steelUnknown() }),
 			num("free_coils", "coils", from(0, 200), func(m *Mainspring) *float64 { return &m.FreeCoils }, "free coils",
 				"coils that the spring shows lying free, which tell its steel; in place of yield_mpa").as("n").known(within(0.25)).optional(),
 			word("bending", func(m *Mainspring) *string { return &m.Bending }, "bending",
@@ -41,7 +41,7 @@ func springTable() *table {
 				"turns from rest to solid, counted by hand in the barrel, which tell the packing; in place of packing").known(within(0.25)).optional(),
 			num("packing", "", from(1, 2), func(m *Mainspring) *float64 { return &m.Packing }, "packing",
 				"what a coil takes up in the barrel over its thickness, 1 being ideal; default: common practice, no source").
-				as("k").known(within(0.035)).supposedly(ReadingError{Lo: 1, Hi: 1.13}).or(1.065).only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).SolidTurns) }),
+				as("k").knownBy(howPacked).or(1.065).only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).SolidTurns) }),
 			num("couple_ratio", "", from(0.5, 2), func(m *Mainspring) *float64 { return &m.CoupleRatio }, "couple, over the computed one,",
 				"couple that the spring gives over the one computed for it; how far that may be off: our own solution coil by coil").known(withinPercent(2)).or(1.0),
 			num("efficiency", "", share, func(m *Mainspring) *float64 { return &m.Efficiency }, "coil efficiency",

@@ -47,14 +47,15 @@ func (t *Train) movedBack(last int) float64 {
 	return min(max(1/(left*left), 1), 100)
 }
 
-// recoilBetween is how the ratio is known: from that of the pallets alone to that of the
-// whole train; of no train, as with three meshes and the usual efficiencies.
-func recoilBetween(t *Train) ReadingError {
+// recoilBetween is how the ratio is known that was assumed: from that of the pallets alone
+// to that of the whole train; of no train, as with three meshes and the usual
+// efficiencies. One that was given is taken as exact.
+func recoilBetween(t *Train, given bool) ReadingError {
 	if t == nil || t.Escapement == nil {
 		mesh := Mesh{Efficiency: 0.95}
-		t = &Train{Escapement: &Escapement{Efficiency: 0.8}, Meshes: []Mesh{mesh, mesh, mesh}}
+		t, given = &Train{Escapement: &Escapement{Efficiency: 0.8}, Meshes: []Mesh{mesh, mesh, mesh}}, false
 	}
-	if lo, hi := t.movedBack(0), t.movedBack(len(t.Meshes)); lo < hi {
+	if lo, hi := t.movedBack(0), t.movedBack(len(t.Meshes)); lo < hi && !given {
 		return ReadingError{Lo: lo, Hi: hi}
 	}
 	return ReadingError{}

@@ -1,7 +1,5 @@
 package scenario
 
-import "math"
-
 // How the values that a tolerance allows are distributed.
 const (
 	Normal  = "normal"
@@ -29,10 +27,8 @@ func (t *Tolerance) Error() ReadingError {
 // Of gives what the tolerance allows to both sides of a value, in the unit of
 // the value: half the width when Uniform, two standard deviations when Normal.
 func (t *Tolerance) Of(value float64) float64 {
-	if Given(t.PlusMinus) {
-		return t.PlusMinus
-	}
-	return t.Percent / 100 * math.Abs(value)
+	e := t.Error()
+	return e.half(value)
 }
 
 // Tolerance gives what the scenario allows the quantity that a KEY names to

@@ -150,7 +150,7 @@ func TestRecoilBetween(t *testing.T) {
 		t.Errorf("%v is not within %+v", v, q.Usual)
 	}
 	lossless := &Train{Escapement: &Escapement{Efficiency: 1}, Meshes: []Mesh{{Efficiency: 1}}}
-	if e := recoilBetween(lossless); !e.Exact() {
+	if e := recoilBetween(lossless, false); !e.Exact() {
 		t.Errorf("without losses %+v", e)
 	}
 }
@@ -162,10 +162,10 @@ func TestFollowingTrain(t *testing.T) {
 	if q, err := s.Quantity("going.barrel.set_up_turns"); err != nil || q.Usual != within(1.0/16) {
 		t.Errorf("%+v, %v", q, err)
 	}
-	if e, even := coneEnd(&Train{Fusee: Fusee{Profile: Cone}}), coneEnd(&Train{Fusee: Fusee{Profile: Even}}); e != within(0.1) || !even.Exact() {
+	if e, even := coneEnd(&Train{Fusee: Fusee{Profile: Cone}}, true), coneEnd(&Train{Fusee: Fusee{Profile: Even}}, true); e != within(0.1) || !even.Exact() {
 		t.Errorf("a cone that was measured: %+v, that is yet to be cut: %+v", e, even)
 	}
-	if e := oneClick(new(Train)); e != within(1.0/12) {
+	if e := oneClick(new(Train), true); e != within(1.0/12) {
 		t.Errorf("%+v", e)
 	}
 }

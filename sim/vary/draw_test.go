@@ -211,3 +211,22 @@ func TestReadingInfersAnew(t *testing.T) {
 		t.Errorf("another spring flows at %v, this at %v, this misread at %v", what.Yield, o.Yield, read.Yield)
 	}
 }
+
+// Every value lies within its own error, whether it was given or assumed: a draw is of
+// what may have been misread, not of something else.
+func TestValuesLieWithinTheirErrors(t *testing.T) {
+	for _, c := range [][]string{nil, {"going.escapement.recoil_ratio=6"}, {"going.escapement.recoil_ratio=1"}, {"going.mainspring.packing=1.3"}, {"going.mainspring.packing=1"}} {
+		s, _ := trial.Compile(t, "eight-day")
+		s.Tolerances = nil
+		if err := s.Apply(c); err != nil {
+			t.Fatal(err)
+		}
+		for _, in := range inputs(t, s, 0) {
+			for _, p := range in.Parts {
+				if lo, hi := p.Error.Around(p.Value); !(lo <= p.Value && p.Value <= hi) {
+					t.Errorf("%v: %s is %v, and its error from %v to %v", c, in.Key, p.Value, lo, hi)
+				}
+			}
+		}
+	}
+}
