@@ -75,47 +75,6 @@ type Verdict struct {
 	Sureness Sureness   // where it was asked for; see package sure
 }
 
-// Sureness is how sure a verdict is, no input being known exactly: the shares of seeded
-// draws of the inputs within their errors. The zero value is that of a verdict for which
-// nothing was drawn.
-type Sureness struct {
-	Draws   int
-	Same    float64    // share of them that end in the same verdict; one that cannot be built does not
-	Suits   float64    // share that ends in suits
-	Else    rules.Code // the verdict that comes up next; Unjudged: none
-	ElseIn  float64    // its share
-	Decides Decides
-}
-
-// Wanted is the sureness at which nothing needs to be known better.
-const Wanted = 0.95
-
-// Decides tells which inputs are to be known better.
-type Decides struct {
-	Inputs [3]Decider // the one whose exact knowledge makes surest, then those that are needed with it; Key "": none
-	Alone  float64    // the sureness were the first known exactly to be what it is given as
-	All    float64    // were all of them; below Wanted no three inputs are enough
-}
-
-// With are the keys of those that are needed with the first.
-func (d *Decides) With() (keys []string) {
-	for _, in := range d.Inputs[1:] {
-		if in.Key != "" {
-			keys = append(keys, in.Key)
-		}
-	}
-	return keys
-}
-
-// Decider is an input that decides.
-type Decider struct {
-	Key, Words, Unit string
-	Now              float64 // how far it may be off to both sides, in its unit; of Times a factor
-	Within           float64 // how well it would have to be known for the sureness wanted, likewise; NaN unless it is alone enough
-	Times            bool    // Now and Within are factors
-	Assumed          bool    // nobody gave the value
-}
-
 // Over is how quantities of the rows vary over the run, taken at quarter turns.
 type Over struct {
 	SpringTorque  Spread // N·m

@@ -30,7 +30,7 @@ func (st *Study) Draw(ctx context.Context, draws int, seed int64) error {
 	// Of many springs and trains the choice is made anew in some of the draws only.
 	choices := min(draws, max(1, int(heaviest/float64(fewer*more<<fewer))))
 	d := &drawn{st: st, trial: Study{Springs: st.Springs, Needs: st.Needs, Pairs: slices.Clone(st.Pairs)},
-		counts: make([][rules.Overdriven + 1]int, len(st.Pairs)), random: rand.New(rand.NewPCG(uint64(seed), 0)),
+		counts: make([]sim.Verdicts, len(st.Pairs)), random: rand.New(rand.NewPCG(uint64(seed), 0)),
 		spring: make([]float64, len(st.Springs)), standard: make([]rules.Standard, len(st.Needs))}
 	best, same := slices.Sorted(slices.Values(st.Best)), 0
 	for i := range draws {
@@ -46,7 +46,8 @@ func (st *Study) Draw(ctx context.Context, draws int, seed int64) error {
 	}
 	st.Sure = float64(same) / float64(choices)
 	for i := range st.Pairs {
-		st.Pairs[i].Verdict.Sureness = sureness(&d.counts[i], st.Pairs[i].Verdict.Code, draws)
+		v := &st.Pairs[i].Verdict
+		v.Sureness = d.counts[i].Sureness(v.Code, draws)
 	}
 	return nil
 }
@@ -55,7 +56,7 @@ func (st *Study) Draw(ctx context.Context, draws int, seed int64) error {
 type drawn struct {
 	st       *Study
 	trial    Study
-	counts   [][rules.Overdriven + 1]int // of the verdicts of each pair
+	counts   []sim.Verdicts // of each pair
 	random   *rand.Rand
 	spring   []float64 // torque of each over the one read, less the mean's own error
 	standard []rules.Standard
@@ -99,23 +100,6 @@ func (d *drawn) need(n *Need) rules.Standard {
 		s.Need *= by
 	case n.Between.Lo > 0 && !math.IsInf(n.Between.Hi, 1):
 		s.Need = n.Between.Lo + u*n.Between.Length()
-	}
-	return s
-}
-
-// sureness are the shares of the verdicts of a pair.
-func sureness(counts *[rules.Overdriven + 1]int, is rules.Code, draws int) sim.Sureness {
-	s := sim.Sureness{Draws: draws}
-	for c, n := range counts {
-		share := float64(n) / float64(draws)
-		if code := rules.Code(c); code == is {
-			s.Same = share
-		} else if share > s.ElseIn {
-			s.Else, s.ElseIn = code, share
-		}
-		if rules.Code(c) == rules.Suits {
-			s.Suits = share
-		}
 	}
 	return s
 }

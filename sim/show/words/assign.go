@@ -45,7 +45,7 @@ func AssignNotes(st *assign.Study) []string {
 	notes := told{}
 	next := either(st.NearTie, "another choice is nearly as good:", "the next best would be")
 	notes.when(st.Second != nil, "%s %s", next, choice(st, st.Second))
-	unsure := slices.ContainsFunc(st.Best, func(at int) bool { s := &st.Pairs[at].Verdict.Sureness; return s.Draws > 0 && s.Same < sim.Wanted })
+	unsure := slices.ContainsFunc(st.Best, func(at int) bool { s := &st.Pairs[at].Verdict.Sureness; return s.Draws > 0 && s.Same < sim.SureEnough })
 	notes.when(unsure, "a verdict is as sure as the readings and the weights make it: where it is not sure, read that spring or weigh that train again")
 	for _, at := range st.Best {
 		p := &st.Pairs[at]

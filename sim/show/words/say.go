@@ -78,8 +78,13 @@ func numbers(list []int, first int) string {
 	for i, v := range list {
 		texts[i] = strconv.Itoa(v + first)
 	}
-	last := max(len(texts)-1, 0)
-	return strings.Join(texts[:last], ", ") + where(last > 0, " and ") + strings.Join(texts[last:], "")
+	return listed(texts)
+}
+
+// listed are things in a row, the last after "and".
+func listed(things []string) string {
+	last := max(len(things)-1, 0)
+	return strings.Join(things[:last], ", ") + where(last > 0, " and ") + strings.Join(things[last:], "")
 }
 
 // Why is vary.Why of an error; "" without one.

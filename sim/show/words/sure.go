@@ -13,18 +13,25 @@ import (
 // 100, else thin"; another that the draws end in more often is said first. Shown makes
 // the word of a verdict.
 func Judged(d *sim.Digest, shown func(rules.Code) string) string {
-	s, is := &d.Verdict.Sureness, d.Verdict.Code
-	if s.Draws > 0 && s.ElseIn > s.Same {
-		return say("rather %s, in %s of what the readings may mean; as they were read it %s, in %s",
-			shown(s.Else), inHundred(s.ElseIn), Does(is), inHundred(s.Same))
+	if s := &d.Verdict.Sureness; s.Rather() {
+		return "rather " + shown(s.Else) + rather(d)
 	}
-	return shown(is) + Sure(d)
+	return shown(d.Verdict.Code) + Sure(d)
+}
+
+// rather tells how often the verdict came up that came up more often than the one that
+// the readings make, which is told with it.
+func rather(d *sim.Digest) string {
+	s := &d.Verdict.Sureness
+	return say(", in %s draws of the readings within their errors; as they were read it %s, in %s", ofHundred(s.ElseIn), Does(d.Verdict.Code), ofHundred(s.Same))
 }
 
 // Sure is how sure a verdict is, to follow its word; "" where that was not asked for.
 func Sure(d *sim.Digest) string {
 	s := &d.Verdict.Sureness
-	return where(s.Draws > 0, ", sure to %s", inHundred(s.Same)) + where(s.Else != rules.Unjudged, ", else %s", Small(s.Else))
+	return cmp.Or(
+		where(s.Rather(), ", but rather %s: in %s draws of the readings within their errors", Small(s.Else), ofHundred(s.ElseIn)),
+		where(s.Draws > 0, ", sure to %s", inHundred(s.Same))+where(s.Else != rules.Unjudged, ", else %s", Small(s.Else)))
 }
 
 // surely is Sure within a sentence.
@@ -35,13 +42,17 @@ func surely(d *sim.Digest) string {
 // InHundred is the same as a number of 100; "–" where it was not asked for.
 func InHundred(d *sim.Digest) string {
 	s := &d.Verdict.Sureness
-	return either(s.Draws > 0, strings.TrimSuffix(inHundred(s.Same), " in 100"), "–")
+	return either(s.Draws > 0, strings.NewReplacer(" in 100", "", "none", "0").Replace(inHundred(s.Same)), "–")
 }
+
+// ofHundred is a share of the draws, before "draws".
+func ofHundred(share float64) string { return strings.Replace(inHundred(share), " in ", " of ", 1) }
 
 // inHundred is a share of the draws, no draw rounded away.
 func inHundred(share float64) string {
 	return cmp.Or(
-		where(share > 0 && share < 0.005, "< 1 in 100"),
+		where(share == 0, "none"),
+		where(share < 0.005, "< 1 in 100"),
 		where(share < 1 && share >= 0.995, "> 99 in 100"),
 		say("%.0f in 100", 100*share))
 }
@@ -55,15 +66,15 @@ func Decides(d *sim.Digest) string {
 	}
 	first := &by.Inputs[0]
 	s := "what decides is the " + inputOf(first.Words, d.Name) + where(first.Assumed, ", which was assumed") + ": "
-	more := told{}
+	var more told
 	for _, in := range by.Inputs[1:] {
 		more.when(in.Key != "", "the %s", inputOf(in.Words, d.Name))
 	}
 	exactly := say("were it known exactly, the verdict would be sure to %s", inHundred(by.Alone))
 	return s + cmp.Or(
 		where(!math.IsNaN(first.Within), "known to %s in place of %s, the verdict would be sure to %s",
-			howWell(first, first.Within), howWell(first, first.Now), inHundred(sim.Wanted)),
-		where(by.All < sim.Wanted, "%s; no three inputs make it %s", exactly, inHundred(sim.Wanted)),
+			howWell(first, first.Within), howWell(first, first.Now), inHundred(sim.SureEnough)),
+		where(by.All < sim.SureEnough, "%s; no three inputs make it %s", exactly, inHundred(sim.SureEnough)),
 		where(len(more) > 0, "%s; with %s too, to %s", exactly, listed(more), inHundred(by.All)),
 		exactly)
 }
@@ -80,13 +91,4 @@ func howWell(in *sim.Decider, by float64) string {
 func rounded(v float64) float64 {
 	unit := math.Pow(10, math.Floor(math.Log10(v))-2)
 	return math.Round(v/unit) * unit
-}
-
-// listed are things in a row, the last after "and".
-func listed(things []string) string {
-	s := ""
-	for i, t := range things {
-		s += either(i == 0, "", either(i == len(things)-1, " and ", ", ")) + t
-	}
-	return s
 }

@@ -31,7 +31,9 @@ func DoesLoudly(c rules.Code, shown func(rules.Code) string) string {
 }
 
 // fares is what a train does and how many faults it has, after "the train".
-func fares(d *sim.Digest) string { return Does(d.Verdict.Code) + " and " + faultCount(d) }
+func fares(d *sim.Digest) string {
+	return Does(d.Verdict.Code) + surely(d) + " and " + faultCount(d)
+}
 
 func faultCount(d *sim.Digest) string {
 	n := d.Faults.Count()

@@ -33,7 +33,7 @@ type surrogate struct {
 const reach = 1.0
 
 func (st *study) surrogate() *surrogate {
-	g := &surrogate{st: st, parts: make([]response, st.parts), total: make([][4]float64, st.runs)}
+	g := &surrogate{st: st, first: []int{0}, parts: make([]response, st.parts), total: make([][4]float64, st.runs)}
 	d := st.tried[0]
 	places := make([]float64, st.parts)
 	at := func(k int, place float64) [4]float64 {
@@ -56,12 +56,9 @@ func (st *study) surrogate() *surrogate {
 			g.parts[k].bend[j] = finite((up[j] + down[j] - 2*g.middle[j]) / (2 * reach * reach))
 		}
 	}
-	k := 0
 	for i := range st.inputs {
-		g.first = append(g.first, k)
-		k += len(st.inputs[i].Parts)
+		g.first = append(g.first, g.first[i]+len(st.inputs[i].Parts))
 	}
-	g.first = append(g.first, k)
 	g.own = make([][][4]float64, len(st.inputs))
 	for draw := range g.total {
 		g.total[draw] = g.middle
@@ -122,7 +119,11 @@ func (g *surrogate) known(inputs []int, another [][4]float64) float64 {
 				l[j] += another[draw][j]
 			}
 		}
-		if verdictOf(l) == g.st.own.Verdict.Code {
+		code := verdictOf(l)
+		if g.st.own.Need.Beyond {
+			code = rules.AtBestThin(code)
+		}
+		if code == g.st.own.Verdict.Code {
 			same++
 		}
 	}
@@ -147,9 +148,14 @@ func verdictOf(l [4]float64) rules.Code {
 // foremost is the number of inputs among which sets are looked for.
 const foremost = 8
 
+// worthwhile is how much surer a verdict is to become for an input to be told where it
+// does not make it sure enough.
+const worthwhile = 0.01
+
 // decides finds the input whose exact knowledge makes surest, and the smallest set of at
-// most three with which the verdict is as sure as is wanted.
-func (st *study) decides(ctx context.Context) (sim.Decides, error) {
+// most three with which the verdict is sure enough; same is how sure it is now. None
+// comes back where three are not enough and no input alone makes it worthwhile.
+func (st *study) decides(ctx context.Context, same float64) (sim.Decides, error) {
 	g := st.surrogate()
 	order := make([]int, len(st.inputs))
 	alone := make([]float64, len(st.inputs))
@@ -168,19 +174,21 @@ func (st *study) decides(ctx context.Context) (sim.Decides, error) {
 	}
 	set := order[:1]
 	d.All = d.Alone
-	for size := 2; size <= len(d.Inputs) && d.All < sim.Wanted; size++ {
+	for size := 2; size <= len(d.Inputs) && d.All < sim.SureEnough; size++ {
 		set = g.surest(order, size)
 		if d.All, err = st.again(ctx, st.knowing(set)); err != nil {
 			return d, err
 		}
 	}
-	if d.All < sim.Wanted { // out of reach: the first is the one to begin with
-		set = set[:1]
+	if d.All < sim.SureEnough { // out of reach: the first is the one to begin with, if it helps at all
+		if set = set[:1]; d.Alone < same+worthwhile {
+			return sim.Decides{}, nil
+		}
 	}
 	for n, i := range set {
 		d.Inputs[n] = st.decider(i)
 	}
-	if len(set) == 1 && d.Alone >= sim.Wanted {
+	if len(set) == 1 && d.Alone >= sim.SureEnough {
 		d.Inputs[0].Within, err = st.within(ctx, g, set[0])
 	}
 	return d, err
@@ -234,7 +242,7 @@ func (st *study) decider(input int) sim.Decider {
 func (st *study) within(ctx context.Context, g *surrogate, input int) (float64, error) {
 	known := []int{input}
 	scale := 1.0
-	for s := g.known(known, g.adds(input, scale)); s < sim.Wanted && scale > 1.0/8; {
+	for s := g.known(known, g.adds(input, scale)); s < sim.SureEnough && scale > 1.0/8; {
 		scale *= 0.9
 		s = g.known(known, g.adds(input, scale))
 	}
@@ -249,7 +257,7 @@ func (st *study) within(ctx context.Context, g *surrogate, input int) (float64, 
 		if all[input] = scale * said / within; d.Times {
 			all[input] = math.Log(said) / math.Log(d.Now)
 		}
-		if s, err := st.again(ctx, all); err != nil || s >= sim.Wanted {
+		if s, err := st.again(ctx, all); err != nil || s >= sim.SureEnough {
 			return said, err
 		}
 	}

@@ -57,9 +57,15 @@ func Of(ctx context.Context, s *scenario.Scenario, number int, o Options) (sim.S
 	if err := st.draw(ctx); err != nil {
 		return sim.Sureness{}, err
 	}
-	r := st.sureness()
-	if r.Same < sim.Wanted && !o.Brief {
-		if r.Decides, err = st.decides(ctx); err != nil {
+	var counts sim.Verdicts
+	for _, c := range st.codes {
+		if c != notBuilt {
+			counts[c]++
+		}
+	}
+	r := counts.Sureness(st.own.Verdict.Code, st.runs)
+	if r.Same < sim.SureEnough && !o.Brief {
+		if r.Decides, err = st.decides(ctx, r.Same); err != nil {
 			return sim.Sureness{}, err
 		}
 	}
@@ -180,20 +186,4 @@ func (st *study) again(ctx context.Context, scale []float64) (float64, error) {
 		}
 	})
 	return float64(same.Load()) / float64(st.runs), err
-}
-
-// sureness are the shares of the verdicts among the draws.
-func (st *study) sureness() sim.Sureness {
-	var counts [notBuilt + 1]int
-	for _, c := range st.codes {
-		counts[c]++
-	}
-	share := func(c rules.Code) float64 { return float64(counts[c]) / float64(st.runs) }
-	r := sim.Sureness{Draws: st.runs, Same: share(st.own.Verdict.Code), Suits: share(rules.Suits)}
-	for _, c := range rules.BestFirst() {
-		if c != st.own.Verdict.Code && share(c) > r.ElseIn {
-			r.Else, r.ElseIn = c, share(c)
-		}
-	}
-	return r
 }

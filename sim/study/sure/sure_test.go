@@ -73,7 +73,7 @@ func TestOneInput(t *testing.T) {
 		t.Errorf("%+v", of)
 	}
 	share := func(by float64) float64 { return distuv.Normal{Mu: 0.33, Sigma: by / 2}.CDF(thinAbove) }
-	if unit := 0.01; !(share(by.Within) >= sim.Wanted-0.01 && share(by.Within+unit) < sim.Wanted) {
+	if unit := 0.01; !(share(by.Within) >= sim.SureEnough-0.01 && share(by.Within+unit) < sim.SureEnough) {
 		t.Errorf("within %v: %v; within %v: %v", by.Within, share(by.Within), by.Within+unit, share(by.Within+unit))
 	}
 }
@@ -165,7 +165,7 @@ func TestDecidesIsConfirmed(t *testing.T) {
 		r := of(t, s, c.number, Options{Seed: 1})
 		by := r.Decides
 		if by.Inputs[0].Key == "" {
-			if r.Same < sim.Wanted {
+			if r.Same < sim.SureEnough {
 				t.Errorf("%s: sure to %v, and nothing decides", c.name, r.Same)
 			}
 			continue
@@ -217,6 +217,12 @@ func TestVariant(t *testing.T) {
 	same, err := Variant(t.Context(), three, 2, Options{Seed: 2, Brief: true}, func(*scenario.Train) {})
 	if err != nil || same != own {
 		t.Errorf("%+v, own %+v, %v", same, own, err)
+	}
+	wound := func(tr *scenario.Train) { tr.Barrel.SetUpTurns = 0.25 }
+	kept, err := Variant(t.Context(), three, 2, Options{Seed: 2, Brief: true}, wound)
+	wound(&three.Trains[2])
+	if anew := of(t, three, 2, Options{Seed: 2, Brief: true}); err != nil || kept == anew {
+		t.Errorf("the cone is cut anew for another set-up: %+v, %v", kept, err)
 	}
 }
 
