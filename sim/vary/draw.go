@@ -3,6 +3,7 @@ package vary
 import (
 	"encoding/binary"
 	"math/rand/v2"
+	"runtime"
 
 	"evenpull/fusee"
 	"evenpull/sim"
@@ -40,7 +41,7 @@ func Draws(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, inputs
 	return newModel(s, number, hold, keys, given{cone: cone, reading: true})
 }
 
-// NewDrawer draws the inputs that a model was made for by Draws.
+// NewDrawer draws the inputs whose parts are the keys of a model.
 func NewDrawer(m *Model, inputs []Input, seed int64) *Drawer {
 	d := &Drawer{m: m}
 	for i := range inputs {
@@ -53,6 +54,23 @@ func NewDrawer(m *Model, inputs []Input, seed int64) *Drawer {
 	d.stream = rand.NewChaCha8(d.seed)
 	d.random = rand.New(d.stream)
 	return d
+}
+
+// Drawers are one for each core, at most one a block of so many draws, the first with the
+// model itself.
+func Drawers(m *Model, inputs []Input, seed int64, draws int) ([]*Drawer, error) {
+	list := make([]*Drawer, max(1, min(runtime.GOMAXPROCS(0), (draws+BlockRuns-1)/BlockRuns)))
+	for i := range list {
+		own := m
+		if i > 0 {
+			var err error
+			if own, err = m.Copy(); err != nil {
+				return nil, err
+			}
+		}
+		list[i] = NewDrawer(own, inputs, seed)
+	}
+	return list, nil
 }
 
 // Begin goes to the start of the block with the given number, from 0.
@@ -84,8 +102,7 @@ func (p *Part) at(place, share float64) float64 {
 }
 
 // Run runs the train down with the parts at the given places, and where scale is not nil
-// with the error of each input taken as that share of itself. What cannot be, such as
-// an efficiency above 1, is taken at the end of what can. Errors and result are those of
+// with the error of each input taken as that share of itself. Errors and result are those of
 // Model.Run.
 func (d *Drawer) Run(places, scale []float64) (*sim.Result, error) {
 	for i := range d.parts {
@@ -93,7 +110,9 @@ func (d *Drawer) Run(places, scale []float64) (*sim.Result, error) {
 		if scale != nil {
 			share = scale[d.of[i]]
 		}
-		d.x[i] = min(max(p.at(places[i], share), p.Quantity.Lo), p.Quantity.Hi)
+		if d.x[i] = p.at(places[i], share); p.Bounded {
+			d.x[i] = min(max(d.x[i], p.Quantity.Lo), p.Quantity.Hi)
+		}
 	}
 	return d.m.Run(d.x)
 }

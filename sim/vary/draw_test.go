@@ -2,6 +2,7 @@ package vary_test
 
 import (
 	"math"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -14,6 +15,7 @@ import (
 	"evenpull/sim/vary"
 
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 func inputs(t testing.TB, s *scenario.Scenario, number int) []vary.Input {
@@ -227,6 +229,105 @@ func TestValuesLieWithinTheirErrors(t *testing.T) {
 					t.Errorf("%v: %s is %v, and its error from %v to %v", c, in.Key, p.Value, lo, hi)
 				}
 			}
+		}
+	}
+}
+
+// column is n draws of one input, those of a block first.
+func column(e scenario.ReadingError, seed int64, block, n int) []float64 {
+	d := vary.NewDrawer(nil, []vary.Input{{Parts: []vary.Part{{Error: e}}}}, seed)
+	d.Begin(block)
+	x := make([]float64, n)
+	for i := range x {
+		x[i] = d.Draw()[0]
+	}
+	return x
+}
+
+// The draws have the moments of their distribution within four standard errors,
+// and its shape by the statistic of Kolmogorov and Smirnov: 1.95/√n is passed by
+// one sample in a thousand (tables of the limiting distribution, from memory).
+func TestDraws(t *testing.T) {
+	const n = 100_000
+	root := math.Sqrt(n)
+	for _, c := range []struct {
+		value     float64
+		error     scenario.ReadingError
+		quantile  func(float64) float64
+		sd        float64
+		skew, exk float64
+	}{
+		{5, scenario.ReadingError{PlusMinus: 2, Uniform: true}, distuv.Uniform{Min: 3, Max: 7}.Quantile, 2 / math.Sqrt(3), 0, -1.2},
+		{-3, scenario.ReadingError{PlusMinus: 0.5}, distuv.Normal{Mu: -3, Sigma: 0.25}.Quantile, 0.25, 0, 0},
+	} {
+		x := column(c.error, 12, 0, n)
+		for i := range x {
+			x[i] = c.error.At(c.value, x[i])
+		}
+		slices.Sort(x)
+		mean, sd := stat.MeanStdDev(x, nil)
+		if math.Abs(mean-c.value) > 4*c.sd/root || math.Abs(sd/c.sd-1) > 4/(math.Sqrt2*root) {
+			t.Errorf("%+v: mean %v, standard deviation %v, want %v and %v", c.error, mean, sd, c.value, c.sd)
+		}
+		if skew, exk := stat.Skew(x, nil), stat.ExKurtosis(x, nil); math.Abs(skew-c.skew) > 4*math.Sqrt(6)/root || math.Abs(exk-c.exk) > 4*math.Sqrt(24)/root {
+			t.Errorf("%+v: skewness %v, excess kurtosis %v", c.error, skew, exk)
+		}
+		exact := make([]float64, n)
+		for i := range exact {
+			exact[i] = c.quantile((float64(i) + 0.5) / n)
+		}
+		if d := stat.KolmogorovSmirnov(x, nil, exact, nil); d > 1.95/root {
+			t.Errorf("%+v: the distribution is off by %v", c.error, d)
+		}
+		if c.error.Uniform && (x[0] < 3 || x[n-1] > 7) {
+			t.Errorf("drawn outside the error: %v to %v", x[0], x[n-1])
+		}
+	}
+}
+
+// Streams of neighbouring blocks and seeds have nothing to do with each other.
+func TestStreamsAreApart(t *testing.T) {
+	const n = 50_000
+	normal := scenario.ReadingError{PlusMinus: 1}
+	first := column(normal, 1, 0, n)
+	for _, other := range [][]float64{column(normal, 1, 1, n), column(normal, 2, 0, n), column(normal, -1, 0, n)} {
+		if r := stat.Correlation(first, other, nil); math.Abs(r) > 4/math.Sqrt(n) {
+			t.Errorf("correlation %v", r)
+		}
+	}
+}
+
+// There are no more drawers than blocks of 256 draws, nor than cores.
+func TestDrawers(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(3))
+	s, _ := trial.Compile(t, "eight-day")
+	m, err := vary.New(s, 0, vary.Length, "going.mainspring.width_mm")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for draws, want := range map[int]int{0: 1, 1: 1, 256: 1, 257: 2, 512: 2, 513: 3, 1_000_000: 3} {
+		if list, err := vary.Drawers(m, nil, 1, draws); err != nil || len(list) != want {
+			t.Errorf("%d draws: %d drawers, want %d (%v)", draws, len(list), want, err)
+		}
+	}
+}
+
+// A part that is not bounded is drawn as its error says, whatever can be; one that is
+// stops at the end of what can.
+func TestBounded(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	list := inputs(t, s, 0)
+	i := slices.IndexFunc(list, func(in vary.Input) bool { return in.Key == "going.line.efficiency" })
+	one := list[i : i+1]
+	m, err := vary.Draws(s, 0, vary.Length, nil, one)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, bounded := range []bool{true, false} {
+		one[0].Parts[0].Bounded = bounded
+		one[0].Parts[0].Error = scenario.ReadingError{PlusMinus: 2}
+		if _, err := vary.NewDrawer(m, one, 1).Run([]float64{3}, nil); (err == nil) != bounded {
+			t.Errorf("bounded %v: %v", bounded, err)
 		}
 	}
 }

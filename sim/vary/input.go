@@ -22,6 +22,7 @@ type Part struct {
 	Quantity scenario.Quantity
 	Value    float64 // in its unit
 	Error    scenario.ReadingError
+	Bounded  bool // no draw leaves the range of the quantity: what cannot be is taken at the end of what can
 }
 
 // Inputs are those of the train with the given number that are not known exactly, and
@@ -51,7 +52,7 @@ func Inputs(s *scenario.Scenario, number int) ([]Input, error) {
 		if e.Exact() {
 			continue
 		}
-		part := Part{q, *v, e}
+		part := Part{q, *v, e, true}
 		whole := q.List != "" && !tolerated // of a list read alike
 		if n := slices.IndexFunc(all, func(in Input) bool { return whole && in.Key == q.List }); n >= 0 {
 			all[n].Parts = append(all[n].Parts, part)

@@ -2,21 +2,15 @@ package spread
 
 import (
 	"context"
-	"encoding/binary"
-	"math/rand/v2"
-	"runtime"
 	"sync"
 	"sync/atomic"
 
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
-	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 )
 
-// blockRuns is the number of runs that share a random stream. Changing it
-// changes the figures of a seed.
-const blockRuns = 256
+const blockRuns = vary.BlockRuns
 
 // maxFailures is the number of keys at fault that are counted apart.
 const maxFailures = 32
@@ -35,7 +29,7 @@ type block struct {
 // numbers, and this goroutine gathers them in that order. Memory is bounded by
 // the blocks under way. It returns when every worker has ended.
 func (st *Study) draw(ctx context.Context, m *vary.Model, o Options) error {
-	workers, err := newWorkers(m, st.Inputs, o)
+	workers, err := vary.Drawers(m, varied(st.Inputs), o.Seed, o.Runs)
 	if err != nil {
 		return err
 	}
@@ -45,7 +39,7 @@ func (st *Study) draw(ctx context.Context, m *vary.Model, o Options) error {
 	}
 	var next atomic.Int64
 	var group sync.WaitGroup
-	for _, w := range workers {
+	for _, d := range workers {
 		group.Go(func() {
 			for b := range free {
 				b.number = int(next.Add(1)) - 1
@@ -53,7 +47,7 @@ func (st *Study) draw(ctx context.Context, m *vary.Model, o Options) error {
 				if b.runs <= 0 || ctx.Err() != nil {
 					return
 				}
-				w.fill(b)
+				b.fill(d, o.Of)
 				done <- b
 			}
 		})
@@ -117,58 +111,19 @@ func count(list []Failure, f Failure) []Failure {
 	return append(list, f)
 }
 
-// worker fills blocks.
-type worker struct {
-	m      *vary.Model
-	inputs []Input
-	of     []outcome.Figure
-	stream *rand.ChaCha8
-	random *rand.Rand
-	seed   [32]byte
-	x      []float64
-}
-
-// newWorkers are one for each core, at most one a block, the first with the model
-// itself.
-func newWorkers(m *vary.Model, inputs []Input, o Options) ([]*worker, error) {
-	list := make([]*worker, max(1, min(runtime.GOMAXPROCS(0), (o.Runs+blockRuns-1)/blockRuns)))
-	for i := range list {
-		own := m
-		if i > 0 {
-			var err error
-			if own, err = m.Copy(); err != nil {
-				return nil, err
-			}
-		}
-		list[i] = newWorker(own, inputs, o)
-	}
-	return list, nil
-}
-
-func newWorker(m *vary.Model, inputs []Input, o Options) *worker {
-	w := &worker{m: m, inputs: inputs, of: o.Of, x: make([]float64, len(inputs))}
-	binary.LittleEndian.PutUint64(w.seed[:], uint64(o.Seed))
-	w.stream = rand.NewChaCha8(w.seed)
-	w.random = rand.New(w.stream)
-	return w
-}
-
-func (w *worker) fill(b *block) {
-	binary.LittleEndian.PutUint64(w.seed[8:], uint64(b.number))
-	w.stream.Seed(w.seed)
+// fill draws the runs of a block and keeps what they come to.
+func (b *block) fill(d *vary.Drawer, of []outcome.Figure) {
+	d.Begin(b.number)
 	b.failures = b.failures[:0]
 	for i := range b.runs {
-		for k := range w.inputs {
-			w.x[k] = w.inputs[k].at(w.random)
-		}
-		r, err := w.m.Run(w.x)
+		r, err := d.Run(d.Draw(), nil)
 		if b.failed[i] = err != nil; err != nil {
 			b.fail(err)
 			continue
 		}
 		b.codes[i] = r.Verdict.Code
-		for k := range w.of {
-			b.values[i*len(w.of)+k] = w.of[k].Of(&r.Digest)
+		for k := range of {
+			b.values[i*len(of)+k] = of[k].Of(&r.Digest)
 		}
 	}
 }
@@ -184,13 +139,4 @@ func (b *block) fail(err error) {
 	}
 	f.Why = vary.Why(err)
 	b.failures = count(b.failures, f)
-}
-
-// at draws the input: uniformly within its tolerance, or normally with two
-// standard deviations to it.
-func (in *Input) at(random *rand.Rand) float64 {
-	if in.Shape == scenario.Uniform {
-		return in.Value + in.PlusMinus*(2*random.Float64()-1)
-	}
-	return in.Value + in.PlusMinus/2*random.NormFloat64()
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"runtime"
 	"strings"
 	"testing"
 
@@ -49,22 +48,6 @@ func TestFailures(t *testing.T) {
 	st.finish()
 	if st.Failures[0].Key != "b" || st.Failures[1].Key != "a" {
 		t.Errorf("%+v", st.Failures)
-	}
-}
-
-// There are no more workers than blocks of 256 runs, nor than cores.
-func TestWorkers(t *testing.T) {
-	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(3))
-	s, _ := trial.Compile(t, "eight-day")
-	m, err := vary.New(s, 0, vary.Length, "going.mainspring.width_mm")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for runs, want := range map[int]int{1: 1, 256: 1, 257: 2, 512: 2, 513: 3, 1_000_000: 3} {
-		list, err := newWorkers(m, nil, Options{Runs: runs})
-		if err != nil || len(list) != want || list[0].m != m {
-			t.Errorf("%d runs: %d workers, want %d (%v)", runs, len(list), want, err)
-		}
 	}
 }
 

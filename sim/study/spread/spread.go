@@ -56,6 +56,17 @@ func (in *Input) SD() float64 {
 	return in.PlusMinus / 2
 }
 
+// varied are the inputs as they are drawn. Where a tolerance lets a value leave its range
+// the run cannot be built, and is counted so.
+func varied(inputs []Input) []vary.Input {
+	list := make([]vary.Input, len(inputs))
+	for i, in := range inputs {
+		e := scenario.ReadingError{PlusMinus: in.PlusMinus, Uniform: in.Shape == scenario.Uniform}
+		list[i] = vary.Input{Key: in.Quantity.Key, Parts: []vary.Part{{Quantity: in.Quantity, Value: in.Value, Error: e}}}
+	}
+	return list
+}
+
 // Failure is a reason why trains could not be built, and how many.
 type Failure struct {
 	Key  string // at fault

@@ -7,78 +7,9 @@ import (
 	"testing"
 
 	"evenpull/sim/outcome"
-	"evenpull/sim/scenario"
 
 	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 )
-
-// drawn gives n draws of an input.
-func drawn(in Input, n int) []float64 {
-	w := newWorker(nil, nil, Options{Seed: 12})
-	x := make([]float64, n)
-	for i := range x {
-		x[i] = in.at(w.random)
-	}
-	slices.Sort(x)
-	return x
-}
-
-// The draws have the moments of their distribution within four standard errors,
-// and its shape by the statistic of Kolmogorov and Smirnov: 1.95/√n is passed by
-// one sample in a thousand (tables of the limiting distribution, from memory).
-func TestDraws(t *testing.T) {
-	const n = 100_000
-	root := math.Sqrt(n)
-	for _, c := range []struct {
-		in        Input
-		quantile  func(float64) float64
-		skew, exk float64
-	}{
-		{Input{Value: 5, PlusMinus: 2, Shape: scenario.Uniform}, distuv.Uniform{Min: 3, Max: 7}.Quantile, 0, -1.2},
-		{Input{Value: -3, PlusMinus: 0.5, Shape: scenario.Normal}, distuv.Normal{Mu: -3, Sigma: 0.25}.Quantile, 0, 0},
-	} {
-		x := drawn(c.in, n)
-		mean, sd := stat.MeanStdDev(x, nil)
-		if math.Abs(mean-c.in.Value) > 4*c.in.SD()/root || math.Abs(sd/c.in.SD()-1) > 4/(math.Sqrt2*root) {
-			t.Errorf("%s: mean %v, standard deviation %v, want %v and %v", c.in.Shape, mean, sd, c.in.Value, c.in.SD())
-		}
-		if skew, exk := stat.Skew(x, nil), stat.ExKurtosis(x, nil); math.Abs(skew-c.skew) > 4*math.Sqrt(6)/root || math.Abs(exk-c.exk) > 4*math.Sqrt(24)/root {
-			t.Errorf("%s: skewness %v, excess kurtosis %v", c.in.Shape, skew, exk)
-		}
-		exact := make([]float64, n)
-		for i := range exact {
-			exact[i] = c.quantile((float64(i) + 0.5) / n)
-		}
-		if d := stat.KolmogorovSmirnov(x, nil, exact, nil); d > 1.95/root {
-			t.Errorf("%s: the distribution is off by %v", c.in.Shape, d)
-		}
-		if c.in.Shape == scenario.Uniform && (x[0] < 3 || x[n-1] > 7) {
-			t.Errorf("drawn outside the tolerance: %v to %v", x[0], x[n-1])
-		}
-	}
-}
-
-// Streams of neighbouring blocks and seeds have nothing to do with each other.
-func TestStreamsAreApart(t *testing.T) {
-	const n = 50_000
-	column := func(seed int64, block uint64) []float64 {
-		w := newWorker(nil, nil, Options{Seed: seed})
-		w.seed[8] = byte(block)
-		w.stream.Seed(w.seed)
-		x := make([]float64, n)
-		for i := range x {
-			x[i] = w.random.NormFloat64()
-		}
-		return x
-	}
-	first := column(1, 0)
-	for _, other := range [][]float64{column(1, 1), column(2, 0), column(-1, 0)} {
-		if r := stat.Correlation(first, other, nil); math.Abs(r) > 4/math.Sqrt(n) {
-			t.Errorf("correlation %v", r)
-		}
-	}
-}
 
 func distribution(x []float64) *Distribution {
 	d := &Distribution{Of: outcome.Figure{}, tally: newTally()}

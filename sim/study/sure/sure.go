@@ -2,13 +2,10 @@
 // within its tolerance or, where none is given, its usual reading error, again and again,
 // and the train is judged each time. What was observed is kept and what it tells is
 // inferred anew: a misread thickness changes the steel that free coils tell of.
-//
-// The draws are those of package spread with the same seed.
 package sure
 
 import (
 	"context"
-	"runtime"
 	"slices"
 	"strings"
 	"sync/atomic"
@@ -101,13 +98,8 @@ func begin(s *scenario.Scenario, number int, o Options) (*study, error) {
 	}
 	_, st.own = m.Own()
 	m.DriveOnly()
-	for range max(1, min(runtime.GOMAXPROCS(0), blocks(st.runs))) {
-		if len(st.tried) > 0 {
-			if m, err = m.Copy(); err != nil {
-				return nil, err
-			}
-		}
-		st.tried = append(st.tried, vary.NewDrawer(m, inputs, o.Seed))
+	if st.tried, err = vary.Drawers(m, inputs, o.Seed, st.runs); err != nil {
+		return nil, err
 	}
 	st.places, st.codes = make([]float64, st.runs*st.parts), make([]rules.Code, st.runs)
 	return st, nil
@@ -129,8 +121,6 @@ func (o *Options) apply(inputs []vary.Input, train string) []vary.Input {
 	}
 	return slices.DeleteFunc(inputs, func(in vary.Input) bool { return o.Cone != nil && strings.HasPrefix(in.Key, train+".fusee.") })
 }
-
-func blocks(runs int) int { return (runs + vary.BlockRuns - 1) / vary.BlockRuns }
 
 // each calls do for the draws of every block, the blocks shared among the drawers.
 func (st *study) each(ctx context.Context, do func(d *vary.Drawer, block, from, to int)) error {
