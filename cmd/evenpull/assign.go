@@ -19,8 +19,8 @@ func newAssign(s streams) *cobra.Command {
 the one-to-one choice that suits best: fewest trains that stop, then fewest
 overdriven, thin, strong; among equals the one with the fewest springs that bind or
 have another fault, then with turns to spare, then the one nearest to the middle of
-what suits. Ties and near ties are told, and verdicts that the measurements leave
-open.
+what suits. Ties and near ties are told, and how sure the choice and its verdicts are:
+torques and needs are drawn within what the readings and the weights leave open.
 
 A train is judged as run judges it, with the need that the weights tell in place of
 the scenario's. A striking train is judged by the torques liked at the bench that its

@@ -32,9 +32,11 @@ spacers beside it so that the end shake is left, with the set of its own steel, 
 set up as setup advises, in whole clicks of the ratchet that leave the turns to spare
 (advice.turns_to_spare): by the present number of clicks unless another is advised.
 It is cut shorter only where that changes the verdict for the better. Choose runs the
-train down with each, and ranks them by the verdict, then those without a fault, then
-those with turns to spare, then by the least change of the present set-up, then by the
-unevenness. It tells why each loses, and first of all whether anything is to be ordered.
+train down with each. Those stand first that suit, have no fault and leave the turns to
+spare; then the order is the share of draws that suit (see "evenpull run --help"; shares
+that differ by no more than advice.equal_within are equal), the verdict, the least change
+of the present set-up, the unevenness. Draws are made for the best 24. It tells why each
+loses, and first of all whether anything is to be ordered.
 
 Beside them stands the spring to have made: the thickness that brings the mean
 torque to the target, in a spring as wide as the barrel takes and in narrower ones, set

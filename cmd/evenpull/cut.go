@@ -35,9 +35,10 @@ func newCut(s streams) *cobra.Command {
 gives: as it is, with another set-up as setup advises it, or not, and then another
 spring comes first. It tells how even the torque is as it is, with another set-up
 and nothing cut, and once the cone is cut; whether cutting is advised, with the
-rules that decide; and the cone turn by turn: the diameter to cut, what comes off,
-the torque before and after, the free line and its fleet angle; and the groove, the
-line, and what the train does when the spring turns out 0.01 mm off its thickness.
+rules that decide; how sure the verdicts are (see "evenpull run --help"); and the
+cone turn by turn: the diameter to cut, what comes off, the torque before and after,
+the free line and its fleet angle; and the groove, the line, and what the train does
+when the spring turns out 0.01 mm off its thickness.
 
 Metal only comes off an existing cone. Of the even profiles that fit inside it the
 largest is taken, and of the set-ups in whole clicks, from 0.25 turns up, the one

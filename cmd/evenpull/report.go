@@ -32,11 +32,11 @@ func newReport(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "report [SCENARIO...]",
 		Short: "Make a study of a clock to keep",
-		Long: `Report writes all that is known of a clock as one page: verdicts, a drawing of each
-train to scale, tables, plots, what another thickness of the spring would do, what
-matters most, every assumption, the equations with their sources, the limits of the
-model, cautions. The page needs nothing beside it: no network, no script. It reads
-on a phone and prints on A4 and Letter.
+		Long: `Report writes all that is known of a clock as one page: verdicts and how sure they
+are, a drawing of each train to scale, tables, plots, what another thickness of the
+spring would do, what matters most, every assumption, the equations with their
+sources, the limits of the model, cautions. The page needs nothing beside it: no
+network, no script. It reads on a phone and prints on A4 and Letter.
 
 --out FILE.html is the page; --out FILE.md is the same in Markdown, its pictures in
 a folder beside it. --record adds a bench file. Several scenarios are set side by

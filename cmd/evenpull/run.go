@@ -27,7 +27,12 @@ func newRun(s streams) *cobra.Command {
 		Long: `Run computes the whole run-down of every train of a scenario: spring turns and
 torque, line tension, torque at the fusee and down the train, what winding takes,
 and the reserve over the least torque needed, turn by turn. The verdict comes
-first, then its reasons, then what does not fit, then the figures.
+first and how sure it is, then its reasons, then what does not fit, then the figures.
+
+No input is known exactly: each is drawn within its [[tolerance]] or, where it has
+none, as well as it is usually read (common practice, no source), and each draw is
+judged. So the verdict is sure to so many in 100, and what decides is the input that is
+worth knowing better.
 
 SCENARIO is a file, - for standard input, or the name of a sample (see "evenpull
 samples"); left out, the default sample. Fusee turn 0 is fully wound.
@@ -68,6 +73,9 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 		return err
 	}
 	for i := range clock.Trains {
+		if f.format == "csv" { // which has rows only
+			break
+		}
 		if err := f.judge(sc, &clock.Trains[i].Digest); err != nil {
 			return err
 		}

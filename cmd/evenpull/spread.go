@@ -47,6 +47,9 @@ so the set is computed anew for each spring drawn, and --hold fill cuts each to
 the length at which it fills the barrel as the scenario's does; by default its
 length stays (see "evenpull sweep --help").
 
+What has no tolerance is taken as exact here. How sure the verdict is when every input
+is as well known as it is usually read, "evenpull run" tells.
+
 The same --seed gives the same figures on any number of cores. Stopped early with
 Ctrl-C, spread reports the runs that are done. It needs no more memory for a
 million runs than for twenty thousand.`,

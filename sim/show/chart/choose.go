@@ -51,8 +51,7 @@ func leaders(st *choose.Study) (*panel, error) {
 	// far from the lines is left out, since it would flatten them.
 	at, best, end := st.Target.Mean, st.Candidates[0].Digest.Torque.Mean, st.Present.Digest.Turns
 	if at > best/1.5 && at < 1.5*best {
-		along := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: end, Y: y}} }
-		p.layers = slices.Insert(p.layers, 0, area("mean aimed at", along(0.999*at), along(1.001*at)))
+		p.layers = slices.Insert(p.layers, 0, line("mean aimed at", limits[1], plotter.XYs{{X: 0, Y: at}, {X: end, Y: at}}))
 	}
 	return p, nil
 }

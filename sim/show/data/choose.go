@@ -91,5 +91,6 @@ func candidate() Object[tried] {
 		Number("spacers_mm", "spacers beside it in all; negative when it is too wide", "mm", func(t *tried) float64 { return t.it.Spacers }),
 		Text("refused", "why it cannot be fitted; null when it can", func(t *tried) string { return words.ChooseRefused(t.of, t.it) }),
 		Text("order", "as it can be ordered; null when it is not to be", func(t *tried) string { return words.ChooseOrder(t.of, t.it) }),
+		Number("suits_share", "share of the draws in which it suits; null where none were made", "", func(t *tried) float64 { return drawn(&t.it.Digest, t.it.Digest.Verdict.Sureness.Suits) }),
 		Text("loses", "the first reason why it stands behind the best; null for that one", func(t *tried) string { return words.ChooseBehind(t.of, t.it) }))
 }

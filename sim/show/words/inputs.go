@@ -56,7 +56,7 @@ func SpreadShare(in *spread.Input) string {
 
 // SpreadMethod tells how the figures came about, and how good they are.
 func SpreadMethod(st *spread.Study) string {
-	s := say("Seed %d. Of a normal tolerance plus or minus is two standard deviations, of a uniform one the half width.", st.Seed) +
+	s := say("Seed %d. Of a normal tolerance plus or minus is two standard deviations, of a uniform one the half width. What has no tolerance is taken as exact: how sure the verdict is with every input as well known as it is usually read, run tells.", st.Seed) +
 		where(st.Hold == vary.Fill, " The strip is cut each time so that it fills the barrel as before.")
 	if len(st.Results) == 0 || st.Results[0].N() < 2 {
 		return s

@@ -42,7 +42,7 @@ func TestSharesOfRuns(t *testing.T) {
 
 func TestSpreadMethod(t *testing.T) {
 	st := &spread.Study{Seed: -3}
-	const shapes = "Seed -3. Of a normal tolerance plus or minus is two standard deviations, of a uniform one the half width."
+	const shapes = "Seed -3. Of a normal tolerance plus or minus is two standard deviations, of a uniform one the half width. What has no tolerance is taken as exact: how sure the verdict is with every input as well known as it is usually read, run tells."
 	same(t, []string{SpreadMethod(st)}, shapes)
 	st.Hold = vary.Fill
 	same(t, []string{SpreadMethod(st)}, shapes+" The strip is cut each time so that it fills the barrel as before.")
