@@ -141,7 +141,7 @@ func FuzzChoose(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		for _, args := range [][]string{{"choose"}, {"choose", "strike-quick"}, {"choose", "--end-shake-mm", "20", "--reserve", "0.01"}} {
 			var out, errs bytes.Buffer
-			switch code := Main(append(args, "--stock", "-", "--format", "json"), strings.NewReader(text), &out, &errs); {
+			switch code := Main(few(append(args, "--stock", "-", "--format", "json")), strings.NewReader(text), &out, &errs); {
 			case code != exitDone && errs.Len() == 0:
 				t.Fatalf("%s: exit %d without a word", args, code)
 			case code == exitDone && !json.Valid(out.Bytes()):

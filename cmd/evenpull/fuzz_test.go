@@ -22,7 +22,7 @@ func FuzzRun(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text, set1, set2 string) {
 		for _, format := range []string{"json", "text", "csv"} {
 			var out, errs bytes.Buffer
-			code := Main([]string{"run", "-", "--format", format, "--set", set1, "--set", set2}, strings.NewReader(text), &out, &errs)
+			code := Main(few([]string{"run", "-", "--format", format, "--set", set1, "--set", set2}), strings.NewReader(text), &out, &errs)
 			switch {
 			case code != exitDone && errs.Len() == 0:
 				t.Fatalf("exit %d without a word", code)
@@ -54,7 +54,7 @@ func FuzzStudies(f *testing.F) {
 			{"rank", "-"}, {"setup", "-"}, {"spread", "-", "--runs", "20"},
 		} {
 			var out, errs bytes.Buffer
-			switch code := Main(append(args, "--format", "json"), strings.NewReader(text), &out, &errs); {
+			switch code := Main(few(append(args, "--format", "json")), strings.NewReader(text), &out, &errs); {
 			case code != exitDone && errs.Len() == 0:
 				t.Fatalf("%s: exit %d without a word", args, code)
 			case code != exitDone && out.Len() > 0:
@@ -77,7 +77,7 @@ func FuzzRecord(f *testing.F) {
 			{"record", "-"}, {"record", "-", "--scenario", "three-trains"}, {"assign", "-"}, {"assign", "-", "--scenario", "three-trains"},
 		} {
 			var out, errs bytes.Buffer
-			switch code := Main(append(args, "--format", "json"), strings.NewReader(text), &out, &errs); {
+			switch code := Main(few(append(args, "--format", "json")), strings.NewReader(text), &out, &errs); {
 			case code != exitDone && errs.Len() == 0:
 				t.Fatalf("%s: exit %d without a word", args, code)
 			case code == exitDone && !json.Valid(out.Bytes()):

@@ -200,6 +200,22 @@ func (s *Standard) Margins(least, mean float64) [4]float64 {
 	return [4]float64{least/at[0] - 1, least/at[1] - 1, mean/at[2] - 1, mean/at[3] - 1}
 }
 
+// ByMargins is the verdict that Margins tell: only their signs count, and a limit that is
+// not known stops nothing.
+func ByMargins(m [4]float64) Code {
+	switch {
+	case m[0] < 0:
+		return Stops
+	case m[1] < 0:
+		return Thin
+	case m[2] <= 0:
+		return Suits
+	case m[3] <= 0:
+		return Strong
+	}
+	return Overdriven
+}
+
 // Suiting is the range of torque that suits: the least from its lower end, the mean
 // up to its upper one. Below the need nothing suits.
 func (s *Standard) Suiting() r1.Interval {

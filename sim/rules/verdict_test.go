@@ -155,3 +155,30 @@ func TestOrderOfVerdicts(t *testing.T) {
 		t.Error(s)
 	}
 }
+
+// The margins tell the verdict: wherever a run lies, by the reserve or by torques liked,
+// with a need or without.
+func TestByMargins(t *testing.T) {
+	random := rand.New(rand.NewPCG(4, 5))
+	met := map[Code]int{}
+	for range 20_000 {
+		need, liked := 1.0, r1.EmptyInterval()
+		if random.IntN(2) == 0 {
+			liked = r1.Interval{Lo: 0.8 + 0.5*random.Float64(), Hi: 1.4 + random.Float64()}
+			if random.IntN(2) == 0 {
+				need = math.NaN()
+			}
+		}
+		s := NewStandard(need, DefaultBands(), liked, r1.EmptyInterval())
+		least := 0.5 + 2*random.Float64()
+		mean := least * (1 + random.Float64()/2)
+		want := s.Judge(least, mean)
+		if got := ByMargins(s.Margins(least, mean)); got != want {
+			t.Fatalf("need %v, liked %v, %v and %v: %v by the margins, judged %v", need, liked, least, mean, got, want)
+		}
+		met[want]++
+	}
+	if len(met) != 5 {
+		t.Errorf("met %v", met)
+	}
+}

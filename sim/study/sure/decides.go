@@ -119,7 +119,7 @@ func (g *surrogate) known(inputs []int, another [][4]float64) float64 {
 				l[j] += another[draw][j]
 			}
 		}
-		code := verdictOf(l)
+		code := rules.ByMargins(l)
 		if g.st.own.Need.Beyond {
 			code = rules.AtBestThin(code)
 		}
@@ -128,21 +128,6 @@ func (g *surrogate) known(inputs []int, another [][4]float64) float64 {
 		}
 	}
 	return float64(same) / float64(g.st.runs)
-}
-
-// verdictOf is the verdict on a run that is so far from the limits.
-func verdictOf(l [4]float64) rules.Code {
-	switch {
-	case l[0] < 0:
-		return rules.Stops
-	case l[1] < 0:
-		return rules.Thin
-	case l[2] <= 0:
-		return rules.Suits
-	case l[3] <= 0:
-		return rules.Strong
-	}
-	return rules.Overdriven
 }
 
 // foremost is the number of inputs among which sets are looked for.
@@ -254,7 +239,7 @@ func (st *study) within(ctx context.Context, g *surrogate, input int) (float64, 
 		}
 		said := roundDown(within, d.Times)
 		all := st.knowing(known)
-		if all[input] = scale * said / within; d.Times {
+		if all[input] = said / d.Now; d.Times {
 			all[input] = math.Log(said) / math.Log(d.Now)
 		}
 		if s, err := st.again(ctx, all); err != nil || s >= sim.SureEnough {

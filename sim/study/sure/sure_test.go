@@ -234,3 +234,91 @@ func BenchmarkSure(b *testing.B) {
 		of(b, s, 0, Options{})
 	}
 }
+
+// What is asked for is rounded down to one digit, or two that begin with 1; of a factor
+// what is above 1.
+func TestRoundDown(t *testing.T) {
+	for _, c := range []struct {
+		v      float64
+		factor bool
+		want   float64
+	}{{0.0123, false, 0.012}, {0.0199, false, 0.019}, {0.02, false, 0.02}, {0.029, false, 0.02}, {64.2, false, 60}, {0.4, false, 0.4}, {119, false, 110}, {1.299, true, 1.2}, {1.199, true, 1.19}} {
+		if got := roundDown(c.v, c.factor); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%v, a factor %v: %v, want %v", c.v, c.factor, got, c.want)
+		}
+	}
+}
+
+// A factor is known well enough as a factor: with the drag coefficient of the fly as well
+// known as it is told to have to be, the verdict is as sure as is told.
+func TestWithinOfAFactor(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	const key = "striking.fly.drag_coefficient"
+	r := of(t, s, 1, Options{Seed: 1})
+	by := r.Decides.Inputs[0]
+	if by.Key != key || !by.Times || !(by.Within > 1 && by.Within < by.Now) || !by.Assumed {
+		t.Fatalf("%+v", r)
+	}
+	share := func(factor float64) float64 {
+		// Near 1 a factor is as a share to both sides.
+		known := s.Clone()
+		known.Tolerances = append(known.Tolerances, scenario.Tolerance{Key: key, PlusMinus: math.NaN(), Percent: 100 * math.Log(factor), Shape: scenario.Normal})
+		return of(t, known, 1, Options{Seed: 1, Brief: true}).Same
+	}
+	if at, wider := share(by.Within), share(by.Within+0.1); !(at > sim.SureEnough-0.01 && wider < at) {
+		t.Errorf("within a factor of %v sure to %v, of %v to %v", by.Within, at, by.Within+0.1, wider)
+	}
+}
+
+// Steel that nobody states is assumed, that of a dealer is not; what cannot be built is no
+// verdict at all.
+func TestApply(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	for steel, assumed := range map[Steel]bool{AsRead: false, Stated: false, Unstated: true} {
+		inputs, err := vary.Inputs(s, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := Options{Steel: steel}
+		inputs = o.apply(inputs, "going")
+		i := slices.IndexFunc(inputs, func(in vary.Input) bool { return in.Key == "going.mainspring.yield_mpa" })
+		if inputs[i].Assumed != assumed || inputs[i].Parts[0].Error != scenario.FlowStressError(!assumed) {
+			t.Errorf("%v: %+v", steel, inputs[i])
+		}
+	}
+	st, err := begin(s, 0, Options{Draws: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	far := make([]float64, st.parts)
+	for k := range far {
+		far[k] = -1000 // no strip has a length below 0
+	}
+	if code := judged(st.tried[0], far, nil); code != notBuilt {
+		t.Errorf("judged %v", code)
+	}
+}
+
+// What is seen of the draws without a run agrees with running them.
+func TestSurrogate(t *testing.T) {
+	for _, name := range []string{"eight-day", "strike-pleasant", "too-weak"} {
+		s, _ := trial.Compile(t, name)
+		st, err := begin(s, 0, Options{Draws: 1500, Seed: 4})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := st.draw(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+		g := st.surrogate()
+		for i := range st.inputs {
+			ran, err := st.again(t.Context(), st.knowing([]int{i}))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if seen := g.known([]int{i}, nil); math.Abs(seen-ran) > 0.02 {
+				t.Errorf("%s: with %s known %v, by runs %v", name, st.inputs[i].Key, seen, ran)
+			}
+		}
+	}
+}
