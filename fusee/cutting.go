@@ -20,7 +20,7 @@ const (
 // metal comes off and none is put on.
 type Cutting struct {
 	SetUp   float64 // turns, with which it is even
-	Torque  float64 // N·m, ∫M dφ over a fusee turn: the torque at the fusee without losses
+	Torque  float64 // N·m, ∫M dφ over a fusee turn but for the fusee's pivots: the torque at the fusee without other losses
 	Touch   float64 // θ where nothing comes off; NaN when the spring's turns end before the profile meets the cone
 	Removed float64 // m³ over the groove bottoms
 	Drive   Drive   // with this set-up and the profile cut
@@ -59,13 +59,6 @@ func (p *Profile) thinnest() (turn, r float64) {
 	return turn, r
 }
 
-// mostEven is the C with which the spring has the turns to spare when the fusee is
-// wound.
-func (w *Wound) mostEven(setUp, spare float64) float64 {
-	c := &w.curve
-	return (c.Energy(c.Turns()-spare) - c.Energy(setUp)) / (2 * math.Pi * w.drive.Cone.Turns)
-}
-
 // Within is the largest even profile for a set-up that fits inside the cone, to
 // 1e-9 of the radius, and leaves the spring turns to spare when the fusee is wound.
 // It fails with ErrProfile when the cone is not given by its profile, with ErrSlack
@@ -86,7 +79,7 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 	k.touchUp()
 	cut := Cutting{SetUp: setUp, Torque: k.c, Touch: k.touch, Drive: w.drive}
 	cut.Drive.Barrel.SetUp = setUp
-	cut.Drive.Cone.Shape, cut.Drive.Cone.End = EvenByLarge, k.c*w.rb/k.low-w.half
+	cut.Drive.Cone.Shape, cut.Drive.Cone.End = EvenByLarge, w.evenRadius(k.c, k.low)-w.half
 	even, err := cut.Drive.Wind()
 	if err != nil {
 		return Cutting{}, err

@@ -96,7 +96,7 @@ func TestWithinNeverAddsMetal(t *testing.T) {
 		}
 		found++
 		even := mustWind(t, cut.Drive)
-		most, loss := 0.0, w.drive.Efficiency*w.drive.Line.Efficiency
+		most, loss := 0.0, w.loss
 		for i := range 4001 {
 			theta := w.Turns() * float64(i) / 4000
 			now, _, _ := w.drive.Cone.Profile.At(theta)

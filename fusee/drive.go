@@ -29,7 +29,8 @@ type Barrel struct {
 
 // Line is the gut, wire or chain.
 type Line struct {
-	Thickness  float64  // m
+	Thickness  float64  // m, radial: of a chain, its height
+	Width      float64  // m, along the arbor
 	Efficiency float64  // share of the work it passes on
 	Breaking   float64  // N; 0 when not known
 	FleetMax   s1.Angle // the greatest fleet angle that stays in the groove
@@ -42,6 +43,7 @@ type Cone struct {
 	Profile Profile // for Cut
 	End     float64 // m, radius of the end given, for the even shapes
 	Pitch   float64 // m, advance of the groove a turn
+	Left    bool    // the groove is a left-hand one; else right-hand
 	Centre  float64 // m, between the arbors of fusee and barrel; 0 when not known
 }
 
@@ -53,6 +55,7 @@ type Drive struct {
 	Barrel     Barrel
 	Line       Line
 	Cone       Cone
+	Pivots     Pivots
 }
 
 // Errors of Wind beside those of package mainspring.
