@@ -50,8 +50,8 @@ func (d *Drive) Stout() error {
 // thinnest is the least radius at the knots and the turn it is at.
 func (p *Profile) thinnest() (turn, r float64) {
 	r = math.MaxFloat64
-	for i := 0; i <= len(p.pieces); i++ {
-		at := float64(i) * p.width
+	for i := range len(p.pieces) + 1 {
+		at := p.end(i - 1)
 		if here, _, _ := p.At(at); here < r {
 			turn, r = at, here
 		}
@@ -92,7 +92,7 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 // Volume is that (m³) of the cone's stem to the groove bottoms: p ∫πr² dθ.
 func (c *Cone) Volume() float64 {
 	p := &c.Profile
-	return math.Pi * c.Pitch * threePoints.Panels(0, p.Turns(), len(p.pieces), func(theta float64) float64 {
+	return math.Pi * c.Pitch * p.over(threePoints, func(theta float64) float64 {
 		r, _, _ := p.At(theta)
 		return r * r
 	})
@@ -103,7 +103,7 @@ func (c *Cone) Volume() float64 {
 // 1e-5 also for a cone cut even, whose end may be steep.
 func (c *Cone) GrooveLength(thickness float64) float64 {
 	p := &c.Profile
-	return twoPoints.Panels(0, p.Turns(), len(p.pieces), func(theta float64) float64 {
+	return p.over(twoPoints, func(theta float64) float64 {
 		r, dr, _ := p.At(theta)
 		around := 2 * math.Pi * (r + thickness/2)
 		return math.Sqrt(around*around + dr*dr + c.Pitch*c.Pitch)

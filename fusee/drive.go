@@ -63,6 +63,7 @@ var (
 	ErrSetUp  = errors.New("the set-up alone winds the spring home: no turn is left for the fusee")
 	ErrSlack  = errors.New("without set-up the torque falls to nothing and no cone can even it out")
 	ErrEven   = errors.New("no even profile from this small end: the fusee would take more turns of the spring than there are")
+	ErrTurns  = errors.New("the points of a cone need rising turns from 0 at the small end")
 	ErrThin   = errors.New("the even profile would be thinner than the line's own middle somewhere")
 	ErrCentre = errors.New("the even profile grows so large that fusee and barrel would meet")
 )

@@ -130,7 +130,7 @@ func TestLossFollowsTheTension(t *testing.T) {
 // An even profile for pivots is even with them, and its line is shared.
 func TestEvenWithPivots(t *testing.T) {
 	seen := 0
-	for i, w := range family(t, 240) {
+	for i, w := range family(t, 150) {
 		if w.drive.Cone.Shape == Cut || w.fusee.a == 0 {
 			continue
 		}
