@@ -225,7 +225,7 @@ func TestSwappedWheels(t *testing.T) {
 
 func TestTrips(t *testing.T) {
 	tr := sample(t, "eight-day")[0]
-	tr.Escapement.Limit = escapement.SemiDegrees(3.505)
+	tr.Escapement.Limit = escapement.SemiDegrees(3.48)
 	res := run(t, tr, Options{})
 	if !res.Swing.Trips || len(words.Faults(&res.Digest)) != 1 {
 		t.Errorf("%+v %q", res.Swing, words.Faults(&res.Digest))

@@ -59,6 +59,7 @@ type Train struct {
 	Clicks      float64 // of the set-up ratchet in a turn
 	ByCoils     bool    // the steel of the spring was inferred from its free coils
 	Counted     bool    // and its packing from turns counted from rest to solid
+	ConeDoubt   float64 // how far a radius of the cone may be off between few points: see fusee.Doubt
 
 	meshes    []train.Mesh // from the great wheel
 	flyRadius float64      // m, outer

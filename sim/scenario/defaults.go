@@ -5,6 +5,9 @@ import "math"
 // String is such as "train going: mainspring.modulus_gpa = 206".
 func (a Assumption) String() string {
 	s := a.Key + " = " + a.Value
+	if a.Why != "" {
+		s += " (" + a.Why + ")"
+	}
 	if a.inWords() {
 		s = a.Key + ": " + a.Value
 	}
@@ -52,7 +55,7 @@ func (tr *trail) supply(f *field, item any) {
 		return
 	}
 	if f.prose != "" {
-		tr.s.assume(tr, f.key, f.prose)
+		tr.s.assume(tr, f, f.prose)
 		return
 	}
 	switch v := v.(type) {
@@ -75,17 +78,20 @@ func (tr *trail) supply(f *field, item any) {
 	if tr.steps[tr.depth-1].t.rules {
 		return
 	}
-	tr.s.assume(tr, f.key, toml(v))
+	tr.s.assume(tr, f, toml(v))
 }
 
-// assume lists an assumption about a key of the present table.
-func (s *Scenario) assume(tr *trail, key, value string) {
+// assume lists an assumption about a field of the present table.
+func (s *Scenario) assume(tr *trail, f *field, value string) {
 	if value == "" {
 		return
 	}
-	a := Assumption{Key: tr.key(0, key), Value: value}
+	a := Assumption{Key: tr.key(0, f.key), Value: value}
 	if t := tr.train(); t != nil {
-		a.Train, a.Key = t.Name, tr.key(2, key)
+		a.Train, a.Key = t.Name, tr.key(2, f.key)
+		if f.why != nil {
+			a.Why = f.why(t)
+		}
 	}
 	s.Assumed = append(s.Assumed, a)
 }
@@ -102,6 +108,8 @@ func given(v any) bool {
 	case *string:
 		return *v != ""
 	case *[]float64:
+		return len(*v) > 0
+	case *[]Point:
 		return len(*v) > 0
 	case *Range:
 		return v.Given()

@@ -20,6 +20,7 @@ const (
 	name                    // *string, a word that can stand in a KEY
 	list                    // *[]float64
 	pair                    // *Range
+	places                  // *[]Point
 	flag                    // *bool; false is the same as left out
 	quantityKey             // *string, the KEY of a quantity
 )
@@ -58,6 +59,7 @@ type field struct {
 	preset  any
 	derive  func(*Train) float64
 	derived string // what derive computes, in words
+	why     func(*Train) string
 	when    func(*Train, any) bool
 	prose   string
 }
@@ -156,6 +158,8 @@ func (f field) orFrom(words string, derive func(*Train) float64) field {
 	f.need, f.derived, f.derive = assumed, words, derive
 	return f
 }
+
+func (f field) since(why func(*Train) string) field { f.why = why; return f }
 
 func (f field) orNothing(prose string) field { f.need, f.prose = assumed, prose; return f }
 

@@ -9,11 +9,13 @@ const (
 	MaxLoads      = 64      // of a train
 	MaxHammers    = 64      // of a train
 	MaxTurns      = 64      // of a fusee
+	MaxPoints     = 256     // of a fusee
 	MaxTolerances = 256     // of a scenario
 	MaxTitle      = 200     // characters of a title
 	MaxName       = 64      // characters of a name
 	maxNote       = 4000    // characters
 	maxTeeth      = 10000   // of a wheel
+	leastPoints   = 3       // of a fusee
 )
 
 // root is the whole scenario.

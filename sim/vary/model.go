@@ -86,6 +86,9 @@ func newModel(s *scenario.Scenario, number int, hold Hold, cone *fusee.Cone, o s
 	if hold == Fill {
 		m.parts |= sim.DrivePart
 	}
+	if in := &m.s.Trains[number]; cone == nil && in.Fusee.Profile != scenario.Even && sim.ConeByLine(&in.Fusee) && m.varies(&in.Line.ThicknessMM) {
+		m.parts |= sim.ConePart
+	}
 	m.follow = m.s.Following(keys...)
 	var err error
 	if m.train, err = sim.CompileTrain(m.s, number); err != nil {

@@ -126,7 +126,8 @@ func TestDrawings(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	in := &s.Trains[0]
 	in.Mainspring.LengthMM, in.Barrel.InsideDiameterMM, in.Barrel.OutsideDiameterMM = 9000, 105, 110
-	in.Fusee = scenario.Fusee{Turns: 45.5, Profile: scenario.Cone, SmallDiameterMM: 20, LargeDiameterMM: 40, PitchMM: 2.2, CentreDistanceMM: 110}
+	f := &in.Fusee
+	f.Turns, f.Profile, f.DiametersMM, f.SmallDiameterMM, f.LargeDiameterMM, f.CentreDistanceMM = 45.5, scenario.Cone, nil, 20, 40, 110
 	odd := worked(t, s, 0, cut.Options{})
 	trial.Golden(t, "cone-long", draws(odd))
 	if svg := string(trial.Picture(t, "svg", draws(odd))); !strings.Contains(svg, ">45.5<") || strings.Contains(svg, "NaN") {
