@@ -77,7 +77,7 @@ func (s *sheet) cones(at spot, d *coneDrawing) {
 	s.fill(color.White, cut)
 	s.line(dashed, now...)
 	s.line(solid, cut...)
-	s.helix(at, &d.Cut.Drive.Cone, 0, 1)
+	s.helix(at, &d.Cut.Drive.Cone, 0)
 	s.line(middle, spot{at.x - 9, at.y}, spot{at.x + d.end.x + 9, at.y})
 	s.dimensions(at, d)
 }
@@ -101,7 +101,7 @@ func (s *sheet) dimensions(at spot, d *coneDrawing) {
 	if d.Groove.Square {
 		says = fmt.Sprintf("Groove: square, %.2f mm wide.", d.Groove.Width*1e3)
 	}
-	s.words(spot{at.x - 20, low - 20}, 1, normal, says)
+	s.words(spot{at.x - 20, low - 20}, 1, normal, says+" A "+handOf(c)+".")
 }
 
 // endWords are the diameter of an end, and the present one where it differs.

@@ -175,7 +175,7 @@ func (t *told) cone(st *cut.Study) {
 		where(!st.FromBlank && math.IsNaN(after.Touch), "; a larger cone would leave the spring fewer turns to spare"),
 		where(!st.FromBlank, ", and nothing at turn %s", Turns(after.Touch)))
 	t.add("%sup to %v mm of diameter come off, at fusee turn %s%s", where(st.FromBlank, "against the present cone "), after.Deepest*mm, deep, beside)
-	t.when(st.Between, "turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", deep)
+	t.when(st.Between, "turn %s lies between the places that were measured, and the present diameter there is only reckoned: measure there first", deep)
 }
 
 func cutOff(o *cut.Off) string {
