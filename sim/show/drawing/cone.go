@@ -40,9 +40,9 @@ func around(at spot, profile []spot) []spot {
 // handOf is the hand of the groove.
 func handOf(c *fusee.Cone) string {
 	if c.Left {
-		return "left-hand groove"
+		return "left-hand"
 	}
-	return "right-hand groove"
+	return "right-hand"
 }
 
 // helix draws the near side of the groove, each turn a line of its own.

@@ -97,11 +97,11 @@ func (s *sheet) dimensions(at spot, d *coneDrawing) {
 	}
 	s.words(spot{at.x - 4, low - 3.5}, -1, tiny, "fusee turn")
 	s.level(at.x, end, low-5, low-10, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", d.end.x, words.Turns(c.Turns), pitch))
-	says := fmt.Sprintf("Groove: round, %.2f mm wide, %.2f mm deep.", d.Groove.Width*1e3, d.Groove.Depth*1e3)
+	says := fmt.Sprintf("Groove: %s, round, %.2f mm wide, %.2f mm deep.", handOf(c), d.Groove.Width*1e3, d.Groove.Depth*1e3)
 	if d.Groove.Square {
-		says = fmt.Sprintf("Groove: square, %.2f mm wide.", d.Groove.Width*1e3)
+		says = fmt.Sprintf("Groove: %s, square, %.2f mm wide.", handOf(c), d.Groove.Width*1e3)
 	}
-	s.words(spot{at.x - 20, low - 20}, 1, normal, says+" A "+handOf(c)+".")
+	s.words(spot{at.x - 20, low - 20}, 1, normal, says)
 }
 
 // endWords are the diameter of an end, and the present one where it differs.

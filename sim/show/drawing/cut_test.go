@@ -139,7 +139,7 @@ func TestDrawings(t *testing.T) {
 func TestGrooveWords(t *testing.T) {
 	st := study(t, "strike-quick", 0, cut.Options{})
 	st.Groove.Width, st.Groove.Depth = 1.5e-3, 0.75e-3
-	for square, want := range map[bool]string{false: "Groove: round, 1.50 mm wide, 0.75 mm deep. A right-hand groove.", true: "Groove: square, 1.50 mm wide. A right-hand groove."} {
+	for square, want := range map[bool]string{false: "Groove: right-hand, round, 1.50 mm wide, 0.75 mm deep.", true: "Groove: right-hand, square, 1.50 mm wide."} {
 		st.Groove.Square = square
 		if svg := string(trial.Picture(t, "svg", draws(st))); !strings.Contains(svg, ">"+want+"<") {
 			t.Errorf("no %q in the drawing", want)

@@ -113,7 +113,7 @@ func (s *sheet) train(d *trainDrawing, top float64) {
 		at.x += 2*half + gap
 	}
 	s.fusee(spot{at.x + s.paper(d.cone.Pitch)/2, at.y}, d)
-	s.words(spot{at.x + s.paper(d.coneLength())/2, below}, 0, normal, fmt.Sprintf("fusee: %s turns, %s, line at the left when wound", words.Turns(d.cone.Turns), handOf(&d.cone)))
+	s.words(spot{at.x + s.paper(d.coneLength())/2, below}, 0, normal, fmt.Sprintf("fusee: %s turns, %s groove, line at the left when wound", words.Turns(d.cone.Turns), handOf(&d.cone)))
 	below -= caption/2 + barRoom
 	s.bar(spot{margin, below + 4}, s.roundLength(), "")
 	if len(d.Train.Arbors) > 1 {
