@@ -155,7 +155,7 @@ func TestEvenWithPivots(t *testing.T) {
 		closeTo(t, "radius at the end given", w.At(end).Radius-w.half, w.drive.Cone.End, 1e-7)
 		closeTo(t, "mean", w.MeanTorque(), want, 1e-15)
 	}
-	if seen < 20 {
+	if seen < 12 {
 		t.Fatalf("only %d even drives tried", seen)
 	}
 }
