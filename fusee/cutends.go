@@ -16,10 +16,10 @@ func (w *Wound) EvenEnds(spare float64) (small, large r1.Interval) {
 	if !(d.Barrel.SetUp > 0) {
 		return r1.EmptyInterval(), r1.EmptyInterval()
 	}
-	k := &cutter{w: w, low: w.curve.Couple(d.Barrel.SetUp), work: w.curve.Energy(d.Barrel.SetUp)}
-	most := w.mostEven(d.Barrel.SetUp, spare)
+	k := cutterOf(w, d.Barrel.SetUp)
+	most := k.mostEven(spare)
 	if d.Cone.Centre > 0 {
-		most = math.Min(most, (d.Cone.Centre-w.rb)*k.low/w.rb)
+		most = math.Min(most, w.evenOf(k.low, d.Cone.Centre-w.rb))
 	}
 	at := func(c float64) float64 { return k.profile(c, 0) }
 	least := math.Max(leastRadius, d.Line.Thickness) + w.half
@@ -34,6 +34,6 @@ func (w *Wound) EvenEnds(spare float64) (small, large r1.Interval) {
 	if at(most) < least {
 		most, _ = numeric.Root(peak, most, 0, func(c float64) float64 { return least - at(c) })
 	}
-	end := func(c float64) float64 { return c*w.rb/k.low - w.half }
+	end := func(c float64) float64 { return w.evenRadius(c, k.low) - w.half }
 	return r1.Interval{Lo: least - w.half, Hi: at(peak) - w.half}, r1.Interval{Lo: end(k.c), Hi: end(most)}
 }

@@ -21,6 +21,7 @@ const (
 type cutter struct {
 	w         *Wound
 	low, work float64   // couple (N·m) and energy (J) of the spring run down
+	passage   *passage  // nil unless the fusee's pivots lose
 	step      float64   // turns between the places looked at
 	at        []float64 // θ, the places looked at
 	now       []float64 // m, radius of the line's middle on the cone there
@@ -29,11 +30,43 @@ type cutter struct {
 	touch     float64
 }
 
-func newCutter(w *Wound, setUp, spare float64) *cutter {
+// cutterOf is a cutter for a set-up that has looked nowhere yet.
+func cutterOf(w *Wound, setUp float64) *cutter {
 	k := &cutter{w: w, low: w.curve.Couple(setUp), work: w.curve.Energy(setUp), touch: math.NaN()}
+	if w.fusee.a > 0 {
+		k.passage = newPassage(&w.curve, setUp)
+	}
+	return k
+}
+
+// mostEven is the C with which the spring has the turns to spare when the fusee is
+// wound. What passes the pivots hangs on C only slightly: a few steps are enough.
+func (k *cutter) mostEven(spare float64) float64 {
+	c := &k.w.curve
+	up := c.Energy(c.Turns() - spare)
+	most := (up - k.work) / (2 * math.Pi * k.w.drive.Cone.Turns)
+	if k.passage == nil {
+		return most
+	}
+	most, _ = numeric.Root(0, most, 1e-14*most, func(c float64) float64 {
+		k.along(c)
+		return 2*math.Pi*k.w.drive.Cone.Turns*c - k.passage.work(k.w, k.work, up)
+	})
+	return most
+}
+
+// along sets the passage for the even profile of a C.
+func (k *cutter) along(c float64) {
+	if k.passage != nil && k.passage.c != c {
+		k.passage.set(k.w, c)
+	}
+}
+
+func newCutter(w *Wound, setUp, spare float64) *cutter {
+	k := cutterOf(w, setUp)
 	k.look(coarse)
-	k.c = w.mostEven(setUp, spare) * (1 - 1e-12)
-	if c := k.now[len(k.now)-1] * k.low / w.rb; c < k.c { // the large end fits
+	k.c = k.mostEven(spare) * (1 - 1e-12)
+	if c := w.evenOf(k.low, k.now[len(k.now)-1]); c < k.c { // the large end fits
 		k.c, k.touch = c, w.drive.Cone.Turns
 	}
 	return k
@@ -59,8 +92,9 @@ func (k *cutter) cone(theta float64) float64 {
 
 // profile is the radius of the line's middle at θ on the even profile of a C.
 func (k *cutter) profile(c, theta float64) float64 {
-	_, m := k.w.curve.WoundBy(k.work + 2*math.Pi*c*(k.w.drive.Cone.Turns-theta))
-	return c * k.w.rb / m
+	k.along(c)
+	_, m := k.passage.woundBy(k.w, k.work, 2*math.Pi*c*(k.w.drive.Cone.Turns-theta))
+	return k.w.evenRadius(c, m)
 }
 
 // fit lowers C until the profile lies inside the cone at every place, and leaves

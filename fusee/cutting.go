@@ -20,7 +20,7 @@ const (
 // metal comes off and none is put on.
 type Cutting struct {
 	SetUp   float64 // turns, with which it is even
-	Torque  float64 // N·m, ∫M dφ over a fusee turn: the torque at the fusee without losses
+	Torque  float64 // N·m, ∫M dφ over a fusee turn but for the fusee's pivots: the torque at the fusee without other losses
 	Touch   float64 // θ where nothing comes off; NaN when the spring's turns end before the profile meets the cone
 	Removed float64 // m³ over the groove bottoms
 	Drive   Drive   // with this set-up and the profile cut
@@ -50,20 +50,13 @@ func (d *Drive) Stout() error {
 // thinnest is the least radius at the knots and the turn it is at.
 func (p *Profile) thinnest() (turn, r float64) {
 	r = math.MaxFloat64
-	for i := 0; i <= len(p.pieces); i++ {
-		at := float64(i) * p.width
+	for i := range len(p.pieces) + 1 {
+		at := p.end(i - 1)
 		if here, _, _ := p.At(at); here < r {
 			turn, r = at, here
 		}
 	}
 	return turn, r
-}
-
-// mostEven is the C with which the spring has the turns to spare when the fusee is
-// wound.
-func (w *Wound) mostEven(setUp, spare float64) float64 {
-	c := &w.curve
-	return (c.Energy(c.Turns()-spare) - c.Energy(setUp)) / (2 * math.Pi * w.drive.Cone.Turns)
 }
 
 // Within is the largest even profile for a set-up that fits inside the cone, to
@@ -86,7 +79,7 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 	k.touchUp()
 	cut := Cutting{SetUp: setUp, Torque: k.c, Touch: k.touch, Drive: w.drive}
 	cut.Drive.Barrel.SetUp = setUp
-	cut.Drive.Cone.Shape, cut.Drive.Cone.End = EvenByLarge, k.c*w.rb/k.low-w.half
+	cut.Drive.Cone.Shape, cut.Drive.Cone.End = EvenByLarge, w.evenRadius(k.c, k.low)-w.half
 	even, err := cut.Drive.Wind()
 	if err != nil {
 		return Cutting{}, err
@@ -99,7 +92,7 @@ func (w *Wound) Within(setUp, spare float64) (Cutting, error) {
 // Volume is that (m³) of the cone's stem to the groove bottoms: p ∫πr² dθ.
 func (c *Cone) Volume() float64 {
 	p := &c.Profile
-	return math.Pi * c.Pitch * threePoints.Panels(0, p.Turns(), len(p.pieces), func(theta float64) float64 {
+	return math.Pi * c.Pitch * p.over(threePoints, func(theta float64) float64 {
 		r, _, _ := p.At(theta)
 		return r * r
 	})
@@ -110,7 +103,7 @@ func (c *Cone) Volume() float64 {
 // 1e-5 also for a cone cut even, whose end may be steep.
 func (c *Cone) GrooveLength(thickness float64) float64 {
 	p := &c.Profile
-	return twoPoints.Panels(0, p.Turns(), len(p.pieces), func(theta float64) float64 {
+	return p.over(twoPoints, func(theta float64) float64 {
 		r, dr, _ := p.At(theta)
 		around := 2 * math.Pi * (r + thickness/2)
 		return math.Sqrt(around*around + dr*dr + c.Pitch*c.Pitch)

@@ -96,7 +96,7 @@ func TestWithinNeverAddsMetal(t *testing.T) {
 		}
 		found++
 		even := mustWind(t, cut.Drive)
-		most, loss := 0.0, w.drive.Efficiency*w.drive.Line.Efficiency
+		most, loss := 0.0, w.loss
 		for i := range 4001 {
 			theta := w.Turns() * float64(i) / 4000
 			now, _, _ := w.drive.Cone.Profile.At(theta)
@@ -119,9 +119,9 @@ func TestWithinNeverAddsMetal(t *testing.T) {
 		}
 		// A thicker cone has room for no smaller profile.
 		thick := w.drive
-		thick.Cone.Profile = Profile{width: thick.Cone.Profile.width, per: thick.Cone.Profile.per}
+		thick.Cone.Profile = Profile{turns: thick.Cone.Profile.turns, per: thick.Cone.Profile.per}
 		for _, p := range w.drive.Cone.Profile.pieces {
-			thick.Cone.Profile.pieces = append(thick.Cone.Profile.pieces, piece{1.05 * p.r, 1.05 * p.dr, 1.05 * p.c2, 1.05 * p.c3, 1.05 * p.area})
+			thick.Cone.Profile.pieces = append(thick.Cone.Profile.pieces, piece{p.at, 1.05 * p.r, 1.05 * p.dr, 1.05 * p.c2, 1.05 * p.c3, 1.05 * p.area})
 		}
 		wide := mustWind(t, thick)
 		if more, err := wide.Within(setUp, spare); err != nil || more.Torque < cut.Torque*(1-1e-9) {

@@ -15,6 +15,15 @@
 // The angle raises the tension and does not change the torque: ∫Tf dθ = ∫M dφ
 // without losses.
 //
+// Where the pivots are known the barrel turns on its arbor and the fusee on its pivots
+// under the pull of the line, μ their friction, rb and rp their radii:
+//
+//	F  = η M/(Rb + μ rb)
+//	Tf = ηl F ρ − μ rp |F + W|,  W = Tf/rg
+//
+// with W the push of the pinion on the great wheel, of radius rg, at an angle to the
+// line. Winding frees the great wheel, W = 0, and turns every loss round.
+//
 // What is left out: stretch of the line, its stiffness in bending beyond ηl,
 // friction in the flanks of the groove, and the dead turn at the barrel hook.
 package fusee

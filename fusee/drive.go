@@ -29,7 +29,8 @@ type Barrel struct {
 
 // Line is the gut, wire or chain.
 type Line struct {
-	Thickness  float64  // m
+	Thickness  float64  // m, radial: of a chain, its height
+	Width      float64  // m, along the arbor
 	Efficiency float64  // share of the work it passes on
 	Breaking   float64  // N; 0 when not known
 	FleetMax   s1.Angle // the greatest fleet angle that stays in the groove
@@ -42,6 +43,7 @@ type Cone struct {
 	Profile Profile // for Cut
 	End     float64 // m, radius of the end given, for the even shapes
 	Pitch   float64 // m, advance of the groove a turn
+	Left    bool    // the groove is a left-hand one; else right-hand
 	Centre  float64 // m, between the arbors of fusee and barrel; 0 when not known
 }
 
@@ -53,6 +55,7 @@ type Drive struct {
 	Barrel     Barrel
 	Line       Line
 	Cone       Cone
+	Pivots     Pivots
 }
 
 // Errors of Wind beside those of package mainspring.
@@ -60,6 +63,7 @@ var (
 	ErrSetUp  = errors.New("the set-up alone winds the spring home: no turn is left for the fusee")
 	ErrSlack  = errors.New("without set-up the torque falls to nothing and no cone can even it out")
 	ErrEven   = errors.New("no even profile from this small end: the fusee would take more turns of the spring than there are")
+	ErrTurns  = errors.New("the points of a cone need rising turns from 0 at the small end")
 	ErrThin   = errors.New("the even profile would be thinner than the line's own middle somewhere")
 	ErrCentre = errors.New("the even profile grows so large that fusee and barrel would meet")
 )

@@ -9,7 +9,8 @@ import (
 
 // windEven finds the constant C of the even profile ρ = C Rb/M(φ). Along it
 // dφ/dθ = −C/M, so ∫M dφ = C n between run down and wound: no differential
-// equation needs solving, only the energy curve. φs must be above rest.
+// equation needs solving, only the energy curve. φs must be above rest. Where the
+// fusee's pivots lose a share 1 − S of it, ρ = C Rb/(M S) and ∫S M dφ = C n.
 func (w *Wound) windEven() error {
 	d := &w.drive
 	if d.Barrel.SetUp <= 0 {
@@ -17,29 +18,54 @@ func (w *Wound) windEven() error {
 	}
 	end := d.Cone.End + w.half
 	low := w.curve.Couple(d.Barrel.SetUp)
+	if w.fusee.a > 0 {
+		w.passage = newPassage(&w.curve, d.Barrel.SetUp)
+	}
 	if d.Cone.Shape == EvenByLarge {
-		w.even = end * low / w.rb
+		w.even = w.evenOf(low, end)
 	} else if !w.evenFromSmall(end) {
 		return ErrEven
 	}
 	home := w.curve.Energy(w.curve.Turns())
-	if short := w.evenWork(0) - home; short > 1e-12*home {
+	if w.passage != nil {
+		w.passage.set(w, w.even)
+	}
+	if short := 2*math.Pi*w.even*d.Cone.Turns - w.passage.work(w, w.work, home); short > 1e-12*home {
 		w.start = short / (2 * math.Pi * w.even)
 	}
-	var m float64
-	w.full, m = w.curve.WoundBy(w.evenWork(w.start))
-	if w.even*w.rb/m <= w.half {
+	var small float64
+	w.full, _, small = w.evenAt(w.start)
+	if small <= w.half {
 		return ErrThin
 	}
-	if large := w.even * w.rb / low; d.Cone.Centre > 0 && large+w.rb >= d.Cone.Centre {
+	if large := w.evenRadius(w.even, low); d.Cone.Centre > 0 && large+w.rb >= d.Cone.Centre {
 		return fmt.Errorf("%w: its large end reaches %.4g m, the barrel %.4g m, and their arbors stand %.4g m apart", ErrCentre, large, w.rb, d.Cone.Centre)
 	}
 	return nil
 }
 
-// evenWork is the energy of the spring at θ along an even profile.
-func (w *Wound) evenWork(theta float64) float64 {
-	return w.work + 2*math.Pi*w.even*(w.drive.Cone.Turns-theta)
+// evenAt is the spring, its turns and couple, and ρ at θ along the even profile.
+func (w *Wound) evenAt(theta float64) (turns, couple, rho float64) {
+	turns, couple = w.passage.woundBy(w, w.work, 2*math.Pi*w.even*(w.drive.Cone.Turns-theta))
+	return turns, couple, w.evenRadius(w.even, couple)
+}
+
+// evenRadius is ρ along the even profile of a C where the spring gives a couple.
+func (w *Wound) evenRadius(c, couple float64) float64 {
+	rho := c * w.rb / couple
+	if w.fusee.a > 0 {
+		rho = w.fusee.asks(w.drive.Line.Efficiency*rho) / w.drive.Line.Efficiency
+	}
+	return rho
+}
+
+// evenOf is the inverse: C of the even profile that has ρ where the spring gives a
+// couple.
+func (w *Wound) evenOf(couple, rho float64) float64 {
+	if w.fusee.a > 0 {
+		rho = w.fusee.passes(w.drive.Line.Efficiency*rho) / w.drive.Line.Efficiency
+	}
+	return rho * couple / w.rb
 }
 
 // evenFromSmall finds the winding φ0 at which the radius at the small end is
@@ -49,14 +75,18 @@ func (w *Wound) evenWork(theta float64) float64 {
 func (w *Wound) evenFromSmall(end float64) bool {
 	n := w.drive.Cone.Turns
 	excess := func(turns float64) float64 {
-		return (w.curve.Energy(turns)-w.work)/(2*math.Pi) - n*end*w.curve.Couple(turns)/w.rb
+		c := w.evenOf(w.curve.Couple(turns), end)
+		if w.passage != nil {
+			w.passage.set(w, c)
+		}
+		return w.passage.work(w, w.work, w.curve.Energy(turns))/(2*math.Pi) - n*c
 	}
 	lo, hi, ok := firstAbove(excess, w.drive.Barrel.SetUp, w.curve.Turns())
 	if !ok {
 		return false
 	}
 	_, full := numeric.Root(lo, hi, 0, excess)
-	w.even = end * w.curve.Couple(full) / w.rb
+	w.even = w.evenOf(w.curve.Couple(full), end)
 	return true
 }
 
@@ -104,6 +134,11 @@ func (w *Wound) CutCone() Cone {
 			dr = 0
 		}
 		knots[i] = knot{r: r - w.half, dr: dr}
+	}
+	// A knot just past where the spring comes home stands steeper than its piece:
+	// more than three times the piece's own slope would make the piece overshoot.
+	for i := range pieces {
+		knots[i].dr = math.Min(knots[i].dr, 3*(knots[i+1].r-knots[i].r)*pieces/c.Turns)
 	}
 	c.Shape, c.Profile = Cut, newProfile(c.Turns/pieces, knots)
 	return c

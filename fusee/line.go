@@ -45,7 +45,7 @@ func (w *Wound) barrelTurns(theta float64) float64 {
 	if w.drive.Cone.Shape == Cut {
 		return w.full - w.turnsAt(theta)
 	}
-	phi, _ := w.curve.WoundBy(w.evenWork(theta))
+	phi, _, _ := w.evenAt(theta)
 	return w.full - phi
 }
 
@@ -113,7 +113,7 @@ func (w *Wound) Lay() float64 { return w.lay }
 
 // LineRoom is the least length of barrel (m) that the line needs, its turns
 // side by side.
-func (w *Wound) LineRoom() float64 { return w.SpringTurns() * w.drive.Line.Thickness }
+func (w *Wound) LineRoom() float64 { return w.SpringTurns() * w.drive.Line.Width }
 
 // LineSpread is the length of barrel (m) over which the line lies.
 func (w *Wound) LineSpread() float64 { return w.SpringTurns() * w.lay }
@@ -160,12 +160,14 @@ func (w *Wound) grooveSpeed(theta float64) float64 {
 	return math.Sqrt(4*math.Pi*math.Pi*r*r + dr*dr + p*p)
 }
 
-// radius is ρ and its slope: along an even profile ρ' = C² Rb M'/M³.
+// radius is ρ and its slope: along an even profile ρ' = C² Rb M'/M³, and with pivots
+// that times a share of it that hangs on M.
 func (w *Wound) radius(theta float64) (r, dr float64) {
 	if w.drive.Cone.Shape == Cut {
 		r, dr, _ = w.drive.Cone.Profile.At(theta)
 		return r + w.half, dr
 	}
-	phi, m := w.curve.WoundBy(w.evenWork(theta))
-	return w.even * w.rb / m, w.even * w.even * w.rb * w.curve.Rate(phi) / (m * m * m)
+	phi, m, r := w.evenAt(theta)
+	x := w.even * w.rb / m
+	return r, w.fusee.slope(w.drive.Line.Efficiency*x) * x / m * r * w.perRb * w.curve.Rate(phi)
 }

@@ -57,7 +57,7 @@ func TestSpanIsTangent(t *testing.T) {
 				t.Errorf("drive %d: fleet %g in space, %g by formula", i, got, s.Fleet)
 			}
 			closeTo(t, "free span", w.FreeSpan(x), along.Norm()*math.Sqrt(1+s.Fleet*s.Fleet), 1e-9)
-			closeTo(t, "tension", s.Tension, w.drive.Efficiency*s.Couple/w.rb*math.Sqrt(1+s.Fleet*s.Fleet), 1e-12)
+			closeTo(t, "tension", s.Tension, w.pull*s.Couple*math.Sqrt(1+s.Fleet*s.Fleet), 1e-12)
 		}
 	}
 }

@@ -4,20 +4,22 @@ import (
 	"errors"
 	"math"
 
+	"evenpull/fusee/numeric"
+
 	"gonum.org/v1/gonum/interp"
 )
 
 // Profile is the radius of the groove bottoms against the turns paid out, as a
-// cubic on each interval of equal width. The zero Profile is empty.
+// cubic on each of its intervals. The zero Profile is empty.
 type Profile struct {
-	width  float64
-	per    float64 // 1/width
+	turns  float64
+	per    float64 // intervals a turn; 0 where they are not of one width
 	pieces []piece
 }
 
-// piece is one interval: r + dr x + c2 x² + c3 x³, and the integral of the
-// radius from θ = 0 to its start.
-type piece struct{ r, dr, c2, c3, area float64 }
+// piece is one interval: where it starts, r + dr x + c2 x² + c3 x³ from there, and the
+// integral of the radius from θ = 0 to there.
+type piece struct{ at, r, dr, c2, c3, area float64 }
 
 // knot is a radius and its slope.
 type knot struct{ r, dr float64 }
@@ -29,25 +31,36 @@ var ErrProfile = errors.New("a profile needs at least two radii, all positive an
 // first, joined by the monotone cubic of Fritsch and Butland (gonum interp), so
 // that it has no bumps that were not measured.
 func Measured(radii []float64) (Profile, error) {
-	if len(radii) < 2 {
-		return Profile{}, ErrProfile
-	}
 	at := make([]float64, len(radii))
-	for i, r := range radii {
-		if !(r > 0) || math.IsInf(r, 1) {
-			return Profile{}, ErrProfile
-		}
+	for i := range at {
 		at[i] = float64(i)
+	}
+	knots, err := monotone(at, radii)
+	if err != nil {
+		return Profile{}, err
+	}
+	return newProfile(1, knots), nil
+}
+
+// monotone gives the slopes of the monotone cubic through radii at rising turns.
+func monotone(at, radii []float64) ([]knot, error) {
+	if len(radii) < 2 {
+		return nil, ErrProfile
+	}
+	for _, r := range radii {
+		if !(r > 0) || math.IsInf(r, 1) {
+			return nil, ErrProfile
+		}
 	}
 	var cubic interp.FritschButland
 	if err := cubic.Fit(at, radii); err != nil {
-		return Profile{}, err
+		return nil, err
 	}
 	knots := make([]knot, len(radii))
 	for i, r := range radii {
 		knots[i] = knot{r: r, dr: cubic.PredictDerivative(at[i])}
 	}
-	return newProfile(1, knots), nil
+	return knots, nil
 }
 
 // Straight is the profile of a straight cone from the small to the large
@@ -60,30 +73,46 @@ func Straight(small, large, turns float64) (Profile, error) {
 	return newProfile(turns, []knot{{r: small, dr: slope}, {r: large, dr: slope}}), nil
 }
 
+// newProfile joins knots that stand the same width apart.
 func newProfile(width float64, knots []knot) Profile {
+	at := make([]float64, len(knots))
+	for i := range at {
+		at[i] = float64(i) * width
+	}
+	p := newPieces(at, knots)
+	p.per = 1 / width
+	return p
+}
+
+// newPieces joins knots at rising turns from 0.
+func newPieces(at []float64, knots []knot) Profile {
 	pieces := make([]piece, len(knots)-1)
 	area := 0.0
 	for i := range pieces {
 		a, b := knots[i], knots[i+1]
+		width := at[i+1] - at[i]
 		d := (b.r - a.r) / width
 		pieces[i] = piece{
-			r: a.r, dr: a.dr, area: area,
+			at: at[i], r: a.r, dr: a.dr, area: area,
 			c2: (3*d - 2*a.dr - b.dr) / width,
 			c3: (a.dr + b.dr - 2*d) / (width * width),
 		}
 		area += width*(a.r+b.r)/2 + width*width*(a.dr-b.dr)/12
 	}
-	return Profile{width: width, per: 1 / width, pieces: pieces}
+	return Profile{turns: at[len(pieces)], pieces: pieces}
 }
 
 // Turns is the length of the profile in fusee turns.
-func (p *Profile) Turns() float64 { return p.width * float64(len(p.pieces)) }
+func (p *Profile) Turns() float64 { return p.turns }
 
 // At gives radius (m), slope (m a turn) and the integral of the radius from
 // θ = 0 (m·turn). Beyond its ends the profile stays at their values; an empty one
 // is 0 everywhere.
 func (p *Profile) At(theta float64) (r, dr, area float64) {
 	i := int(theta * p.per)
+	if p.per == 0 {
+		i = p.find(theta)
+	}
 	if i >= len(p.pieces) {
 		i = len(p.pieces) - 1
 	}
@@ -94,14 +123,44 @@ func (p *Profile) At(theta float64) (r, dr, area float64) {
 		i = 0
 	}
 	q := &p.pieces[i]
-	x := theta - float64(i)*p.width
+	x := theta - q.at
 	if x < 0 {
 		x = 0
-	} else if x > p.width {
-		x = p.width
+	} else if theta > p.turns {
+		x = p.turns - q.at
 	}
 	r = q.r + x*(q.dr+x*(q.c2+x*q.c3))
 	dr = q.dr + x*(2*q.c2+x*3*q.c3)
 	area = q.area + x*(q.r+x*(q.dr/2+x*(q.c2*(1.0/3)+x*q.c3/4)))
 	return r, dr, area
+}
+
+// find is the piece that θ is in, of pieces that are not of one width.
+func (p *Profile) find(theta float64) int {
+	lo, hi := 0, len(p.pieces)
+	for lo+1 < hi {
+		if mid := (lo + hi) / 2; theta < p.pieces[mid].at {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return lo
+}
+
+// over is ∫f dθ by a rule on each piece.
+func (p *Profile) over(rule numeric.Gauss, f func(theta float64) float64) float64 {
+	sum := 0.0
+	for i := range p.pieces {
+		sum += rule.Over(p.pieces[i].at, p.end(i), f)
+	}
+	return sum
+}
+
+// end is where a piece ends, and the one after it starts.
+func (p *Profile) end(piece int) float64 {
+	if piece+1 < len(p.pieces) {
+		return p.pieces[piece+1].at
+	}
+	return p.turns
 }

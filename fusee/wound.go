@@ -14,16 +14,19 @@ type Wound struct {
 	curve mainspring.Curve
 	drive Drive
 
-	rb            float64 // radius of the line's middle on the barrel
-	perRb         float64 // 1/rb
-	loss, perLoss float64 // share of the work that passes coils and line, and its inverse
-	half          float64 // half the line's thickness
-	area          float64 // ∫ρ dθ over the whole cone (m·turn), for Cut
-	even          float64 // C, ∫M dφ a fusee turn (N·m), for the even shapes
-	full          float64 // spring turns at the start of the run
-	work          float64 // energy of the spring run down (J)
-	store         float64 // energy of the spring at the start of the run (J)
-	start         float64 // θ at the start of the run
+	rb            float64  // radius of the line's middle on the barrel
+	perRb         float64  // 1/rb
+	pull, push    float64  // tension over couple (1/m) in the plane of rotation, running down and winding
+	loss, perLoss float64  // share of the work that passes coils, barrel and line, and the work that winding takes
+	fusee         bearing  // what the fusee's pivots lose
+	half          float64  // half the line's thickness
+	area          float64  // ∫ρ dθ over the whole cone (m·turn), for Cut
+	even          float64  // C, ∫M dφ a fusee turn but for the fusee's pivots (N·m), for the even shapes
+	passage       *passage // for the even shapes with a fusee that loses; nothing changes it
+	full          float64  // spring turns at the start of the run
+	work          float64  // energy of the spring run down (J)
+	store         float64  // energy of the spring at the start of the run (J)
+	start         float64  // θ at the start of the run
 
 	lay float64 // m along the barrel for each barrel turn, in the mean
 	mid float64 // m along the axis from the fusee's small end to the hook of a grooved barrel
@@ -38,8 +41,7 @@ func (d *Drive) Wind() (Wound, error) {
 	}
 	w := Wound{curve: curve, drive: *d, half: d.Line.Thickness / 2}
 	w.rb = d.Barrel.Radius + w.half
-	w.perRb, w.loss = 1/w.rb, d.Efficiency*d.Line.Efficiency
-	w.perLoss = 1 / w.loss
+	w.bear()
 	if d.Barrel.SetUp >= curve.Turns() {
 		return Wound{}, fmt.Errorf("%w (set up by %.4g turns, and it has %.3f)", ErrSetUp, d.Barrel.SetUp, curve.Turns())
 	}
@@ -118,11 +120,10 @@ func (w *Wound) Look(theta float64, s *State) {
 		phi = w.drive.Barrel.SetUp + (w.area-a-theta*w.half)*w.perRb
 		m = w.curve.Couple(phi)
 	} else {
-		phi, m = w.curve.WoundBy(w.evenWork(theta))
-		rho = w.even * w.rb / m
+		phi, m, rho = w.evenAt(theta)
 	}
 	lever := m * rho * w.perRb
-	tension := w.drive.Efficiency * m * w.perRb
+	tension := m * w.pull
 	fleet := w.fleet(theta, phi, rho)
 	if w.drive.Cone.Centre > 0 {
 		tension *= math.Sqrt(1 + fleet*fleet) // 1/cos β
@@ -130,6 +131,10 @@ func (w *Wound) Look(theta float64, s *State) {
 	s.SpringTurns, s.Couple, s.Radius = phi, m, rho
 	s.Tension, s.Fleet = tension, fleet
 	s.Torque, s.Winding = lever*w.loss, lever*w.perLoss
+	if w.fusee.a > 0 {
+		s.Torque = m * w.pull * w.fusee.passes(w.drive.Line.Efficiency*rho)
+		s.Winding += m * w.push * w.fusee.a
+	}
 }
 
 // Curve is the spring's, a copy.
@@ -152,9 +157,3 @@ func (w *Wound) Work() float64 { return w.store - w.work }
 // Stored is the energy (J) in the spring at the start of the run, the set-up
 // included: what is let loose when a line breaks.
 func (w *Wound) Stored() float64 { return w.store }
-
-// MeanTorque is the mean of Torque over the run (N·m), exactly: the work of
-// the spring, less the losses, over the angle turned.
-func (w *Wound) MeanTorque() float64 {
-	return w.loss * w.Work() / (2 * math.Pi * (w.Turns() - w.start))
-}

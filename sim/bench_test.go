@@ -2,7 +2,10 @@ package sim_test
 
 import (
 	. "evenpull/sim"
+	"math"
 	"testing"
+
+	"evenpull/fusee"
 )
 
 // BenchmarkRunDown is an eight-day run from compiled inputs: a measured profile
@@ -13,10 +16,12 @@ func BenchmarkRunDown(b *testing.B) {
 	whole := sample(b, "eight-day")[0]
 	drive := whole
 	drive.Escapes = false
+	pivots := drive
+	pivots.Drive.Pivots = fusee.Pivots{Friction: 0.15, Barrel: 4.5e-3, Fusee: 2e-3, Wheel: 24e-3, Pull: math.Pi / 2}
 	for _, c := range []struct {
 		name string
 		tr   Train
-	}{{"drive", drive}, {"escapement", whole}} {
+	}{{"drive", drive}, {"pivots", pivots}, {"escapement", whole}} {
 		b.Run(c.name, func(b *testing.B) {
 			var res Result
 			b.ReportAllocs()

@@ -77,7 +77,8 @@ func (t *Train) Update(s *scenario.Scenario, number int, parts Part) error {
 		drive = t.drive(in)
 	}
 	if parts&ConePart != 0 {
-		t.Drive.Cone, cone = coneOf(&in.Fusee)
+		t.Drive.Cone, cone = coneOf(in)
+		t.ConeDoubt = fusee.MostDoubt(pointsOf(&in.Fusee))
 	}
 	if parts&WheelsPart != 0 {
 		t.Wheels, wheels = wheelsOf(in, t.Arbors)
@@ -122,33 +123,21 @@ func (t *Train) drive(in *scenario.Train) error {
 	}
 	d.Line = fusee.Line{
 		Thickness:  in.Line.ThicknessMM * mm,
+		Width:      in.Line.WidthMM * mm,
 		Efficiency: in.Line.Efficiency,
 		Breaking:   orZero(in.Line.BreakingN),
 		FleetMax:   s1.Angle(in.Line.FleetAngleMaxDeg) * s1.Degree,
 	}
+	d.Pivots = fusee.Pivots{
+		Friction: orZero(in.Barrel.PivotFriction),
+		Barrel:   orZero(in.Barrel.ArborPivotMM * mm / 2),
+		Fusee:    orZero(in.Fusee.PivotMM * mm / 2),
+		Wheel:    orZero(in.Fusee.GreatWheelMM * mm / 2),
+		Pull:     s1.Angle(orZero(in.Fusee.PullAngleDeg)) * s1.Degree,
+	}
 	var err error
 	d.Spring, err = springOf(&in.Mainspring, d.Housing)
 	return err
-}
-
-func coneOf(in *scenario.Fusee) (fusee.Cone, error) {
-	c := fusee.Cone{Turns: in.Turns, Pitch: in.PitchMM * mm, Centre: orZero(in.CentreDistanceMM * mm)}
-	var err error
-	switch {
-	case in.Profile == scenario.Measured:
-		radii := make([]float64, len(in.DiametersMM))
-		for i, d := range in.DiametersMM {
-			radii[i] = d * mm / 2
-		}
-		c.Profile, err = fusee.Measured(radii)
-	case in.Profile == scenario.Cone:
-		c.Profile, err = fusee.Straight(in.SmallDiameterMM*mm/2, in.LargeDiameterMM*mm/2, in.Turns)
-	case scenario.Given(in.SmallDiameterMM):
-		c.Shape, c.End = fusee.EvenBySmall, in.SmallDiameterMM*mm/2
-	default:
-		c.Shape, c.End = fusee.EvenByLarge, in.LargeDiameterMM*mm/2
-	}
-	return c, err
 }
 
 func orZero(v float64) float64 {

@@ -65,6 +65,7 @@ type Setting struct {
 	Counted     bool      // its turns from rest to solid were counted
 	ArborRatio  float64   // diameter of the arbor over thickness of the strip
 	Computed    bool      // the cone is computed, not one that was cut
+	ConeDoubt   float64   // how far its radius may be off between few points, a share as two standard deviations
 	Slowing     [2]string // an arbor that turns more slowly than the one that drives it, and that one; "": none
 }
 
@@ -91,7 +92,7 @@ func (s *Setting) set(t *Train, need float64) {
 	s.Turns, s.Clicks, s.Computed, s.Slowing = d.Cone.Turns, t.Clicks, d.Cone.Shape != fusee.Cut, t.slowing()
 	s.BarrelRoom, s.Breaking, s.FleetMax = d.Barrel.Length, d.Line.Breaking, d.Line.FleetMax
 	s.Form, s.Yield, s.ArborRatio = d.Spring.Form, d.Spring.Yield, 2*d.Housing.Arbor/d.Spring.Thickness
-	s.ByCoils, s.Counted = t.ByCoils, t.Counted
+	s.ByCoils, s.Counted, s.ConeDoubt = t.ByCoils, t.Counted, t.ConeDoubt
 	s.Wanted, s.StrikesFrom, s.Drag = r1.EmptyInterval(), math.NaN(), math.NaN()
 	s.Timed, s.Untimed = t.Timed, t.Untimed
 	if t.Escapes {

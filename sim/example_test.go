@@ -22,7 +22,7 @@ func Example() {
 	}
 	going := &clock.Trains[0]
 	fmt.Printf("it %v: mean %.3f N·m at the fusee, unevenness %.1f %%\n", going.Verdict.Code, going.Torque.Mean, 100*going.Torque.Unevenness)
-	// Output: it suits: mean 0.493 N·m at the fusee, unevenness 3.4 %
+	// Output: it suits: mean 0.483 N·m at the fusee, unevenness 3.4 %
 }
 
 // All that a run-down depends on is a field of the compiled train: a what-if is a

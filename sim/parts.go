@@ -7,8 +7,8 @@ import "strings"
 type Part uint8
 
 const (
-	DrivePart   Part = 1 << iota // mainspring, barrel and line
-	ConePart                     // fusee
+	DrivePart   Part = 1 << iota // mainspring, barrel, line and pivots
+	ConePart                     // fusee, but for its pivots
 	WheelsPart                   // meshes and loads
 	ClockPart                    // escapement and pendulum
 	StrikePart                   // pins, hammers and fly
@@ -20,7 +20,11 @@ const (
 func PartsOf(key string) Part {
 	table, rest, _ := strings.Cut(key, ".")
 	if table != "place" && table != "verdict" {
-		table, _, _ = strings.Cut(rest, ".")
+		table, rest, _ = strings.Cut(rest, ".")
+	}
+	switch rest {
+	case "pivot_mm", "great_wheel_mm", "pull_angle_deg": // the fusee's bearings, not its cone
+		return DrivePart
 	}
 	switch table {
 	case "mainspring", "barrel", "line":

@@ -244,7 +244,7 @@ func (t *Train) figures(w *fusee.Wound, res *Digest) {
 	l := &res.Line
 	l.OnFusee, l.BarrelTurns = w.OnFusee(), w.SpringTurns()
 	l.Room, l.Spread, l.Lay = w.LineRoom(), w.LineSpread(), w.Lay()
-	l.MaxWindingTension = l.MaxTension / (t.Drive.Efficiency * t.Drive.Efficiency)
+	l.MaxWindingTension = l.MaxTension * w.Harder()
 }
 
 // turnsPacked are the turns that the spring would make available with another packing.

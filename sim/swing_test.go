@@ -197,7 +197,7 @@ func TestLoads(t *testing.T) {
 	both := run(t, unmeasured(t, append(drag, withLoad("0.003", "")...)...), Options{})
 	closeTo(t, "loads off, drags on", both.Need.LoadsOff, dragged.Need.Predicted, 1e-12)
 	// A heavy let-off: thin with it, and it says what it would be without.
-	heavy := run(t, unmeasured(t, withLoad("0.006", "\nevery_h = 0.5\nlasts_min = 10")...), Options{})
+	heavy := run(t, unmeasured(t, withLoad("0.005", "\nevery_h = 0.5\nlasts_min = 10")...), Options{})
 	if notes := strings.Join(words.Notes(&heavy.Digest), "\n"); heavy.Verdict.Code != Thin || !strings.Contains(notes, "the verdict: suits") || !strings.Contains(notes, "would settle at a semi-arc of") {
 		t.Errorf("%v: %s", heavy.Verdict, notes)
 	}
@@ -251,7 +251,7 @@ func TestSwappedWheels(t *testing.T) {
 
 func TestTrips(t *testing.T) {
 	tr := sample(t, "eight-day")[0]
-	tr.Escapement.Limit = escapement.SemiDegrees(3.285)
+	tr.Escapement.Limit = escapement.SemiDegrees(3.255)
 	res := run(t, tr, Options{})
 	if !res.Swing.Trips || len(words.Faults(&res.Digest)) != 1 {
 		t.Errorf("%+v %q", res.Swing, words.Faults(&res.Digest))

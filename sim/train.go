@@ -61,6 +61,7 @@ type Train struct {
 	Counted     bool    // and its packing from turns counted from rest to solid
 	Timed       bool    // the drag of the fly was inferred from a timed strike
 	Untimed     bool    // it is that of any fly, since nothing tells it
+	ConeDoubt   float64 // how far a radius of the cone may be off between few points: see fusee.Doubt
 
 	meshes    []train.Mesh // from the great wheel
 	flyRadius float64      // m, outer

@@ -100,6 +100,10 @@ func (tr *trail) checkField(f *field, v any) {
 		tr.checkText(f, *v)
 	case *[]float64:
 		tr.checkList(f, *v)
+	case *[]Point:
+		for i := range *v {
+			tr.checkElement(f, i, (*v)[i].DiameterMM)
+		}
 	case *Range:
 		if !f.span.holds(v.Lo) || !f.span.holds(v.Hi) || v.Lo >= v.Hi {
 			tr.report(f.key, "found "+v.toml(), f.want())
@@ -115,10 +119,14 @@ func (tr *trail) checkNumber(f *field, v float64) {
 
 func (tr *trail) checkList(f *field, list []float64) {
 	for i, v := range list {
-		if !f.span.holds(v) {
-			tr.report(f.key+"."+strconv.Itoa(i), "found "+document.Figure(v), "want numbers "+f.span.String()+" "+f.unit)
-			tr.mark(tr.spot(f.key))
-		}
+		tr.checkElement(f, i, v)
+	}
+}
+
+func (tr *trail) checkElement(f *field, i int, v float64) {
+	if !f.span.holds(v) {
+		tr.report(f.key+"."+strconv.Itoa(i), "found "+document.Figure(v), "want numbers "+f.span.String()+" "+f.unit)
+		tr.mark(tr.spot(f.key))
 	}
 }
 

@@ -163,6 +163,10 @@ func (tr *trail) barrel(b *Barrel) {
 		tr.report("arbor_diameter_mm", "found "+document.Figure(b.ArborDiameterMM),
 			"want less than inside_diameter_mm, "+document.Figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")
 	}
+	if b.ArborPivotMM >= b.InsideDiameterMM && tr.sound("arbor_pivot_mm", "inside_diameter_mm") {
+		tr.report("arbor_pivot_mm", "found "+document.Figure(b.ArborPivotMM),
+			"want less than inside_diameter_mm, "+document.Figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")
+	}
 	if b.OutsideDiameterMM <= b.InsideDiameterMM && tr.sound("outside_diameter_mm", "inside_diameter_mm") {
 		tr.report("outside_diameter_mm", "found "+document.Figure(b.OutsideDiameterMM),
 			"want more than inside_diameter_mm, "+document.Figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")

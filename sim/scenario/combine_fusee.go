@@ -12,14 +12,21 @@ import (
 )
 
 func (tr *trail) fusee(f *Fusee) {
+	tr.pivots(f)
+	tr.lands(f)
 	if !tr.sound("profile") {
 		return
 	}
+	if f.Profile == Measured {
+		why := "measured diameters are those of diameters_mm or points"
+		tr.unwanted("small_diameter_mm", Given(f.SmallDiameterMM), why)
+		tr.unwanted("large_diameter_mm", Given(f.LargeDiameterMM), why)
+	} else {
+		tr.unwanted("points", len(f.Points) > 0, `they belong to profile = "measured"`)
+	}
 	switch f.Profile {
 	case Measured:
-		tr.unwanted("small_diameter_mm", Given(f.SmallDiameterMM), "diameters_mm is given instead")
-		tr.unwanted("large_diameter_mm", Given(f.LargeDiameterMM), "diameters_mm is given instead")
-		tr.diameters(f)
+		tr.measured(f)
 	case Cone:
 		tr.unwanted("diameters_mm", len(f.DiametersMM) > 0, "a cone has small_diameter_mm and large_diameter_mm")
 		tr.coneEnd("small_diameter_mm", f.SmallDiameterMM)
@@ -46,18 +53,109 @@ func (tr *trail) coneEnd(key string, v float64) {
 	}
 }
 
+// measured refuses a measured profile without diameters, or with both kinds of them.
+func (tr *trail) measured(f *Fusee) {
+	switch {
+	case !tr.sound("turns", "diameters_mm", "points"):
+	case len(f.DiametersMM) > 0 && len(f.Points) > 0:
+		tr.report("points", "found together with diameters_mm", "want one of the two", "diameters_mm", "profile")
+	case len(f.Points) > 0:
+		tr.points(f)
+	default:
+		tr.diameters(f)
+	}
+}
+
+// points refuses too few points, ends that were not measured and turns that do not rise.
+func (tr *trail) points(f *Fusee) {
+	n := len(f.Points)
+	if n < leastPoints || n > MaxPoints {
+		tr.report("points", "found "+plural(n, "point"), fmt.Sprintf("want %d to %d points", leastPoints, MaxPoints), "profile")
+		return
+	}
+	for i, p := range f.Points {
+		want := ""
+		switch {
+		case i == 0 && p.Turn != 0:
+			want = "want the small end first, at turn 0"
+		case i == n-1 && p.Turn != f.Turns:
+			want = fmt.Sprintf("want the large end last, at turn %g", f.Turns)
+		case i > 0 && !(p.Turn > f.Points[i-1].Turn):
+			want = fmt.Sprintf("want a turn after %g: from the small end to the large one", f.Points[i-1].Turn)
+		}
+		if want != "" {
+			tr.report("points."+strconv.Itoa(i), "found a point at turn "+document.Figure(p.Turn), want, "turns")
+			return
+		}
+	}
+}
+
+// pivots refuses pivots without the wheel that pushes them, and one as large as it.
+func (tr *trail) pivots(f *Fusee) {
+	tr.together("pivot_mm", "great_wheel_mm", Given(f.PivotMM), Given(f.GreatWheelMM))
+	if f.PivotMM >= f.GreatWheelMM && tr.sound("pivot_mm", "great_wheel_mm") {
+		tr.report("pivot_mm", "found "+document.Figure(f.PivotMM), "want less than great_wheel_mm, "+document.Figure(f.GreatWheelMM)+" mm", "great_wheel_mm")
+	}
+}
+
+// lands refuses lands as high as the cone that they stand on, and a height of lands
+// that nothing was measured over.
+func (tr *trail) lands(f *Fusee) {
+	if !tr.sound("over", "land_height_mm", "diameters_mm", "points", "small_diameter_mm", "large_diameter_mm") {
+		return
+	}
+	if f.Over != OverLands {
+		if Given(f.LandHeightMM) {
+			tr.report("land_height_mm", "found with diameters measured over the groove", `want it left out, or over = "lands"`, "over")
+		}
+		return
+	}
+	if least := f.least(); least-2*f.LandHeightMM < across.lo {
+		tr.report("land_height_mm", "found "+document.Figure(f.LandHeightMM)+" with a diameter of "+document.Figure(least)+" mm over the lands",
+			"want less than "+rounded((least-across.lo)/2)+" mm", "over", "diameters_mm", "points", "small_diameter_mm", "large_diameter_mm")
+	}
+}
+
+// least is the least diameter that was given; +Inf for none.
+func (f *Fusee) least() float64 {
+	least := math.Inf(1)
+	f.eachDiameter(func(d float64) { least = min(least, d) })
+	return least
+}
+
+// greatest is the greatest diameter over the groove that was given, 0 for none.
+func (f *Fusee) greatest() float64 {
+	most := 0.0
+	f.eachDiameter(func(d float64) { most = max(most, d) })
+	if f.Over == OverLands {
+		most -= 2 * f.LandHeightMM
+	}
+	return most
+}
+
+func (f *Fusee) eachDiameter(do func(mm float64)) {
+	for _, d := range f.DiametersMM {
+		do(d)
+	}
+	for _, p := range f.Points {
+		do(p.DiameterMM)
+	}
+	for _, d := range [2]float64{f.SmallDiameterMM, f.LargeDiameterMM} {
+		if Given(d) {
+			do(d)
+		}
+	}
+}
+
 // diameters refuses any number but one for each whole turn and one for where the count
 // begins.
 func (tr *trail) diameters(f *Fusee) {
-	if !tr.sound("turns", "diameters_mm") {
-		return
-	}
 	n := len(f.DiametersMM)
 	switch {
 	case f.Turns != math.Trunc(f.Turns):
-		tr.report("turns", "found "+document.Figure(f.Turns), "want a whole number of turns for a measured profile", "profile")
+		tr.report("turns", "found "+document.Figure(f.Turns), "want a whole number of turns for a diameter at each, or points", "profile")
 	case n == 0:
-		tr.report("diameters_mm", "missing", fmt.Sprintf("want %g diameters, one more than the turns", f.Turns+1), "profile", "turns")
+		tr.report("diameters_mm", "missing", fmt.Sprintf("want %g diameters, one more than the turns, or points", f.Turns+1), "profile", "turns")
 	case float64(n) != f.Turns+1:
 		tr.report("diameters_mm", "found "+plural(n, "value"), fmt.Sprintf("want %g, one more than the turns", f.Turns+1), "turns", "profile")
 	}

@@ -41,21 +41,27 @@ func (tr *trail) springInBarrel(m *Mainspring, b *Barrel) {
 
 // groove refuses turns of the line that would lie over each other.
 func (tr *trail) groove(t *Train) {
-	line := t.Line.ThicknessMM
-	tr.overlap("fusee.pitch_mm", t.Fusee.PitchMM, line)
-	tr.overlap("barrel.lay_mm", t.Barrel.LayMM, line)
+	tr.overlap("fusee.pitch_mm", t.Fusee.PitchMM, t.Line.WidthMM)
+	tr.overlap("barrel.lay_mm", t.Barrel.LayMM, t.Line.WidthMM)
 }
 
 func (tr *trail) overlap(key string, advance, line float64) {
-	if advance < line && tr.sound(key, "line.thickness_mm") {
+	if !(advance < line) {
+		return
+	}
+	size := "line.width_mm"
+	if tr.s.supplied[tr.spot(size)] {
+		size = "line.thickness_mm"
+	}
+	if tr.sound(key, size) {
 		tr.report(key, "found "+document.Figure(advance)+", so that turns of the line would overlap",
-			"want at least line.thickness_mm, "+document.Figure(line)+" mm", "line.thickness_mm")
+			"want at least "+size+", "+document.Figure(line)+" mm", size)
 	}
 }
 
 // centres refuses a fusee and barrel whose lines would touch.
 func (tr *trail) centres(t *Train) {
-	if !Given(t.Fusee.CentreDistanceMM) || !tr.sound("fusee.centre_distance_mm", "fusee.diameters_mm", "fusee.small_diameter_mm",
+	if !Given(t.Fusee.CentreDistanceMM) || !tr.sound("fusee.centre_distance_mm", "fusee.diameters_mm", "fusee.points", "fusee.land_height_mm", "fusee.small_diameter_mm",
 		"fusee.large_diameter_mm", "line.thickness_mm", "barrel.outside_diameter_mm") {
 		return
 	}
@@ -63,23 +69,8 @@ func (tr *trail) centres(t *Train) {
 	if t.Fusee.CentreDistanceMM <= least {
 		tr.report("fusee.centre_distance_mm", "found "+document.Figure(t.Fusee.CentreDistanceMM),
 			"want more than "+rounded(least)+" mm, where the line on the fusee meets the line on the barrel",
-			"fusee.diameters_mm", "fusee.small_diameter_mm", "fusee.large_diameter_mm", "line.thickness_mm", "barrel.outside_diameter_mm")
+			"fusee.diameters_mm", "fusee.points", "fusee.land_height_mm", "fusee.small_diameter_mm", "fusee.large_diameter_mm", "line.thickness_mm", "barrel.outside_diameter_mm")
 	}
-}
-
-// greatest is the greatest diameter that was given, 0 for none.
-func (f *Fusee) greatest() float64 {
-	g := 0.0
-	for _, d := range f.DiametersMM {
-		g = max(g, d)
-	}
-	if Given(f.SmallDiameterMM) {
-		g = max(g, f.SmallDiameterMM)
-	}
-	if Given(f.LargeDiameterMM) {
-		g = max(g, f.LargeDiameterMM)
-	}
-	return g
 }
 
 // drivenArbors refuses names used twice and names of no arbor.

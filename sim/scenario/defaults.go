@@ -8,11 +8,11 @@ import (
 // String is such as "train going: mainspring.modulus_gpa = 206".
 func (a Assumption) String() string {
 	s := a.Key + " = " + a.Value
+	if a.Why != "" {
+		s += " (" + a.Why + ")"
+	}
 	if a.inWords() {
 		s = a.Key + ": " + a.Value
-	}
-	if a.From != "" {
-		s += ", from " + a.From
 	}
 	if a.Train != "" {
 		return "train " + a.Train + ": " + s
@@ -71,7 +71,7 @@ func (tr *trail) supply(f *field, item any) {
 		return
 	}
 	if f.prose != "" {
-		tr.s.assume(tr, f.key, f.prose, "")
+		tr.s.assume(tr, f, f.prose)
 		return
 	}
 	switch v := v.(type) {
@@ -98,17 +98,20 @@ func (tr *trail) supply(f *field, item any) {
 	if f.derive != nil {
 		value = rounded(*v.(*float64))
 	}
-	tr.s.assume(tr, f.key, value, f.derived)
+	tr.s.assume(tr, f, value)
 }
 
-// assume lists an assumption about a key of the present table.
-func (s *Scenario) assume(tr *trail, key, value, from string) {
+// assume lists an assumption about a field of the present table.
+func (s *Scenario) assume(tr *trail, f *field, value string) {
 	if value == "" {
 		return
 	}
-	a := Assumption{Key: tr.key(0, key), Value: value, From: from}
+	a := Assumption{Key: tr.key(0, f.key), Value: value}
 	if t := tr.train(); t != nil {
-		a.Train, a.Key = t.Name, tr.key(2, key)
+		a.Train, a.Key = t.Name, tr.key(2, f.key)
+	}
+	if f.why != nil {
+		a.Why = f.why(tr.train())
 	}
 	s.Assumed = append(s.Assumed, a)
 }
@@ -125,6 +128,8 @@ func given(v any) bool {
 	case *string:
 		return *v != ""
 	case *[]float64:
+		return len(*v) > 0
+	case *[]Point:
 		return len(*v) > 0
 	case *Range:
 		return v.Given()

@@ -9,7 +9,7 @@ type Field struct {
 	Words   string       // what it is in any train, to follow "the": thickness of the mainspring
 	Symbol  string       // of the trade or the model; "" for none
 	Unit    string       // "" for none
-	Type    string       // number, whole number, text, name, choice, list, pair, KEY or true or false
+	Type    string       // number, whole number, text, name, choice, list, pair, pairs, KEY or true or false
 	Default string       // "required", "optional" or what stands for it
 	Accepts string       // such as "a number from 0 to 60 turns"
 	Lo, Hi  float64      // the range of its numbers, 0 and 0 where there are none
@@ -19,7 +19,7 @@ type Field struct {
 
 // typeNames spells the kinds for Field.Type.
 var typeNames = [...]string{
-	number: "number", whole: "whole number", text: "text", choice: "choice", name: "name", list: "list", pair: "pair",
+	number: "number", whole: "whole number", text: "text", choice: "choice", name: "name", list: "list", pair: "pair", places: "pairs",
 	quantityKey: "KEY", flag: "true or false",
 }
 
@@ -42,7 +42,7 @@ func (t *table) describeField(header string, f *field) Field {
 	d := Field{Table: header, Key: f.key, Words: t.generally(f), Symbol: f.symbol, Unit: f.unit, Type: typeNames[f.kind],
 		Default: f.standIn(), Accepts: f.accepts(), Usual: f.readingError(nil, true), Meaning: f.meaning}
 	switch f.kind {
-	case number, whole, list, pair:
+	case number, whole, list, pair, places:
 		d.Lo, d.Hi = f.span.lo, f.span.hi
 	}
 	return d

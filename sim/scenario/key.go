@@ -90,8 +90,8 @@ func (tg *target) undo() {
 	tg.made = nil
 }
 
-// element takes the number that follows a list or pair: from 0, the turn that
-// a diameter stands at.
+// element takes the number that follows a list, pair or pairs, from 0: of diameters the
+// turn that one stands at, of points the number of the point whose diameter it is.
 func (tg *target) element(key string, rest []string) error {
 	if len(rest) == 0 {
 		return nil
@@ -99,11 +99,14 @@ func (tg *target) element(key string, rest []string) error {
 	n := 0
 	switch v := tg.v.(type) {
 	case *[]float64:
-		if n = len(*v); n == 0 {
-			return keyFault(key, "found no value", "want the whole list set first: "+tg.f.accepts())
-		}
+		n = len(*v)
+	case *[]Point:
+		n = len(*v)
 	case *Range:
 		n = 2
+	}
+	if n == 0 && (tg.f.kind == list || tg.f.kind == places) {
+		return keyFault(key, "found no value", "want the whole list set first: "+tg.f.accepts())
 	}
 	if n == 0 {
 		return keyFault(key, "unknown key", "want "+strings.TrimSuffix(key, "."+strings.Join(rest, "."))+" with nothing after it")
@@ -124,6 +127,10 @@ func (tg *target) number() *float64 {
 	case *[]float64:
 		if tg.index >= 0 {
 			return &(*v)[tg.index]
+		}
+	case *[]Point:
+		if tg.index >= 0 {
+			return &(*v)[tg.index].DiameterMM
 		}
 	case *Range:
 		switch tg.index {

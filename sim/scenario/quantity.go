@@ -69,6 +69,8 @@ func (f *field) numbers(item any) (one bool, several int) {
 		return Given(*v), 0
 	case *[]float64:
 		return false, len(*v)
+	case *[]Point:
+		return false, len(*v)
 	case *Range:
 		if v.Given() {
 			return false, 2
@@ -114,7 +116,7 @@ func (s *Scenario) quantity(key string) (*target, *float64, error) {
 		return tg, v, nil
 	case v != nil:
 		return tg, nil, keyFault(key, "found no value", "want one set first: "+tg.f.accepts())
-	case tg.f.kind == list || tg.f.kind == pair:
+	case tg.f.kind == list || tg.f.kind == pair || tg.f.kind == places:
 		return tg, nil, keyFault(key, "found several numbers", "want the place of one after it, such as "+key+".0")
 	}
 	return tg, nil, keyFault(key, "found what is no real number", wantQuantity)
@@ -138,6 +140,7 @@ func (s *Scenario) Clone() *Scenario {
 // detach replaces everything that a copied train still shares by a copy.
 func (t *Train) detach() {
 	t.Fusee.DiametersMM = slices.Clone(t.Fusee.DiametersMM)
+	t.Fusee.Points = slices.Clone(t.Fusee.Points)
 	t.Meshes = slices.Clone(t.Meshes)
 	t.Loads = slices.Clone(t.Loads)
 	t.Escapement = copied(t.Escapement)

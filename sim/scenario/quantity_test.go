@@ -106,7 +106,7 @@ func TestFieldsAgreeWithTheFormat(t *testing.T) {
 	}
 	used := map[string]bool{}
 	header := ""
-	for _, m := range headerLine.FindAllStringSubmatch(string(data)+pendulumClock[strings.Index(pendulumClock, "[[train]]"):]+quarterTrain[strings.Index(quarterTrain, "[[train]]"):], -1) {
+	for _, m := range headerLine.FindAllStringSubmatch(string(data)+chainClock[strings.Index(chainClock, "[[train]]"):]+pendulumClock[strings.Index(pendulumClock, "[[train]]"):]+quarterTrain[strings.Index(quarterTrain, "[[train]]"):], -1) {
 		switch {
 		case m[1] != "":
 			header = m[1]
@@ -144,7 +144,7 @@ func TestFieldsSample(t *testing.T) {
 		{"[train.mainspring]", "bending", "bending of the mainspring", "", "", "choice", `"wide"`, `"wide", "strip" or "plate"`, 0, 0, ReadingError{},
 			"as wide as it is, or for comparison as a narrow strip or a plate"},
 		{"[train.demand]", "blow_interval_s", "blow interval wanted of the train", "", "s", "pair", "[ 0.8, 1.6 ]", "two rising numbers from 0.01 to 100 s, such as [ 0.8, 1.6 ]", 0.01, 100,
-			ReadingError{}, "striking: the cadence wanted, fastest and slowest; default: common practice, no source"},
+			ReadingError{}, "striking: the cadence wanted, fastest and slowest"},
 		{"[advice]", "historic", "rule that the cone is kept", "", "", "true or false", "false", "true or false", 0, 0, ReadingError{}, "true: the cone is kept, cutting it is never advised"},
 	}
 	all := Fields()

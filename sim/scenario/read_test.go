@@ -25,8 +25,8 @@ func TestReadsEveryKey(t *testing.T) {
 		{s.Verdict, Bands{1, 1.15, 1.6, 2}},
 		{s.Advice, Advice{0.75, false, 0.25, 0.03, 0.04, 0.05, 0.4, true}},
 		{nan(g.Mainspring), nan(Mainspring{38, 0.4, 1850, 206, "set", 1700, notGiven, "strip", 0.3, notGiven, 1.065, 1, 0.9, notGiven, ""})},
-		{g.Barrel, Barrel{46, 41, 15, 50, 44, 1, 12, 2}},
-		{g.Line, Line{"gut", 1.8, 0.97, 400, 3.5}},
+		{nan(g.Barrel), nan(Barrel{46, 41, 15, 50, 44, 1, 12, 2, notGiven, notGiven})},
+		{g.Line, Line{"gut", 1.8, 1.8, 0.97, 400, 3.5}},
 		{len(g.Fusee.DiametersMM), 17},
 		{g.Fusee.DiametersMM[16], 36.0},
 		{nan(g.Fusee.SmallDiameterMM), "NaN"},
@@ -39,7 +39,7 @@ func TestReadsEveryKey(t *testing.T) {
 		{nan(*g.Pendulum.Decay), nan(Decay{4, 2, 30, notGiven, notGiven})},
 		{nan(g.Pendulum.Quality), "NaN"},
 		{nan(g.Demand), "{0.34 {NaN NaN} {NaN NaN}}"},
-		{nan(st.Fusee), nan(Fusee{15.5, "cone", nil, 18, 36, 2.4, notGiven})},
+		{nan(st.Fusee), nan(Fusee{15.5, "cone", nil, nil, "groove", notGiven, 18, 36, 2.4, notGiven, notGiven, notGiven, notGiven, "right"})},
 		{*st.Strike, Strike{"pin", 8, 78, 0.35, 1, []Hammer{{45, 22, 0.8}}, nil, nil}},
 		{*st.Fly, Fly{2, 24, 0, 18, 0.6, 8500, 1.2, 200}},
 		{nan(st.Demand), "{NaN {0.8 1.6} {0.4 0.6}}"},
@@ -60,20 +60,21 @@ func TestDefaults(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	drive := "%[1]s: mainspring.modulus_gpa = 206\n%[1]s: mainspring.natural_form = \"set\"\n%[1]s: mainspring.yield_mpa = 1600\n" +
-		"%[1]s: mainspring.bending = \"wide\"\n%[1]s: mainspring.poisson = 0.3\n%[1]s: mainspring.packing = 1.065\n%[1]s: mainspring.couple_ratio = 1\n%[1]s: mainspring.efficiency = 0.9\n" +
-		"%[1]s: barrel.outside_length_mm = 41, from the inside height\n%[1]s: barrel.clicks = 12\n%[1]s: barrel.lay_mm: follows the fusee\n" +
-		"%[1]s: line.efficiency = 0.97\n%[1]s: line.fleet_angle_max_deg = 4\n" +
-		"%[1]s: mesh.%[2]s.efficiency = 0.95\n%[1]s: mesh.%[2]s.drag_nm = 0\n"
-	want := "place.gravity_m_s2 = 9.80665\nplace.air_density_kg_m3 = 1.225\n" +
-		"verdict.stops_below = 1\nverdict.thin_below = 1.15\nverdict.suits_up_to = 1.6\nverdict.strong_up_to = 2\n" +
-		fmt.Sprintf(drive, "train going", "centre") +
-		"train going: escapement.drop = 0.15\ntrain going: escapement.efficiency = 0.8\ntrain going: escapement.margin_deg = 0.5\n" +
+	drive := "%[1]s: mainspring.modulus_gpa = 206 (spring steel, from memory)\n%[1]s: mainspring.natural_form = \"set\"\n%[1]s: mainspring.yield_mpa = 1600 (0.95 of what strip of EN 10132-4 bears, from memory)\n" +
+		"%[1]s: mainspring.bending = \"wide\"\n%[1]s: mainspring.poisson = 0.3 (steel, from memory)\n%[1]s: mainspring.packing = 1.065 (common practice)\n%[1]s: mainspring.couple_ratio = 1\n%[1]s: mainspring.efficiency = 0.9 (common practice)\n" +
+		"%[1]s: barrel.outside_length_mm = 41 (from the inside height)\n%[1]s: barrel.clicks = 12 (common practice)\n%[1]s: barrel.lay_mm: follows the fusee\n" +
+		"%[1]s: line.width_mm = %[3]s (from the thickness)\n%[1]s: line.efficiency = 0.95 (with the pivots that are not given; common practice)\n%[1]s: line.fleet_angle_max_deg = 4 (common practice)\n" +
+		"%[1]s: fusee.over = \"groove\"\n%[1]s: fusee.hand = \"right\"\n" +
+		"%[1]s: mesh.%[2]s.efficiency = 0.95 (common practice)\n%[1]s: mesh.%[2]s.drag_nm = 0\n"
+	want := "place.gravity_m_s2 = 9.80665 (standard gravity, CGPM 1901)\nplace.air_density_kg_m3 = 1.225 (ISO 2533 at sea level)\n" +
+		"verdict.stops_below = 1 (common practice)\nverdict.thin_below = 1.15 (common practice)\nverdict.suits_up_to = 1.6 (common practice)\nverdict.strong_up_to = 2 (common practice)\n" +
+		fmt.Sprintf(drive, "train going", "centre", "1.8") +
+		"train going: escapement.drop = 0.15 (common practice)\ntrain going: escapement.efficiency = 0.8 (common practice)\ntrain going: escapement.margin_deg = 0.5 (common practice)\n" +
 		"train going: escapement.impulse_late_deg = 0\n" +
-		fmt.Sprintf(drive, "train striking", "pin") +
+		fmt.Sprintf(drive, "train striking", "pin", "1") +
 		"train striking: strike.tail_efficiency = 1\n" +
-		"train striking: fly.density_kg_m3 = 8500\ntrain striking: fly.drag_coefficient = 1.2\n" +
-		"train striking: demand.blow_interval_s = [ 0.8, 1.6 ]\n"
+		"train striking: fly.density_kg_m3 = 8500 (brass, from memory)\ntrain striking: fly.drag_coefficient = 1.2 (near that of a flat plate, from memory)\n" +
+		"train striking: demand.blow_interval_s = [ 0.8, 1.6 ] (common practice)\n"
 	got := ""
 	for _, a := range s.Assumed {
 		got += a.String() + "\n"
@@ -83,8 +84,8 @@ func TestDefaults(t *testing.T) {
 	}
 	g, st := &s.Trains[0], &s.Trains[1]
 	values := fmt.Sprint(s.Place, s.Verdict, g.Mainspring, g.Barrel, g.Line, g.Meshes, *g.Escapement, *st.Fly, st.Demand)
-	if values != "{9.80665 1.225} {1 1.15 1.6 2} {38 0.4 1850 206 set 1600 NaN wide 0.3 NaN 1.065 1 0.9 NaN } {46 41 15 50 41 1 12 NaN} "+
-		"{gut 1.8 0.97 NaN 4} [{96 8 centre 0.95 NaN 0}] {deadbeat 30 3 0.15 0.8 0.5 0 NaN NaN NaN NaN NaN} {2 24 0 18 0.6 8500 1.2 NaN} {NaN {0.8 1.6} {NaN NaN}}" {
+	if values != "{9.80665 1.225} {1 1.15 1.6 2} {38 0.4 1850 206 set 1600 NaN wide 0.3 NaN 1.065 1 0.9 NaN } {46 41 15 50 41 1 12 NaN NaN NaN} "+
+		"{gut 1.8 1.8 0.95 NaN 4} [{96 8 centre 0.95 NaN 0}] {deadbeat 30 3 0.15 0.8 0.5 0 NaN NaN NaN NaN NaN} {2 24 0 18 0.6 8500 1.2 NaN} {NaN {0.8 1.6} {NaN NaN}}" {
 		t.Error(values)
 	}
 }

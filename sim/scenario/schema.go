@@ -20,6 +20,7 @@ const (
 	name                    // *string, a word that can stand in a KEY
 	list                    // *[]float64
 	pair                    // *Range
+	places                  // *[]Point
 	flag                    // *bool
 	quantityKey             // *string, the KEY of a quantity
 )
@@ -58,6 +59,7 @@ type field struct {
 	preset  any
 	derive  func(*Train) float64
 	derived string // what derive computes, in words
+	why     func(*Train) string
 	when    func(*Train, any) bool
 	prose   string
 }
@@ -154,8 +156,16 @@ func (f field) or(preset any) field { f.need, f.preset = assumed, preset; return
 
 func (f field) orFrom(words string, derive func(*Train) float64) field {
 	f.need, f.derived, f.derive = assumed, words, derive
-	return f
+	return f.since("from " + words)
 }
+
+// practice is what stands behind a default that the trade uses and no source gives.
+const practice = "common practice"
+
+// since tells what stands behind the default: a source, or that there is none.
+func (f field) since(why string) field { return f.sinceOf(func(*Train) string { return why }) }
+
+func (f field) sinceOf(why func(*Train) string) field { f.why = why; return f }
 
 func (f field) orNothing(prose string) field { f.need, f.prose = assumed, prose; return f }
 

@@ -227,7 +227,11 @@ func (tg *target) profile(f *Fusee) {
 	case tg.f.key == "profile" && f.Profile == Measured:
 		f.SmallDiameterMM, f.LargeDiameterMM = math.NaN(), math.NaN()
 	case tg.f.key == "profile" && (f.Profile == Cone || f.Profile == Even):
+		f.DiametersMM, f.Points = nil, nil
+	case tg.f.key == "points":
 		f.DiametersMM = nil
+	case tg.f.key == "diameters_mm":
+		f.Points = nil
 	case f.Profile == Even:
 		tg.replace("small_diameter_mm", &f.SmallDiameterMM, "large_diameter_mm", &f.LargeDiameterMM)
 	}

@@ -15,7 +15,7 @@ func TestSetFaults(t *testing.T) {
 		{"going.mainspring=3", "--set going.mainspring: found the name of a table; want one of its keys: width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end"},
 		{"chimes.x=3", "--set chimes.x: unknown key; want one of title, note, place, verdict, going, striking, advice, tolerance"},
 		{"going.mesh.intermediate.y=3", "--set going.mesh.intermediate.y: unknown key; after going.mesh may follow centre, third, escape"},
-		{"going.line.colouring=3", "--set going.line.colouring: unknown key; after going.line may follow kind, thickness_mm, efficiency, breaking_n, fleet_angle_max_deg"},
+		{"going.line.colouring=3", "--set going.line.colouring: unknown key; after going.line may follow kind, thickness_mm, width_mm, efficiency, breaking_n, fleet_angle_max_deg"},
 		{"striking.load.pinwheel.q=3", "--set striking.load.pinwheel.q: unknown key; after striking.load may follow nothing: there is none in this scenario"},
 		{"striking.strike.hammers.2.mass_g=3", "--set striking.strike.hammers.2.mass_g: unknown key; did you mean striking.strike.hammers.1.mass_g?"},
 		{"going.fusee.diameters_mm.17=30", `--set going.fusee.diameters_mm.17: found "17"; want a place from 0 to 16`},

@@ -90,20 +90,20 @@ func assumedOf(s *Scenario, prefix string) string {
 // from a default follows.
 func TestSetAndAssumptions(t *testing.T) {
 	for _, c := range []struct{ file, sets, prefix, want string }{
-		{"least", "", "train going: mainspring", `.modulus_gpa = 206; .natural_form = "set"; .yield_mpa = 1600; .bending = "wide"; .poisson = 0.3; .packing = 1.065; .couple_ratio = 1; .efficiency = 0.9`},
-		{"least", "going.mainspring.modulus_gpa=200", "train going: mainspring", `.natural_form = "set"; .yield_mpa = 1600; .bending = "wide"; .poisson = 0.3; .packing = 1.065; .couple_ratio = 1; .efficiency = 0.9`},
+		{"least", "", "train going: mainspring", `.modulus_gpa = 206 (spring steel, from memory); .natural_form = "set"; .yield_mpa = 1600 (0.95 of what strip of EN 10132-4 bears, from memory); .bending = "wide"; .poisson = 0.3 (steel, from memory); .packing = 1.065 (common practice); .couple_ratio = 1; .efficiency = 0.9 (common practice)`},
+		{"least", "going.mainspring.modulus_gpa=200", "train going: mainspring", `.natural_form = "set"; .yield_mpa = 1600 (0.95 of what strip of EN 10132-4 bears, from memory); .bending = "wide"; .poisson = 0.3 (steel, from memory); .packing = 1.065 (common practice); .couple_ratio = 1; .efficiency = 0.9 (common practice)`},
 		{"least", "going.mainspring.free_coils=6", "train going: mainspring.yield", ""},
 		{"least", "going.mainspring.natural_form=straight", "train going: mainspring.yield", ""},
-		{"least", "going.mainspring.friction_coefficient=0.1", "train going: mainspring.", `modulus_gpa = 206; natural_form = "set"; yield_mpa = 1600; bending = "wide"; poisson = 0.3; packing = 1.065; couple_ratio = 1; outer_end = "hooked"`},
+		{"least", "going.mainspring.friction_coefficient=0.1", "train going: mainspring.", `modulus_gpa = 206 (spring steel, from memory); natural_form = "set"; yield_mpa = 1600 (0.95 of what strip of EN 10132-4 bears, from memory); bending = "wide"; poisson = 0.3 (steel, from memory); packing = 1.065 (common practice); couple_ratio = 1; outer_end = "hooked" (common practice)`},
 		{"least", "going.mainspring.solid_turns=8", "train going: mainspring.pa", ""},
-		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41, from the inside height; .clicks = 12"},
-		{"least", "going.barrel.inside_height_mm=43", "train going: barrel.outside", "_length_mm = 43, from the inside height"},
+		{"least", "going.barrel.lay_mm=2", "train going: barrel", ".outside_length_mm = 41 (from the inside height); .clicks = 12 (common practice)"},
+		{"least", "going.barrel.inside_height_mm=43", "train going: barrel.outside", "_length_mm = 43 (from the inside height)"},
 		{"least", "going.mesh.centre.friction_coefficient=0.1", "train going: mesh", ".centre.drag_nm = 0"},
 		{"full-format", "going.mesh.third.efficiency=0.9", "train going: mesh.third", ".drag_nm = 0"},
 		{"least", "striking.demand.torque_band_nm=[1,2]", "train striking: demand", ""},
-		{"least", "place.gravity_m_s2=9.81", "place", ".air_density_kg_m3 = 1.225"},
-		{"least", "going.name=time", "train time: line", ".efficiency = 0.97; .fleet_angle_max_deg = 4"},
-		{"least", "going.mesh.centre.drives=second", "train going: mesh", ".second.efficiency = 0.95; .second.drag_nm = 0"},
+		{"least", "place.gravity_m_s2=9.81", "place", ".air_density_kg_m3 = 1.225 (ISO 2533 at sea level)"},
+		{"least", "going.name=time", "train time: line", ".width_mm = 1.8 (from the thickness); .efficiency = 0.95 (with the pivots that are not given; common practice); .fleet_angle_max_deg = 4 (common practice)"},
+		{"least", "going.mesh.centre.drives=second", "train going: mesh", ".second.efficiency = 0.95 (common practice); .second.drag_nm = 0"},
 	} {
 		s, err := ReadFile("testdata/" + c.file + ".toml")
 		if err == nil && c.sets != "" {
@@ -128,7 +128,7 @@ func TestSetMakesTables(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := assumedOf(s, "train going: escapement"); got != ".drop = 0.15; .efficiency = 0.8; .margin_deg = 0.5; .recoil_ratio = 1.731, from the pallets and the last mesh" {
+	if got := assumedOf(s, "train going: escapement"); got != ".drop = 0.15 (common practice); .efficiency = 0.8 (common practice); .margin_deg = 0.5 (common practice); .recoil_ratio = 1.731 (from the pallets and the last mesh)" {
 		t.Error(got)
 	}
 	if d := s.Trains[0].Pendulum.Decay; d.FromDeg != 30 || d.ToDeg != 20 || d.Periods != 10 {

@@ -88,6 +88,8 @@ func (f *field) accepts() string {
 		return "true or false"
 	case list:
 		return "a list of numbers " + f.span.String() + unit
+	case places:
+		return "three pairs or more of a turn and a number " + f.span.String() + unit + ", such as [[0, 18.0], [6.5, 22.6], [16, 36.0]]"
 	case pair:
 		return "two rising numbers " + f.span.String() + unit + ", such as " + f.example()
 	}

@@ -9,11 +9,13 @@ const (
 	MaxLoads      = 64      // of a train
 	MaxHammers    = 64      // of a train
 	MaxTurns      = 64      // of a fusee
+	MaxPoints     = 256     // of a fusee
 	MaxTolerances = 256     // of a scenario
 	MaxTitle      = 200     // characters of a title
 	MaxName       = 64      // characters of a name
 	maxNote       = 4000    // characters
 	maxTeeth      = 10000   // of a wheel
+	leastPoints   = 3       // of a fusee
 )
 
 // root is the whole scenario.
@@ -39,9 +41,9 @@ func placeTable() *table {
 		binding: embedded(func(s *Scenario) *Place { return &s.Place }),
 		fields: []field{
 			num("gravity_m_s2", "m/s²", from(1, 30), func(p *Place) *float64 { return &p.GravityMS2 }, "acceleration of gravity",
-				"acceleration of gravity; default: standard gravity (CGPM 1901)").as("g").or(9.80665),
+				"acceleration of gravity").as("g").or(9.80665).since("standard gravity, CGPM 1901"),
 			num("air_density_kg_m3", "kg/m³", from(0.01, 10), func(p *Place) *float64 { return &p.AirDensityKgM3 }, "density of the air",
-				"density of the air; default: ISO 2533 at sea level").as("ρ").or(1.225),
+				"density of the air").as("ρ").or(1.225).since("ISO 2533 at sea level"),
 		},
 	}
 }
@@ -53,13 +55,13 @@ func verdictTable() *table {
 		binding: embedded(func(s *Scenario) *Bands { return &s.Verdict }),
 		fields: []field{
 			num("stops_below", "", reserve, func(b *Bands) *float64 { return &b.StopsBelow }, "least reserve below which a train stops",
-				"least reserve below which a train stops").or(1.0),
+				"least reserve below which a train stops").or(1.0).since(practice),
 			num("thin_below", "", reserve, func(b *Bands) *float64 { return &b.ThinBelow }, "least reserve below which a train is thin",
-				"least reserve below which it is thin").or(1.15),
+				"least reserve below which it is thin").or(1.15).since(practice),
 			num("suits_up_to", "", reserve, func(b *Bands) *float64 { return &b.SuitsUpTo }, "mean reserve up to which a train suits",
-				"mean reserve up to which it suits").or(1.6),
+				"mean reserve up to which it suits").or(1.6).since(practice),
 			num("strong_up_to", "", reserve, func(b *Bands) *float64 { return &b.StrongUpTo }, "mean reserve up to which a train is strong",
-				"mean reserve up to which it is strong; above, overdriven").or(2.0),
+				"mean reserve up to which it is strong; above, overdriven").or(2.0).since(practice),
 		},
 	}
 }
@@ -147,7 +149,7 @@ func meshTable() *table {
 			count("pinion", teeth, func(m *Mesh) *int { return &m.Pinion }, "leaves of the pinion", "leaves of the pinion").as("z"),
 			named("drives", func(m *Mesh) *string { return &m.Drives }, "driven arbor", "name of the driven arbor, unique in the train"),
 			num("efficiency", "", share, func(m *Mesh) *float64 { return &m.Efficiency }, "efficiency",
-				"torque passed on over torque received without loss").as("η").known(within(0.02)).or(0.95).
+				"torque passed on over torque received without loss").as("η").known(within(0.02)).or(0.95).since(practice).
 				only(func(_ *Train, m any) bool { return !Given(m.(*Mesh).FrictionCoefficient) }),
 			num("friction_coefficient", "", from(0, 2), func(m *Mesh) *float64 { return &m.FrictionCoefficient }, "tooth friction coefficient",
 				"tooth friction, from which the efficiency is computed; in place of efficiency").as("μ").known(withinPercent(30)).optional(),

@@ -63,7 +63,7 @@ func TestTolerancesRefused(t *testing.T) {
 		{"key = \"" + strings.Repeat("k", 401) + "\"\npercent = 2", ":180: tolerance.3.key: found 401 characters; want the KEY of a quantity, such as going.mainspring.thickness_mm"},
 		{"key = \"going.line.thickness\"\npercent = 2", `:180: tolerance.3.key: found "going.line.thickness": unknown key; did you mean going.line.thickness_mm?`},
 		{"key = \"going.mesh.centre.wheel\"\npercent = 2", `:180: tolerance.3.key: found "going.mesh.centre.wheel": what is no real number; want the key of a quantity that can vary`},
-		{"key = \"going.line\"\npercent = 2", `:180: tolerance.3.key: found "going.line": the name of a table; want one of its keys: kind, thickness_mm, efficiency, breaking_n, fleet_angle_max_deg`},
+		{"key = \"going.line\"\npercent = 2", `:180: tolerance.3.key: found "going.line": the name of a table; want one of its keys: kind, thickness_mm, width_mm, efficiency, breaking_n, fleet_angle_max_deg`},
 		{"key = \"going.fusee.diameters_mm\"\npercent = 2", `:180: tolerance.3.key: found "going.fusee.diameters_mm": several numbers; want the place of one after it, such as going.fusee.diameters_mm.0`},
 		{"key = \"going.fusee.diameters_mm.17\"\npercent = 2", `:180: tolerance.3.key: found "going.fusee.diameters_mm.17": "17"; want a place from 0 to 16`},
 		{"key = \"striking.fusee.diameters_mm.0\"\npercent = 2", `:180: tolerance.3.key: found "striking.fusee.diameters_mm.0": no value; want the whole list set first: a list of numbers from 0.5 to 2000 mm`},

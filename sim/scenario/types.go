@@ -48,6 +48,18 @@ const (
 	AsStraight = "straight"
 )
 
+// What the diameters of a fusee were measured over.
+const (
+	OverGroove = "groove"
+	OverLands  = "lands"
+)
+
+// Hands of the groove.
+const (
+	RightHand = "right"
+	LeftHand  = "left"
+)
+
 // How the outer end of the strip is held.
 const (
 	Hooked = "hooked"
@@ -77,7 +89,7 @@ type Assumption struct {
 	Train string // "" for what belongs to the whole clock
 	Key   string // below the train, such as mainspring.modulus_gpa
 	Value string // as a TOML value
-	From  string // what it was worked out from, in words; "" for a plain default
+	Why   string // what the value stands for, "" where it goes without saying
 }
 
 // Place is where the clock stands.
@@ -149,28 +161,41 @@ type Barrel struct {
 	SetUpTurns        float64
 	Clicks            int     // teeth of the set-up ratchet, 1 to 200
 	LayMM             float64 // advance of the line for each barrel turn; NaN: the line follows the fusee
+	ArborPivotMM      float64 // diameter on which the barrel turns under the pull; NaN unless given
+	PivotFriction     float64 // of barrel and fusee; NaN when neither pivot is given
 }
 
 // Line is the gut, wire or chain between fusee and barrel.
 type Line struct {
-	Kind             string // "gut", "wire" or "chain"
-	ThicknessMM      float64
+	Kind             string  // "gut", "wire" or "chain"
+	ThicknessMM      float64 // radial: of a chain, its height
+	WidthMM          float64 // along the arbor
 	Efficiency       float64
 	BreakingN        float64 // NaN unless given
 	FleetAngleMaxDeg float64
 }
 
-// Fusee is the cone. DiametersMM belongs to the measured profile, the two
-// others to the cone (both) and the even profile (one of them).
+// Fusee is the cone. One of DiametersMM and Points belongs to the measured profile, the
+// two other diameters to the cone (both) and the even profile (one of them).
 type Fusee struct {
 	Turns            float64
 	Profile          string
 	DiametersMM      []float64
+	Points           []Point
+	Over             string  // OverGroove or OverLands: what every diameter was measured over
+	LandHeightMM     float64 // of the lands over the groove bottom; NaN but for OverLands
 	SmallDiameterMM  float64 // NaN unless given
 	LargeDiameterMM  float64 // NaN unless given
 	PitchMM          float64
 	CentreDistanceMM float64 // NaN unless given
+	PivotMM          float64 // diameter of the pivots, with GreatWheelMM; NaN unless given
+	GreatWheelMM     float64 // diameter of the great wheel where its pinion pushes it
+	PullAngleDeg     float64 // between that push and the line; NaN unless the pivots are given
+	Hand             string  // of the groove: RightHand or LeftHand
 }
+
+// Point is a diameter measured at a fusee turn, counted from the small end.
+type Point struct{ Turn, DiameterMM float64 }
 
 // Mesh is a wheel driving a pinion. Friction takes the place of Efficiency
 // when it is given.

@@ -45,7 +45,30 @@ func (f *field) assign(dst, v any) *wrong {
 		return f.assignList(d, v)
 	case *Range:
 		return f.assignPair(d, v)
+	case *[]Point:
+		return f.assignPoints(d, v)
 	}
+	return nil
+}
+
+func (f *field) assignPoints(d *[]Point, v any) *wrong {
+	items, ok := v.([]any)
+	if !ok {
+		return &wrong{"found " + document.Describe(v), f.want(), -1}
+	}
+	points := make([]Point, len(items))
+	for i, item := range items {
+		both, _ := item.([]any)
+		if len(both) != 2 {
+			return &wrong{"found " + document.Describe(item) + " for a pair", f.want(), i}
+		}
+		for k, to := range []*float64{&points[i].Turn, &points[i].DiameterMM} {
+			if *to, ok = document.Number(both[k]); !ok {
+				return &wrong{"found " + document.Describe(both[k]), f.want(), i}
+			}
+		}
+	}
+	*d = points
 	return nil
 }
 

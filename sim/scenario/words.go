@@ -3,13 +3,15 @@ package scenario
 import (
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/document"
 )
 
 // Words of a value are its field's phrase and the part that its table stands for,
 // "thickness" and "the {train} mainspring". What is in braces comes from where the
 // value stands: {train} is the name of its train, {item} what a KEY calls the
 // innermost item of an array, {load} "the load" or, where several are at one arbor,
-// "load 2", {n} the place in a list. A phrase with braces is the whole.
+// "load 2", {n} the place in a list or the turn of a point. A phrase with braces is the whole.
 
 // words say what a value of the present table is, or number index of it (-1: the
 // value as a whole), to follow "the".
@@ -29,7 +31,11 @@ func (tr *trail) words(f *field, index int) string {
 	if again {
 		load = "load " + nth
 	}
-	return strings.NewReplacer("{train}", train, "{item}", item, "{load}", load, "{n}", strconv.Itoa(index)).
+	n := strconv.Itoa(index)
+	if p, ok := f.ref(st.item).(*[]Point); ok && index >= 0 {
+		n = document.Figure((*p)[index].Turn)
+	}
+	return strings.NewReplacer("{train}", train, "{item}", item, "{load}", load, "{n}", n).
 		Replace(f.wording(st.t.part, index))
 }
 
@@ -39,7 +45,7 @@ func (f *field) wording(part string, index int) string {
 	switch {
 	case index >= 0 && f.kind == pair:
 		phrase = f.each[index]
-	case index >= 0 && f.kind == list:
+	case index >= 0 && (f.kind == list || f.kind == places):
 		phrase = f.each[0]
 	}
 	if part == "" || strings.Contains(phrase, "{") {

@@ -102,6 +102,9 @@ func newModel(s *scenario.Scenario, number int, hold Hold, keys []string, g give
 	if hold == Fill {
 		m.parts |= sim.DrivePart
 	}
+	if in := &m.s.Trains[number]; g.cone == nil && in.Fusee.Profile != scenario.Even && sim.ConeByLine(&in.Fusee) && m.varies(&in.Line.ThicknessMM) {
+		m.parts |= sim.ConePart
+	}
 	m.follow = m.s.Following(keys...)
 	var err error
 	if m.train, err = sim.CompileTrain(m.s, number); err != nil {

@@ -61,8 +61,13 @@ func byHand(t testing.TB, s *scenario.Scenario, number int, key string, v float6
 func TestRunIsARun(t *testing.T) {
 	random := rand.New(rand.NewPCG(5, 6))
 	tried, refused := 0, 0
+	samples := []*scenario.Scenario{pivotedSample(t)}
 	for _, name := range scenarios.Names() {
 		s, _ := trial.Compile(t, name)
+		samples = append(samples, s)
+	}
+	for _, s := range samples {
+		name := s.Title
 		for number := range s.Trains {
 			for _, q := range s.Quantities() {
 				even := s.Trains[number].Fusee.Profile == scenario.Even && !strings.Contains(q.Key, ".fusee.")
@@ -213,6 +218,38 @@ func TestEvenConeStays(t *testing.T) {
 	m = model(t, s, Length, "going.fusee.large_diameter_mm", "going.mainspring.thickness_mm")
 	if e := mustRun(t, m, 30, 0.42).Torque.Unevenness; e > 1e-9 {
 		t.Errorf("the cone was not cut anew: %v", e)
+	}
+}
+
+// pivotedSample has a chain, pivots, and a cone known by a few points over its lands,
+// whose groove follows the thickness of the chain.
+func pivotedSample(t testing.TB) *scenario.Scenario {
+	t.Helper()
+	s, _ := trial.Compile(t, "eight-day")
+	err := s.Apply([]string{"going.line.kind=chain", "going.line.width_mm=1.2", "going.barrel.arbor_pivot_mm=9", "going.fusee.pivot_mm=4", "going.fusee.great_wheel_mm=48",
+		"going.fusee.points=[[0, 14.6], [8, 17.9], [13, 22.0], [16, 30.8]]", "going.fusee.over=lands"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// A cone that was asked to be even is cut for the pivots of the scenario, and stays so
+// when others are tried.
+func TestEvenConeStaysWithPivots(t *testing.T) {
+	s := pivotedSample(t)
+	if err := s.Apply([]string{"going.fusee.profile=even", "going.fusee.large_diameter_mm=29.2", "going.fusee.over=groove"}); err != nil {
+		t.Fatal(err)
+	}
+	for _, key := range []string{"going.fusee.pivot_mm", "going.fusee.great_wheel_mm", "going.fusee.pull_angle_deg", "going.barrel.pivot_friction", "going.line.thickness_mm"} {
+		m := model(t, s, Length, key)
+		own := m.Nominal()[0]
+		if e := mustRun(t, m, own).Torque.Unevenness; e > 1e-5 {
+			t.Errorf("%s: its own pivots leave it uneven by %v", key, e)
+		}
+		if e := mustRun(t, m, 0.5*own).Torque.Unevenness; e < 5e-5 {
+			t.Errorf("%s: even to %v: the cone was cut anew", key, e)
+		}
 	}
 }
 

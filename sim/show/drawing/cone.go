@@ -37,18 +37,26 @@ func around(at spot, profile []spot) []spot {
 	return append(list, list[0])
 }
 
-// helix draws the near side of the groove, each turn a line of its own, from its
-// upper end down where way is 1 and from its lower end up where it is −1.
-func (s *sheet) helix(at spot, c *fusee.Cone, land, way float64) {
-	const perHalf = 24
+// helix draws the near side of the groove, each turn a line of its own.
+func (s *sheet) helix(at spot, c *fusee.Cone, land float64) {
 	for turn := 0.0; turn < c.Turns; turn++ {
-		var near []spot
-		for i := range perHalf + 1 {
-			part := float64(i) / perHalf
-			theta := math.Min(turn+part/2, c.Turns)
-			r, _, _ := c.Profile.At(theta)
-			near = append(near, spot{at.x + s.paper(theta*c.Pitch), at.y + way*s.paper(r+land)*math.Cos(2*math.Pi*(theta-turn))})
-		}
-		s.line(groove, near...)
+		s.line(groove, s.nearSide(at, c, land, turn)...)
 	}
+}
+
+// nearSide is half a turn of the groove: to the right along the axis that of a
+// right-hand one goes down, as the thread of a right-hand screw does.
+func (s *sheet) nearSide(at spot, c *fusee.Cone, land, turn float64) []spot {
+	const perHalf = 24
+	way := 1.0
+	if c.Left {
+		way = -1
+	}
+	near := make([]spot, perHalf+1)
+	for i := range near {
+		theta := math.Min(turn+float64(i)/(2*perHalf), c.Turns)
+		r, _, _ := c.Profile.At(theta)
+		near[i] = spot{at.x + s.paper(theta*c.Pitch), at.y + way*s.paper(r+land)*math.Cos(2*math.Pi*(theta-turn))}
+	}
+	return near
 }

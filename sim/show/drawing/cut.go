@@ -77,7 +77,7 @@ func (s *sheet) cones(at spot, d *coneDrawing) {
 	s.fill(color.White, cut)
 	s.line(dashed, now...)
 	s.line(solid, cut...)
-	s.helix(at, &d.Cut.Drive.Cone, 0, 1)
+	s.helix(at, &d.Cut.Drive.Cone, 0)
 	s.line(middle, spot{at.x - 9, at.y}, spot{at.x + d.end.x + 9, at.y})
 	s.dimensions(at, d)
 }

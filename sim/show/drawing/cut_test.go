@@ -126,7 +126,8 @@ func TestDrawings(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	in := &s.Trains[0]
 	in.Mainspring.LengthMM, in.Barrel.InsideDiameterMM, in.Barrel.OutsideDiameterMM = 9000, 105, 110
-	in.Fusee = scenario.Fusee{Turns: 45.5, Profile: scenario.Cone, SmallDiameterMM: 20, LargeDiameterMM: 40, PitchMM: 2.2, CentreDistanceMM: 110}
+	f := &in.Fusee
+	f.Turns, f.Profile, f.DiametersMM, f.SmallDiameterMM, f.LargeDiameterMM, f.CentreDistanceMM = 45.5, scenario.Cone, nil, 20, 40, 110
 	odd := worked(t, s, 0, cut.Options{})
 	trial.Golden(t, "cone-long", draws(odd))
 	if svg := string(trial.Picture(t, "svg", draws(odd))); !strings.Contains(svg, ">45.5<") || strings.Contains(svg, "NaN") {
@@ -138,7 +139,7 @@ func TestDrawings(t *testing.T) {
 func TestGrooveWords(t *testing.T) {
 	st := study(t, "strike-quick", 0, cut.Options{})
 	st.Groove.Width, st.Groove.Depth = 1.5e-3, 0.75e-3
-	for square, want := range map[bool]string{false: "Groove: round, 1.50 mm wide and 0.75 mm deep for a line 1.60 mm thick.", true: "Groove: square, 1.50 mm wide, as the chain is."} {
+	for square, want := range map[bool]string{false: "Groove: right-hand, round, 1.50 mm wide and 0.75 mm deep for a line 1.60 mm thick.", true: "Groove: right-hand, square, 1.50 mm wide, as the chain is."} {
 		st.Groove.Square = square
 		if svg := string(trial.Picture(t, "svg", draws(st))); !strings.Contains(svg, ">"+want+"<") {
 			t.Errorf("no %q in the drawing", want)

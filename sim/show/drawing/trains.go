@@ -114,7 +114,7 @@ func (s *sheet) train(d *trainDrawing, top float64) {
 		at.x += 2*half + gap
 	}
 	s.fusee(spot{at.x + s.paper(d.cone.Pitch)/2, at.y}, d)
-	s.words(spot{at.x + s.paper(d.coneLength())/2, below}, 0, normal, fmt.Sprintf("fusee: %s turns, line at the left when wound", words.Turns(d.cone.Turns)))
+	s.words(spot{at.x + s.paper(d.coneLength())/2, below}, 0, normal, fmt.Sprintf("fusee: %s turns, %s groove, line at the left when wound", words.Turns(d.cone.Turns), words.Hand(&d.cone)))
 	below -= caption/2 + barRoom
 	s.bar(spot{margin, below + 4}, "")
 	if len(d.Train.Arbors) > 1 {
@@ -129,7 +129,7 @@ func (s *sheet) fusee(at spot, d *trainDrawing) {
 	outline := around(at, profile)
 	s.fill(metal, outline)
 	s.line(solid, outline...)
-	s.helix(at, &d.cone, d.land, -1)
+	s.helix(at, &d.cone, d.land)
 	last := len(profile) - 1
 	s.line(middle, spot{at.x - 5, at.y}, spot{at.x + profile[last].x + 5, at.y})
 	for x, p := range []spot{profile[last], profile[0]} { // words end at the large end, and are centred over the small one

@@ -135,3 +135,27 @@ func TestScaleFits(t *testing.T) {
 		t.Errorf("the scales chosen: %v", chosen)
 	}
 }
+
+// One hand on both drawings, the scenario's own: seen from the side, the near side of a
+// right-hand thread goes down to the right, x = pθ, y = r cos 2πθ with z = r sin 2πθ
+// towards the eye.
+func TestHandOfTheGroove(t *testing.T) {
+	for hand, left := range map[string]bool{"right": false, "left": true} {
+		const pitch = "pitch_mm           = 2.2"
+		res := results(t, "eight-day", pitch, "hand = \""+hand+"\"\n"+pitch)
+		cone := res[0].Train.Drive.Cone
+		if cone.Left != left || !strings.Contains(svg(t, res), hand+"-hand groove, line at the left") {
+			t.Errorf("%s: %v, or not told", hand, cone.Left)
+		}
+		near := (&sheet{scale: 1}).nearSide(spot{}, &cone, 0, 3)
+		for i := 1; i < len(near); i++ {
+			if down := near[i].y < near[i-1].y; !(near[i].x > near[i-1].x) || down == left {
+				t.Fatalf("%s: from %v to %v", hand, near[i-1], near[i])
+			}
+		}
+		at, _, _ := cone.Profile.At(3.25)
+		if p := near[len(near)/2]; math.Abs(p.x-3.25*2.2) > 1e-9 || math.Abs(p.y) > 1e-9 || math.Abs(math.Abs(near[0].y)-1e3*at) > 0.5 {
+			t.Errorf("%s: %v, radius %v", hand, near[0], at)
+		}
+	}
+}

@@ -108,7 +108,7 @@ func TestNoneWillDo(t *testing.T) {
 		"thick as a rod":  {listOf([3]float64{32, 10, 1000}), "a", []string{"too few turns"}},
 		"thin as paper":   {listOf([3]float64{32, 0.02, 1e5}), "a", []string{"the one spring, a, does not suit: it STOPS"}},
 		"short":           {listOf([3]float64{32, 0.38, 20}), "a", []string{"too few turns: it has 0.199 at its length, and the fusee takes 5.99"}},
-		"one that is one": {listOf([3]float64{32, 0.38, 1650}), "a", []string{"a SUITS; of 1 spring 1 suits and 1 can be ordered", "order: 32 × 0.38 × 1650 mm, thickness 0.363 to "}},
+		"one that is one": {listOf([3]float64{32, 0.38, 1650}), "a", []string{"a SUITS; of 1 spring 1 suits and 1 can be ordered", "order: 32 × 0.38 × 1650 mm, thickness 0.366 to "}},
 		"twice the same":  {listOf([3]float64{32, 0.38, 1650}, [3]float64{32, 0.38, 1650}), "a", []string{"b: it does the same as a, which stands before it in the list"}},
 		"cut":             {listOf([3]float64{32, 0.40, 3700}), "a", []string{"a SUITS", "cut to ", "order: 32 × 0.40 × 3700 mm"}},
 	} {
@@ -142,7 +142,7 @@ func TestOddRooms(t *testing.T) {
 func TestChooseFirst(t *testing.T) {
 	for name, want := range map[string][]string{
 		"eight-day":  {"going train: the present spring SUITS: nothing needs to be ordered aimed at", "A1 SUITS; of 14 springs 6 suit and 6 can be ordered order: 32 × 0.38 × 1650 mm"},
-		"too-weak":   {"going train: before a spring is ordered, try the present one with another set-up, which costs nothing; advised: 1.25 turns (15 clicks) in place of 0.50", "order: 32 × 0.36 × 1800 mm"},
+		"too-weak":   {"going train: before a spring is ordered, try the present one with another set-up, which costs nothing; advised: 1.25 turns (15 clicks) in place of 0.50", "order: 32 × 0.38 × 2000 mm"},
 		"too-strong": {"going train: another spring is wanted: the present one is OVERDRIVEN, and has 1 fault, and no other set-up cures it", "order: 32 × 0.38 × 1650 mm"},
 	} {
 		s, _ := trial.Compile(t, name)

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 
+	"evenpull/fusee"
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/study/cut"
@@ -49,10 +50,13 @@ func CutCone(st *cut.Study) string {
 		either(st.Advised(), "cone to cut", "even cone, not advised to be cut"))
 }
 
+// Hand is the hand of the groove.
+func Hand(c *fusee.Cone) string { return either(c.Left, "left-hand", "right-hand") }
+
 // CutGroove is the shape of the groove.
 func CutGroove(st *cut.Study) string {
 	g := &st.Groove
-	return either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
+	return Hand(&st.Cut.Drive.Cone) + ", " + either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
 		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, st.Cut.Drive.Line.Thickness*mm))
 }
 
@@ -191,7 +195,7 @@ func (t *told) cone(st *cut.Study) {
 		where(!st.FromBlank && math.IsNaN(after.Touch), "; a larger cone would leave the spring fewer turns to spare"),
 		where(!st.FromBlank, ", and nothing at turn %s", Turns(after.Touch)))
 	t.add("%sup to %v mm of diameter come off, at fusee turn %s%s", where(st.FromBlank, "against the present cone "), after.Deepest*mm, deep, beside)
-	t.when(st.Between, "turn %s lies between the whole turns that were measured, and the present diameter there is only reckoned: measure there first", deep)
+	t.when(st.Between, "turn %s lies between the places that were measured, and the present diameter there is only reckoned: measure there first", deep)
 }
 
 func cutOff(o *cut.Off) string {

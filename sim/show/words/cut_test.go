@@ -49,7 +49,7 @@ func TestCutWords(t *testing.T) {
 		{"eight-day", 0, cut.Options{}, []string{
 			"going train: does this cone suit this spring? YES, as it is: the train SUITS, unevenness 2.01 %\n", "nothing is advised to be cut: the train suits as it is",
 			"wants a set-up of 1.33 turns (16 clicks); it has 1.25 turns (15 clicks), and --keep-set-up", "up to 0.629 mm of diameter come off, at fusee turn 15.78, and nothing at turn 8.08",
-			"turn 15.78 lies between the whole turns that were measured", "measure there first", "groove: round, 1.70 mm wide and 0.53 mm deep for a line 1.60 mm thick",
+			"turn 15.78 lies between the places that were measured", "measure there first", "groove: right-hand, round, 1.70 mm wide and 0.53 mm deep for a line 1.60 mm thick",
 			"a spring 0.01 mm thinner: unevenness", "--step 0.25 gives more diameters", "let-down key", "cannot be undone", "eye protection"},
 			[]string{"metal is missing", "turns of the spring are to spare", "with the even cone the train"}, nil},
 		{"too-weak", 0, cut.Options{KeepSetUp: true}, []string{
@@ -72,7 +72,7 @@ func TestCutWords(t *testing.T) {
 			[]string{"leave --keep-set-up out", "cut, with the set-up that takes least off:"}, []string{"length_mm    = 1650.0", "length_mm    = 300.0"}},
 		{"eight-day", 0, cut.Options{KeepSetUp: true}, []string{"YES, with another set-up", "want a larger cone", "; or leave --keep-set-up out", "with this set-up no even cone can be cut"}, nil, []string{"set_up_turns        = 1.25", "set_up_turns = 0.05"}},
 		{"eight-day", 0, cut.Options{}, []string{"cut, with the present set-up: without set-up the torque falls to nothing"}, nil, []string{"set_up_turns        = 1.25", "set_up_turns = 0.0"}},
-		{"eight-day", 0, cut.Options{}, []string{"the land between two turns of the groove is 0.100 mm; less than 0.200 breaks out", "groove: square, 1.60 mm wide, as the chain is"}, nil, []string{`"gut"  `, `"chain"`, "pitch_mm           = 2.2", "pitch_mm = 1.7"}},
+		{"eight-day", 0, cut.Options{}, []string{"the land between two turns of the groove is 0.100 mm; less than 0.200 breaks out", "groove: right-hand, square, 1.60 mm wide, as the chain is"}, nil, []string{`"gut"  `, `"chain"`, "pitch_mm           = 2.2", "pitch_mm = 1.7"}},
 	} {
 		got := said(cutStudy(t, c.name, c.number, c.o, c.replace...))
 		for _, says := range c.says {

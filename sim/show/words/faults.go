@@ -103,6 +103,7 @@ func Notes(d *sim.Digest) []string {
 	notes.when(swinging, "over the run the drive moves the rate by %v s a day; regulated to its mean, the clock is never more than %v s out in this run for want of an even drive",
 		(s.Rate.Max-s.Rate.Min)*escapement.SecondsPerDay, s.Wander)
 	notes.when(d.Escapes && d.Quality < rules.RoughQuality, "with a Q of %v the arcs and rates here, averages over a period, are rough: \"evenpull beat\" follows the swing itself", d.Quality)
+	notes.when(d.ConeDoubt > 0, "between its few points the cone is that of an even pull through them, and its radius may be %.0f %% off there (our own trials): measure it at six places or more", 100*d.ConeDoubt)
 	notes.when(d.Computed, "the cone is computed, even for this very spring; one that is cut is less so")
 	return notes
 }

@@ -37,7 +37,7 @@ func TestSetUpAdvice(t *testing.T) {
 		{"eight-day", 0, []string{now, "set_up_turns        = 0.75"}, "with which the train suits and has no fault; now it stops and has no fault"},
 		{"too-strong", 0, nil, "leave the set-up as it is: the most even leaves only 0."},
 		{"too-strong", 0, nil, "turns to spare, and 1.00 are wanted (advice.turns_to_spare)"},
-		{"strike-quick", 0, nil, "advised until another spring is fitted, since no set-up cures it: 0.67 turns (8 clicks) in place"},
+		{"strike-quick", 0, nil, "advised until another spring is fitted, since no set-up cures it: 0.75 turns (9 clicks) in place"},
 		{"three-trains", 2, nil, "leave the set-up as it is: it is the most even"},
 	} {
 		if got := SetUpAdvice(searched(t, c.name, c.number, c.replace...)); !strings.Contains(got, c.says) {

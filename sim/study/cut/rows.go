@@ -2,6 +2,7 @@ package cut
 
 import (
 	"math"
+	"slices"
 
 	"evenpull/fusee"
 	"evenpull/sim"
@@ -26,10 +27,10 @@ const (
 	LeastLand   = 0.2e-3  // m, below which the groove breaks out (common practice, no source)
 )
 
-func grooveOf(kind string, thickness, pitch float64) Groove {
-	g := Groove{Width: thickness + grooveRoom, Depth: grooveDepth * thickness}
+func grooveOf(kind string, line *fusee.Line, pitch float64) Groove {
+	g := Groove{Width: line.Width + grooveRoom, Depth: grooveDepth * line.Thickness}
 	if kind == chain {
-		g = Groove{Square: true, Width: thickness, Depth: math.NaN()}
+		g = Groove{Square: true, Width: line.Width, Depth: math.NaN()}
 	}
 	g.Land = pitch - g.Width
 	return g
@@ -92,19 +93,26 @@ func (k *worker) figures() error {
 	if err != nil {
 		return sim.Blame(k.s, k.number, err)
 	}
-	st.Groove = grooveOf(in.Line.Kind, d.Line.Thickness, d.Cone.Pitch)
+	st.Groove = grooveOf(in.Line.Kind, &d.Line, d.Cone.Pitch)
 	st.Span = spanOf(&w, 0)
 	st.Rows = st.rows(&k.wound, &w, st.Step)
-	_, part := math.Modf(st.After.DeepestAt)
-	st.Between = in.Fusee.Profile == scenario.Measured && math.Abs(part-0.5) < 0.5-atTurn
+	st.Between = in.Fusee.Profile == scenario.Measured && !measuredAt(&in.Fusee, st.After.DeepestAt)
 	if st.Whole = math.NaN(); st.Refused == nil {
 		st.Whole = wholeTurns(st.Cut)
 	}
 	return nil
 }
 
-// atTurn is how near to a whole turn a place counts as measured, turns.
+// atTurn is how near to where a diameter was measured a place counts as measured, turns.
 const atTurn = 0.02
+
+// measuredAt tells whether a diameter was measured at a turn.
+func measuredAt(in *scenario.Fusee, turn float64) bool {
+	if len(in.Points) == 0 {
+		return math.Abs(turn-math.Round(turn)) <= atTurn
+	}
+	return slices.ContainsFunc(in.Points, func(p scenario.Point) bool { return math.Abs(turn-p.Turn) <= atTurn })
+}
 
 // Removal is what comes off a cone. SI.
 type Removal struct {
