@@ -11,6 +11,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
+	"evenpull/sim/vary"
 
 	"github.com/spf13/cobra"
 )
@@ -122,7 +123,7 @@ func (f *flags) read(s streams, args []string) (*scenario.Scenario, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := sc.Apply(f.set); err != nil {
+	if err := vary.Apply(sc, f.set); err != nil {
 		return nil, usageError{err} // the scenario was sound before
 	}
 	return sc, nil

@@ -15,6 +15,7 @@ import (
 	"evenpull/sim/show/page"
 	"evenpull/sim/study/dossier"
 	"evenpull/sim/study/sure"
+	"evenpull/sim/vary"
 
 	"github.com/spf13/cobra"
 )
@@ -130,7 +131,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err != nil {
 			return nil, err
 		}
-		if err := sc.Apply(f.set); err != nil {
+		if err := vary.Apply(sc, f.set); err != nil {
 			return nil, usageError{err}
 		}
 		c, err := dossier.OfClock(ctx, sc, f.sureness())
