@@ -39,7 +39,9 @@ func Measured(radii []float64) (Profile, error) {
 	if err != nil {
 		return Profile{}, err
 	}
-	return newProfile(1, knots), nil
+	p := newPieces(at, knots)
+	p.per = 1
+	return p, nil
 }
 
 // monotone gives the slopes of the monotone cubic through radii at rising turns.

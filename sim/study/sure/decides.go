@@ -5,15 +5,20 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync/atomic"
 
 	"evenpull/sim"
 	"evenpull/sim/rules"
+	"evenpull/sim/vary"
+
+	"gonum.org/v1/gonum/stat"
 )
 
 // What decides is looked for among the draws already made. How far a run is from each
 // limit of its verdict follows the places of the inputs nearly as a sum of parabolas, one
 // for each input: from these it is seen at once what a set of inputs known exactly would
-// make of every draw. What is told is then made sure of by running the draws again.
+// make of every draw. What is told is then made sure of by running again the draws that
+// come near a limit.
 
 // response is what one part does to the logarithms of the torques over the limits.
 type response struct{ slope, bend [4]float64 }
@@ -23,9 +28,10 @@ type surrogate struct {
 	st     *study
 	middle [4]float64
 	parts  []response
-	first  []int          // place of the first part of each input, and past the last
-	total  [][4]float64   // of every draw, with every input off
-	own    [][][4]float64 // of every draw, what each input adds
+	first  []int        // place of the first part of each input, and past the last
+	total  [][4]float64 // of every draw
+	off    [4]float64   // how far from them most draws were
+	odd    []bool       // draws that were further, or judged otherwise than their torques tell
 }
 
 // reach is how far from the middle the responses are taken: as far as matters of what is
@@ -33,7 +39,7 @@ type surrogate struct {
 const reach = 1.0
 
 func (st *study) surrogate() *surrogate {
-	g := &surrogate{st: st, first: []int{0}, parts: make([]response, st.parts), total: make([][4]float64, st.runs)}
+	g := &surrogate{st: st, first: []int{0}, parts: make([]response, st.parts), total: make([][4]float64, st.runs), odd: make([]bool, st.runs)}
 	d := st.tried[0]
 	places := make([]float64, st.parts)
 	at := func(k int, place float64) [4]float64 {
@@ -59,19 +65,34 @@ func (st *study) surrogate() *surrogate {
 	for i := range st.inputs {
 		g.first = append(g.first, g.first[i]+len(st.inputs[i].Parts))
 	}
-	g.own = make([][][4]float64, len(st.inputs))
+	g.compare()
+	return g
+}
+
+// most is the share of the draws that the sums are to be near.
+const most = 0.98
+
+// compare holds the sums against what every draw came to.
+func (g *surrogate) compare() {
+	off := make([][]float64, len(g.off))
 	for draw := range g.total {
 		g.total[draw] = g.middle
-	}
-	for i := range g.own {
-		g.own[i] = g.adds(i, 1)
-		for draw := range g.total {
-			for j := range g.middle {
-				g.total[draw][j] += g.own[i][draw][j]
-			}
+		for i := range g.st.inputs {
+			g.add(&g.total[draw], draw, i, 1)
+		}
+		for j := range off {
+			off[j] = append(off[j], finite(math.Abs(g.st.logs[draw][j]-g.total[draw][j])))
 		}
 	}
-	return g
+	for j := range off {
+		g.off[j] = stat.Quantile(most, stat.Empirical, slices.Sorted(slices.Values(off[j])), nil)
+	}
+	for draw := range g.odd {
+		g.odd[draw] = g.st.codes[draw] != g.code(g.st.logs[draw])
+		for j := range off {
+			g.odd[draw] = g.odd[draw] || off[j][draw] > g.off[j]
+		}
+	}
 }
 
 // logs are the logarithms of the torques over the limits of the verdict; NaN for a limit
@@ -90,44 +111,89 @@ func finite(v float64) float64 {
 	return v
 }
 
-// adds is what an input adds in every draw, its error a share of itself.
-func (g *surrogate) adds(input int, scale float64) [][4]float64 {
-	all := make([][4]float64, g.st.runs)
-	for draw := range all {
-		places := g.st.at(draw)
-		for k := g.first[input]; k < g.first[input+1]; k++ {
-			x := places[k] * scale
-			for j := range g.middle {
-				all[draw][j] += (g.parts[k].slope[j] + g.parts[k].bend[j]*x) * x
-			}
+// add adds to l what an input adds in a draw, its error a share of itself.
+func (g *surrogate) add(l *[4]float64, draw, input int, scale float64) {
+	places := g.st.at(draw)
+	for k := g.first[input]; k < g.first[input+1]; k++ {
+		x := places[k] * scale
+		for j := range l {
+			l[j] += (g.parts[k].slope[j] + g.parts[k].bend[j]*x) * x
 		}
 	}
-	return all
 }
 
-// known is the share of the same verdict were some inputs known exactly; and, where
-// another is not nil, with that added.
-func (g *surrogate) known(inputs []int, another [][4]float64) float64 {
+// with is a draw with the error of each input a share of itself.
+func (g *surrogate) with(draw int, scale []float64) [4]float64 {
+	l := g.total[draw]
+	for i, share := range scale {
+		if share == 1 {
+			continue
+		}
+		var own [4]float64
+		g.add(&own, draw, i, 1)
+		for j := range l {
+			l[j] -= own[j]
+		}
+		if share != 0 {
+			g.add(&l, draw, i, share)
+		}
+	}
+	return l
+}
+
+// code is the verdict that logs tell.
+func (g *surrogate) code(l [4]float64) rules.Code {
+	code := rules.ByMargins(l)
+	if g.st.own.Need.Beyond {
+		code = rules.AtBestThin(code)
+	}
+	return code
+}
+
+// clear tells whether a draw with these logs is further from every limit than it can be from
+// the sums.
+func (g *surrogate) clear(draw int, l [4]float64) bool {
+	if g.odd[draw] {
+		return false
+	}
+	for j := range l {
+		if math.Abs(l[j]) <= g.off[j] {
+			return false
+		}
+	}
+	return true
+}
+
+// guess is about the share of the same verdict, with the error of each input a share of
+// itself.
+func (g *surrogate) guess(scale []float64) float64 {
 	same := 0
 	for draw := range g.total {
-		l := g.total[draw]
-		for j := range l {
-			for _, i := range inputs {
-				l[j] -= g.own[i][draw][j]
-			}
-			if another != nil {
-				l[j] += another[draw][j]
-			}
-		}
-		code := rules.ByMargins(l)
-		if g.st.own.Need.Beyond {
-			code = rules.AtBestThin(code)
-		}
-		if code == g.st.own.Verdict.Code {
+		if g.code(g.with(draw, scale)) == g.st.own.Verdict.Code {
 			same++
 		}
 	}
 	return float64(same) / float64(g.st.runs)
+}
+
+// share is the share of the same verdict among the same draws, with the error of each input
+// a share of itself: to a draw in a thousand, since those that are clear are not run again.
+func (g *surrogate) share(ctx context.Context, scale []float64) (float64, error) {
+	var same atomic.Int64
+	st := g.st
+	err := st.each(ctx, func(d *vary.Drawer, _, from, to int) {
+		for i := from; i < to; i++ {
+			l := g.with(i, scale)
+			code := g.code(l)
+			if !g.clear(i, l) {
+				code, _ = judged(d, st.at(i), scale)
+			}
+			if code == st.own.Verdict.Code {
+				same.Add(1)
+			}
+		}
+	})
+	return float64(same.Load()) / float64(st.runs), err
 }
 
 // foremost is the number of inputs among which sets are looked for.
@@ -145,7 +211,7 @@ func (st *study) decides(ctx context.Context, same float64) (sim.Decides, error)
 	order := make([]int, len(st.inputs))
 	alone := make([]float64, len(st.inputs))
 	for i := range order {
-		order[i], alone[i] = i, g.known([]int{i}, nil)
+		order[i], alone[i] = i, g.guess(st.knowing([]int{i}))
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(alone[b], alone[a]) })
 	order = order[:min(foremost, len(order))]
@@ -154,14 +220,14 @@ func (st *study) decides(ctx context.Context, same float64) (sim.Decides, error)
 	}
 	var d sim.Decides
 	var err error
-	if d.Alone, err = st.again(ctx, st.knowing(order[:1])); err != nil {
+	if d.Alone, err = g.share(ctx, st.knowing(order[:1])); err != nil {
 		return d, err
 	}
 	set := order[:1]
 	d.All = d.Alone
 	for size := 2; size <= len(d.Inputs) && d.All < sim.SureEnough; size++ {
 		set = g.surest(order, size)
-		if d.All, err = st.again(ctx, st.knowing(set)); err != nil {
+		if d.All, err = g.share(ctx, st.knowing(set)); err != nil {
 			return d, err
 		}
 	}
@@ -187,7 +253,7 @@ func (g *surrogate) surest(order []int, size int) []int {
 	var pick func(set []int, rest []int)
 	pick = func(set, rest []int) {
 		if len(set) == size {
-			if s := g.known(set, nil); s > most {
+			if s := g.guess(g.st.knowing(set)); s > most {
 				best, most = slices.Clone(set), s
 			}
 			return
@@ -225,11 +291,10 @@ func (st *study) decider(input int) sim.Decider {
 // within is how well an input would have to be known for the sureness wanted, if that
 // alone is enough: the widest error, rounded down to a figure that can be said.
 func (st *study) within(ctx context.Context, g *surrogate, input int) (float64, error) {
-	known := []int{input}
+	all := st.knowing([]int{input})
 	scale := 1.0
-	for s := g.known(known, g.adds(input, scale)); s < sim.SureEnough && scale > 1.0/8; {
+	for all[input] = scale; g.guess(all) < sim.SureEnough && scale > 1.0/8; all[input] = scale {
 		scale *= 0.9
-		s = g.known(known, g.adds(input, scale))
 	}
 	d := st.decider(input)
 	for ; scale > 1.0/8; scale *= 0.8 {
@@ -238,11 +303,10 @@ func (st *study) within(ctx context.Context, g *surrogate, input int) (float64, 
 			within = math.Pow(d.Now, scale)
 		}
 		said := roundDown(within, d.Times)
-		all := st.knowing(known)
 		if all[input] = said / d.Now; d.Times {
 			all[input] = math.Log(said) / math.Log(d.Now)
 		}
-		if s, err := st.again(ctx, all); err != nil || s >= sim.SureEnough {
+		if s, err := g.share(ctx, all); err != nil || s >= sim.SureEnough {
 			return said, err
 		}
 	}

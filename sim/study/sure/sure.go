@@ -77,6 +77,7 @@ type study struct {
 	parts  int            // of all inputs
 	places []float64      // of the parts of the first draw, then of the second
 	codes  []rules.Code   // of the draws; notBuilt for one that cannot be built
+	logs   [][4]float64   // of the draws: see logs
 	tried  []*vary.Drawer // one for each core
 }
 
@@ -101,7 +102,7 @@ func begin(s *scenario.Scenario, number int, o Options) (*study, error) {
 	if st.tried, err = vary.Drawers(m, inputs, o.Seed, st.runs); err != nil {
 		return nil, err
 	}
-	st.places, st.codes = make([]float64, st.runs*st.parts), make([]rules.Code, st.runs)
+	st.places, st.codes, st.logs = make([]float64, st.runs*st.parts), make([]rules.Code, st.runs), make([][4]float64, st.runs)
 	return st, nil
 }
 
@@ -148,7 +149,7 @@ func (st *study) draw(ctx context.Context) error {
 		d.Begin(block)
 		for i := from; i < to; i++ {
 			copy(st.at(i), d.Draw())
-			st.codes[i] = judged(d, st.at(i), nil)
+			st.codes[i], st.logs[i] = judged(d, st.at(i), nil)
 		}
 	})
 }
@@ -156,24 +157,10 @@ func (st *study) draw(ctx context.Context) error {
 // at are the places of a draw.
 func (st *study) at(draw int) []float64 { return st.places[draw*st.parts : (draw+1)*st.parts] }
 
-func judged(d *vary.Drawer, places, scale []float64) rules.Code {
+func judged(d *vary.Drawer, places, scale []float64) (rules.Code, [4]float64) {
 	r, err := d.Run(places, scale)
 	if err != nil {
-		return notBuilt
+		return notBuilt, [4]float64{}
 	}
-	return r.Verdict.Code
-}
-
-// again is the share of the same verdict among the same draws, with the error of each
-// input a share of itself.
-func (st *study) again(ctx context.Context, scale []float64) (float64, error) {
-	var same atomic.Int64
-	err := st.each(ctx, func(d *vary.Drawer, _, from, to int) {
-		for i := from; i < to; i++ {
-			if judged(d, st.at(i), scale) == st.own.Verdict.Code {
-				same.Add(1)
-			}
-		}
-	})
-	return float64(same.Load()) / float64(st.runs), err
+	return r.Verdict.Code, logs(&r.Digest)
 }
