@@ -31,8 +31,8 @@ func newChoose(s streams) *cobra.Command {
 spacers beside it so that the end shake is left, with the set of its own steel, and
 set up as setup advises, in whole clicks of the ratchet that leave the turns to spare
 (advice.turns_to_spare): by the present number of clicks unless another is advised.
-It is cut shorter only where that changes the verdict for the better. Choose runs the
-train down with each. Those stand first that suit, have no fault and leave the turns to
+It is cut shorter only where that changes the verdict for the better or raises the
+share of draws that suit (advice.shorten_gain). Choose runs the train down with each. Those stand first that suit, have no fault and leave the turns to
 spare; then the order is the share of draws that suit (see "evenpull run --help"; shares
 that differ by no more than advice.equal_within are equal), the verdict, the least change
 of the present set-up, the unevenness. Draws are made for the best 24. It tells why each

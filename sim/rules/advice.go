@@ -13,6 +13,7 @@ type Advice struct {
 	NoteBeyondHandbook bool    // whether it is noted that a run needs more turns than handbooks count
 	SetUpGain          float64 // share by which another set-up must lower the unevenness
 	SetUpGainPoints    float64 // and by how much of the mean, as a share
+	ShortenGain        float64 // by which cutting a spring shorter must raise the share of draws that suit
 	EqualWithin        float64 // springs whose shares of draws that suit differ by no more are equal in that
 	CutAtMost          float64 // share of the groove's diameter that may come off at any turn
 	CutGain            float64 // share of the present unevenness that must not be passed after cutting
@@ -21,7 +22,7 @@ type Advice struct {
 
 // DefaultAdvice are those that hold where a scenario says nothing else.
 func DefaultAdvice() Advice {
-	return Advice{TurnsToSpare: 1, NoteBeyondHandbook: true, SetUpGain: 0.2, SetUpGainPoints: 0.02, EqualWithin: 0.03, CutAtMost: 0.1, CutGain: 0.5}
+	return Advice{TurnsToSpare: 1, NoteBeyondHandbook: true, SetUpGain: 0.2, SetUpGainPoints: 0.02, ShortenGain: 0.05, EqualWithin: 0.03, CutAtMost: 0.1, CutGain: 0.5}
 }
 
 // Standing is what advice is given on: a drive as it is, or as it would be.
@@ -181,6 +182,12 @@ func (a *Advice) Cutting(now, setUp, after *Standing, off float64) Finding {
 	}
 	share := after.Unevenness / now.Unevenness
 	return Finding{Advised: share <= a.CutGain, Rule: CutGain, Figure: share, Limit: a.CutGain}
+}
+
+// Shorten tells whether a spring is to be cut shorter that is judged so whole and so cut, where
+// these shares of the draws suit.
+func (a *Advice) Shorten(whole, cut *Standing, share, shareCut float64) bool {
+	return !whole.Beats(cut) && (a.Spares(cut.Spare) || !a.Spares(whole.Spare)) && shareCut-share >= a.ShortenGain-rounding
 }
 
 // Classes put the shares of draws that suit into classes, from 0: the greatest share and

@@ -131,3 +131,23 @@ func TestAtBestThin(t *testing.T) {
 		}
 	}
 }
+
+// A spring is cut shorter for a share that suits larger by the rule's figure, never for a
+// worse verdict, and never where that leaves too few turns to spare that it had.
+func TestShorten(t *testing.T) {
+	a := DefaultAdvice()
+	suits, thin := Standing{Code: Suits, Spare: 1.5}, Standing{Code: Thin, Spare: 1.5}
+	short := Standing{Code: Suits, Spare: 0.5}
+	for _, c := range []struct {
+		whole, cut Standing
+		rise       float64
+		want       bool
+	}{
+		{suits, suits, 0.05, true}, {suits, suits, 0.049, false}, {thin, suits, 0.2, true}, {suits, thin, 0.2, false},
+		{suits, short, 0.2, false}, {short, short, 0.2, true}, {short, suits, 0.2, true},
+	} {
+		if got := a.Shorten(&c.whole, &c.cut, 0.7, 0.7+c.rise); got != c.want {
+			t.Errorf("%+v", c)
+		}
+	}
+}

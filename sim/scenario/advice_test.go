@@ -10,7 +10,7 @@ import (
 // assumptions about it, and can be set.
 func TestAdvice(t *testing.T) {
 	s := mustRead(t, pendulumClock)
-	if want := (Advice{1, true, 0.2, 0.02, 0.03, 0.1, 0.5, false}); s.Advice != want {
+	if want := (Advice{1, true, 0.2, 0.02, 0.05, 0.03, 0.1, 0.5, false}); s.Advice != want {
 		t.Errorf("defaults %+v, want %+v", s.Advice, want)
 	}
 	if got := assumedOf(s, "advice"); got != "" {
@@ -22,7 +22,7 @@ func TestAdvice(t *testing.T) {
 	if err := s.Apply([]string{"advice.turns_to_spare=0.5", "advice.historic=true"}); err != nil {
 		t.Fatal(err)
 	}
-	if want := (Advice{0.5, true, 0.2, 0.02, 0.03, 0.1, 0.5, true}); s.Advice != want {
+	if want := (Advice{0.5, true, 0.2, 0.02, 0.05, 0.03, 0.1, 0.5, true}); s.Advice != want {
 		t.Errorf("set %+v, want %+v", s.Advice, want)
 	}
 	if err := s.Apply([]string{"advice.historic=false"}); err != nil || s.Advice.Historic {
@@ -33,7 +33,7 @@ func TestAdvice(t *testing.T) {
 		"advice.historic=\"true\"": `--set advice.historic: found the string "true"; want true or false`,
 		"advice.turns_to_spare=21": "--set advice.turns_to_spare: found 21; want a number from 0 to 20 turns",
 		"advice.set_up_gain=1.1":   "--set advice.set_up_gain: found 1.1; want a number from 0 to 1",
-		"advice.maintaining=true":  "--set advice.maintaining: unknown key; after advice may follow turns_to_spare, note_beyond_handbook, set_up_gain, set_up_gain_points, equal_within, cut_at_most, cut_gain, historic",
+		"advice.maintaining=true":  "--set advice.maintaining: unknown key; after advice may follow turns_to_spare, note_beyond_handbook, set_up_gain, set_up_gain_points, shorten_gain, equal_within, cut_at_most, cut_gain, historic",
 		"going.barrel.clicks=0":    "--set going.barrel.clicks: found 0; want a whole number from 1 to 200",
 		"going.barrel.clicks=12.5": "--set going.barrel.clicks: found 12.5; want a whole number from 1 to 200",
 		"going.barrel.clicks=201":  "--set going.barrel.clicks: found 201; want a whole number from 1 to 200",

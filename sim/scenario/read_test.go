@@ -23,7 +23,7 @@ func TestReadsEveryKey(t *testing.T) {
 		{s.Title, "Invented bracket clock, every key of the format"},
 		{s.Place, Place{9.80665, 1.225}},
 		{s.Verdict, Bands{1, 1.15, 1.6, 2}},
-		{s.Advice, Advice{0.75, false, 0.25, 0.03, 0.04, 0.05, 0.4, true}},
+		{s.Advice, Advice{0.75, false, 0.25, 0.03, 0.06, 0.04, 0.05, 0.4, true}},
 		{nan(g.Mainspring), nan(Mainspring{38, 0.4, 1850, 206, "set", 1700, notGiven, "strip", 0.3, notGiven, 1.065, 1, 0.9, notGiven, ""})},
 		{nan(g.Barrel), nan(Barrel{46, 41, 15, 50, 44, 1, 12, 2, notGiven, notGiven})},
 		{g.Line, Line{"gut", 1.8, 1.8, 0.97, 400, 3.5}},

@@ -111,6 +111,8 @@ func adviceTable() *table {
 				"share of itself by which another set-up is to lower the unevenness, where it betters no verdict, to be advised").or(0.2),
 			num("set_up_gain_points", "", portion, func(a *Advice) *float64 { return &a.SetUpGainPoints }, "unevenness that another set-up is to take away at least",
 				"and by how much at least, 0.02 being two points of a hundred").or(0.02),
+			num("shorten_gain", "", portion, func(a *Advice) *float64 { return &a.ShortenGain }, "rise of the share that suits for which a spring is cut shorter",
+				"by how much cutting a spring shorter is to raise the share of draws that suit, where it betters no verdict, to be advised").or(0.05),
 			num("equal_within", "", portion, func(a *Advice) *float64 { return &a.EqualWithin }, "difference of the shares that suit up to which springs are equal",
 				"springs whose shares of draws that suit differ by no more than this are equal in that").or(0.03),
 			num("cut_at_most", "", portion, func(a *Advice) *float64 { return &a.CutAtMost }, "share of the groove's diameter that cutting may take away",

@@ -51,27 +51,27 @@ func TestToleranceByKey(t *testing.T) {
 func TestTolerancesRefused(t *testing.T) {
 	const known = "key = \"going.line.efficiency\"\n"
 	for _, c := range []struct{ text, want string }{
-		{known, ":179: tolerance.3.plus_minus: missing; want plus_minus or percent"},
-		{known + "plus_minus = 1\npercent = 2", ":182: tolerance.3.percent: found together with plus_minus; want one of the two"},
-		{known + "plus_minus = 0", ":181: tolerance.3.plus_minus: found 0; want a number above 0 and up to 1000000"},
-		{known + "percent = 1001", ":181: tolerance.3.percent: found 1001; want a number above 0 and up to 1000 percent"},
-		{known + `percent = "2"`, `:181: tolerance.3.percent: found the string "2"; want a number of percent without quotes`},
-		{known + "percent = 2\nshape = \"flat\"", `:182: tolerance.3.shape: found "flat"; want "normal" or "uniform"`},
-		{known + "per_cent = 2", ":179: tolerance.3.plus_minus: missing; want plus_minus or percent\nclock.toml:181: tolerance.3.per_cent: unknown key; did you mean percent?"},
-		{"percent = 2", ":179: tolerance.3.key: missing; want the KEY of a quantity, such as going.mainspring.thickness_mm"},
-		{"key = \"\"\npercent = 2", `:180: tolerance.3.key: found ""; want the KEY of a quantity, such as going.mainspring.thickness_mm`},
-		{"key = \"" + strings.Repeat("k", 401) + "\"\npercent = 2", ":180: tolerance.3.key: found 401 characters; want the KEY of a quantity, such as going.mainspring.thickness_mm"},
-		{"key = \"going.line.thickness\"\npercent = 2", `:180: tolerance.3.key: found "going.line.thickness": unknown key; did you mean going.line.thickness_mm?`},
-		{"key = \"going.mesh.centre.wheel\"\npercent = 2", `:180: tolerance.3.key: found "going.mesh.centre.wheel": what is no real number; want the key of a quantity that can vary`},
-		{"key = \"going.line\"\npercent = 2", `:180: tolerance.3.key: found "going.line": the name of a table; want one of its keys: kind, thickness_mm, width_mm, efficiency, breaking_n, fleet_angle_max_deg`},
-		{"key = \"going.fusee.diameters_mm\"\npercent = 2", `:180: tolerance.3.key: found "going.fusee.diameters_mm": several numbers; want the place of one after it, such as going.fusee.diameters_mm.0`},
-		{"key = \"going.fusee.diameters_mm.17\"\npercent = 2", `:180: tolerance.3.key: found "going.fusee.diameters_mm.17": "17"; want a place from 0 to 16`},
-		{"key = \"striking.fusee.diameters_mm.0\"\npercent = 2", `:180: tolerance.3.key: found "striking.fusee.diameters_mm.0": no value; want the whole list set first: a list of numbers from 0.5 to 2000 mm`},
-		{"key = \"going.mainspring.free_coils\"\npercent = 2", `:180: tolerance.3.key: found "going.mainspring.free_coils": no value; want one set first: a number from 0 to 200 coils`},
-		{"key = \"going.mainspring.thickness_mm\"\npercent = 2", `:180: tolerance.3.key: found "going.mainspring.thickness_mm" again; want each quantity once`},
-		{"key = \"tolerance.1.plus_minus\"\npercent = 2", `:180: tolerance.3.key: found "tolerance.1.plus_minus": no quantity of the clock; want the key of a quantity that can vary`},
-		{"key = \"tolerance.4.key\"\npercent = 2", `:180: tolerance.3.key: found "tolerance.4.key": no quantity of the clock; want the key of a quantity that can vary`},
-		{"key = \"going.mesh.centre.drag_nm\"\npercent = 2", ":181: tolerance.3.percent: found 2 of a value that is 0; want plus_minus: a percentage of 0 is nothing"},
+		{known, ":180: tolerance.3.plus_minus: missing; want plus_minus or percent"},
+		{known + "plus_minus = 1\npercent = 2", ":183: tolerance.3.percent: found together with plus_minus; want one of the two"},
+		{known + "plus_minus = 0", ":182: tolerance.3.plus_minus: found 0; want a number above 0 and up to 1000000"},
+		{known + "percent = 1001", ":182: tolerance.3.percent: found 1001; want a number above 0 and up to 1000 percent"},
+		{known + `percent = "2"`, `:182: tolerance.3.percent: found the string "2"; want a number of percent without quotes`},
+		{known + "percent = 2\nshape = \"flat\"", `:183: tolerance.3.shape: found "flat"; want "normal" or "uniform"`},
+		{known + "per_cent = 2", ":180: tolerance.3.plus_minus: missing; want plus_minus or percent\nclock.toml:182: tolerance.3.per_cent: unknown key; did you mean percent?"},
+		{"percent = 2", ":180: tolerance.3.key: missing; want the KEY of a quantity, such as going.mainspring.thickness_mm"},
+		{"key = \"\"\npercent = 2", `:181: tolerance.3.key: found ""; want the KEY of a quantity, such as going.mainspring.thickness_mm`},
+		{"key = \"" + strings.Repeat("k", 401) + "\"\npercent = 2", ":181: tolerance.3.key: found 401 characters; want the KEY of a quantity, such as going.mainspring.thickness_mm"},
+		{"key = \"going.line.thickness\"\npercent = 2", `:181: tolerance.3.key: found "going.line.thickness": unknown key; did you mean going.line.thickness_mm?`},
+		{"key = \"going.mesh.centre.wheel\"\npercent = 2", `:181: tolerance.3.key: found "going.mesh.centre.wheel": what is no real number; want the key of a quantity that can vary`},
+		{"key = \"going.line\"\npercent = 2", `:181: tolerance.3.key: found "going.line": the name of a table; want one of its keys: kind, thickness_mm, width_mm, efficiency, breaking_n, fleet_angle_max_deg`},
+		{"key = \"going.fusee.diameters_mm\"\npercent = 2", `:181: tolerance.3.key: found "going.fusee.diameters_mm": several numbers; want the place of one after it, such as going.fusee.diameters_mm.0`},
+		{"key = \"going.fusee.diameters_mm.17\"\npercent = 2", `:181: tolerance.3.key: found "going.fusee.diameters_mm.17": "17"; want a place from 0 to 16`},
+		{"key = \"striking.fusee.diameters_mm.0\"\npercent = 2", `:181: tolerance.3.key: found "striking.fusee.diameters_mm.0": no value; want the whole list set first: a list of numbers from 0.5 to 2000 mm`},
+		{"key = \"going.mainspring.free_coils\"\npercent = 2", `:181: tolerance.3.key: found "going.mainspring.free_coils": no value; want one set first: a number from 0 to 200 coils`},
+		{"key = \"going.mainspring.thickness_mm\"\npercent = 2", `:181: tolerance.3.key: found "going.mainspring.thickness_mm" again; want each quantity once`},
+		{"key = \"tolerance.1.plus_minus\"\npercent = 2", `:181: tolerance.3.key: found "tolerance.1.plus_minus": no quantity of the clock; want the key of a quantity that can vary`},
+		{"key = \"tolerance.4.key\"\npercent = 2", `:181: tolerance.3.key: found "tolerance.4.key": no quantity of the clock; want the key of a quantity that can vary`},
+		{"key = \"going.mesh.centre.drag_nm\"\npercent = 2", ":182: tolerance.3.percent: found 2 of a value that is 0; want plus_minus: a percentage of 0 is nothing"},
 	} {
 		if _, err := read(withTolerance(t, c.text)); message(err) != "clock.toml"+c.want {
 			t.Errorf("got\n%v\nwant\nclock.toml%s", err, c.want)
@@ -100,7 +100,7 @@ func TestTolerancesAndOtherFaults(t *testing.T) {
 	for _, wrong := range []string{"going.mesh.center", "gong.mesh.centre"} { // a fault of its own
 		_, err := read(strings.Replace(strings.Replace(text, "lay_mm = 2.0", "lay_mm = 0", 1), "going.mesh.centre", wrong, 1))
 		want := "clock.toml:37: going.barrel.lay_mm: found 0; want a number from 0.1 to 100 mm\n" +
-			`clock.toml:180: tolerance.3.key: found "` + wrong + `.efficiency": unknown key; did you mean going.mesh.centre.efficiency?`
+			`clock.toml:181: tolerance.3.key: found "` + wrong + `.efficiency": unknown key; did you mean going.mesh.centre.efficiency?`
 		if message(err) != want {
 			t.Errorf("got\n%v\nwant\n%s", err, want)
 		}

@@ -109,6 +109,7 @@ type Advice struct {
 	NoteBeyondHandbook bool    // a note where more turns are used than handbooks count
 	SetUpGain          float64 // share of the unevenness that another set-up takes away, 0 to 1
 	SetUpGainPoints    float64 // and by how much at least, 0 to 1
+	ShortenGain        float64 // by which cutting a spring shorter must raise the share of draws that suit, 0 to 1
 	EqualWithin        float64 // springs whose shares of draws that suit differ by no more are equal in that, 0 to 1
 	CutAtMost          float64 // share of the groove's diameter that may come off, 0 to 1
 	CutGain            float64 // share of the unevenness that a cut may leave, 0 to 1

@@ -80,7 +80,7 @@ func ChooseCautions(st *choose.Study) []string {
 func ChooseFitted(st *choose.Study) []string {
 	d := &st.Present.Digest
 	return []string{
-		say("spacers leave %s mm of end shake; every spring is set up by whole clicks, %s in a turn, with at least %v turns to spare when the fusee is wound where it has them (advice.turns_to_spare): by the %s of now unless another set-up is advised; it is cut shorter only where that changes the verdict for the better; a spring without a yield stress of its own is taken %s",
+		say("spacers leave %s mm of end shake; every spring is set up by whole clicks, %s in a turn, with at least %v turns to spare when the fusee is wound where it has them (advice.turns_to_spare): by the %s of now unless another set-up is advised; it is cut shorter only where that changes the verdict for the better or raises the share of draws that suit (advice.shorten_gain); a spring without a yield stress of its own is taken %s",
 			typed(st.EndShake), Turns(d.Clicks), d.Advice.TurnsToSpare, TurnsAndClicks(d), cmp.Or(
 				where(math.IsNaN(st.Steel), "never to set, as the scenario's: give mainspring.yield_mpa or free_coils there, or yield_mpa in the list, for a new spring sets and gives less"),
 				say("to set from %.0f MPa on, as the scenario's spring%s", st.Steel/1e6, where(st.ByCoils, " must have to show its free coils")))),

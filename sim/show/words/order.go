@@ -33,6 +33,7 @@ func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
 		where(c.MayBeCut, "at its whole length of %s mm", typed(c.LengthMM)),
 		say("at its %s mm, which may not be cut", typed(c.LengthMM)))
 	says := told{say("fitted %s spacers, %s, set up by %s; %v turns are to spare when the fusee is wound", spacers, length, TurnsAndClicks(d), d.Spare())}
+	says.when(!math.IsNaN(c.Uncut), "cut shorter since it would suit in only %s of the draws without (advice.shorten_gain; common practice, no source)", inHundred(c.Uncut))
 	decides := Decides(d)
 	says.when(decides != "", "%s", decides)
 	says = append(says, Reasons(d)...)
@@ -90,7 +91,10 @@ func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
 	case rules.TurnsToSpare:
 		return say("it has only %v turns to spare when the fusee is wound, and %s has %v; %v are wanted (advice.turns_to_spare)", d.Spare(), than, b.Spare(), d.Advice.TurnsToSpare)
 	case rules.SurestToSuit:
-		return say("it suits in %s of the draws, %s in %s", inHundred(d.Verdict.Sureness.Suits), than, inHundred(b.Verdict.Sureness.Suits))
+		suits := func(d *sim.Digest) string { return inHundred(d.Verdict.Sureness.Suits) }
+		surest := st.Surest()
+		return say("it suits in %s of the draws, %s in %s%s", suits(d), surest.Label, suits(&surest.Digest),
+			where(surest != best, ", to which %s, in %s, counts as equal (advice.equal_within)", than, suits(b)))
 	case rules.LeastChange:
 		return say("its set-up is %s, that of %s %s, which is nearer to the %s of now", TurnsAndClicks(d), than, TurnsAndClicks(b), TurnsAndClicks(&st.Present.Digest))
 	case rules.LeastUneven:

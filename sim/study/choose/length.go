@@ -25,17 +25,13 @@ func (f *fitter) cut(longest, turns float64) (length, has float64) {
 			return longest, turns
 		}
 	}
-	// Turns rise with the length, then fall.
-	top := int(longest)
-	most := first(shortest, top, func(i int) bool { return f.room(float64(i+1)) < f.room(float64(i)) })
+	lo, most, hi := f.between(longest)
 	if f.room(float64(most)) < 0 {
 		if n := f.turns(float64(most)); turns < f.takes && n > turns {
 			return float64(most), n
 		}
 		return longest, turns
 	}
-	lo := first(shortest, most, func(i int) bool { return f.room(float64(i)) >= 0 })
-	hi := first(most, top, func(i int) bool { return f.room(float64(i+1)) < 0 })
 	longer, last := hi, hi
 	for _, i := range f.worth(lo, most, hi) {
 		if p := f.promise(float64(i)); f.improves(&p, &best) {
@@ -51,6 +47,48 @@ func (f *fitter) cut(longest, turns float64) (length, has float64) {
 		return f.improves(&best, &p)
 	}))
 	return at, f.turns(at)
+}
+
+// between are the shortest and the longest length in whole mm, up to one, that leave room
+// for a set-up, and that which leaves most: turns rise with the length, then fall.
+func (f *fitter) between(longest float64) (lo, most, hi int) {
+	top := int(longest)
+	most = first(shortest, top, func(i int) bool { return f.room(float64(i+1)) < f.room(float64(i)) })
+	lo = first(shortest, most, func(i int) bool { return f.room(float64(i)) >= 0 })
+	hi = first(most, top, func(i int) bool { return f.room(float64(i+1)) < 0 })
+	return lo, most, hi
+}
+
+// centre fits a spring at the length, shorter than its present one, at which its torque lies
+// furthest inside the limits of what suits, or the longest that is nearly as good; it tells
+// whether there is one where it does further than now.
+func (f *fitter) centre(c *Candidate) bool {
+	const nearly = 0.01
+	f.strip = f.stripOf(&c.Spring)
+	lo, most, hi := f.between(c.Length())
+	if f.room(float64(most)) < 0 {
+		return false
+	}
+	best, found := inside(&c.Digest)+nearly, false
+	for _, i := range f.worth(lo, most, hi) {
+		f.strip.Length = float64(i) * mm
+		if d, err := f.setUp(); err == nil && float64(i) < c.Length() && inside(d) > best {
+			best, found = inside(d)+nearly, true
+			c.CutTo, c.Digest = float64(i), *d
+		}
+	}
+	return found
+}
+
+// inside is how far the torque lies inside the limits of what suits: the lesser of the
+// logarithms of the least over the lower one, and of the upper one over the mean.
+func inside(d *sim.Digest) float64 {
+	m := d.Margins()
+	least, most := math.Log1p(m[1]), -math.Log1p(m[2])
+	if math.IsNaN(most) || least < most {
+		return least
+	}
+	return most
 }
 
 // worth are the lengths to look at, the longest first: evenly from the longest to the

@@ -36,6 +36,19 @@ func (st *Study) rank() {
 	}
 }
 
+// Surest is the candidate that suits in the largest share of the draws among those that
+// stand with the best.
+func (st *Study) Surest() *Candidate {
+	surest := &st.Candidates[0]
+	for i := range st.Candidates {
+		c := &st.Candidates[i]
+		if c.Fits() && c.class == surest.class && c.Digest.Verdict.Code == surest.Digest.Verdict.Code && c.Digest.Verdict.Sureness.Suits > surest.Digest.Verdict.Sureness.Suits {
+			surest = c
+		}
+	}
+	return surest
+}
+
 // Orders tells whether a candidate can be ordered.
 func (c *Candidate) Orders() bool { return c.Fits() && advised(&c.Digest) }
 

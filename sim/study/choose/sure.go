@@ -36,6 +36,9 @@ func (st *Study) sure(ctx context.Context, s *scenario.Scenario, number int, o *
 		if err := st.draw(ctx, s, number, c, *o); err != nil {
 			return err
 		}
+		if err := st.shorten(ctx, s, number, c, *o); err != nil {
+			return err
+		}
 		shares = append(shares, c.Digest.Verdict.Sureness.Suits)
 	}
 	for i, class := range st.shop.advice.Classes(shares) {
@@ -68,4 +71,30 @@ func (st *Study) draw(ctx context.Context, s *scenario.Scenario, number int, c *
 		t.Barrel.SetUpTurns = c.Digest.Spring.SetUp
 	})
 	return err
+}
+
+// shorten cuts a candidate to the length at which its torque lies best between the limits
+// of what suits, where the rule for it has it so.
+func (st *Study) shorten(ctx context.Context, s *scenario.Scenario, number int, c *Candidate, o sure.Options) error {
+	whole := &c.Digest
+	share := whole.Verdict.Sureness.Suits
+	if !c.MayBeCut || share+st.shop.advice.ShortenGain > 1 {
+		return nil
+	}
+	cut := *c
+	if f := newFitter(&st.shop); !f.centre(&cut) {
+		return nil
+	}
+	o.Brief = true
+	if err := st.draw(ctx, s, number, &cut, o); err != nil {
+		return err
+	}
+	is, would := whole.Standing(), cut.Digest.Standing()
+	if !st.shop.advice.Shorten(&is, &would, share, cut.Digest.Verdict.Sureness.Suits) {
+		return nil
+	}
+	*c = cut
+	c.Uncut = share
+	o.Brief = false
+	return st.draw(ctx, s, number, c, o)
 }

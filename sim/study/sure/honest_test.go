@@ -2,6 +2,7 @@ package sure
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"os"
 	"strconv"
@@ -62,6 +63,7 @@ func TestHonest(t *testing.T) {
 	}
 	var called, right [11]float64
 	var count [11]int
+	asked, held := 0.0, 0.0 // called sure to 80–95 in 100, and right
 	for number := range uint64(trials) {
 		said, clock := misread(t, number)
 		if said == nil {
@@ -79,8 +81,14 @@ func TestHonest(t *testing.T) {
 		bin := int(r.Same * 10)
 		count[bin]++
 		called[bin] += r.Same
-		if is.Trains[0].Verdict.Code == told.Trains[0].Verdict.Code {
+		ok := is.Trains[0].Verdict.Code == told.Trains[0].Verdict.Code
+		if ok {
 			right[bin]++
+		}
+		if r.Same >= 0.80 && r.Same <= 0.95 {
+			if asked++; ok {
+				held++
+			}
 		}
 	}
 	sum, all, n := 0.0, 0.0, 0
@@ -89,6 +97,12 @@ func TestHonest(t *testing.T) {
 			t.Logf("called sure to %.0f in 100: right in %.0f, %d clocks", 100*called[bin]/float64(k), 100*right[bin]/float64(k), k)
 		}
 		sum, all, n = sum+called[bin], all+right[bin], n+k
+	}
+	share := held / asked
+	t.Logf("called sure to 80 to 95 in 100: right in %.1f, %.0f clocks", 100*share, asked)
+	// With few clocks the share itself is known to two of its standard errors only.
+	if beside := 2 * math.Sqrt(0.86*0.14/asked); share < 0.75-beside || share > 0.97+beside {
+		t.Errorf("%.0f clocks called sure to 80 to 95 in 100 are right in %.3f", asked, share)
 	}
 	if said := fmt.Sprintf("%d clocks called sure to %.3f, right in %.3f", n, sum/float64(n), all/float64(n)); n < trials/2 || sum/float64(n)-all/float64(n) > 0.1 || all/float64(n)-sum/float64(n) > 0.1 {
 		t.Error(said)
