@@ -15,7 +15,7 @@ func TestToOrder(t *testing.T) {
 		{"in place of the spring it has: width", "leave the set-up as it is: the most even leaves only"},
 	} {
 		order, setUp := said(t, d, i, toOrder), said(t, d, i, "Set-up:")
-		if !strings.HasPrefix(order, want.order) || !strings.HasPrefix(setUp, want.setUp) || !strings.Contains(order, "to be set up by 1.") {
+		if !strings.HasPrefix(order, want.order) || !strings.HasPrefix(setUp, want.setUp) || !strings.Contains(order, "; set up by 1.") {
 			t.Errorf("%d: to order %q; set-up %q", i, order, setUp)
 		}
 	}

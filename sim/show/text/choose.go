@@ -125,7 +125,7 @@ func (p *Page) ideals(st *choose.Study) {
 	for i := range st.Ideals {
 		id := &st.Ideals[i]
 		if order := words.IdealOrder(id); order != "" {
-			p.Line("  order: " + order + "; set up by " + words.TurnsAndClicks(&id.Ordered.Digest))
+			p.Wrap("  order: ", order+words.IdealFitted(id))
 		} else {
 			p.Wrap("  ! ", words.IdealNote(st, id))
 		}

@@ -97,7 +97,7 @@ func TestChoose(t *testing.T) {
 			want = append(want, "! "+words.IdealNote(st, id))
 			continue
 		}
-		want = append(want, "order: "+words.IdealOrder(id)+"; set up by "+words.TurnsAndClicks(&id.Ordered.Digest))
+		want = append(want, "order: "+words.IdealOrder(id)+words.IdealFitted(id))
 	}
 	want = append(want, "Beside the rule of thumb")
 	for _, s := range words.ChooseThumb(st) {

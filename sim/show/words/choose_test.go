@@ -377,8 +377,12 @@ func TestToOrder(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	st := chosen(t, s, listOf([3]float64{32, 0.38, 1650}), asIs)
 	list := words.ToOrders(st)
-	if len(list) < 2 || !strings.HasPrefix(list[0], words.IdealOrder(&st.Ideals[0])+", to be set up by "+words.TurnsAndClicks(&st.Ideals[0].Ordered.Digest)) {
+	if len(list) < 2 || !strings.HasPrefix(list[0], words.IdealOrder(&st.Ideals[0])+words.IdealFitted(&st.Ideals[0])) {
 		t.Fatalf("%q", list)
+	}
+	sure := &st.Ideals[0].Ordered.Digest.Verdict.Sureness
+	if sure.Draws, sure.Same, sure.Else = 100, 0.77, rules.Thin; !strings.HasSuffix(words.IdealFitted(&st.Ideals[0]), " clicks), it suits (sure to 77 in 100, else thin)") {
+		t.Error(words.IdealFitted(&st.Ideals[0]))
 	}
 	for step, want := range map[rules.Step]string{rules.Nothing: "nothing; if it has to be replaced: ", rules.AnotherSetUp: "nothing before the set-up", rules.AnotherSpring: "in place of the spring it has: "} {
 		st.First = step

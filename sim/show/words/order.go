@@ -110,12 +110,18 @@ func IdealOrder(id *choose.Ideal) string {
 	return where(o.Known(), "%.1f × %.*f × %.0f mm%s", id.Width, o.Decimals, o.Thickness, o.Length, within(o.Tolerance))
 }
 
+// IdealFitted tells how that spring is set up and what it then does.
+func IdealFitted(id *choose.Ideal) string {
+	d := &id.Ordered.Digest
+	return say("; set up by %s, it %s%s", TurnsAndClicks(d), Does(d.Verdict.Code), surely(d))
+}
+
 // ToOrders are the springs to have made that can be ordered, with their set-ups.
 func ToOrders(st *choose.Study) []string {
 	var says told
 	for i := range st.Ideals {
 		id := &st.Ideals[i]
-		says.when(id.Ordered.Known(), "%s, to be set up by %s", IdealOrder(id), TurnsAndClicks(&id.Ordered.Digest))
+		says.when(id.Ordered.Known(), "%s%s", IdealOrder(id), IdealFitted(id))
 	}
 	return says
 }

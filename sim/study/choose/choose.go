@@ -95,7 +95,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 	}
 	st.tolerate()
 	st.ideals()
-	return st, nil
+	return st, st.drawMade(ctx, s, number, o.Sure)
 }
 
 // ToHave finds the springs to have made, without a stock list: a study without
@@ -106,7 +106,7 @@ func ToHave(ctx context.Context, s *scenario.Scenario, number int, o Options) (*
 		return nil, err
 	}
 	st.ideals()
-	return st, nil
+	return st, st.drawMade(ctx, s, number, o.Sure)
 }
 
 // prepare works out what every spring is tried in, what is aimed at, and what is to

@@ -76,3 +76,30 @@ func TestInside(t *testing.T) {
 		closeTo(t, "inside", inside(&d), c[2], 1e-12)
 	}
 }
+
+// A spring to have made is as sure to suit as one of the same size in a stock list whose
+// steel is not told.
+func TestMadeIsSure(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	o := asIs
+	o.Sure = &sure.Options{Draws: 300, Seed: 2, Brief: true}
+	made, err := ToHave(t.Context(), s, 0, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for i := range made.Ideals {
+		id := &made.Ideals[i]
+		if !id.Ordered.Known() {
+			continue
+		}
+		seen++
+		stocked := study(t, s, 0, listOf([3]float64{id.Width, id.Ordered.Thickness, id.Ordered.Length}), o).Candidates[0]
+		if a, b := id.Ordered.Digest.Verdict.Sureness, stocked.Digest.Verdict.Sureness; a.Draws != 300 || stocked.Digest.Spring.SetUp == id.Ordered.Digest.Spring.SetUp && a != b {
+			t.Errorf("%v mm wide: %+v, from stock %+v", id.Width, a, b)
+		}
+	}
+	if seen == 0 {
+		t.Error("none can be ordered")
+	}
+}

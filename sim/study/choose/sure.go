@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/fusee/mainspring"
+	"evenpull/sim"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/sure"
 )
@@ -33,7 +34,7 @@ func (st *Study) sure(ctx context.Context, s *scenario.Scenario, number int, o *
 		if !c.Fits() {
 			break // these are last
 		}
-		if err := st.draw(ctx, s, number, c, *o); err != nil {
+		if err := st.drawFitted(ctx, s, number, c, *o); err != nil {
 			return err
 		}
 		if err := st.shorten(ctx, s, number, c, *o); err != nil {
@@ -51,16 +52,42 @@ func (st *Study) sure(ctx context.Context, s *scenario.Scenario, number int, o *
 	return nil
 }
 
-// draw tells how sure the verdict on a candidate is, fitted as it would be.
-func (st *Study) draw(ctx context.Context, s *scenario.Scenario, number int, c *Candidate, o sure.Options) (err error) {
-	o.Anew, o.Steel = true, sure.Unstated
-	if scenario.Given(c.YieldMPa) {
+// drawFitted tells how sure the verdict on a candidate is, fitted as it would be.
+func (st *Study) drawFitted(ctx context.Context, s *scenario.Scenario, number int, c *Candidate, o sure.Options) error {
+	if o.Steel = sure.Unstated; scenario.Given(c.YieldMPa) {
 		o.Steel = sure.Stated
 	}
 	strip := st.shop.stripOf(&c.Spring)
-	c.Digest.Verdict.Sureness, err = sure.Variant(ctx, s, number, o, func(t *scenario.Train) {
+	strip.Length = c.Length() * mm
+	return draw(ctx, s, number, &strip, &c.Digest, o)
+}
+
+// drawMade tells how sure the verdicts are on the springs to have made.
+func (st *Study) drawMade(ctx context.Context, s *scenario.Scenario, number int, o *sure.Options) error {
+	if o == nil {
+		return nil
+	}
+	unstated := *o
+	unstated.Steel = sure.Unstated
+	for i := range st.Ideals {
+		id := &st.Ideals[i]
+		if !id.Ordered.Known() {
+			continue
+		}
+		strip := st.shop.madeOf(id.Width, id.Ordered.Thickness, id.Ordered.Length)
+		if err := draw(ctx, s, number, &strip, &id.Ordered.Digest, unstated); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// draw tells how sure the verdict on a strip is that comes to a digest.
+func draw(ctx context.Context, s *scenario.Scenario, number int, strip *mainspring.Strip, d *sim.Digest, o sure.Options) (err error) {
+	o.Anew = true
+	d.Verdict.Sureness, err = sure.Variant(ctx, s, number, o, func(t *scenario.Train) {
 		m := &t.Mainspring
-		m.WidthMM, m.ThicknessMM, m.LengthMM, m.ModulusGPa = c.WidthMM, c.ThicknessMM, c.Length(), strip.Modulus/gpa
+		m.WidthMM, m.ThicknessMM, m.LengthMM, m.ModulusGPa = strip.Width/mm, strip.Thickness/mm, strip.Length/mm, strip.Modulus/gpa
 		m.NaturalForm, m.FreeCoils, m.YieldMPa = scenario.AsStraight, math.NaN(), math.NaN()
 		if strip.Form == mainspring.Set {
 			m.NaturalForm, m.YieldMPa = scenario.BySet, strip.Yield/mpa
@@ -68,7 +95,7 @@ func (st *Study) draw(ctx context.Context, s *scenario.Scenario, number int, c *
 		if scenario.Given(m.SolidTurns) {
 			m.SolidTurns, m.Packing = math.NaN(), strip.Packing
 		}
-		t.Barrel.SetUpTurns = c.Digest.Spring.SetUp
+		t.Barrel.SetUpTurns = d.Spring.SetUp
 	})
 	return err
 }
@@ -86,7 +113,7 @@ func (st *Study) shorten(ctx context.Context, s *scenario.Scenario, number int, 
 		return nil
 	}
 	o.Brief = true
-	if err := st.draw(ctx, s, number, &cut, o); err != nil {
+	if err := st.drawFitted(ctx, s, number, &cut, o); err != nil {
 		return err
 	}
 	is, would := whole.Standing(), cut.Digest.Standing()
@@ -96,5 +123,5 @@ func (st *Study) shorten(ctx context.Context, s *scenario.Scenario, number int, 
 	*c = cut
 	c.Uncut = share
 	o.Brief = false
-	return st.draw(ctx, s, number, c, o)
+	return st.drawFitted(ctx, s, number, c, o)
 }

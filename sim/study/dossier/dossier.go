@@ -109,7 +109,7 @@ func (t *Train) setUp(ctx context.Context, s *scenario.Scenario, number int) (er
 }
 
 func (t *Train) made(ctx context.Context, s *scenario.Scenario, number int) (err error) {
-	if t.Made, err = choose.ToHave(ctx, s, number, choose.Options{Reserve: math.NaN(), EndShake: math.NaN()}); errors.Is(err, choose.ErrNoNeed) {
+	if t.Made, err = choose.ToHave(ctx, s, number, choose.Options{Reserve: math.NaN(), EndShake: math.NaN(), Sure: t.draws}); errors.Is(err, choose.ErrNoNeed) {
 		return nil
 	}
 	return err
