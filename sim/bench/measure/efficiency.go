@@ -4,8 +4,9 @@ import "math"
 
 // Efficiency is the share of the torque that passes from the spring to the
 // square one way, from readings while winding and while running down at the same
-// turn: what is lost going up is lost again coming down, so that it is the square
-// root of running down over winding up (common practice, no source).
+// turn: what is lost in proportion to the torque is lost going up and again coming down,
+// so that it is the square root of running down over winding up (common practice, no
+// source). A constant drag is no such share.
 type Efficiency struct {
 	Turns []TurnEfficiency // those with both readings, in order
 	Mean  float64          // over these turns; NaN when there are none

@@ -26,6 +26,20 @@ func Figure(v float64) string {
 	return strconv.FormatFloat(v, 'f', max(decimals, 0), 64)
 }
 
+// About writes one significant figure, or two where the first is 1: for an error, and for
+// what its spread leaves known no better.
+func About(v float64) string {
+	if unknown(v) || math.Abs(v) < 1e-9 {
+		return Figure(v)
+	}
+	decimals := -int(math.Floor(math.Log10(math.Abs(v) / 0.95)))
+	if unit := math.Pow10(-decimals); math.Abs(v) < 1.95*unit {
+		decimals++
+	}
+	scale := math.Pow10(decimals)
+	return strconv.FormatFloat(math.Round(v*scale)/scale, 'f', max(decimals, 0), 64)
+}
+
 func unknown(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }
 
 // Two is a number with two decimals; what does not apply is a dash.

@@ -16,6 +16,17 @@ func TestFigure(t *testing.T) {
 	}
 }
 
+// One figure, two where the first is 1, and no less of a whole number.
+func TestAbout(t *testing.T) {
+	for v, want := range map[float64]string{
+		0: "0", 7.26: "7", 2.46: "2", 1.16: "1.2", 46.1: "50", 0.00532: "0.005", 0.0168: "0.017", 0.0196: "0.02", 1.94: "1.9", 0.97: "1.0", 0.94: "0.9", 144: "140", 951: "1000", -2.6: "-3", math.NaN(): "–",
+	} {
+		if got := About(v); got != want {
+			t.Errorf("About(%v) = %q, want %q", v, got, want)
+		}
+	}
+}
+
 // In a sentence a number is a figure unless its verb says otherwise; where nothing
 // holds nothing is said.
 func TestSay(t *testing.T) {

@@ -82,7 +82,7 @@ func (t *told) cadence(n *measure.Need) {
 // SupplyHead is what a spring was found to give, in a line.
 func SupplyHead(s *measure.Supply) string {
 	return say("spring %s in the %s train gives %v N·m in the mean%s; unevenness %s", s.Spring, s.Train, s.Mean.Value,
-		where(!math.IsNaN(s.Mean.HalfWidth), " ± %v", s.Mean.HalfWidth), Percent(s.Unevenness))
+		where(!math.IsNaN(s.Mean.HalfWidth), " ± %s", About(s.Mean.HalfWidth)), Percent(s.Unevenness))
 }
 
 // SupplyNotes are what is worth knowing beside what a spring was found to give:

@@ -38,7 +38,7 @@ func SupplySays(st *readings.Study, i int) []string {
 	s, c := &st.Springs[i], st.Compared[i]
 	passes := s.Efficiency.Mean
 	says.when(s.ByScatter > 0, "where there is none, scatter alone would show an unevenness of about %s", Percent(s.ByScatter))
-	says.when(!math.IsNaN(passes), "running down over winding up: %s of the torque passes one way", Percent(passes))
+	says.when(!math.IsNaN(passes), "running down over winding up: %s of the torque passes one way, if all losses go with the pull", Percent(passes))
 	if c == nil {
 		return says
 	}
@@ -51,7 +51,7 @@ func SupplySays(st *readings.Study, i int) []string {
 
 // left are residuals and χ², where that is known.
 func left(rms, chi float64) string {
-	return say("%v N·m rms", rms) + where(!math.IsNaN(chi), ", χ² per degree of freedom %v", chi)
+	return About(rms) + " N·m rms" + where(!math.IsNaN(chi), ", χ² per degree of freedom %s", About(chi))
 }
 
 // ReadNotes are what is worth knowing of a spring's readings and how they compare.

@@ -125,14 +125,14 @@ func TestRecordSays(t *testing.T) {
 	f := words.Figure
 	for _, w := range []struct{ got, want string }{
 		{words.NeedHead(n), "going train needs " + f(n.Bracket.Least) + " N·m at the winding square, between " + f(n.Bracket.Between.Lo) + " and " + f(n.Bracket.Between.Hi)},
-		{words.SupplyHead(s.Supply), "spring C in the going train gives " + f(s.Mean.Value) + " N·m in the mean ± " + f(s.Mean.HalfWidth) + "; unevenness " + words.Percent(s.Unevenness)},
+		{words.SupplyHead(s.Supply), "spring C in the going train gives " + f(s.Mean.Value) + " N·m in the mean ± " + words.About(s.Mean.HalfWidth) + "; unevenness " + words.Percent(s.Unevenness)},
 		{words.SupplySays(st, 2)[0], "where there is none, scatter alone would show an unevenness of about " + words.Percent(s.ByScatter)},
-		{words.SupplySays(st, 2)[1], "running down over winding up: " + words.Percent(s.Efficiency.Mean) + " of the torque passes one way"},
-		{words.SupplySays(st, 2)[2], "against the prediction: " + words.Percent(c.Ratio) + " of it in the mean; residuals " + f(c.RMS) + " N·m rms, χ² per degree of freedom " + f(c.ChiSquarePerDOF) + "; of the meter's bound " + words.Percent(c.Meter) + " may be its standard part"},
+		{words.SupplySays(st, 2)[1], "running down over winding up: " + words.Percent(s.Efficiency.Mean) + " of the torque passes one way, if all losses go with the pull"},
+		{words.SupplySays(st, 2)[2], "against the prediction: " + words.Percent(c.Ratio) + " of it in the mean; residuals " + words.About(c.RMS) + " N·m rms, χ² per degree of freedom " + words.About(c.ChiSquarePerDOF) + "; of the meter's bound " + words.Percent(c.Meter) + " may be its standard part"},
 		{words.SupplySays(st, 2)[3], "measured over the " + f(c.Reserve.Need) + " N·m that the going train needs by the scenario: mean " + words.Two(c.Reserve.Mean) + ", least " + words.Two(c.Reserve.Min)},
 		{words.FitHead(e), "what explains spring C in the going train: converged"},
 		{words.FitSays(e)[1], "errors by how far run-downs differ as wholes, 6 degrees of freedom, and by the meter"},
-		{words.FitSays(e)[2], "residuals left: " + f(e.RMS) + " N·m rms, χ² per degree of freedom " + f(e.ChiSquarePerDOF)},
+		{words.FitSays(e)[2], "residuals left: " + words.About(e.RMS) + " N·m rms, χ² per degree of freedom " + words.About(e.ChiSquarePerDOF)},
 		{words.Trial(n, &n.Trials[0]), "stops"}, {words.Trial(n, &n.Trials[4]), "runs"},
 		{words.Trial(&st.Needs[1], &st.Needs[1].Trials[0]), "does not strike"}, {words.Trial(&st.Needs[1], &st.Needs[1].Trials[2]), "2.56 s from blow to blow"},
 		{words.Why(st.Refused[0]), ""},

@@ -38,6 +38,16 @@ func AxisValue(a *sweep.Axis, v float64) string {
 
 func axisWith(a *sweep.Axis, v float64) string { return united(AxisValue(a, v), a.Quantity.Unit) }
 
+// borderAt writes where a verdict changes, to a tenth of how far the value may be off.
+func borderAt(a *sweep.Axis, v float64) string {
+	lo, hi := a.Quantity.Usual.Around(v)
+	if !(hi > lo) {
+		return axisWith(a, v)
+	}
+	scale := math.Pow10(-int(math.Floor(math.Log10((hi - lo) / 20 * 1.001))))
+	return united(Minus(typed(math.Round(v*scale)/scale)), a.Quantity.Unit)
+}
+
 // sweepOwn is the value, or the two, that the scenario has.
 func sweepOwn(st *sweep.Study) string {
 	return eachAxis(st, " and ", func(a *sweep.Axis) string { return axisWith(a, a.Value) })
@@ -61,7 +71,7 @@ func SweepSays(st *sweep.Study) []string {
 			shares.add("%s at %d", Does(c), n[c])
 		}
 	}
-	at := func(i int) string { return axisWith(&st.Over, st.Changes[i].At) }
+	at := func(i int) string { return borderAt(&st.Over, st.Changes[i].At) }
 	switch last := len(st.Changes) - 1; {
 	case len(shares) > 0 && st.Against != nil:
 		says.add("of %d points it %s", len(st.Points), strings.Join(shares, ", "))
@@ -87,7 +97,7 @@ func SweepSays(st *sweep.Study) []string {
 func SweepWarns(st *sweep.Study) []string {
 	var says told
 	for _, l := range st.Limits {
-		says.add("%s %s it cannot be built: %s", Side(l.Above), axisWith(&st.Over, l.At), l.Fault)
+		says.add("%s %s it cannot be built: %s", Side(l.Above), borderAt(&st.Over, l.At), l.Fault)
 	}
 	n, why := st.Unbuilt()
 	says.when(n > 0 && len(st.Limits) == 0, "%d of %d points cannot be built, such as: %s", n, len(st.Points), why)

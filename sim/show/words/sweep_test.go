@@ -121,6 +121,26 @@ func TestSweepWarns(t *testing.T) {
 }
 
 // Values are written to four figures, and so that neighbours differ.
+// Where a verdict changes is told to a tenth of how far the input may be off, as far as one
+// digit tells it; else as any value of the axis.
+func TestBorderAt(t *testing.T) {
+	for _, c := range []struct {
+		e    scenario.ReadingError
+		v    float64
+		want string
+	}{
+		{scenario.ReadingError{PlusMinus: 0.01}, 0.34331, "0.343 mm"}, {scenario.ReadingError{PlusMinus: 0.1}, 0.34331, "0.34 mm"},
+		{scenario.ReadingError{PlusMinus: 0.25}, 0.34331, "0.34 mm"}, {scenario.ReadingError{PlusMinus: 0.01}, 0.346, "0.346 mm"},
+		{scenario.ReadingError{Percent: 8}, 1612.7, "1610 mm"}, {scenario.ReadingError{}, 0.34331, "0.3433 mm"},
+	} {
+		a := &sweep.Axis{From: 0.3, To: 0.4, Steps: 41}
+		a.Quantity.Unit, a.Quantity.Usual = "mm", c.e
+		if got := borderAt(a, c.v); got != c.want {
+			t.Errorf("%+v: %q, want %q", c.e, got, c.want)
+		}
+	}
+}
+
 func TestAxisValues(t *testing.T) {
 	for _, c := range []struct {
 		from, to float64

@@ -229,7 +229,7 @@ func TestNotesBearFigures(t *testing.T) {
 		"let off":            {func(d *sim.Digest) { d.Swing.LetOff, d.Swing.Amplitude.Min = math.Pi/90, math.Pi/60 }, []string{"2.00° instead of 3.00°"}},
 		"rate": {func(d *sim.Digest) {
 			d.Swing.Rate, d.Swing.Wander = sim.Spread{Min: -1.0 / 86400, Max: 2.0 / 86400}, 4.5
-		}, []string{"by 3.00 s a day", "4.50 s out"}},
+		}, []string{"by about 3 s a day", "about 5 s out"}},
 		"rough":          {func(d *sim.Digest) { d.Escapes, d.Quality = true, rules.RoughQuality-1 }, []string{"Q of " + Figure(rules.RoughQuality-1), "evenpull beat"}},
 		"just not rough": {func(d *sim.Digest) { d.Escapes, d.Quality = true, rules.RoughQuality }, nil},
 		"computed":       {func(d *sim.Digest) { d.Computed = true }, []string{"the cone is computed"}},
