@@ -3,6 +3,7 @@ package readings
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -100,7 +101,7 @@ func TestWanted(t *testing.T) {
 // spring is the one that the cautions are about.
 func TestReadings(t *testing.T) {
 	st := sampleStudy(t)
-	list := st.Readings(2)
+	list := slices.Concat(st.Readings(2, false), st.Readings(2, true))
 	if len(list) != 34 || list[16].Winding || !list[17].Winding || list[17].FuseeTurn != 0 {
 		t.Fatalf("%+v", list)
 	}
@@ -142,7 +143,7 @@ func TestReadings(t *testing.T) {
 		}
 	}
 	none := Of(st.Book, nil)
-	if r := none.Readings(0); !math.IsNaN(r[0].Predicted) || !math.IsNaN(none.Differs(0)) || !math.IsNaN(none.Stored()) {
+	if r := none.Readings(0, false); !math.IsNaN(r[0].Predicted) || !math.IsNaN(none.Differs(0)) || !math.IsNaN(none.Stored()) {
 		t.Errorf("without a scenario: %+v", r[0])
 	}
 }

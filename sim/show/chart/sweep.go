@@ -65,12 +65,7 @@ func sweepPanels(st *sweep.Study) []*panel {
 // overInput is a low panel of results over the input.
 func overInput(st *sweep.Study, y string, names ...string) *panel {
 	return &panel{x: words.InputLabel(&st.Over.Quantity), y: y, height: lowPanel, xs: r1.Interval{Lo: st.Over.From, Hi: st.Over.To},
-		layers: resultLines(st.Points, func(p *sweep.Point) (x float64, d *sim.Digest) {
-			if !p.Built() {
-				return p.Value, nil
-			}
-			return p.Value, &p.Digest
-		}, names...)}
+		layers: resultLines(st.Points, func(p *sweep.Point) (x float64, d *sim.Digest) { return p.Value, p.Run() }, names...)}
 }
 
 // resultLines are lines of results, in their words, over a list of runs; broken where a run

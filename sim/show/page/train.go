@@ -65,9 +65,8 @@ func (d *Document) train(t *dossier.Train, id string) []Block {
 }
 
 func everyFigure(d *sim.Digest) Block {
-	var g text.Grid
+	g := text.Grid{Right: map[int]bool{2: true}}
 	g.Row("figure", "symbol", "value", "unit")
-	g.Right(2)
 	for _, f := range outcome.All() {
 		if v := f.Of(d); !math.IsNaN(v) {
 			g.Row(f.Words, f.Symbol, words.Figure(f.Shown(v)), words.ValueUnit(&f.Quantity))

@@ -17,10 +17,7 @@ import (
 // it, then every pair.
 func Assign(w io.Writer, st *assign.Study, o Options) error {
 	p := o.page(w)
-	if st.Title != "" {
-		p.Wrap("", st.Title)
-		p.Line("")
-	}
+	p.title(st.Title)
 	p.Line(words.AssignHead(st))
 	choice := func(cell func(*assign.Pair) string) column[int] {
 		return column[int]{"", "", left, func(at *int) string { return cell(&st.Pairs[*at]) }}
@@ -71,10 +68,7 @@ func pairs(st *assign.Study) Grid {
 // give, how that compares with the prediction, and what explains it.
 func Record(w io.Writer, st *readings.Study, o Options) error {
 	p := o.page(w)
-	if t := st.Book.Title; t != "" {
-		p.Wrap("", t)
-		p.Line("")
-	}
+	p.title(st.Book.Title)
 	for i := range st.Needs {
 		p.need(&st.Needs[i], st.Paces[i])
 		p.Line("")
@@ -109,10 +103,8 @@ func (p *Page) supply(st *readings.Study, i int) {
 		p.Wrap("  ! ", "no prediction to compare with: "+why)
 	}
 	p.list("  * note: ", words.ReadNotes(st, i))
-	list := st.Readings(i)
-	down := len(st.Springs[i].Turns)
-	p.readings(list[:down], "running down", st.Compared[i] != nil)
-	p.readings(list[down:], "winding up", st.Compared[i] != nil)
+	p.readings(st.Readings(i, false), "running down", st.Compared[i] != nil)
+	p.readings(st.Readings(i, true), "winding up", st.Compared[i] != nil)
 }
 
 // readings writes the turns read one way.
@@ -151,15 +143,10 @@ func residualCell(v float64) string {
 	return words.Minus(words.Figure(v))
 }
 
-// fitted is a fitted value or an end of its interval.
-func fitted(v float64) string {
-	if math.IsNaN(v) {
-		return none
-	}
-	return words.Minus(fmt.Sprintf("%.5g", v))
-}
-
 func (p *Page) fit(e *readings.Explanation) {
+	fitted := func(v float64) string {
+		return or(v, none, func(v float64) string { return words.Minus(fmt.Sprintf("%.5g", v)) })
+	}
 	p.Line(words.FitHead(e))
 	p.list("  * note: ", words.FitNotes(e))
 	p.table(table(e.Inputs, []column[readings.Input]{

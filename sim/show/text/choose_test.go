@@ -184,7 +184,7 @@ func TestRateOffTheMean(t *testing.T) {
 		}
 	}
 	for v, want := range map[float64]string{1.234: "1.23", math.NaN(): "stalls"} {
-		if got := orStalls(v); got != want {
+		if got := or(v, "stalls", words.Figure); got != want {
 			t.Errorf("%v: %s", v, got)
 		}
 	}

@@ -77,6 +77,14 @@ func (p *Page) Verdict(c rules.Code) string {
 	return "\x1b[" + verdictColour[c] + "m" + word + "\x1b[0m"
 }
 
+// title writes the title of a file of one's own, if it has one.
+func (p *Page) title(s string) {
+	if s != "" {
+		p.Wrap("", s)
+		p.Line("")
+	}
+}
+
 // list writes texts, each after a mark.
 func (p *Page) list(mark string, texts []string) {
 	for _, s := range texts {

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
@@ -42,7 +41,6 @@ func sweepPoints(st *sweep.Study) Grid {
 	if !slices.Contains(names, st.Of.Name) {
 		names = slices.Insert(names, 0, st.Of.Name)
 	}
-	run := func(q *sweep.Point) *sim.Digest { return only(q.Built(), &q.Digest) }
 	return table(st.Points, append([]column[sweep.Point]{
 		{"  value", "  " + st.Over.Quantity.Unit, right, func(q *sweep.Point) string {
 			mark := "  "
@@ -51,8 +49,8 @@ func sweepPoints(st *sweep.Study) Grid {
 			}
 			return mark + words.AxisValue(&st.Over, q.Value)
 		}},
-		{"verdict", "", left, func(q *sweep.Point) string { return judged(run(q), "not built") }},
-	}, figures(run, "", words.Value, names...)...))
+		{"verdict", "", left, ofRun((*sweep.Point).Run, "not built", judged)},
+	}, figures((*sweep.Point).Run, "", words.Value, names...)...))
 }
 
 // Columns and rows of a map in text; the plot and the machine formats have all.

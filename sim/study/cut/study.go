@@ -37,6 +37,14 @@ type Way struct {
 	Fault error // why it cannot be had; then there are no figures
 }
 
+// Run is the run-down; nil where the way cannot be had.
+func (w *Way) Run() *sim.Digest {
+	if w.Fault != nil {
+		return nil
+	}
+	return &w.Digest
+}
+
 // Study is the answer.
 type Study struct {
 	Title string     // of the scenario

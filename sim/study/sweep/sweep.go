@@ -40,6 +40,14 @@ type Point struct {
 // Built tells whether the train can be built with the values of the point.
 func (p *Point) Built() bool { return p.Fault == "" }
 
+// Run is the run-down with the values of the point; nil where the train cannot be built.
+func (p *Point) Run() *sim.Digest {
+	if !p.Built() {
+		return nil
+	}
+	return &p.Digest
+}
+
 // Study is a sweep carried out.
 type Study struct {
 	Train    *sim.Train // as the scenario has it
