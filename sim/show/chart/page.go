@@ -52,16 +52,24 @@ func stack(w io.Writer, format string, panels ...*panel) error {
 	for _, p := range panels {
 		height += p.tall()
 	}
-	c, err := draw.NewFormattedCanvas(Width, height, format)
+	return Page(w, format, Width, height, func(page draw.Canvas) {
+		top := height
+		for _, p := range panels {
+			bottom := top - p.tall()
+			p.draw(draw.Crop(page, margin, -margin, bottom+margin, top-height-margin))
+			top = bottom
+		}
+	})
+}
+
+// Page writes a page that fill draws on, in the given format. It fails for a format
+// that is none, and where w does.
+func Page(w io.Writer, format string, width, height vg.Length, fill func(draw.Canvas)) error {
+	c, err := draw.NewFormattedCanvas(width, height, format)
 	if err != nil {
 		return err
 	}
-	page, top := draw.New(c), height
-	for _, p := range panels {
-		bottom := top - p.tall()
-		p.draw(draw.Crop(page, margin, -margin, bottom+margin, top-height-margin))
-		top = bottom
-	}
+	fill(draw.New(c))
 	_, err = c.WriteTo(w)
 	return err
 }

@@ -165,13 +165,7 @@ func Assign() Document[assign.Study] {
 			Text("spring", "the label of the spring", func(p *assign.Pair) string { return p.Label }),
 			Text("train", "the train", func(p *assign.Pair) string { return p.Train }),
 			Flag("suits", "whether it suits without a fault", (*assign.Pair).Sound),
-		}, func(st *assign.Study) []assign.Pair {
-			list := make([]assign.Pair, len(of(st)))
-			for i, at := range of(st) {
-				list[i] = st.Pairs[at]
-			}
-			return list
-		})
+		}, func(st *assign.Study) []assign.Pair { return st.PairsOf(of(st)) })
 	}
 	return Document[assign.Study]{Object[assign.Study]{
 		Text("title", "title of the bench file", func(st *assign.Study) string { return st.Title }),

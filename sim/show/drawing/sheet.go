@@ -3,8 +3,11 @@ package drawing
 import (
 	"fmt"
 	"image/color"
+	"io"
 	"math"
 	"strings"
+
+	"evenpull/sim/show/chart"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
@@ -16,18 +19,13 @@ import (
 // sheet is a page on which a millimetre is a millimetre: x to the right and y up
 // from the lower left corner, both in mm.
 type sheet struct {
-	c     vg.CanvasWriterTo
 	on    draw.Canvas
 	scale float64 // of what is drawn over what it shows
 }
 
-// newSheet is an empty page in a format of package chart, for drawings at true size.
-func newSheet(format string, width, height float64) (*sheet, error) {
-	c, err := draw.NewFormattedCanvas(length(width), length(height), format)
-	if err != nil {
-		return nil, err
-	}
-	return &sheet{c: c, on: draw.New(c), scale: 1}, nil
+// write writes a sheet that fill draws on, at true size unless it takes another scale.
+func write(w io.Writer, format string, width, height float64, fill func(*sheet)) error {
+	return chart.Page(w, format, length(width), length(height), func(on draw.Canvas) { fill(&sheet{on, 1}) })
 }
 
 // paper is a true length (m) on the sheet, mm.

@@ -46,18 +46,14 @@ func Write(w io.Writer, format string, trains []sim.Result) error {
 		}
 		height += list[i].height
 	}
-	s, err := newSheet(format, trainWidth, height)
-	if err != nil {
-		return err
-	}
-	top := height
-	for i := range list {
-		s.scale = list[i].scale
-		s.train(&list[i], top)
-		top -= list[i].height
-	}
-	_, err = s.c.WriteTo(w)
-	return err
+	return write(w, format, trainWidth, height, func(s *sheet) {
+		top := height
+		for i := range list {
+			s.scale = list[i].scale
+			s.train(&list[i], top)
+			top -= list[i].height
+		}
+	})
 }
 
 // trainDrawing is a train with what is drawn of it.

@@ -3,7 +3,6 @@ package text
 import (
 	"fmt"
 	"io"
-	"math"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/assign"
@@ -19,17 +18,12 @@ func Assign(w io.Writer, st *assign.Study, o Options) error {
 	p := o.page(w)
 	p.title(st.Title)
 	p.Line(words.AssignHead(st))
-	choice := func(cell func(*assign.Pair) string) column[int] {
-		return column[int]{"", "", left, func(at *int) string { return cell(&st.Pairs[*at]) }}
+	var choice Grid
+	for _, q := range st.PairsOf(st.Best) {
+		choice.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(&q, p.Verdict),
+			"reserve mean "+words.Two(q.Reserve(q.Torque.Mean))+", least "+words.Two(q.Reserve(q.Torque.Min)))
 	}
-	p.table(table(st.Best, []column[int]{
-		choice(func(q *assign.Pair) string { return "  spring " + q.Label }),
-		choice(func(q *assign.Pair) string { return "to the " + q.Train + " train:" }),
-		choice(func(q *assign.Pair) string { return words.PairDoes(q, p.Verdict) }),
-		choice(func(q *assign.Pair) string {
-			return "reserve mean " + words.Two(q.Reserve(q.Torque.Mean)) + ", least " + words.Two(q.Reserve(q.Torque.Min))
-		}),
-	}))
+	p.table(choice)
 	p.list("  ! fault: ", words.AssignFaults(st))
 	p.list("  * note: ", words.AssignNotes(st))
 	p.Line("")
@@ -56,10 +50,7 @@ func pairs(st *assign.Study) Grid {
 		outcome.MeanTorque, outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
 	return table(st.Pairs, append(columns,
 		column[assign.Pair]{"off the", "middle, %", right, func(q *assign.Pair) string {
-			if math.IsNaN(q.Off) || math.IsInf(q.Off, 0) {
-				return none
-			}
-			return words.Minus(fmt.Sprintf("%+.0f", 100*q.Off))
+			return or(q.Off, none, func(v float64) string { return words.Minus(fmt.Sprintf("%+.0f", 100*v)) })
 		}},
 		column[assign.Pair]{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }}))
 }

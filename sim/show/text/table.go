@@ -80,7 +80,7 @@ const none = "–"
 
 // or shows a number; a word stands for what does not apply.
 func or(v float64, word string, show func(float64) string) string {
-	if math.IsNaN(v) {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return word
 	}
 	return show(v)
