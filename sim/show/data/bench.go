@@ -1,7 +1,6 @@
 package data
 
 import (
-	"math"
 	"slices"
 
 	"evenpull/sim"
@@ -121,12 +120,7 @@ func readingDocument() Object[readings.Reading] {
 		Number("mean_nm", "their mean", "N·m", func(r *readings.Reading) float64 { return r.Mean }),
 		Number("sd_nm", "standard deviation of one", "N·m", func(r *readings.Reading) float64 { return r.SD }),
 		Number("half_width_95_nm", "half the 95 % interval of the mean", "N·m", func(r *readings.Reading) float64 { return r.HalfWidth }),
-		Number("outlier_nm", "a reading further off than chance explains; null when there is none", "N·m", func(r *readings.Reading) float64 {
-			if r.Outlier == nil {
-				return math.NaN()
-			}
-			return r.Outlier.Value
-		}),
+		Number("outlier_nm", "a reading further off than chance explains; null when there is none", "N·m", func(r *readings.Reading) float64 { return r.Outlying() }),
 		Number("predicted_nm", "torque predicted", "N·m", func(r *readings.Reading) float64 { return r.Predicted }),
 		Number("residual_nm", "measured less predicted", "N·m", (*readings.Reading).Residual),
 	}

@@ -53,14 +53,11 @@ func ideal() Object[choose.Ideal] {
 		Number("rule_of_thumb_thickness_mm", "thickness by the rule of thumb", "mm", func(id *choose.Ideal) float64 { return id.Thumb }),
 		Number("spacers_mm", "spacers beside it in all", "mm", func(id *choose.Ideal) float64 { return id.Spacers }),
 		Text("order", "as it can be ordered; null when it is not to be", words.IdealOrder),
-		Sub("ordered", "what it comes to in the sizes to order; null when it is not to be", ordered(), func(id *choose.Ideal) *choose.Ordered { return only(id.Ordered.Known(), &id.Ordered) }))
-}
-
-func ordered() Object[choose.Ordered] {
-	return withRun(func(o *choose.Ordered) *sim.Digest { return &o.Digest },
-		size("thickness_mm", func(o *choose.Ordered) float64 { return o.Thickness }),
-		size("length_mm", func(o *choose.Ordered) float64 { return o.Length }),
-		Sub("tolerance", "thickness over which it still can be ordered, each strip cut to the same fill", tolerance(), func(o *choose.Ordered) *choose.Tolerance { return only(o.Tolerance.Known(), &o.Tolerance) }))
+		Sub("ordered", "what it comes to in the sizes to order; null when it is not to be", withRun(func(o *choose.Ordered) *sim.Digest { return &o.Digest },
+			size("thickness_mm", func(o *choose.Ordered) float64 { return o.Thickness }),
+			size("length_mm", func(o *choose.Ordered) float64 { return o.Length }),
+			Sub("tolerance", "thickness over which it still can be ordered, each strip cut to the same fill", tolerance(), func(o *choose.Ordered) *choose.Tolerance { return only(o.Tolerance.Known(), &o.Tolerance) }),
+		), func(id *choose.Ideal) *choose.Ordered { return only(id.Ordered.Known(), &id.Ordered) }))
 }
 
 func tolerance() Object[choose.Tolerance] {

@@ -9,8 +9,6 @@ import (
 
 	"evenpull/sim/show/chart"
 
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -83,14 +81,10 @@ const (
 	large  = 13
 )
 
-func letters(size vg.Length) text.Style {
-	return text.Style{Color: color.Black, Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler, YAlign: text.YCenter}
-}
-
 // words writes a text beside a spot: x is −1, 0 or 1 for one that ends there, is
 // centred there, or begins there.
 func (s *sheet) words(at spot, x int, size vg.Length, words string) {
-	style := letters(size)
+	style := chart.Letters(size)
 	style.XAlign = [...]text.XAlignment{text.XRight, text.XCenter, text.XLeft}[x+1]
 	s.on.FillText(style, at.point(), words)
 }
@@ -105,7 +99,7 @@ type paragraph struct {
 
 // add breaks words to a width (mm) and adds the lines.
 func (b *paragraphs) add(width float64, size vg.Length, words string) {
-	style, first := letters(size), len(*b)
+	style, first := chart.Letters(size), len(*b)
 	for _, word := range strings.Fields(words) {
 		if last := len(*b) - 1; last >= first {
 			if longer := (*b)[last].words + " " + word; style.Width(longer) <= length(width) {

@@ -21,11 +21,7 @@ const has, toOrder = "The spring it has:", "To order:"
 // verdict is what is found of a train, why, and what to do.
 func verdict(t *dossier.Train, id, name string) Block {
 	d := &t.Result.Digest
-	var decides []Item
-	if s := words.Decides(d); s != "" {
-		decides = items("", "Sureness:", s)
-	}
-	said := slices.Concat(decides, items("", "", words.Reasons(d)...), items("fault", "Fault:", words.Faults(d)...), items("", "Note:", words.Notes(d)...),
+	said := slices.Concat(items("", "Sureness:", words.Decides(d)), items("", "", words.Reasons(d)...), items("fault", "Fault:", words.Faults(d)...), items("", "Note:", words.Notes(d)...),
 		items("", has, words.Has(t.Result)))
 	if t.SetUp != nil {
 		said = append(said, Item{Mark: "Set-up:", Text: words.SetUpAdvice(t.SetUp)})

@@ -114,10 +114,7 @@ func (p *Page) readings(list []readings.Reading, way string, compared bool) {
 		figure("sd", func(r *reading) float64 { return r.SD }),
 		figure("±", func(r *reading) float64 { return r.HalfWidth }),
 		{"", way, left, func(r *reading) string {
-			if r.Outlier == nil {
-				return ""
-			}
-			return "outlier " + words.Figure(r.Outlier.Value)
+			return or(r.Outlying(), "", func(v float64) string { return "outlier " + words.Figure(v) })
 		}},
 	}
 	if compared {

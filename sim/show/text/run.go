@@ -28,11 +28,7 @@ func Run(w io.Writer, c *sim.Clock, o Options) error {
 		p.table(g)
 	}
 	p.assumed(c.Assumed)
-	for _, s := range words.Cautions(c) {
-		p.Line("")
-		p.Wrap("Caution: ", s)
-	}
-	return p.Flush()
+	return p.end(words.Cautions(c)...)
 }
 
 func (p *Page) train(r *sim.Result) {

@@ -36,10 +36,11 @@ func setUps(st *setup.Study) Grid {
 		}
 	}
 	slices.SortFunc(rows, func(a, b mark) int { return cmp.Compare(a.d.Spring.SetUp, b.d.Spring.SetUp) })
-	columns := figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
-		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")
+	columns := []column[mark]{{cell: func(*mark) string { return "" }}} // puts the others in from the edge
+	columns = append(columns, figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
+		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
 	columns = append(columns, column[mark]{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }})
-	return table(rows, indented(columns))
+	return table(rows, columns)
 }
 
 // mark is a set-up with a note beside it.

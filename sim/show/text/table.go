@@ -166,13 +166,6 @@ func byTwo(q *outcome.Quantity, v float64) string {
 	return words.Value(q, v)
 }
 
-// indented puts the first column in from the edge.
-func indented[T any](columns []column[T]) []column[T] {
-	first := columns[0]
-	columns[0] = column[T]{"  " + first.head, "  " + first.unit, first.flush, func(t *T) string { return "  " + first.cell(t) }}
-	return columns
-}
-
 // judged is a verdict, with a mark where there is a fault.
 func judged(d *sim.Digest) string {
 	if d.Faults != 0 {
