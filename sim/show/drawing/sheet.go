@@ -155,18 +155,14 @@ func (s *sheet) bar(at spot, words string) {
 	const block, height = 10.0, 2.5
 	label := func(i int) string { return fmt.Sprintf("%g", block*float64(i)/s.scale) }
 	for i := range 5 {
-		outline := rectangle(spot{at.x + block*float64(i), at.y}, block, height)
+		from, to, top := at.x+block*float64(i), at.x+block*float64(i+1), at.y+height
+		outline := []spot{{from, at.y}, {to, at.y}, {to, top}, {from, top}, {from, at.y}}
 		if i%2 == 0 {
 			s.fill(black, outline[:4])
 		}
 		s.line(thin, outline...)
-		s.words(spot{outline[0].x, at.y + height + 2.5}, 0, small, label(i))
+		s.words(spot{from, top + 2.5}, 0, small, label(i))
 	}
 	s.words(spot{at.x + 5*block, at.y + height + 2.5}, 0, small, label(5)+" mm")
 	s.words(spot{at.x + 5*block + 8, at.y + height/2}, 1, normal, words)
-}
-
-// rectangle is a closed outline with its lower left corner at the spot.
-func rectangle(at spot, width, height float64) []spot {
-	return []spot{at, {at.x + width, at.y}, {at.x + width, at.y + height}, {at.x, at.y + height}, at}
 }

@@ -36,9 +36,6 @@ var scales = []float64{2, 1, 0.5, 0.2, 0.1, 0.05}
 
 // Write draws the trains of runs, one below the other, in a format of package chart.
 func Write(w io.Writer, format string, trains []sim.Result) error {
-	if len(trains) == 0 {
-		return fmt.Errorf("there is no train to draw")
-	}
 	list, height := make([]trainDrawing, len(trains)), 0.0
 	for i := range trains {
 		if err := list[i].measure(&trains[i]); err != nil {

@@ -33,7 +33,7 @@ func Beat(w io.Writer, r *beat.Result, o Options) error {
 	}})
 	p.Line("")
 	p.list("  ", words.BeatSays(r))
-	return p.Flush()
+	return p.out.Flush()
 }
 
 func orStands(moves bool, format string, v float64) string {
