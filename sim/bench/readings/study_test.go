@@ -142,6 +142,10 @@ func TestReadings(t *testing.T) {
 			t.Errorf("weights of %v times the need: %v", share, v)
 		}
 	}
+	c := Comparison{Points: []Point{{Predicted: 0.5}, {Predicted: math.NaN()}, {Predicted: 0}, {Predicted: math.NaN()}}}
+	if c.Lost() != 2 {
+		t.Errorf("%d of two points are lost", c.Lost())
+	}
 	none := Of(st.Book, nil)
 	if r := none.Readings(0, false); !math.IsNaN(r[0].Predicted) || !math.IsNaN(none.Differs(0)) || !math.IsNaN(none.Stored()) {
 		t.Errorf("without a scenario: %+v", r[0])

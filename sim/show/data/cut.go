@@ -59,7 +59,7 @@ func way() Object[cut.Way] {
 }
 
 func off() Object[cut.Off] {
-	return append(Within(Digest(), func(o *cut.Off) *sim.Digest { return only(o.Fault == nil, &o.Digest) }),
+	return append(Within(Digest(), func(o *cut.Off) *sim.Digest { return o.Digest.Where(o.Fault == nil) }),
 		Text("fault", "why it cannot be built", func(o *cut.Off) string { return words.Why(o.Fault) }))
 }
 

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
@@ -63,7 +64,7 @@ func sweepMap(p *Page, st *sweep.Study) {
 	columns, rows := pick(a.Steps, mapColumns), pick(b.Steps, mapRows)
 	across := []column[int]{{"  ", "", right, func(j *int) string { return "  " + words.AxisValue(b, b.At(*j)) }}}
 	for _, i := range columns {
-		across = append(across, column[int]{words.AxisValue(a, a.At(i)), "", right, func(j *int) string { return mapCell(st, &st.Points[*j*a.Steps+i]) }})
+		across = append(across, column[int]{words.AxisValue(a, a.At(i)), "", right, ofRun(func(j *int) *sim.Digest { return st.Points[*j*a.Steps+i].Run() }, "not built", func(d *sim.Digest) string { return mapCell(st, d) })})
 	}
 	p.table(table(rows, across))
 	if len(columns) < a.Steps || len(rows) < b.Steps {
@@ -71,14 +72,12 @@ func sweepMap(p *Page, st *sweep.Study) {
 	}
 }
 
-func mapCell(st *sweep.Study, q *sweep.Point) string {
-	switch {
-	case !q.Built():
-		return "not built"
-	case q.Verdict.Code == rules.Unjudged:
-		return words.Value(&st.Of.Quantity, st.Result(q))
+func mapCell(st *sweep.Study, d *sim.Digest) string {
+	result := words.Value(&st.Of.Quantity, st.Of.Of(d))
+	if d.Verdict.Code == rules.Unjudged {
+		return result
 	}
-	return words.Value(&st.Of.Quantity, st.Result(q)) + " " + words.Small(q.Verdict.Code)
+	return result + " " + words.Small(d.Verdict.Code)
 }
 
 // pick takes at most n of count indices, the first and the last among them.

@@ -45,12 +45,7 @@ func (c *Candidate) Length() float64 {
 func (c *Candidate) Fits() bool { return c.Refused.Why == NotRefused }
 
 // Run is the run-down with the spring; nil where it cannot be fitted.
-func (c *Candidate) Run() *sim.Digest {
-	if !c.Fits() {
-		return nil
-	}
-	return &c.Digest
-}
+func (c *Candidate) Run() *sim.Digest { return c.Digest.Where(c.Fits()) }
 
 // Why a spring cannot be fitted.
 type Why uint8

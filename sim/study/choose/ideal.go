@@ -25,12 +25,7 @@ type Ideal struct {
 func (id *Ideal) Found() bool { return id.Thickness > 0 }
 
 // Run is the run-down with the spring; nil where there is none.
-func (id *Ideal) Run() *sim.Digest {
-	if !id.Found() {
-		return nil
-	}
-	return &id.Digest
-}
+func (id *Ideal) Run() *sim.Digest { return id.Digest.Where(id.Found()) }
 
 // Ordered is an ideal spring in the sizes that strips are sold in, which the figures
 // are of: hundredths of a millimetre of thickness (common practice, no source), or

@@ -41,12 +41,7 @@ type Point struct {
 func (p *Point) Built() bool { return p.Fault == "" }
 
 // Run is the run-down with the values of the point; nil where the train cannot be built.
-func (p *Point) Run() *sim.Digest {
-	if !p.Built() {
-		return nil
-	}
-	return &p.Digest
-}
+func (p *Point) Run() *sim.Digest { return p.Digest.Where(p.Built()) }
 
 // Study is a sweep carried out.
 type Study struct {
