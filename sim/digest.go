@@ -32,6 +32,14 @@ type Digest struct {
 	StopsAt      float64 // first turn at which the torque is below the need; NaN
 }
 
+// Where is the digest of a run where there was one, else nil.
+func (d *Digest) Where(ran bool) *Digest {
+	if !ran {
+		return nil
+	}
+	return d
+}
+
 // Setting is what the train was when it was run, as far as judging and telling of
 // the run refers to it.
 type Setting struct {

@@ -24,3 +24,11 @@ func TestSharesOfDraws(t *testing.T) {
 		t.Errorf("%v", with)
 	}
 }
+
+// A run that there was not is nil, another stays the one it is.
+func TestWhere(t *testing.T) {
+	var d Digest
+	if d.Where(true) != &d || d.Where(false) != nil {
+		t.Error("the digest of a run that there was not")
+	}
+}

@@ -62,6 +62,15 @@ type Study struct {
 	Sure     float64 // share of the draws in which Best is the best; NaN when none were made
 }
 
+// PairsOf are the pairs of a choice, Best or Second.
+func (st *Study) PairsOf(choice []int) []Pair {
+	list := make([]Pair, len(choice))
+	for i, at := range choice {
+		list[i] = st.Pairs[at]
+	}
+	return list
+}
+
 // Errors of Of.
 var (
 	ErrNoTorque = errors.New("no torque was read: want tables [[torque]] with the readings of the springs")

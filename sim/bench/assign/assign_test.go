@@ -36,6 +36,11 @@ func TestSample(t *testing.T) {
 	if want := []string{"C", "A", "B"}; !slices.Equal(labels(st, st.Best), want) {
 		t.Errorf("%v, want %v", labels(st, st.Best), want)
 	}
+	for i, p := range st.PairsOf(st.Best) {
+		if of := &st.Pairs[st.Best[i]]; p.Label != of.Label || p.Train != of.Train {
+			t.Errorf("%s in %s, want %s in %s", p.Label, p.Train, of.Label, of.Train)
+		}
+	}
 	for i, at := range st.Best {
 		p, r := &st.Pairs[at], runOf(t, s, i)
 		if math.Abs(p.Torque.Mean/r.Torque.Mean-1) > 0.02 || math.Abs(p.Torque.Min/r.Torque.Min-1) > 0.02 || p.Verdict.Code != rules.Suits || p.Carried() != (i > 0) || !p.Whole || !p.Chosen {

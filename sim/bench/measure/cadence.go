@@ -19,6 +19,7 @@ type Cadence struct {
 	Slope     float64   // 1/(s²·N·m); NaN with fewer than two different torques
 	Threshold float64   // N·m; NaN unless Slope is above 0
 	R2        float64   // share of the spread of 1/interval² that the line takes up; NaN when there is none
+	N         int       // trials that were timed
 	Residuals []float64 // 1/s², measured less fitted 1/interval², NaN where nothing was timed: one a trial
 	Knots     []Knot    // rising in torque and in pace, at least one
 	Pooled    [][]int   // trials, from 0, made one knot because the heavier did not strike faster
@@ -69,6 +70,7 @@ func cadenceOf(trials []Trial) *Cadence {
 		torques, squares = append(torques, t.Torque), append(squares, square)
 		c.Knots = append(c.Knots, Knot{t.Torque, square, []int{i}})
 	}
+	c.N = len(torques)
 	c.rise()
 	intercept, slope, _, _, _, err := fit.Linear(torques, squares, nil)
 	if err != nil {

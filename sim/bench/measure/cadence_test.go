@@ -29,6 +29,9 @@ func TestCadenceRecovered(t *testing.T) {
 	wantNear(t, "slope", c.Slope, slope, 1e-12)
 	wantNear(t, "threshold", c.Threshold, threshold, 1e-12)
 	wantNear(t, "r²", c.R2, 1, 1e-12)
+	if c.N != len(n.Trials)-1 {
+		t.Errorf("%d of %d trials timed, all but the second were", c.N, len(n.Trials))
+	}
 	for i, r := range c.Residuals {
 		if (i == 1) != math.IsNaN(r) || math.Abs(r) > 1e-12 {
 			t.Errorf("residual %d: %v", i, r)

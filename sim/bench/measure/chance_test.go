@@ -55,6 +55,9 @@ func TestOutliers(t *testing.T) {
 	b := down([]float64{0.50}, []float64{0.51}, []float64{0.49}, []float64{0.50}, []float64{0.80}, []float64{0.505})
 	s := SupplyOf(b)
 	o := s.Turns[0].Outlier
+	if lies, none := s.Turns[0].Outlying(), (&Turn{}).Outlying(); o != nil && lies != o.Value || !math.IsNaN(none) {
+		t.Errorf("%v lies off, and %v where nothing does", lies, none)
+	}
 	if o == nil || o.Repeat != 5 || o.Value != 0.80 || !(o.G > o.Critical) || !near(o.Critical, grubbs(6), 1e-12) {
 		t.Fatalf("%+v", o)
 	}

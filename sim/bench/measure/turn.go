@@ -41,6 +41,14 @@ type Outlier struct {
 	G, Critical float64 // its distance from the mean in standard deviations, and the greatest that chance explains
 }
 
+// Outlying is the reading that lies off; NaN where there is none.
+func (t *Turn) Outlying() float64 {
+	if t.Outlier == nil {
+		return math.NaN()
+	}
+	return t.Outlier.Value
+}
+
 // student is the t that 95 % of Student's distribution with some degrees of
 // freedom, at least 1, lie within.
 func student(dof float64) float64 { return quantile(1-alpha/2, dof) }

@@ -41,6 +41,16 @@ type Comparison struct {
 	common          [2]float64 // standard uncertainty of a share common to all readings running down, and winding; 0 where it is not known
 }
 
+// Lost counts the points at turns that the predicted run does not have.
+func (c *Comparison) Lost() (n int) {
+	for i := range c.Points {
+		if math.IsNaN(c.Points[i].Predicted) {
+			n++
+		}
+	}
+	return n
+}
+
 // Reserve is the readings running down over the need; NaN where none is known.
 type Reserve struct{ Need, Mean, Min float64 }
 

@@ -74,20 +74,18 @@ type Reading struct {
 // Residual is measured less predicted.
 func (r *Reading) Residual() float64 { return r.Mean - r.Predicted }
 
-// Readings are those of a spring by its place in Springs, running down, then
-// winding.
-func (st *Study) Readings(i int) []Reading {
-	s, c := &st.Springs[i], st.Compared[i]
-	list := make([]Reading, 0, len(s.Turns)+len(s.Supply.Winding))
-	for _, t := range s.Turns {
-		list = append(list, Reading{t, false, math.NaN()})
+// Readings are those of a spring by its place in Springs, running down or winding.
+func (st *Study) Readings(i int, winding bool) []Reading {
+	s, first := &st.Springs[i], 0
+	turns := s.Turns
+	if winding {
+		turns, first = s.Supply.Winding, len(s.Turns)
 	}
-	for _, t := range s.Supply.Winding {
-		list = append(list, Reading{t, true, math.NaN()})
-	}
-	if c != nil {
-		for k := range list {
-			list[k].Predicted = c.Points[k].Predicted
+	list := make([]Reading, len(turns))
+	for k, t := range turns {
+		list[k] = Reading{t, winding, math.NaN()}
+		if c := st.Compared[i]; c != nil {
+			list[k].Predicted = c.Points[first+k].Predicted
 		}
 	}
 	return list

@@ -3,6 +3,7 @@ package readings
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -100,7 +101,7 @@ func TestWanted(t *testing.T) {
 // spring is the one that the cautions are about.
 func TestReadings(t *testing.T) {
 	st := sampleStudy(t)
-	list := st.Readings(2)
+	list := slices.Concat(st.Readings(2, false), st.Readings(2, true))
 	if len(list) != 34 || list[16].Winding || !list[17].Winding || list[17].FuseeTurn != 0 {
 		t.Fatalf("%+v", list)
 	}
@@ -141,8 +142,12 @@ func TestReadings(t *testing.T) {
 			t.Errorf("weights of %v times the need: %v", share, v)
 		}
 	}
+	c := Comparison{Points: []Point{{Predicted: 0.5}, {Predicted: math.NaN()}, {Predicted: 0}, {Predicted: math.NaN()}}}
+	if c.Lost() != 2 {
+		t.Errorf("%d of two points are lost", c.Lost())
+	}
 	none := Of(st.Book, nil)
-	if r := none.Readings(0); !math.IsNaN(r[0].Predicted) || !math.IsNaN(none.Differs(0)) || !math.IsNaN(none.Stored()) {
+	if r := none.Readings(0, false); !math.IsNaN(r[0].Predicted) || !math.IsNaN(none.Differs(0)) || !math.IsNaN(none.Stored()) {
 		t.Errorf("without a scenario: %+v", r[0])
 	}
 }

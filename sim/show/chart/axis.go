@@ -17,7 +17,7 @@ func newPlot(of *panel) *plot.Plot {
 	p.X.Label.Text, p.Y.Label.Text = of.x, of.y
 	p.X.Tick.Label.YAlign = text.YTop
 	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
-		axis.Tick.Marker = evenTicks{}
+		axis.Tick.Marker = plot.TickerFunc(evenTicks)
 		axis.Label.TextStyle.Font.Size = textSize
 		axis.Padding = 0
 	}
@@ -38,10 +38,7 @@ func newPlot(of *panel) *plot.Plot {
 
 // evenTicks are four to nine round values, all with as many decimals as the step
 // between them needs.
-type evenTicks struct{}
-
-// Ticks gives the ticks.
-func (evenTicks) Ticks(lo, hi float64) []plot.Tick {
+func evenTicks(lo, hi float64) []plot.Tick {
 	step := roundStep((hi - lo) / 9)
 	decimals := int(max(0, math.Ceil(-math.Log10(step)-1e-9)))
 	var ticks []plot.Tick

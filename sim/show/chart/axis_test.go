@@ -110,7 +110,7 @@ func TestTickLabels(t *testing.T) {
 		{-1, 0, []string{"-1.0", "-0.8", "-0.6", "-0.4", "-0.2", "0.0"}},
 	} {
 		var got []string
-		for _, k := range (evenTicks{}).Ticks(c.lo, c.hi) {
+		for _, k := range evenTicks(c.lo, c.hi) {
 			got = append(got, k.Label)
 		}
 		if !slices.Equal(got, c.want) {

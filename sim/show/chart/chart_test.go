@@ -142,7 +142,7 @@ func TestFormatOf(t *testing.T) {
 }
 
 func TestTicks(t *testing.T) {
-	ticks := evenTicks{}.Ticks(0.28, 0.41)
+	ticks := evenTicks(0.28, 0.41)
 	if len(ticks) < 4 || len(ticks) > 9 {
 		t.Errorf("%d ticks", len(ticks))
 	}

@@ -32,7 +32,7 @@ func (l *legend) name(label string, thumb plot.Thumbnailer) {
 	if label == "" {
 		return
 	}
-	wide := thumbWidth + besideName + letters.Width(label)
+	wide := thumbWidth + besideName + Letters(textSize).Width(label)
 	if l.at+wide > l.width {
 		l.at, l.high = legendLeft, l.high+legendRow
 	}

@@ -42,26 +42,33 @@ const (
 	titleSize  = 14
 )
 
-// stack draws panels one below the other in the given format. It fails for no panel and
-// for a format that is none.
+// stack draws panels one below the other in the given format. It fails as Page does.
 func stack(w io.Writer, format string, panels ...*panel) error {
-	if len(panels) == 0 {
-		return errors.New("there is nothing to draw: a page takes at least one picture")
-	}
 	var height vg.Length
 	for _, p := range panels {
 		height += p.tall()
 	}
-	c, err := draw.NewFormattedCanvas(Width, height, format)
+	return Page(w, format, Width, height, func(page draw.Canvas) {
+		top := height
+		for _, p := range panels {
+			bottom := top - p.tall()
+			p.draw(draw.Crop(page, margin, -margin, bottom+margin, top-height-margin))
+			top = bottom
+		}
+	})
+}
+
+// Page writes a page that fill draws on, in the given format. It fails for one without a
+// height, for a format that is none, and where w does.
+func Page(w io.Writer, format string, width, height vg.Length, fill func(draw.Canvas)) error {
+	if height == 0 {
+		return errors.New("there is nothing to draw: a page takes at least one picture")
+	}
+	c, err := draw.NewFormattedCanvas(width, height, format)
 	if err != nil {
 		return err
 	}
-	page, top := draw.New(c), height
-	for _, p := range panels {
-		bottom := top - p.tall()
-		p.draw(draw.Crop(page, margin, -margin, bottom+margin, top-height-margin))
-		top = bottom
-	}
+	fill(draw.New(c))
 	_, err = c.WriteTo(w)
 	return err
 }

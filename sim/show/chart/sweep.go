@@ -23,6 +23,9 @@ func Sweep(w io.Writer, format string, st *sweep.Study) error {
 	return stack(w, format, sweepPanels(st)...)
 }
 
+// asItIs is what the scenario's own point is called.
+const asItIs = "as the scenario has it"
+
 // sweepPanels are those of a sweep over one input.
 func sweepPanels(st *sweep.Study) []*panel {
 	first := overInput(st, st.Of.Label(), st.Of.Name)
@@ -37,8 +40,10 @@ func sweepPanels(st *sweep.Study) []*panel {
 		first, panels = torque, panels[1:]
 	}
 	first.title, first.stripes, first.height = words.SweepTitle(st), sweepStripes(st), highPanel
-	first.layers = append(first.layers, sweepMark(st))
 	own := &st.Own
+	if st.Over.Holds() {
+		first.layers = append(first.layers, mark(asItIs, nowMark, own.Value, st.Of.Shown(st.Result(own))))
+	}
 	if !math.IsNaN(own.Need.Used) {
 		p := overInput(st, "reserve", outcome.MeanReserve, outcome.LeastReserve)
 		if s := &own.Standard; s.Basis == rules.ByReserve {
@@ -65,12 +70,7 @@ func sweepPanels(st *sweep.Study) []*panel {
 // overInput is a low panel of results over the input.
 func overInput(st *sweep.Study, y string, names ...string) *panel {
 	return &panel{x: words.InputLabel(&st.Over.Quantity), y: y, height: lowPanel, xs: r1.Interval{Lo: st.Over.From, Hi: st.Over.To},
-		layers: resultLines(st.Points, func(p *sweep.Point) (x float64, d *sim.Digest) {
-			if !p.Built() {
-				return p.Value, nil
-			}
-			return p.Value, &p.Digest
-		}, names...)}
+		layers: resultLines(st.Points, func(p *sweep.Point) (x float64, d *sim.Digest) { return p.Value, p.Run() }, names...)}
 }
 
 // resultLines are lines of results, in their words, over a list of runs; broken where a run
@@ -88,14 +88,6 @@ func resultLines[T any](list []T, of func(*T) (x float64, d *sim.Digest), names 
 		}))
 	}
 	return lines
-}
-
-// sweepMark is the scenario's own point, when it lies in the range.
-func sweepMark(st *sweep.Study) layer {
-	if !st.Over.Holds() {
-		return layer{}
-	}
-	return mark("as the scenario has it", nowMark, st.Own.Value, st.Of.Shown(st.Result(&st.Own)))
 }
 
 // sweepStripes are the ranges of one verdict, and those that cannot be built.
@@ -129,7 +121,7 @@ func sweepMap(st *sweep.Study) *panel {
 			p.layers = append(p.layers, line(name, borders[k], over(func(p *sweep.Point) float64 { return p.Deciding(k) }).contour(0)))
 		}
 	}
-	p.layers = append(p.layers, mark("as the scenario has it", nowMark, a.Value, b.Value))
+	p.layers = append(p.layers, mark(asItIs, nowMark, a.Value, b.Value))
 	p.shade(over(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) }), st.Of.Label())
 	return p
 }

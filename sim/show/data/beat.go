@@ -31,28 +31,20 @@ func settledSwing() Object[escapement.Settled] {
 		Number("period_s", "period; null when it stands", "s", func(s *escapement.Settled) float64 { return s.Period }),
 		Number("rate_s_per_day", "rate against the pendulum's own beat, without circular error; null when it stands", "s/day", func(s *escapement.Settled) float64 { return s.Rate * escapement.SecondsPerDay }),
 	}, func(s *escapement.Settled) *escapement.Settled { return only(s.Period > 0, s) })
-	return Object[escapement.Settled]{
-		Text("status", "how it ended", func(s *escapement.Settled) string { return s.Status.String() }),
-		moves[0],
-		moves[1],
-		moves[2],
-		Whole("periods", "periods followed", func(s *escapement.Settled) int { return s.Periods }),
-	}
+	how := Text("status", "how it ended", func(s *escapement.Settled) string { return s.Status.String() })
+	return append(append(Object[escapement.Settled]{how}, moves...), Whole("periods", "periods followed", func(s *escapement.Settled) int { return s.Periods }))
 }
 
 func averagedSwing() Object[escapement.Going] {
-	daily := func(name, words string, of func(*escapement.Rate) float64) Member[escapement.Rate] {
-		return Number(name, words, "s/day", func(r *escapement.Rate) float64 { return of(r) * escapement.SecondsPerDay })
+	daily := func(name, words string, of func(*escapement.Rate) float64) Member[escapement.Going] {
+		return Number(name, words, "s/day", func(g *escapement.Going) float64 { return of(&g.Rate) * escapement.SecondsPerDay })
 	}
-	goes := func(g *escapement.Going) bool { return g.Status.Goes() }
-	return append(append(Object[escapement.Going]{
-		Text("status", "how it goes", func(g *escapement.Going) string { return g.Status.String() }),
-	}, Within(Object[escapement.Going]{
+	how := Text("status", "how it goes", func(g *escapement.Going) string { return g.Status.String() })
+	return append(Object[escapement.Going]{how}, Within(Object[escapement.Going]{
 		Number("amplitude_deg", "semi-arc; null when it stands or trips", "°", func(g *escapement.Going) float64 { return g.Amplitude.Degrees() }),
-	}, func(g *escapement.Going) *escapement.Going { return only(goes(g), g) })...), Within(Object[escapement.Rate]{
 		daily("rate_s_per_day", "rate in all", func(r *escapement.Rate) float64 { return r.Total() }),
 		daily("circular_s_per_day", "circular error", func(r *escapement.Rate) float64 { return r.Circular }),
 		daily("escapement_s_per_day", "error of the escapement", func(r *escapement.Rate) float64 { return r.Escapement }),
 		daily("damping_s_per_day", "error of the damping", func(r *escapement.Rate) float64 { return r.Damping }),
-	}, func(g *escapement.Going) *escapement.Rate { return only(goes(g), &g.Rate) })...)
+	}, func(g *escapement.Going) *escapement.Going { return only(g.Status.Goes(), g) })...)
 }

@@ -1,7 +1,7 @@
 package data
 
 import (
-	"math"
+	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/assign"
@@ -28,7 +28,7 @@ func Record() Document[readings.Study] {
 	}, Within(readingDocument(), func(r *reading) *readings.Reading { return r.it })...)
 	return Document[readings.Study]{o, rows(lines, func(st *readings.Study) (all []reading) {
 		for _, s := range parts(st, st.Springs) {
-			all = append(all, parts(&s, st.Readings(s.at))...)
+			all = append(all, parts(&s, slices.Concat(st.Readings(s.at, false), st.Readings(s.at, true)))...)
 		}
 		return all
 	})}
@@ -79,15 +79,6 @@ func needDocument() Object[weighed] {
 
 func supplyDocument() Object[supply] {
 	compared := func(s *supply) *readings.Comparison { return s.of.Compared[s.at] }
-	way := func(winding bool) func(s *supply) []readings.Reading {
-		return func(s *supply) []readings.Reading {
-			all, down := s.of.Readings(s.at), len(s.it.Turns)
-			if winding {
-				return all[down:]
-			}
-			return all[:down]
-		}
-	}
 	return Object[supply]{
 		Text("train", "the train that it was read in", func(s *supply) string { return s.it.Train }),
 		Text("spring", "its label", func(s *supply) string { return s.it.Supply.Spring }),
@@ -102,8 +93,8 @@ func supplyDocument() Object[supply] {
 		Number("between_run_downs", "standard deviation of run-downs as wholes, as a share of their mean, over all that one meter read", "", func(s *supply) float64 { return s.it.Mean.Between }),
 		Whole("degrees_of_freedom", "of it", func(s *supply) int { return s.it.Mean.Freedom }),
 		Number("efficiency", "share of the torque that passes one way; null where winding was not read", "", func(s *supply) float64 { return s.it.Efficiency.Mean }),
-		List("turns", "running down", readingDocument(), way(false)),
-		List("winding", "while winding", readingDocument(), way(true)),
+		List("turns", "running down", readingDocument(), func(s *supply) []readings.Reading { return s.of.Readings(s.at, false) }),
+		List("winding", "while winding", readingDocument(), func(s *supply) []readings.Reading { return s.of.Readings(s.at, true) }),
 		Sub("predicted", "the readings beside the prediction; null without one", Object[readings.Comparison]{
 			Number("rms_nm", "residuals, root mean square", "N·m", func(c *readings.Comparison) float64 { return c.RMS }),
 			Number("chi2_per_dof", "χ² per degree of freedom", "", func(c *readings.Comparison) float64 { return c.ChiSquarePerDOF }),
@@ -129,12 +120,7 @@ func readingDocument() Object[readings.Reading] {
 		Number("mean_nm", "their mean", "N·m", func(r *readings.Reading) float64 { return r.Mean }),
 		Number("sd_nm", "standard deviation of one", "N·m", func(r *readings.Reading) float64 { return r.SD }),
 		Number("half_width_95_nm", "half the 95 % interval of the mean", "N·m", func(r *readings.Reading) float64 { return r.HalfWidth }),
-		Number("outlier_nm", "a reading further off than chance explains; null when there is none", "N·m", func(r *readings.Reading) float64 {
-			if r.Outlier == nil {
-				return math.NaN()
-			}
-			return r.Outlier.Value
-		}),
+		Number("outlier_nm", "a reading further off than chance explains; null when there is none", "N·m", func(r *readings.Reading) float64 { return r.Outlying() }),
 		Number("predicted_nm", "torque predicted", "N·m", func(r *readings.Reading) float64 { return r.Predicted }),
 		Number("residual_nm", "measured less predicted", "N·m", (*readings.Reading).Residual),
 	}
@@ -173,13 +159,7 @@ func Assign() Document[assign.Study] {
 			Text("spring", "the label of the spring", func(p *assign.Pair) string { return p.Label }),
 			Text("train", "the train", func(p *assign.Pair) string { return p.Train }),
 			Flag("suits", "whether it suits without a fault", (*assign.Pair).Sound),
-		}, func(st *assign.Study) []assign.Pair {
-			list := make([]assign.Pair, len(of(st)))
-			for i, at := range of(st) {
-				list[i] = st.Pairs[at]
-			}
-			return list
-		})
+		}, func(st *assign.Study) []assign.Pair { return st.PairsOf(of(st)) })
 	}
 	return Document[assign.Study]{Object[assign.Study]{
 		Text("title", "title of the bench file", func(st *assign.Study) string { return st.Title }),

@@ -134,7 +134,7 @@ func TestRecordCSV(t *testing.T) {
 	}
 	at := 0
 	for i := range st.Springs {
-		for _, r := range st.Readings(i) {
+		for _, r := range slices.Concat(st.Readings(i, false), st.Readings(i, true)) {
 			want := readingWant(&r)
 			want["train"], want["spring"], want["winding"] = "going", st.Springs[i].Supply.Spring, r.Winding
 			wantRow(t, fmt.Sprintf("line %d", at+2), rows[at], want)
@@ -162,7 +162,7 @@ func TestRecordJSON(t *testing.T) {
 			"predicted.measured_over_predicted": c.Ratio, "predicted.meter": c.Meter, "least_torque_nm.used": c.Reserve.Need, "reserve.mean": s.Mean.Value / c.Reserve.Need, "reserve.min": s.Min / c.Reserve.Need, "not_predicted": nil,
 		})
 		o := v.(map[string]any)
-		all := st.Readings(i)
+		all := slices.Concat(st.Readings(i, false), st.Readings(i, true))
 		for k, r := range slices.Concat(items(o["turns"]), items(o["winding"])) {
 			wantLeaves(t, "turn", r, readingWant(&all[k]))
 		}

@@ -22,7 +22,11 @@ func Choose() Document[choose.Study] {
 		Flag("stopped", "stopped before all of them were tried", (*choose.Study).Stopped),
 		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st, &st.Candidates[0]) }),
 		Sub("tolerance", "thickness over which the best still can be ordered, as it is fitted", tolerance(), func(st *choose.Study) *choose.Tolerance { return only(st.Tolerance.Known(), &st.Tolerance) }),
-		Sub("present", "the spring that the train has", present(), func(st *choose.Study) *choose.Present { return &st.Present }),
+		Sub("present", "the spring that the train has", withRun(func(p *choose.Present) *sim.Digest { return &p.Digest },
+			size("width_mm", func(p *choose.Present) float64 { return p.Width }),
+			size("thickness_mm", func(p *choose.Present) float64 { return p.Thickness }),
+			size("length_mm", func(p *choose.Present) float64 { return p.Length }),
+		), func(st *choose.Study) *choose.Present { return &st.Present }),
 		Sub("ideal", "the spring to have made, as wide as the barrel takes", ideal(), func(st *choose.Study) *choose.Ideal {
 			if len(st.Ideals) == 0 {
 				return nil
@@ -30,36 +34,30 @@ func Choose() Document[choose.Study] {
 			return &st.Ideals[0]
 		}),
 		List("ideals", "that one and narrower ones", ideal(), func(st *choose.Study) []choose.Ideal { return st.Ideals }),
-		Sub("rule_of_thumb", "strength as the width and as the cube of the thickness", thumb(), self),
+		Sub("rule_of_thumb", "strength as the width and as the cube of the thickness", Object[choose.Study]{
+			Number("exponent", "power of the thickness with which the mean torque goes", "", func(st *choose.Study) float64 { return st.Present.Exponent }),
+			Number("exponent_without_set", "that of a spring that never sets", "", func(st *choose.Study) float64 { return st.Present.Unset }),
+			Texts("says", "the rule beside what was computed", words.ChooseThumb),
+		}, self),
 		List("candidates", "the springs of the list, the best first", candidate(), candidates),
 		Texts("notes", "what is odd about what was asked for", words.ChooseNotes),
 		Texts("cautions", "what to mind before a spring is touched", words.ChooseCautions),
 	}, rows(candidate(), candidates)}
 }
 
-func present() Object[choose.Present] {
-	return withRun(func(p *choose.Present) *sim.Digest { return &p.Digest },
-		size("width_mm", func(p *choose.Present) float64 { return p.Width }),
-		size("thickness_mm", func(p *choose.Present) float64 { return p.Thickness }),
-		size("length_mm", func(p *choose.Present) float64 { return p.Length }))
-}
-
 func ideal() Object[choose.Ideal] {
-	return withRun(func(id *choose.Ideal) *sim.Digest { return only(id.Found(), &id.Digest) },
+	return withRun((*choose.Ideal).Run,
 		size("width_mm", func(id *choose.Ideal) float64 { return id.Width }),
 		Number("thickness_mm", "thickness that brings the mean torque to the target; null when none does", "mm", func(id *choose.Ideal) float64 { return id.Thickness }),
 		size("length_mm", func(id *choose.Ideal) float64 { return id.Length }),
 		Number("rule_of_thumb_thickness_mm", "thickness by the rule of thumb", "mm", func(id *choose.Ideal) float64 { return id.Thumb }),
 		Number("spacers_mm", "spacers beside it in all", "mm", func(id *choose.Ideal) float64 { return id.Spacers }),
 		Text("order", "as it can be ordered; null when it is not to be", words.IdealOrder),
-		Sub("ordered", "what it comes to in the sizes to order; null when it is not to be", ordered(), func(id *choose.Ideal) *choose.Ordered { return only(id.Ordered.Known(), &id.Ordered) }))
-}
-
-func ordered() Object[choose.Ordered] {
-	return withRun(func(o *choose.Ordered) *sim.Digest { return &o.Digest },
-		size("thickness_mm", func(o *choose.Ordered) float64 { return o.Thickness }),
-		size("length_mm", func(o *choose.Ordered) float64 { return o.Length }),
-		Sub("tolerance", "thickness over which it still can be ordered, each strip cut to the same fill", tolerance(), func(o *choose.Ordered) *choose.Tolerance { return only(o.Tolerance.Known(), &o.Tolerance) }))
+		Sub("ordered", "what it comes to in the sizes to order; null when it is not to be", withRun(func(o *choose.Ordered) *sim.Digest { return &o.Digest },
+			size("thickness_mm", func(o *choose.Ordered) float64 { return o.Thickness }),
+			size("length_mm", func(o *choose.Ordered) float64 { return o.Length }),
+			Sub("tolerance", "thickness over which it still can be ordered, each strip cut to the same fill", tolerance(), func(o *choose.Ordered) *choose.Tolerance { return only(o.Tolerance.Known(), &o.Tolerance) }),
+		), func(id *choose.Ideal) *choose.Ordered { return only(id.Ordered.Known(), &id.Ordered) }))
 }
 
 func tolerance() Object[choose.Tolerance] {
@@ -69,19 +67,11 @@ func tolerance() Object[choose.Tolerance] {
 	}
 }
 
-func thumb() Object[choose.Study] {
-	return Object[choose.Study]{
-		Number("exponent", "power of the thickness with which the mean torque goes", "", func(st *choose.Study) float64 { return st.Present.Exponent }),
-		Number("exponent_without_set", "that of a spring that never sets", "", func(st *choose.Study) float64 { return st.Present.Unset }),
-		Texts("says", "the rule beside what was computed", words.ChooseThumb),
-	}
-}
-
 // tried is a candidate with the study that it belongs to.
 type tried = part[choose.Study, choose.Candidate]
 
 func candidate() Object[tried] {
-	return withRun(func(t *tried) *sim.Digest { return only(t.it.Fits(), &t.it.Digest) },
+	return withRun(func(t *tried) *sim.Digest { return t.it.Run() },
 		Text("label", "its label in the list", func(t *tried) string { return t.it.Label }),
 		Whole("rank", "place, from 1", func(t *tried) int { return t.it.Rank }),
 		size("width_mm", func(t *tried) float64 { return t.it.WidthMM }),

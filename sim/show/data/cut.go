@@ -7,7 +7,6 @@ import (
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
-	"evenpull/sim/vary"
 )
 
 // Cut is the document of the cone for a spring; its rows are the coordinates of the
@@ -32,7 +31,12 @@ func Cut() Document[cut.Study] {
 		Number("line_mm", "line on the fusee", "mm", func(st *cut.Study) float64 { return st.After.Line.OnFusee * 1e3 }),
 		Number("free_span_mm", "line between fusee and barrel when wound", "mm", func(st *cut.Study) float64 { return st.Span * 1e3 }),
 		Number("unevenness_at_whole_turns", "unevenness of a cone turned to the diameters at whole turns and joined smoothly in between", "", func(st *cut.Study) float64 { return st.Whole }),
-		Sub("groove", "for the line", groove(), func(st *cut.Study) *cut.Groove { return &st.Groove }),
+		Sub("groove", "for the line", Object[cut.Groove]{
+			Flag("square", "for a chain; else round", func(g *cut.Groove) bool { return g.Square }),
+			Number("width_mm", "width", "mm", func(g *cut.Groove) float64 { return g.Width * 1e3 }),
+			Number("depth_mm", "depth", "mm", func(g *cut.Groove) float64 { return g.Depth * 1e3 }),
+			Number("land_mm", "left between two turns of the groove", "mm", func(g *cut.Groove) float64 { return g.Land * 1e3 }),
+		}, func(st *cut.Study) *cut.Groove { return &st.Groove }),
 		Sub("thickness", "with the cone below and a spring off its thickness", Object[cut.Sensitivity]{
 			Number("by_mm", "off by", "mm", func(s *cut.Sensitivity) float64 { return s.By * 1e3 }),
 			Sub("thinner", "thinner by that", off(), func(s *cut.Sensitivity) *cut.Off { return &s.Thinner }),
@@ -51,28 +55,12 @@ func way() Object[cut.Way] {
 		Number("removed_share", "share of the present diameter that comes off at the most", "", func(w *cut.Way) float64 { return w.Share }),
 		Number("touches_at_turn", "fusee turn at which nothing comes off", "turns", func(w *cut.Way) float64 { return w.Touch }))
 	return append(Within(had, func(w *cut.Way) *cut.Way { return only(w.Fault == nil, w) }),
-		Text("fault", "why it cannot be had", func(w *cut.Way) string { return why(w.Fault) }))
+		Text("fault", "why it cannot be had", func(w *cut.Way) string { return words.Why(w.Fault) }))
 }
 
 func off() Object[cut.Off] {
-	return append(Within(Digest(), func(o *cut.Off) *sim.Digest { return only(o.Fault == nil, &o.Digest) }),
-		Text("fault", "why it cannot be built", func(o *cut.Off) string { return why(o.Fault) }))
-}
-
-func why(err error) string {
-	if err == nil {
-		return ""
-	}
-	return vary.Why(err)
-}
-
-func groove() Object[cut.Groove] {
-	return Object[cut.Groove]{
-		Flag("square", "for a chain; else round", func(g *cut.Groove) bool { return g.Square }),
-		Number("width_mm", "width", "mm", func(g *cut.Groove) float64 { return g.Width * 1e3 }),
-		Number("depth_mm", "depth", "mm", func(g *cut.Groove) float64 { return g.Depth * 1e3 }),
-		Number("land_mm", "left between two turns of the groove", "mm", func(g *cut.Groove) float64 { return g.Land * 1e3 }),
-	}
+	return append(Within(Digest(), func(o *cut.Off) *sim.Digest { return o.Digest.Where(o.Fault == nil) }),
+		Text("fault", "why it cannot be built", func(o *cut.Off) string { return words.Why(o.Fault) }))
 }
 
 // cutRow is the cone at one fusee turn, its lengths to 1e-9 mm.

@@ -115,26 +115,17 @@ func trainDocument() Object[sim.Result] {
 		Text("kind", "going or striking", func(r *sim.Result) string { return r.Kind.String() }))
 	return append(run,
 		Sub("strike", "what a striking train does with the torque; null for others", strike(), func(r *sim.Result) *sim.Result { return only(r.Strikes, r) }),
-		List("arbors", "the torque at every arbor, the fusee's first", arbor(), (*sim.Result).Arbors),
+		List("arbors", "the torque at every arbor, the fusee's first", Object[sim.Arbor]{
+			Text("name", "the arbor", func(a *sim.Arbor) string { return a.Name }),
+			Number("turns_per_fusee_turn", "turns for one of the fusee", "turns", func(a *sim.Arbor) float64 { return a.Speed }),
+			Sub("torque_nm", "the torque there over the run", Object[sim.Spread]{
+				Number("mean", "mean", "N·m", func(s *sim.Spread) float64 { return s.Mean }),
+				Number("min", "least", "N·m", func(s *sim.Spread) float64 { return s.Min }),
+				Number("max", "greatest", "N·m", func(s *sim.Spread) float64 { return s.Max }),
+			}, func(a *sim.Arbor) *sim.Spread { return &a.Torque }),
+		}, (*sim.Result).Arbors),
 		List("turns", "the rows", row(), func(r *sim.Result) []turn { return parts(r, r.Rows) }),
 	)
-}
-
-func arbor() Object[sim.Arbor] {
-	return Object[sim.Arbor]{
-		Text("name", "the arbor", func(a *sim.Arbor) string { return a.Name }),
-		Number("turns_per_fusee_turn", "turns for one of the fusee", "turns", func(a *sim.Arbor) float64 { return a.Speed }),
-		Sub("torque_nm", "the torque there over the run", overRun("N·m"), func(a *sim.Arbor) *sim.Spread { return &a.Torque }),
-	}
-}
-
-// overRun is a quantity over the run.
-func overRun(unit string) Object[sim.Spread] {
-	return Object[sim.Spread]{
-		Number("mean", "mean", unit, func(s *sim.Spread) float64 { return s.Mean }),
-		Number("min", "least", unit, func(s *sim.Spread) float64 { return s.Min }),
-		Number("max", "greatest", unit, func(s *sim.Spread) float64 { return s.Max }),
-	}
 }
 
 func row() Object[turn] {
@@ -159,31 +150,22 @@ func strike() Object[sim.Result] {
 		Whole("blows_in_run", "blows of the run", func(r *sim.Result) int { return r.Train.Striker.BlowsInRun(r.GoesFor()) }),
 		Number("fly_radius_mm", "outer radius that the fly has", "mm", func(r *sim.Result) float64 { return r.Train.FlyRadius() * 1e3 }),
 		Number("fly_radius_middle_mm", "outer radius that would strike in the middle of the interval wanted", "mm", func(r *sim.Result) float64 { return r.MiddleFly() * 1e3 }),
-		Sub("work_of_a_blow_j", "where the work of a blow goes; null where it does not strike", blow(), blowOf),
+		Sub("work_of_a_blow_j", "where the work of a blow goes; null where it does not strike", Object[train.BlowWork]{
+			Number("spring", "given by the spring", "J", func(w *train.BlowWork) float64 { return w.Spring }),
+			Number("hammers", "lifts hammers", "J", func(w *train.BlowWork) float64 { return w.Hammers }),
+			Number("tails", "friction at the tails", "J", func(w *train.BlowWork) float64 { return w.Tails }),
+			Number("fly", "the air takes", "J", func(w *train.BlowWork) float64 { return w.Fly }),
+			Number("wheels", "friction of the wheels", "J", func(w *train.BlowWork) float64 { return w.Wheels }),
+			Number("loads", "loads take", "J", func(w *train.BlowWork) float64 { return w.Loads }),
+		}, func(r *sim.Result) *train.BlowWork {
+			w := r.Train.Striker.Power(r.Torque.Mean)
+			return only(r.Train.Striker.Steady(r.Torque.Mean).Status == train.Strikes, &w)
+		}),
 		Numbers("fly_energy_j", "energy of the fly, least and most within a blow", "J", func(r *sim.Result) []float64 {
 			if c := r.Train.Striker.Steady(r.Torque.Mean); c.Status == train.Strikes {
 				return []float64{c.KineticLeast, c.KineticMost}
 			}
 			return []float64{math.NaN(), math.NaN()}
 		}),
-	}
-}
-
-func blowOf(r *sim.Result) *train.BlowWork {
-	if r.Train.Striker.Steady(r.Torque.Mean).Status != train.Strikes {
-		return nil
-	}
-	w := r.Train.Striker.Power(r.Torque.Mean)
-	return &w
-}
-
-func blow() Object[train.BlowWork] {
-	return Object[train.BlowWork]{
-		Number("spring", "given by the spring", "J", func(w *train.BlowWork) float64 { return w.Spring }),
-		Number("hammers", "lifts hammers", "J", func(w *train.BlowWork) float64 { return w.Hammers }),
-		Number("tails", "friction at the tails", "J", func(w *train.BlowWork) float64 { return w.Tails }),
-		Number("fly", "the air takes", "J", func(w *train.BlowWork) float64 { return w.Fly }),
-		Number("wheels", "friction of the wheels", "J", func(w *train.BlowWork) float64 { return w.Wheels }),
-		Number("loads", "loads take", "J", func(w *train.BlowWork) float64 { return w.Loads }),
 	}
 }

@@ -43,7 +43,7 @@ func Sweep() Document[sweep.Study] {
 }
 
 func sweepPoint() Object[sweep.Point] {
-	return withRun(func(p *sweep.Point) *sim.Digest { return only(p.Built(), &p.Digest) },
+	return withRun((*sweep.Point).Run,
 		Number("value", "of the input", "", func(p *sweep.Point) float64 { return p.Value }),
 		Number("value2", "of the second input of a map", "", func(p *sweep.Point) float64 { return p.Value2 }),
 		Text("fault", "why the train cannot be built; the rest is null then", func(p *sweep.Point) string { return p.Fault }))

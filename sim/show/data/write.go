@@ -17,16 +17,12 @@ import (
 // rows as CSV.
 type Document[T any] struct {
 	Object[T]
-	rows func(io.Writer, *T) error
+	CSV func(io.Writer, *T) error // writes the rows below a header, comma-separated (RFC 4180); what does not apply is empty
 }
 
 // JSON writes a document, indented, with a newline at its end. Nothing of it is
 // held, so that long lists take no memory.
 func (o Object[T]) JSON(w io.Writer, t *T) error { return write(w, o.node(t)) }
-
-// CSV writes the rows below a header, comma-separated (RFC 4180). What does not
-// apply is empty.
-func (d Document[T]) CSV(w io.Writer, t *T) error { return d.rows(w, t) }
 
 // rows are the items of a list, a line each.
 func rows[T, U any](o Object[U], of func(*T) []U) func(io.Writer, *T) error {

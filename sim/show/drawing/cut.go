@@ -44,18 +44,14 @@ func Cone(w io.Writer, format string, st *cut.Study) error {
 	bar := edge/2 + foot.height()
 	low := bar + barHeight
 	height := max(pageHeight, low+belowCone+2*d.radius+head.height()+edge, low+float64(perColumn)*rowHeight+1.5*edge)
-	s, err := newSheet(format, width, height)
-	if err != nil {
-		return err
-	}
-	top := height - edge
-	s.paragraphs(spot{edge, top}, head)
-	s.cones(spot{(edge + leftRoom + table - rightRoom - d.end.x) / 2, (low + belowCone + top - head.height()) / 2}, &d)
-	s.list(spot{table, top - 8}, st, perColumn)
-	s.paragraphs(spot{edge, bar}, foot)
-	s.bar(spot{edge, bar + 3}, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
-	_, err = s.c.WriteTo(w)
-	return err
+	return write(w, format, width, height, func(s *sheet) {
+		top := height - edge
+		s.paragraphs(spot{edge, top}, head)
+		s.cones(spot{(edge + leftRoom + table - rightRoom - d.end.x) / 2, (low + belowCone + top - head.height()) / 2}, &d)
+		s.list(spot{table, top - 8}, st, perColumn)
+		s.paragraphs(spot{edge, bar}, foot)
+		s.bar(spot{edge, bar + 3}, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
+	})
 }
 
 // coneDrawing is a study with what is drawn of it, mm.

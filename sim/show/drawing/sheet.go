@@ -3,11 +3,12 @@ package drawing
 import (
 	"fmt"
 	"image/color"
+	"io"
 	"math"
 	"strings"
 
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
+	"evenpull/sim/show/chart"
+
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -16,18 +17,13 @@ import (
 // sheet is a page on which a millimetre is a millimetre: x to the right and y up
 // from the lower left corner, both in mm.
 type sheet struct {
-	c     vg.CanvasWriterTo
 	on    draw.Canvas
 	scale float64 // of what is drawn over what it shows
 }
 
-// newSheet is an empty page in a format of package chart, for drawings at true size.
-func newSheet(format string, width, height float64) (*sheet, error) {
-	c, err := draw.NewFormattedCanvas(length(width), length(height), format)
-	if err != nil {
-		return nil, err
-	}
-	return &sheet{c: c, on: draw.New(c), scale: 1}, nil
+// write writes a sheet that fill draws on, at true size unless it takes another scale.
+func write(w io.Writer, format string, width, height float64, fill func(*sheet)) error {
+	return chart.Page(w, format, length(width), length(height), func(on draw.Canvas) { fill(&sheet{on, 1}) })
 }
 
 // paper is a true length (m) on the sheet, mm.
@@ -85,14 +81,10 @@ const (
 	large  = 13
 )
 
-func letters(size vg.Length) text.Style {
-	return text.Style{Color: color.Black, Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler, YAlign: text.YCenter}
-}
-
 // words writes a text beside a spot: x is −1, 0 or 1 for one that ends there, is
 // centred there, or begins there.
 func (s *sheet) words(at spot, x int, size vg.Length, words string) {
-	style := letters(size)
+	style := chart.Letters(size)
 	style.XAlign = [...]text.XAlignment{text.XRight, text.XCenter, text.XLeft}[x+1]
 	s.on.FillText(style, at.point(), words)
 }
@@ -107,7 +99,7 @@ type paragraph struct {
 
 // add breaks words to a width (mm) and adds the lines.
 func (b *paragraphs) add(width float64, size vg.Length, words string) {
-	style, first := letters(size), len(*b)
+	style, first := chart.Letters(size), len(*b)
 	for _, word := range strings.Fields(words) {
 		if last := len(*b) - 1; last >= first {
 			if longer := (*b)[last].words + " " + word; style.Width(longer) <= length(width) {
@@ -163,18 +155,14 @@ func (s *sheet) bar(at spot, words string) {
 	const block, height = 10.0, 2.5
 	label := func(i int) string { return fmt.Sprintf("%g", block*float64(i)/s.scale) }
 	for i := range 5 {
-		outline := rectangle(spot{at.x + block*float64(i), at.y}, block, height)
+		from, to, top := at.x+block*float64(i), at.x+block*float64(i+1), at.y+height
+		outline := []spot{{from, at.y}, {to, at.y}, {to, top}, {from, top}, {from, at.y}}
 		if i%2 == 0 {
 			s.fill(black, outline[:4])
 		}
 		s.line(thin, outline...)
-		s.words(spot{outline[0].x, at.y + height + 2.5}, 0, small, label(i))
+		s.words(spot{from, top + 2.5}, 0, small, label(i))
 	}
 	s.words(spot{at.x + 5*block, at.y + height + 2.5}, 0, small, label(5)+" mm")
 	s.words(spot{at.x + 5*block + 8, at.y + height/2}, 1, normal, words)
-}
-
-// rectangle is a closed outline with its lower left corner at the spot.
-func rectangle(at spot, width, height float64) []spot {
-	return []spot{at, {at.x + width, at.y}, {at.x + width, at.y + height}, {at.x, at.y + height}, at}
 }

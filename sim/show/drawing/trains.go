@@ -36,9 +36,6 @@ var scales = []float64{2, 1, 0.5, 0.2, 0.1, 0.05}
 
 // Write draws the trains of runs, one below the other, in a format of package chart.
 func Write(w io.Writer, format string, trains []sim.Result) error {
-	if len(trains) == 0 {
-		return fmt.Errorf("there is no train to draw")
-	}
 	list, height := make([]trainDrawing, len(trains)), 0.0
 	for i := range trains {
 		if err := list[i].measure(&trains[i]); err != nil {
@@ -46,18 +43,14 @@ func Write(w io.Writer, format string, trains []sim.Result) error {
 		}
 		height += list[i].height
 	}
-	s, err := newSheet(format, trainWidth, height)
-	if err != nil {
-		return err
-	}
-	top := height
-	for i := range list {
-		s.scale = list[i].scale
-		s.train(&list[i], top)
-		top -= list[i].height
-	}
-	_, err = s.c.WriteTo(w)
-	return err
+	return write(w, format, trainWidth, height, func(s *sheet) {
+		top := height
+		for i := range list {
+			s.scale = list[i].scale
+			s.train(&list[i], top)
+			top -= list[i].height
+		}
+	})
 }
 
 // trainDrawing is a train with what is drawn of it.

@@ -45,11 +45,12 @@ type Quoted struct {
 	Text    string
 }
 
-// items are those of a list that bear the same mark.
-func items(class, mark string, texts ...string) []Item {
-	made := make([]Item, len(texts))
-	for i, s := range texts {
-		made[i] = Item{Class: class, Mark: mark, Text: s}
+// items are those of a list that bear the same mark; there is none for "".
+func items(class, mark string, texts ...string) (made []Item) {
+	for _, s := range texts {
+		if s != "" {
+			made = append(made, Item{Class: class, Mark: mark, Text: s})
+		}
 	}
 	return made
 }

@@ -197,11 +197,10 @@ func TestMarks(t *testing.T) {
 	if got := escape(" \\ | < * _ ` # [ ]\n\r. "); got != "\\\\ \\| &lt; \\* \\_ \\` \\# \\[ \\]  ." {
 		t.Errorf("%q", got)
 	}
-	var g text.Grid
+	g := text.Grid{Right: map[int]bool{1: true}}
 	g.Row("  a", "b")
 	g.Row("mm", "%")
 	g.Row(" 1", "2")
-	g.Right(1)
 	d := Document{Title: "T", Head: []Block{paragraph("clock", ""), {Text: &Item{Class: "note", Text: "so"}}}, Sections: []Section{{Title: "S", Blocks: []Block{
 		{Text: &Item{Text: "read", To: "there"}}, {List: items("", "Note:", "a", "b")}, {Pairs: []words.Line{{"term", "said"}, {"", "more"}}}, table("cap", 2, g),
 		{Picture: &Picture{ID: "p", Alt: "[x]"}}, {Quoted: &Quoted{"c", "1\n 2"}}, {Section: &Section{Title: "in", Word: "SUITS", Blocks: []Block{{Heading: "H"}}}},
@@ -250,8 +249,8 @@ func TestSideBySide(t *testing.T) {
 		}
 	}
 	g := lone.beside("input", "unit")
-	if g.IsRight(1) || !g.IsRight(2) || !g.IsRight(3) || len(g.Rows()[0]) != 4 || !strings.HasPrefix(g.Rows()[0][3], "2: ") {
-		t.Errorf("%q", g.Rows())
+	if g.Right[1] || !g.Right[2] || !g.Right[3] || len(g.Rows[0]) != 4 || !strings.HasPrefix(g.Rows[0][3], "2: ") {
+		t.Errorf("%q", g.Rows)
 	}
 	for _, row := range tableIn(t, lone, "compare", 1)[1:] {
 		if row[2] == row[3] || len(row) != 4 {

@@ -97,13 +97,11 @@ func (d *Document) inputs() Block {
 
 // beside begins a table with a column for every clock.
 func (d *Document) beside(head ...string) text.Grid {
-	var g text.Grid
-	var right []int
+	g := text.Grid{Right: map[int]bool{}}
 	for i, title := range d.titles() {
-		right = append(right, len(head))
+		g.Right[len(head)] = true
 		head = append(head, fmt.Sprintf("%d: %s", i+1, title))
 	}
 	g.Row(head...)
-	g.Right(right...)
 	return g
 }

@@ -66,7 +66,7 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, 
 			verdicts = append(verdicts, verdict(t, id+"-verdict", name))
 			trains = append(trains, Section{ID: id, Title: name, Class: "train", Blocks: d.train(t, id)})
 		}
-		if g := text.DownFirst(c.Run); len(g.Rows()) > 2 {
+		if g := text.DownFirst(c.Run); len(g.Rows) > 2 {
 			verdicts = append(verdicts, table("When each train has run down", 1, g))
 		}
 		assumed = append(assumed, list(append(slices.Clone(c.Run.Assumed), words.ChooseAssumed())))

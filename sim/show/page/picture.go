@@ -8,9 +8,9 @@ import (
 	"regexp"
 	"strconv"
 
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
-	"gonum.org/v1/plot/text"
+	"evenpull/sim/show/chart"
+
+	"gonum.org/v1/plot/vg"
 )
 
 // Picture is a drawing as SVG, with what it shows in words.
@@ -53,8 +53,7 @@ func holdWidths(svg []byte) []byte {
 		if err != nil || len(bytes.TrimSpace(m[3])) == 0 {
 			return tag
 		}
-		style := text.Style{Font: font.From(plot.DefaultFont, font.Length(size)), Handler: plot.DefaultTextHandler}
-		width := style.Width(markup.UnescapeString(string(m[3])))
+		width := chart.Letters(vg.Length(size)).Width(markup.UnescapeString(string(m[3])))
 		return fmt.Appendf(nil, `<text textLength="%.1f" lengthAdjust="spacingAndGlyphs" %s>%s<`, width.Points(), m[1], m[3])
 	})
 }

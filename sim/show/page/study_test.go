@@ -81,7 +81,7 @@ func tableIn(t testing.TB, d *Document, id string, number int) [][]string {
 	for _, b := range section(t, d, id).Blocks {
 		if b.Table != nil {
 			if number == 0 {
-				return b.Table.Rows()
+				return b.Table.Rows
 			}
 			number--
 		}

@@ -21,11 +21,7 @@ const has, toOrder = "The spring it has:", "To order:"
 // verdict is what is found of a train, why, and what to do.
 func verdict(t *dossier.Train, id, name string) Block {
 	d := &t.Result.Digest
-	var decides []Item
-	if s := words.Decides(d); s != "" {
-		decides = items("", "Sureness:", s)
-	}
-	said := slices.Concat(decides, items("", "", words.Reasons(d)...), items("fault", "Fault:", words.Faults(d)...), items("", "Note:", words.Notes(d)...),
+	said := slices.Concat(items("", "Sureness:", words.Decides(d)), items("", "", words.Reasons(d)...), items("fault", "Fault:", words.Faults(d)...), items("", "Note:", words.Notes(d)...),
 		items("", has, words.Has(t.Result)))
 	if t.SetUp != nil {
 		said = append(said, Item{Mark: "Set-up:", Text: words.SetUpAdvice(t.SetUp)})
@@ -65,9 +61,8 @@ func (d *Document) train(t *dossier.Train, id string) []Block {
 }
 
 func everyFigure(d *sim.Digest) Block {
-	var g text.Grid
+	g := text.Grid{Right: map[int]bool{2: true}}
 	g.Row("figure", "symbol", "value", "unit")
-	g.Right(2)
 	for _, f := range outcome.All() {
 		if v := f.Of(d); !math.IsNaN(v) {
 			g.Row(f.Words, f.Symbol, words.Figure(f.Shown(v)), words.ValueUnit(&f.Quantity))

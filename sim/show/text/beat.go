@@ -17,27 +17,23 @@ func Beat(w io.Writer, r *beat.Result, o Options) error {
 	p.Line("")
 	s, a := &r.Settled, &r.Averaged
 	swings, goes := s.Period > 0, a.Status.Goes()
-	type line struct{ what, beats, averaged string }
 	degrees := func(moves bool, s escapement.Status, a escapement.SemiArc) string {
 		if s == escapement.Trips {
 			return "trips"
 		}
 		return orStands(moves, "%.3f°", a.Degrees())
 	}
-	p.table(table([]line{
+	p.table(Grid{Right: map[int]bool{1: true, 2: true}, Rows: [][]string{
+		{"", "beat by beat", "averaged"},
 		{"  semi-arc", degrees(swings, s.Status, s.Amplitude), degrees(goes, a.Status, a.Amplitude)},
 		{"  period", orStands(swings, "%.6f s", s.Period), ""},
 		{"  rate, no circular error", dailyRate(swings, s.Rate), dailyRate(goes, a.Rate.Linear())},
 		{"  circular error", "left out", dailyRate(goes, a.Rate.Circular)},
 		{"  rate in all", "", dailyRate(goes, a.Rate.Total())},
-	}, []column[line]{
-		{"", "", left, func(l *line) string { return l.what }},
-		{"beat by beat", "", right, func(l *line) string { return l.beats }},
-		{"averaged", "", right, func(l *line) string { return l.averaged }},
-	}))
+	}})
 	p.Line("")
 	p.list("  ", words.BeatSays(r))
-	return p.Flush()
+	return p.out.Flush()
 }
 
 func orStands(moves bool, format string, v float64) string {

@@ -3,7 +3,6 @@ package text
 import (
 	"fmt"
 	"io"
-	"math"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/assign"
@@ -17,22 +16,14 @@ import (
 // it, then every pair.
 func Assign(w io.Writer, st *assign.Study, o Options) error {
 	p := o.page(w)
-	if st.Title != "" {
-		p.Wrap("", st.Title)
-		p.Line("")
-	}
+	p.title(st.Title)
 	p.Line(words.AssignHead(st))
-	choice := func(cell func(*assign.Pair) string) column[int] {
-		return column[int]{"", "", left, func(at *int) string { return cell(&st.Pairs[*at]) }}
+	var choice Grid
+	for _, q := range st.PairsOf(st.Best) {
+		choice.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(&q, p.Verdict),
+			"reserve mean "+words.Two(q.Reserve(q.Torque.Mean))+", least "+words.Two(q.Reserve(q.Torque.Min)))
 	}
-	p.table(table(st.Best, []column[int]{
-		choice(func(q *assign.Pair) string { return "  spring " + q.Label }),
-		choice(func(q *assign.Pair) string { return "to the " + q.Train + " train:" }),
-		choice(func(q *assign.Pair) string { return words.PairDoes(q, p.Verdict) }),
-		choice(func(q *assign.Pair) string {
-			return "reserve mean " + words.Two(q.Reserve(q.Torque.Mean)) + ", least " + words.Two(q.Reserve(q.Torque.Min))
-		}),
-	}))
+	p.table(choice)
 	p.list("  ! fault: ", words.AssignFaults(st))
 	p.list("  * note: ", words.AssignNotes(st))
 	p.Line("")
@@ -59,10 +50,7 @@ func pairs(st *assign.Study) Grid {
 		outcome.MeanTorque, outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
 	return table(st.Pairs, append(columns,
 		column[assign.Pair]{"off the", "middle, %", right, func(q *assign.Pair) string {
-			if math.IsNaN(q.Off) || math.IsInf(q.Off, 0) {
-				return none
-			}
-			return words.Minus(fmt.Sprintf("%+.0f", 100*q.Off))
+			return or(q.Off, none, func(v float64) string { return words.Minus(fmt.Sprintf("%+.0f", 100*v)) })
 		}},
 		column[assign.Pair]{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }}))
 }
@@ -71,10 +59,7 @@ func pairs(st *assign.Study) Grid {
 // give, how that compares with the prediction, and what explains it.
 func Record(w io.Writer, st *readings.Study, o Options) error {
 	p := o.page(w)
-	if t := st.Book.Title; t != "" {
-		p.Wrap("", t)
-		p.Line("")
-	}
+	p.title(st.Book.Title)
 	for i := range st.Needs {
 		p.need(&st.Needs[i], st.Paces[i])
 		p.Line("")
@@ -109,10 +94,8 @@ func (p *Page) supply(st *readings.Study, i int) {
 		p.Wrap("  ! ", "no prediction to compare with: "+why)
 	}
 	p.list("  * note: ", words.ReadNotes(st, i))
-	list := st.Readings(i)
-	down := len(st.Springs[i].Turns)
-	p.readings(list[:down], "running down", st.Compared[i] != nil)
-	p.readings(list[down:], "winding up", st.Compared[i] != nil)
+	p.readings(st.Readings(i, false), "running down", st.Compared[i] != nil)
+	p.readings(st.Readings(i, true), "winding up", st.Compared[i] != nil)
 }
 
 // readings writes the turns read one way.
@@ -131,10 +114,7 @@ func (p *Page) readings(list []readings.Reading, way string, compared bool) {
 		figure("sd", func(r *reading) float64 { return r.SD }),
 		figure("±", func(r *reading) float64 { return r.HalfWidth }),
 		{"", way, left, func(r *reading) string {
-			if r.Outlier == nil {
-				return ""
-			}
-			return "outlier " + words.Figure(r.Outlier.Value)
+			return or(r.Outlying(), "", func(v float64) string { return "outlier " + words.Figure(v) })
 		}},
 	}
 	if compared {
@@ -151,15 +131,10 @@ func residualCell(v float64) string {
 	return words.Minus(words.Figure(v))
 }
 
-// fitted is a fitted value or an end of its interval.
-func fitted(v float64) string {
-	if math.IsNaN(v) {
-		return none
-	}
-	return words.Minus(fmt.Sprintf("%.5g", v))
-}
-
 func (p *Page) fit(e *readings.Explanation) {
+	fitted := func(v float64) string {
+		return or(v, none, func(v float64) string { return words.Minus(fmt.Sprintf("%.5g", v)) })
+	}
 	p.Line(words.FitHead(e))
 	p.list("  * note: ", words.FitNotes(e))
 	p.table(table(e.Inputs, []column[readings.Input]{

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -74,7 +75,7 @@ func TestRecord(t *testing.T) {
 		for _, s := range words.SupplySays(st, i) {
 			add("- %s", s)
 		}
-		for k, r := range st.Readings(i) {
+		for k, r := range slices.Concat(st.Readings(i, false), st.Readings(i, true)) {
 			if r.FuseeTurn == 0 {
 				add("turn n mean sd ± predicted residual")
 				add("N·m N·m N·m %s N·m N·m", map[bool]string{true: "winding up", false: "running down"}[k > 0])
@@ -103,7 +104,7 @@ func TestRecord(t *testing.T) {
 	inOrder(t, pageOf(t, Record, st), want...)
 
 	alone := pageOf(t, Record, readings.Of(st.Book, nil))
-	r := readings.Of(st.Book, nil).Readings(0)[0]
+	r := readings.Of(st.Book, nil).Readings(0, false)[0]
 	inOrder(t, alone, "turn n mean sd ±", fmt.Sprintf("%d %d %s %s %s", r.FuseeTurn, r.N, f(r.Mean), f(r.SD), f(r.HalfWidth)))
 	if strings.Contains(strings.Join(alone, " "), "predicted") {
 		t.Error("a prediction without a scenario")
@@ -162,7 +163,7 @@ func TestBeat(t *testing.T) {
 func TestOddCells(t *testing.T) {
 	st := readings.Of(bench.Read(t, "title = \"t\"\n[[torque]]\ntrain = \"going\"\nspring = \"A\"\nrunning_down = [ [0.50], [0.51], [0.49], [0.50], [0.80], [0.505] ]\n"), bench.Scenario(t))
 	page := pageOf(t, Record, st)
-	r := st.Readings(0)[0]
+	r := st.Readings(0, false)[0]
 	f := words.Figure
 	inOrder(t, page, fmt.Sprintf("0 6 %s %s %s outlier 0.800 %s %s", f(r.Mean), f(r.SD), f(r.HalfWidth), f(r.Predicted), residualCell(r.Mean-r.Predicted)))
 	for v, want := range map[float64]string{0.0123: "+0.0123", -0.0123: "−0.0123", 0: "0"} {

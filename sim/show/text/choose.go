@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/choose"
@@ -79,11 +78,11 @@ func (p *Page) candidates(st *choose.Study) {
 
 // springs lists candidates; "!" stands by the verdict of those with a fault.
 func springs(list []choose.Candidate) Grid {
-	run := func(c *choose.Candidate) *sim.Digest { return only(c.Fits(), &c.Digest) }
+	run := (*choose.Candidate).Run
 	return table(list, append([]column[choose.Candidate]{
 		{"", "", right, func(c *choose.Candidate) string { return strconv.Itoa(c.Rank) }},
 		{"spring", "", left, func(c *choose.Candidate) string { return clip(c.Label) }},
-		{"verdict", "", left, func(c *choose.Candidate) string { return judged(run(c), "refused") }},
+		{"verdict", "", left, ofRun(run, "refused", judged)},
 		{"sure", "in 100", right, func(c *choose.Candidate) string { return words.InHundred(&c.Digest) }},
 		{"width", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.1f", c.WidthMM) }},
 		{"thick", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.3f", c.ThicknessMM) }},
@@ -135,7 +134,7 @@ func (p *Page) ideals(st *choose.Study) {
 // Ideals is the springs to have made, below two rows of headings and units.
 func Ideals(st *choose.Study) Grid {
 	type ideal = choose.Ideal
-	run := func(id *ideal) *sim.Digest { return only(id.Found(), &id.Digest) }
+	run := (*ideal).Run
 	found := func(decimals int, of func(*ideal) float64) func(*ideal) string {
 		return func(id *ideal) string {
 			if !id.Found() {
@@ -153,5 +152,5 @@ func Ideals(st *choose.Study) Grid {
 		{"fill", "%", right, found(0, func(id *ideal) float64 { return 100 * id.Fill })},
 	}
 	columns = append(columns, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanReserve, outcome.Unevenness+" uneven", "spring.turns_to_spare")...)
-	return table(st.Ideals, append(columns, column[ideal]{"verdict", "", left, func(id *ideal) string { return judged(run(id), none) }}))
+	return table(st.Ideals, append(columns, column[ideal]{"verdict", "", left, ofRun(run, none, judged)}))
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -183,9 +184,31 @@ func TestRateOffTheMean(t *testing.T) {
 			t.Errorf("%+v: %s", c, got)
 		}
 	}
-	for v, want := range map[float64]string{1.234: "1.23", math.NaN(): "stalls"} {
-		if got := orStalls(v); got != want {
+	for v, want := range map[float64]string{1.234: "1.23", math.NaN(): "stalls", math.Inf(1): "stalls", math.Inf(-1): "stalls"} {
+		if got := or(v, "stalls", words.Figure); got != want {
 			t.Errorf("%v: %s", v, got)
+		}
+	}
+}
+
+// A column has a head and a unit only where one of the columns has, and says another
+// thing where a row has no run.
+func TestTable(t *testing.T) {
+	run := &sim.Digest{}
+	run.Spring.SetUp = 1.5
+	cell := ofRun(func(d **sim.Digest) *sim.Digest { return *d }, "none", func(d *sim.Digest) string { return words.Two(d.Spring.SetUp) })
+	for _, c := range []struct {
+		head, unit string
+		want       [][]string
+	}{
+		{"", "", [][]string{{"", "1.50"}, {"", "none"}}},
+		{"h", "", [][]string{{"", "h"}, {"", "1.50"}, {"", "none"}}},
+		{"", "u", [][]string{{"", "u"}, {"", "1.50"}, {"", "none"}}},
+		{"h", "u", [][]string{{"", "h"}, {"", "u"}, {"", "1.50"}, {"", "none"}}},
+	} {
+		g := table([]*sim.Digest{run, nil}, []column[*sim.Digest]{{cell: func(**sim.Digest) string { return "" }}, {c.head, c.unit, right, cell}})
+		if !reflect.DeepEqual(g.Rows, c.want) || g.Right[0] || !g.Right[1] {
+			t.Errorf("%q %v, want %q", g.Rows, g.Right, c.want)
 		}
 	}
 }

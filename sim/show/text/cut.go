@@ -28,34 +28,20 @@ func Cut(w io.Writer, st *cut.Study, o Options) error {
 
 // cutWays is the table of what may be done.
 func (p *Page) cutWays(st *cut.Study) Grid {
-	names, ways := words.CutWays(st)
-	off := []*cut.Way{nil, nil, &st.Present, &st.Least}
-	rows := make([]int, len(ways))
-	for i := range rows {
-		rows[i] = i
-	}
-	columns := []column[int]{{"", "", left, func(i *int) string { return "  " + names[*i] }}}
-	columns = append(columns, figures(func(i *int) *sim.Digest { return ways[*i] }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
+	type way = words.CutWay
+	run := func(w *way) *sim.Digest { return w.Run }
+	columns := []column[way]{{"", "", left, func(w *way) string { return "  " + w.Name }}}
+	columns = append(columns, figures(run, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
 		outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
-	return table(rows, append(columns,
-		column[int]{"metal off", "mm³", right, func(i *int) string {
-			if ways[*i] == nil || off[*i] == nil || !(off[*i].Removed > 0) {
+	return table(words.CutWays(st), append(columns,
+		column[way]{"metal off", "mm³", right, func(w *way) string {
+			if !(w.Off > 0) {
 				return none
 			}
-			return words.Figure(off[*i].Removed * 1e9)
+			return words.Figure(w.Off * 1e9)
 		}},
-		column[int]{"", "verdict", left, func(i *int) string {
-			if ways[*i] == nil {
-				return "cannot be had"
-			}
-			return p.Verdict(ways[*i].Verdict.Code)
-		}},
-		column[int]{"sure", "in 100", right, func(i *int) string {
-			if ways[*i] == nil {
-				return none
-			}
-			return words.InHundred(ways[*i])
-		}}))
+		column[way]{"", "verdict", left, ofRun(run, "cannot be had", func(d *sim.Digest) string { return p.Verdict(d.Verdict.Code) })},
+		column[way]{"sure", "in 100", right, ofRun(run, none, words.InHundred)}))
 }
 
 // cutRows is the cone turn by turn.

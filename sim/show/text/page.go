@@ -20,7 +20,7 @@ type Options struct {
 	Width   int  // columns to wrap sentences at; 0 for 96
 }
 
-// Page writes lines; what goes wrong shows when it is flushed.
+// Page writes lines; what goes wrong shows at its end.
 type Page struct {
 	Options
 	out *bufio.Writer
@@ -31,9 +31,6 @@ func (o Options) page(w io.Writer) *Page {
 	o.Width = cmp.Or(o.Width, 96)
 	return &Page{o, bufio.NewWriter(w)}
 }
-
-// Flush writes what is still held back, and gives the first error met.
-func (p *Page) Flush() error { return p.out.Flush() }
 
 // Line writes a line.
 func (p *Page) Line(s string) {
@@ -77,6 +74,14 @@ func (p *Page) Verdict(c rules.Code) string {
 	return "\x1b[" + verdictColour[c] + "m" + word + "\x1b[0m"
 }
 
+// title writes the title of a file of one's own, if it has one.
+func (p *Page) title(s string) {
+	if s != "" {
+		p.Wrap("", s)
+		p.Line("")
+	}
+}
+
 // list writes texts, each after a mark.
 func (p *Page) list(mark string, texts []string) {
 	for _, s := range texts {
@@ -96,5 +101,5 @@ func (p *Page) found(head string, says, warns []string) {
 func (p *Page) end(cautions ...string) error {
 	p.Line("")
 	p.list("Caution: ", cautions)
-	return p.Flush()
+	return p.out.Flush() // with the first error of all
 }

@@ -4,12 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strings"
 
 	"evenpull/escapement"
 	"evenpull/sim"
-	"evenpull/sim/outcome"
 	"evenpull/sim/show/words"
 )
 
@@ -25,16 +23,12 @@ func Run(w io.Writer, c *sim.Clock, o Options) error {
 		p.Line("")
 		p.train(&c.Trains[i])
 	}
-	if g := DownFirst(c); len(g.Rows()) > 2 {
+	if g := DownFirst(c); len(g.Rows) > 2 {
 		p.Line("")
 		p.table(g)
 	}
 	p.assumed(c.Assumed)
-	for _, s := range words.Cautions(c) {
-		p.Line("")
-		p.Wrap("Caution: ", s)
-	}
-	return p.Flush()
+	return p.end(words.Cautions(c)...)
 }
 
 func (p *Page) train(r *sim.Result) {
@@ -81,30 +75,28 @@ func milli(v float64) string { return words.Figure(v * 1e3) }
 // of headings and units.
 func Rows(r *sim.Result, all bool) Grid {
 	var columns []column[sim.Row]
-	add := func(name, head, unit string, show func(float64) string) {
-		list := outcome.Columns()
-		c := list[slices.IndexFunc(list, func(c outcome.Column) bool { return c.Name == name })]
-		columns = append(columns, column[sim.Row]{head, unit, right, func(row *sim.Row) string { return show(c.Of(&r.Digest, row)) }})
+	add := func(head, unit string, cell func(*sim.Row) string) {
+		columns = append(columns, column[sim.Row]{head, unit, right, cell})
 	}
-	add("fusee_turn", "  fusee", "  turn", func(v float64) string { return fmt.Sprintf("  %.4g", v) })
-	add("hours", "hours", "", words.Figure)
-	add("spring_turns", "spring", "turns", words.Two)
-	add("spring_torque_nm", "spring", "N·m", words.Figure)
-	add("line_tension_n", "line", "N", words.Figure)
-	add("fusee_torque_nm", "fusee", "N·m", words.Figure)
-	add("winding_torque_nm", "winding", "N·m", words.Figure)
+	add("  fusee", "  turn", func(row *sim.Row) string { return fmt.Sprintf("  %.4g", row.FuseeTurn) })
+	add("hours", "", func(row *sim.Row) string { return words.Figure(row.Hours) })
+	add("spring", "turns", func(row *sim.Row) string { return words.Two(row.SpringTurns) })
+	add("spring", "N·m", func(row *sim.Row) string { return words.Figure(row.SpringTorque) })
+	add("line", "N", func(row *sim.Row) string { return words.Figure(row.LineTension) })
+	add("fusee", "N·m", func(row *sim.Row) string { return words.Figure(row.FuseeTorque) })
+	add("winding", "N·m", func(row *sim.Row) string { return words.Figure(row.WindingTorque) })
 	if !math.IsNaN(r.Need.Used) {
-		add("reserve", "reserve", "", words.Two)
+		add("reserve", "", func(row *sim.Row) string { return words.Two(r.Reserve(row.FuseeTorque)) })
 	}
 	if r.Escapes {
-		add("escape_torque_nm", "escape", "mN·m", milli)
-		columns = append(columns, column[sim.Row]{"semi-arc", "°", right, semiArc},
-			column[sim.Row]{"rate off", "mean, s/d", right, func(row *sim.Row) string { return offMean(r, row) }})
+		add("escape", "mN·m", func(row *sim.Row) string { return milli(row.LastTorque) })
+		add("semi-arc", "°", semiArc)
+		add("rate off", "mean, s/d", func(row *sim.Row) string { return offMean(r, row) })
 	}
 	if r.Strikes {
-		add("blow_interval_s", "blow", "s", orStalls)
-		add("strike_twelve_s", "twelve", "s", orStalls)
-		add("fly_rev_per_s", "fly", "turns/s", words.Figure)
+		add("blow", "s", func(row *sim.Row) string { return or(row.BlowInterval, "stalls", words.Figure) })
+		add("twelve", "s", func(row *sim.Row) string { return or(row.Twelve, "stalls", words.Figure) })
+		add("fly", "turns/s", func(row *sim.Row) string { return words.Figure(row.FlySpeed) })
 	}
 	var rows []sim.Row
 	for i, row := range r.Rows {
@@ -113,13 +105,6 @@ func Rows(r *sim.Result, all bool) Grid {
 		}
 	}
 	return table(rows, columns)
-}
-
-func orStalls(seconds float64) string {
-	if math.IsNaN(seconds) {
-		return "stalls"
-	}
-	return words.Figure(seconds)
 }
 
 // semiArc is that of a row, or why it has none.
@@ -136,14 +121,11 @@ func semiArc(row *sim.Row) string {
 // offMean is the rate of a row off the mean of the run in seconds a day, which
 // is what shows on a clock that is regulated.
 func offMean(r *sim.Result, row *sim.Row) string {
-	if math.IsNaN(row.Rate) {
-		return none
-	}
 	decimals := 1
 	if swing := (r.Swing.Rate.Max - r.Swing.Rate.Min) * escapement.SecondsPerDay; swing < 1 {
 		decimals = 3
 	}
-	return fmt.Sprintf("%+.*f", decimals, (row.Rate-r.Swing.Rate.Mean)*escapement.SecondsPerDay)
+	return or((row.Rate-r.Swing.Rate.Mean)*escapement.SecondsPerDay, none, func(v float64) string { return fmt.Sprintf("%+.*f", decimals, v) })
 }
 
 // DownFirst is the trains whose hours are known by when they stop or have run
@@ -170,26 +152,24 @@ func (p *Page) assumed(list []string) {
 	}
 	p.Line("")
 	p.Line("Assumed, since the scenario does not say:")
-	var owner string
+	ownerOf := func(a string) string {
+		if owner, _, _ := strings.Cut(a, ": "); strings.HasPrefix(a, "train ") {
+			return owner + ": "
+		}
+		return ""
+	}
 	var items []string
-	flush := func() {
-		if len(items) > 0 {
-			p.WrapWords("  - ", append(strings.Fields(owner), items...))
+	for i, a := range list {
+		owner := ownerOf(a)
+		if len(items) == 0 {
+			items = strings.Fields(owner)
 		}
+		item := strings.TrimPrefix(a, owner)
+		if i+1 < len(list) && ownerOf(list[i+1]) == owner {
+			items = append(items, item+";")
+			continue
+		}
+		p.WrapWords("  - ", append(items, item))
+		items = nil
 	}
-	for _, a := range list {
-		of, item := "", a
-		if train, rest, ok := strings.Cut(a, ": "); ok && strings.HasPrefix(train, "train ") {
-			of, item = train+": ", rest
-		}
-		if of != owner {
-			flush()
-			owner, items = of, nil
-		}
-		if len(items) > 0 {
-			items[len(items)-1] += ";"
-		}
-		items = append(items, item)
-	}
-	flush()
 }

@@ -1,7 +1,9 @@
 package text
 
 import (
+	"cmp"
 	"io"
+	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/outcome"
@@ -22,30 +24,23 @@ func SetUp(w io.Writer, st *setup.Study, o Options) error {
 const setUpRows = 12
 
 func setUps(st *setup.Study) Grid {
-	var rows []mark
 	now, best := st.Now.Spring.SetUp, st.Best.Spring.SetUp
-	marks := []mark{{&st.Now, ", now"}, {&st.Best, ", best"}}
-	switch {
-	case best == now:
-		marks = []mark{{&st.Now, ", now and best"}}
-	case best < now:
-		marks[0], marks[1] = marks[1], marks[0]
+	rows := []mark{{&st.Now, ", now"}, {&st.Best, ", best"}}
+	if best == now {
+		rows = []mark{{&st.Now, ", now and best"}}
 	}
 	every := max(1, (len(st.Curve)+setUpRows-1)/setUpRows)
-	for i := range st.Curve {
-		d := &st.Curve[i]
-		for len(marks) > 0 && marks[0].d.Spring.SetUp <= d.Spring.SetUp {
-			rows = append(rows, marks[0])
-			marks = marks[1:]
-		}
-		if i%every == 0 && d.Spring.SetUp != now && d.Spring.SetUp != best {
+	for i := 0; i < len(st.Curve); i += every {
+		if d := &st.Curve[i]; d.Spring.SetUp != now && d.Spring.SetUp != best {
 			rows = append(rows, mark{d, ""})
 		}
 	}
-	columns := figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
-		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")
+	slices.SortFunc(rows, func(a, b mark) int { return cmp.Compare(a.d.Spring.SetUp, b.d.Spring.SetUp) })
+	columns := []column[mark]{{cell: func(*mark) string { return "" }}} // puts the others in from the edge
+	columns = append(columns, figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
+		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
 	columns = append(columns, column[mark]{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }})
-	return table(append(rows, marks...), indented(columns))
+	return table(rows, columns)
 }
 
 // mark is a set-up with a note beside it.

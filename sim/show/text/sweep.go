@@ -42,7 +42,6 @@ func sweepPoints(st *sweep.Study) Grid {
 	if !slices.Contains(names, st.Of.Name) {
 		names = slices.Insert(names, 0, st.Of.Name)
 	}
-	run := func(q *sweep.Point) *sim.Digest { return only(q.Built(), &q.Digest) }
 	return table(st.Points, append([]column[sweep.Point]{
 		{"  value", "  " + st.Over.Quantity.Unit, right, func(q *sweep.Point) string {
 			mark := "  "
@@ -51,8 +50,8 @@ func sweepPoints(st *sweep.Study) Grid {
 			}
 			return mark + words.AxisValue(&st.Over, q.Value)
 		}},
-		{"verdict", "", left, func(q *sweep.Point) string { return judged(run(q), "not built") }},
-	}, figures(run, "", words.Value, names...)...))
+		{"verdict", "", left, ofRun((*sweep.Point).Run, "not built", judged)},
+	}, figures((*sweep.Point).Run, "", words.Value, names...)...))
 }
 
 // Columns and rows of a map in text; the plot and the machine formats have all.
@@ -65,7 +64,7 @@ func sweepMap(p *Page, st *sweep.Study) {
 	columns, rows := pick(a.Steps, mapColumns), pick(b.Steps, mapRows)
 	across := []column[int]{{"  ", "", right, func(j *int) string { return "  " + words.AxisValue(b, b.At(*j)) }}}
 	for _, i := range columns {
-		across = append(across, column[int]{words.AxisValue(a, a.At(i)), "", right, func(j *int) string { return mapCell(st, &st.Points[*j*a.Steps+i]) }})
+		across = append(across, column[int]{words.AxisValue(a, a.At(i)), "", right, ofRun(func(j *int) *sim.Digest { return st.Points[*j*a.Steps+i].Run() }, "not built", func(d *sim.Digest) string { return mapCell(st, d) })})
 	}
 	p.table(table(rows, across))
 	if len(columns) < a.Steps || len(rows) < b.Steps {
@@ -73,14 +72,12 @@ func sweepMap(p *Page, st *sweep.Study) {
 	}
 }
 
-func mapCell(st *sweep.Study, q *sweep.Point) string {
-	switch {
-	case !q.Built():
-		return "not built"
-	case q.Verdict.Code == rules.Unjudged:
-		return words.Value(&st.Of.Quantity, st.Result(q))
+func mapCell(st *sweep.Study, d *sim.Digest) string {
+	result := words.Value(&st.Of.Quantity, st.Of.Of(d))
+	if d.Verdict.Code == rules.Unjudged {
+		return result
 	}
-	return words.Value(&st.Of.Quantity, st.Result(q)) + " " + words.Small(q.Verdict.Code)
+	return result + " " + words.Small(d.Verdict.Code)
 }
 
 // pick takes at most n of count indices, the first and the last among them.

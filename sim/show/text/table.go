@@ -1,6 +1,8 @@
 package text
 
 import (
+	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -12,31 +14,17 @@ import (
 // Grid is a table whose columns are as wide as their widest cell. The last
 // column is wrapped to the page when the table has two.
 type Grid struct {
-	rows  [][]string
-	flush map[int]bool // columns flush right
+	Rows  [][]string
+	Right map[int]bool // the columns, counted from 0, that stand flush right
 }
 
 // Row adds a row.
-func (g *Grid) Row(cells ...string) { g.rows = append(g.rows, cells) }
-
-// Right sets columns, counted from 0, flush right.
-func (g *Grid) Right(columns ...int) {
-	g.flush = make(map[int]bool, len(columns))
-	for _, c := range columns {
-		g.flush[c] = true
-	}
-}
-
-// Rows gives the cells, row by row.
-func (g *Grid) Rows() [][]string { return g.rows }
-
-// IsRight tells whether a column is flush right.
-func (g *Grid) IsRight(column int) bool { return g.flush[column] }
+func (g *Grid) Row(cells ...string) { g.Rows = append(g.Rows, cells) }
 
 // table writes a table.
 func (p *Page) table(g Grid) {
 	var widths []int
-	for _, row := range g.rows {
+	for _, row := range g.Rows {
 		for i, cell := range row {
 			if i == len(widths) {
 				widths = append(widths, 0)
@@ -44,11 +32,11 @@ func (p *Page) table(g Grid) {
 			widths[i] = max(widths[i], visible(cell))
 		}
 	}
-	for _, row := range g.rows {
+	for _, row := range g.Rows {
 		padded := make([]string, len(row))
 		for i, cell := range row {
 			space := strings.Repeat(" ", widths[i]-visible(cell))
-			if padded[i] = cell + space; g.flush[i] {
+			if padded[i] = cell + space; g.Right[i] {
 				padded[i] = space + cell
 			}
 		}
@@ -90,18 +78,21 @@ const left, right side = false, true
 // none stands where nothing applies.
 const none = "–"
 
+// or shows a number; a word stands for what does not apply.
+func or(v float64, word string, show func(float64) string) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return word
+	}
+	return show(v)
+}
+
 // table makes a table of rows, below one of heads and one of units where a column has
 // one.
 func table[T any](rows []T, columns []column[T]) Grid {
-	var flush []int
-	heads, units := false, false
+	g := Grid{Right: map[int]bool{}}
 	for i, c := range columns {
-		heads, units = heads || c.head != "", units || c.unit != ""
-		if c.flush == right {
-			flush = append(flush, i)
-		}
+		g.Right[i] = c.flush == right
 	}
-	var g Grid
 	add := func(cell func(column[T]) string) {
 		cells := make([]string, len(columns))
 		for i, c := range columns {
@@ -109,16 +100,14 @@ func table[T any](rows []T, columns []column[T]) Grid {
 		}
 		g.Row(cells...)
 	}
-	if heads {
-		add(func(c column[T]) string { return c.head })
-	}
-	if units {
-		add(func(c column[T]) string { return c.unit })
+	for _, above := range []func(column[T]) string{func(c column[T]) string { return c.head }, func(c column[T]) string { return c.unit }} {
+		if slices.ContainsFunc(columns, func(c column[T]) bool { return above(c) != "" }) {
+			add(above)
+		}
 	}
 	for i := range rows {
 		add(func(c column[T]) string { return c.cell(&rows[i]) })
 	}
-	g.Right(flush...)
 	return g
 }
 
@@ -133,22 +122,19 @@ func figures[T any](run func(*T) *sim.Digest, none string, show func(*outcome.Qu
 		if own != "" {
 			head = own
 		}
-		list[i] = column[T]{head, unit, right, func(t *T) string {
-			if d := run(t); d != nil {
-				return show(&f.Quantity, f.Of(d))
-			}
-			return none
-		}}
+		list[i] = column[T]{head, unit, right, ofRun(run, none, func(d *sim.Digest) string { return show(&f.Quantity, f.Of(d)) })}
 	}
 	return list
 }
 
-// only is a run where it was carried out, else nil.
-func only(done bool, d *sim.Digest) *sim.Digest {
-	if !done {
-		return nil
+// ofRun is a cell that a run tells; other stands in a row without one.
+func ofRun[T any](run func(*T) *sim.Digest, other string, cell func(*sim.Digest) string) func(*T) string {
+	return func(t *T) string {
+		if d := run(t); d != nil {
+			return cell(d)
+		}
+		return other
 	}
-	return d
 }
 
 // heading is what stands above a result, in two short lines.
@@ -180,19 +166,9 @@ func byTwo(q *outcome.Quantity, v float64) string {
 	return words.Value(q, v)
 }
 
-// indented puts the first column in from the edge.
-func indented[T any](columns []column[T]) []column[T] {
-	first := columns[0]
-	columns[0] = column[T]{"  " + first.head, "  " + first.unit, first.flush, func(t *T) string { return "  " + first.cell(t) }}
-	return columns
-}
-
-// judged is a verdict, with a mark where there is a fault; other without a run.
-func judged(d *sim.Digest, other string) string {
-	switch {
-	case d == nil:
-		return other
-	case d.Faults != 0:
+// judged is a verdict, with a mark where there is a fault.
+func judged(d *sim.Digest) string {
+	if d.Faults != 0 {
 		return words.Small(d.Verdict.Code) + " !"
 	}
 	return words.Small(d.Verdict.Code)

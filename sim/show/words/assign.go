@@ -13,18 +13,17 @@ import (
 
 // AssignHead is what was found, in a line.
 func AssignHead(st *assign.Study) string {
-	unsound := func(at int) bool { return !st.Pairs[at].Sound() }
-	return either(slices.ContainsFunc(st.Best, unsound),
+	unsound := func(p assign.Pair) bool { return !p.Sound() }
+	return either(slices.ContainsFunc(st.PairsOf(st.Best), unsound),
 		"The best choice there is; not every spring in it suits", "The choice that suits best") + where(!math.IsNaN(st.Sure), ", sure to %s", inHundred(st.Sure))
 }
 
 // AssignFaults are what does not fit in the choice, each with its spring and train.
 func AssignFaults(st *assign.Study) []string {
 	var list []string
-	for _, at := range st.Best {
-		p := &st.Pairs[at]
+	for _, p := range st.PairsOf(st.Best) {
 		for _, s := range Faults(&p.Digest) {
-			list = append(list, inTrain(p)+s)
+			list = append(list, inTrain(&p)+s)
 		}
 	}
 	return list
@@ -44,13 +43,13 @@ func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
 func AssignNotes(st *assign.Study) []string {
 	notes := told{}
 	next := either(st.NearTie, "another choice is nearly as good:", "the next best would be")
-	notes.when(st.Second != nil, "%s %s", next, choice(st, st.Second))
-	unsure := slices.ContainsFunc(st.Best, func(at int) bool { s := &st.Pairs[at].Verdict.Sureness; return s.Draws > 0 && s.Same < sim.SureEnough })
+	notes.when(st.Second != nil, "%s %s", next, choice(st.PairsOf(st.Second)))
+	best := st.PairsOf(st.Best)
+	unsure := slices.ContainsFunc(best, func(p assign.Pair) bool { s := &p.Verdict.Sureness; return s.Draws > 0 && s.Same < sim.SureEnough })
 	notes.when(unsure, "a verdict is as sure as the readings and the weights make it: where it is not sure, read that spring or weigh that train again")
-	for _, at := range st.Best {
-		p := &st.Pairs[at]
+	for _, p := range best {
 		few := fewTurnsLeft(&p.Digest)
-		notes.when(few != "", "%s%s", inTrain(p), few)
+		notes.when(few != "", "%s%s", inTrain(&p), few)
 	}
 	n, m := len(st.Springs), len(st.Needs)
 	notes.when(n != m, "%s and %s: some are left over", Count(n, "spring"), Count(m, "train"))
@@ -71,11 +70,10 @@ func AssignNotes(st *assign.Study) []string {
 	return notes
 }
 
-func choice(st *assign.Study, pairs []int) string {
+func choice(pairs []assign.Pair) string {
 	var list told
-	for _, at := range pairs {
-		p := &st.Pairs[at]
-		list.add("%s to the %s train (%s)", p.Label, p.Train, PairDoes(p, Small))
+	for _, p := range pairs {
+		list.add("%s to the %s train (%s)", p.Label, p.Train, PairDoes(&p, Small))
 	}
 	return strings.Join(list, ", ")
 }

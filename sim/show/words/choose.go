@@ -63,12 +63,8 @@ func ChooseNotes(st *choose.Study) []string {
 
 // ChooseCautions are those of a change of springs.
 func ChooseCautions(st *choose.Study) []string {
-	who, stored := "the present spring", st.Present.Digest.Spring.Stored
-	for i := range st.Candidates {
-		if c := &st.Candidates[i]; c.Digest.Spring.Stored > stored {
-			who, stored = "the strongest of these springs, "+c.Label+",", c.Digest.Spring.Stored
-		}
-	}
+	stored, label := st.MostStored()
+	who := cmp.Or(where(label != "", "the strongest of these springs, %s,", label), "the present spring")
 	return []string{
 		strings.Replace(Caution(stored), "this spring", who, 1),
 		"Line, gut or chain carries the whole pull of the spring: slacken it only once the spring is fully let down.",

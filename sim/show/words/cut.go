@@ -124,26 +124,27 @@ const (
 	cutLeast   = "cut, with the set-up that takes least off"
 )
 
-// CutWays are the ways to an even pull that a study compares, with their names: nil
-// where one cannot be had.
-func CutWays(st *cut.Study) (names []string, ways []*sim.Digest) {
-	add := func(name string, d *sim.Digest, fault error) {
-		if fault != nil {
-			d = nil
-		}
-		names, ways = append(names, name), append(ways, d)
-	}
-	add("as it is", &st.Now, nil)
+// CutWay is a way to an even pull.
+type CutWay struct {
+	Name string
+	Run  *sim.Digest // nil where it cannot be had
+	Off  float64     // m³ of metal
+}
+
+// CutWays are the ways that a study compares.
+func CutWays(st *cut.Study) []CutWay {
 	advised := st.Search != nil && st.Search.Advised != nil
-	add(either(advised, "set-up advised, nothing cut", "most even set-up, nothing cut"), st.SetUp(), nil)
+	ways := []CutWay{
+		{"as it is", &st.Now, 0},
+		{either(advised, "set-up advised, nothing cut", "most even set-up, nothing cut"), st.SetUp(), 0},
+	}
 	switch {
 	case st.FromBlank:
-		add("a new cone from blank", &st.After.Digest, nil)
-	case !st.Nothing || st.Refused != nil:
-		add(cutPresent, &st.Present.Digest, st.Present.Fault)
-		add(cutLeast, &st.Least.Digest, st.Least.Fault)
+		return append(ways, CutWay{"a new cone from blank", &st.After.Digest, st.After.Removed})
+	case st.Nothing && st.Refused == nil:
+		return ways
 	}
-	return names, ways
+	return append(ways, CutWay{cutPresent, st.Present.Run(), st.Present.Removed}, CutWay{cutLeast, st.Least.Run(), st.Least.Removed})
 }
 
 // CutSays are the sentences on what is advised and on the cone of the rows.

@@ -118,19 +118,20 @@ func TestCutAdvice(t *testing.T) {
 // A way that cannot be had has a name and no run.
 func TestCutWays(t *testing.T) {
 	none := cutStudy(t, "eight-day", 0, cut.Options{}, "length_mm    = 1650.0", "length_mm    = 300.0")
-	names, ways := CutWays(none)
-	if len(names) != 4 || ways[0] != &none.Now || ways[1] != nil || ways[2] != nil || ways[3] != nil {
-		t.Errorf("%q %v", names, ways)
+	ways := CutWays(none)
+	if len(ways) != 4 || ways[0].Run != &none.Now || ways[1].Run != nil || ways[2].Run != nil || ways[3].Run != nil {
+		t.Errorf("%v", ways)
 	}
 	weak := cutStudy(t, "too-weak", 0, cut.Options{})
-	names, ways = CutWays(weak)
-	if names[1] != "set-up advised, nothing cut" || ways[1].Spring.SetUp != 1.25 || ways[2] != &weak.Present.Digest || ways[3] != &weak.Least.Digest {
-		t.Errorf("%q %v", names, ways)
+	ways = CutWays(weak)
+	if ways[1].Name != "set-up advised, nothing cut" || ways[1].Run.Spring.SetUp != 1.25 || ways[2].Run != &weak.Present.Digest || ways[3].Run != &weak.Least.Digest ||
+		ways[0].Off != 0 || ways[1].Off != 0 || ways[2].Off != weak.Present.Removed || ways[3].Off != weak.Least.Removed || !(ways[3].Off > 0) {
+		t.Errorf("%v", ways)
 	}
-	if names, _ = CutWays(cutStudy(t, "three-trains", 2, cut.Options{})); len(names) != 2 || names[1] != "most even set-up, nothing cut" {
-		t.Errorf("%q", names)
+	if ways = CutWays(cutStudy(t, "three-trains", 2, cut.Options{})); len(ways) != 2 || ways[1].Name != "most even set-up, nothing cut" {
+		t.Errorf("%v", ways)
 	}
-	if names, _ = CutWays(cutStudy(t, "eight-day", 0, cut.Options{FromBlank: true})); len(names) != 3 || names[2] != "a new cone from blank" {
-		t.Errorf("%q", names)
+	if ways = CutWays(cutStudy(t, "eight-day", 0, cut.Options{FromBlank: true})); len(ways) != 3 || ways[2].Name != "a new cone from blank" {
+		t.Errorf("%v", ways)
 	}
 }

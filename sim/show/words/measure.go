@@ -61,18 +61,13 @@ func NeedNotes(n *measure.Need) []string {
 }
 
 func (t *told) cadence(n *measure.Need) {
-	c, timed := n.Cadence, 0
-	for _, trial := range n.Trials {
-		if !math.IsNaN(trial.Interval) {
-			timed++
-		}
-	}
+	c := n.Cadence
 	law := say("1/interval² grows by %v /s² for each N·m above %v N·m", c.Slope, c.Threshold)
 	*t = append(*t, cmp.Or(
 		where(math.IsNaN(c.Slope), "blows were timed under one torque only: nothing tells how their pace follows the torque"),
 		where(!(c.Slope > 0), "the blows do not come faster under heavier weights as a fly lets them: look for a fly that slips, a hammer that binds or trials mixed up"),
-		where(timed == 2, "two timed trials make a line whatever they are: %s", law),
-		say("%s, as a fly makes it (r² %.4f over %d trials)", law, c.R2, timed)))
+		where(c.N == 2, "two timed trials make a line whatever they are: %s", law),
+		say("%s, as a fly makes it (r² %.4f over %d trials)", law, c.R2, c.N)))
 	for _, trials := range c.Pooled[:min(len(c.Pooled), mostTold)] {
 		t.add("trials %s do not strike faster with more weight: their mean stands for them between trials", numbers(trials, 1))
 	}

@@ -60,13 +60,7 @@ func ReadNotes(st *readings.Study, i int) []string {
 	weighed := st.Differs(i)
 	notes.when(!math.IsNaN(weighed), "the weights tell another need, %v N·m; assign goes by that; to run with it, put it in the scenario as [train.demand] least_torque_nm", weighed)
 	if c := st.Compared[i]; c != nil {
-		lost := 0
-		for k := range c.Points {
-			if math.IsNaN(c.Points[k].Predicted) {
-				lost++
-			}
-		}
-		r, mistaken := c.Ratio, ""
+		r, lost, mistaken := c.Ratio, c.Lost(), ""
 		for ratio, unit := range map[float64]string{
 			1000: " (N·mm for N·m?)", 1e-3: " (kN·m, or a shift of the decimal point?)", 100: " (N·cm for N·m?)",
 			10.197: " (kgf·cm for N·m, or a decimal point one place off?)", 0.10197: " (kgf·m for N·m, or a decimal point one place off?)",

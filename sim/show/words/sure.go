@@ -14,16 +14,9 @@ import (
 // the word of a verdict.
 func Judged(d *sim.Digest, shown func(rules.Code) string) string {
 	if s := &d.Verdict.Sureness; s.Rather() {
-		return "rather " + shown(s.Else) + rather(d)
+		return say("rather %s, in %s draws of the readings within their errors; as they were read it %s, in %s", shown(s.Else), ofHundred(s.ElseIn), Does(d.Verdict.Code), ofHundred(s.Same))
 	}
 	return shown(d.Verdict.Code) + Sure(d)
-}
-
-// rather tells how often the verdict came up that came up more often than the one that
-// the readings make, which is told with it.
-func rather(d *sim.Digest) string {
-	s := &d.Verdict.Sureness
-	return say(", in %s draws of the readings within their errors; as they were read it %s, in %s", ofHundred(s.ElseIn), Does(d.Verdict.Code), ofHundred(s.Same))
 }
 
 // Sure is how sure a verdict is, to follow its word; "" where that was not asked for.

@@ -65,6 +65,18 @@ type Study struct {
 // Stopped tells whether the study ended before all springs were done.
 func (st *Study) Stopped() bool { return len(st.Candidates) < st.Asked }
 
+// MostStored is the energy (J) in the strongest of the springs, and its label: "" for the
+// present one.
+func (st *Study) MostStored() (joules float64, label string) {
+	joules = st.Present.Digest.Spring.Stored
+	for i := range st.Candidates {
+		if c := &st.Candidates[i]; c.Digest.Spring.Stored > joules {
+			joules, label = c.Digest.Spring.Stored, c.Label
+		}
+	}
+	return joules, label
+}
+
 // Errors of Run beside those of a run-down.
 var (
 	ErrNoNeed  = errors.New("there is nothing to choose by: no need is known; give demand.least_torque_nm, the least torque at the fusee arbor on which the train runs, found with weights on a pulley at the winding square; or, of a striking train, demand.torque_band_nm, the torques at which it strikes as liked")

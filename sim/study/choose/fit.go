@@ -44,6 +44,9 @@ func (c *Candidate) Length() float64 {
 // Fits tells whether the spring can be fitted.
 func (c *Candidate) Fits() bool { return c.Refused.Why == NotRefused }
 
+// Run is the run-down with the spring; nil where it cannot be fitted.
+func (c *Candidate) Run() *sim.Digest { return c.Digest.Where(c.Fits()) }
+
 // Why a spring cannot be fitted.
 type Why uint8
 

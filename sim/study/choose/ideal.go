@@ -24,6 +24,9 @@ type Ideal struct {
 // Found tells whether there is such a spring.
 func (id *Ideal) Found() bool { return id.Thickness > 0 }
 
+// Run is the run-down with the spring; nil where there is none.
+func (id *Ideal) Run() *sim.Digest { return id.Digest.Where(id.Found()) }
+
 // Ordered is an ideal spring in the sizes that strips are sold in, which the figures
 // are of: hundredths of a millimetre of thickness (common practice, no source), or
 // thousandths where these are too coarse, and whole millimetres of length.

@@ -191,6 +191,22 @@ func TestFine(t *testing.T) {
 	}
 }
 
+// The strongest spring is named; the present one is where none holds more.
+func TestMostStored(t *testing.T) {
+	st := &Study{Candidates: []Candidate{{}, {}, {}}}
+	st.Present.Digest.Spring.Stored = 20
+	for i, joules := range []float64{19, 30, 25} {
+		st.Candidates[i].Label, st.Candidates[i].Digest.Spring.Stored = string(rune('A'+i)), joules
+	}
+	if joules, label := st.MostStored(); joules != 30 || label != "B" {
+		t.Errorf("%v J of %q", joules, label)
+	}
+	st.Present.Digest.Spring.Stored = 30
+	if joules, label := st.MostStored(); joules != 30 || label != "" {
+		t.Errorf("%v J of %q", joules, label)
+	}
+}
+
 // The best stands behind nothing, and neither do its equals.
 func TestNothingBehindTheBest(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")

@@ -37,6 +37,9 @@ type Way struct {
 	Fault error // why it cannot be had; then there are no figures
 }
 
+// Run is the run-down; nil where the way cannot be had.
+func (w *Way) Run() *sim.Digest { return w.Digest.Where(w.Fault == nil) }
+
 // Study is the answer.
 type Study struct {
 	Title string     // of the scenario

@@ -40,6 +40,9 @@ type Point struct {
 // Built tells whether the train can be built with the values of the point.
 func (p *Point) Built() bool { return p.Fault == "" }
 
+// Run is the run-down with the values of the point; nil where the train cannot be built.
+func (p *Point) Run() *sim.Digest { return p.Digest.Where(p.Built()) }
+
 // Study is a sweep carried out.
 type Study struct {
 	Train    *sim.Train // as the scenario has it
