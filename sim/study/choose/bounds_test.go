@@ -62,3 +62,51 @@ func TestUnset(t *testing.T) {
 	want := (log(0.38*(1+step)) - log(0.38*(1-step))) / math.Log((1+step)/(1-step))
 	closeTo(t, "exponent", sampleStudy(t).Present.Unset, want, 1e-4)
 }
+
+// A strip too thick for the turns to spare is left whole where it can be wound; too long
+// to be wound it is cut to where its coils, ideally packed, make the most turns.
+func TestWhereNoLengthSpares(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	whole := study(t, s, 0, listOf([3]float64{32, 0.505, 1600}), asIs)
+	c := &whole.Candidates[0]
+	f := newFitter(&whole.shop)
+	f.strip = f.stripOf(&c.Spring)
+	if !c.Fits() || c.Length() != 1600 || !(f.turns(1430) > f.turns(1600)) {
+		t.Errorf("%+v is fitted at %v mm: %+v", c.Spring, c.Length(), c.Refused)
+	}
+	c = &study(t, s, 0, listOf([3]float64{32, 0.505, 1800}), asIs).Candidates[0]
+	turns := func(mm int) float64 {
+		strip := f.strip
+		strip.Length = float64(mm) / 1e3
+		return strip.TurnsPacked(f.train.Drive.Housing, 1)
+	}
+	most := 400
+	for mm := most; mm <= 1800; mm++ {
+		if turns(mm) > turns(most) {
+			most = mm
+		}
+	}
+	if !c.Fits() || math.Abs(c.Length()-float64(most)) > 1 {
+		t.Errorf("%+v is fitted at %v mm, and has the most turns at %v: %+v", c.Spring, c.Length(), most, c.Refused)
+	}
+	// Shorter than what goes in, and than what is wound: nothing is to be cut.
+	if c = &study(t, s, 0, listOf([3]float64{32, 0.52, 1400}), asIs).Candidates[0]; c.Refused.Why != TooFewTurns || !math.IsNaN(c.Refused.CutTo) {
+		t.Errorf("%+v: %+v", c.Spring, c.Refused)
+	}
+}
+
+// No strip thicker than a scenario takes is looked for.
+func TestThickestOfAll(t *testing.T) {
+	st := toHave(t, sized(t, 10))
+	m := made{fitter: newFitter(&st.shop), width: 0.5, fill: 0.5}
+	if within := m.mean(9.9, 0); within > 0 {
+		if h, ok := m.thickness(within, 5, 0); !ok || math.Abs(h-9.9) > 1e-6 {
+			t.Errorf("%v N·m by %v mm, want 9.9", within, h)
+		}
+		if h, ok := m.thickness(3*within, 5, 0); ok || h != 0 {
+			t.Errorf("%v N·m by %v mm", 3*within, h)
+		}
+	} else {
+		t.Errorf("%v N·m of 9.9 mm", within)
+	}
+}

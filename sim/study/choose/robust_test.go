@@ -74,3 +74,11 @@ func TestPresentSpringBinds(t *testing.T) {
 		t.Errorf("%+v", st.Candidates[0])
 	}
 }
+
+// The present spring is told in the sizes of the scenario.
+func TestPresent(t *testing.T) {
+	p := &sampleStudy(t).Present
+	for i, want := range []float64{32, 0.38, 1650} {
+		closeTo(t, "size", [...]float64{p.Width, p.Thickness, p.Length}[i], want, 1e-12)
+	}
+}
