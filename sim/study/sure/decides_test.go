@@ -67,32 +67,48 @@ func spelt(st *study) *plainly {
 	return p
 }
 
-// known is the share of the same verdict with the error of each input a share of itself.
-func (p *plainly) known(share func(input int) float64) float64 {
-	same := 0
-	for draw := range p.st.runs {
-		l := p.middle
-		for k, y := range p.at {
-			x := p.st.at(draw)[k] * share(p.inputOf[k])
-			for j := range l {
-				if by := y[0][j]*x*(x-1)/2 - y[1][j]*x*x + y[2][j]*x*(x+1)/2; by-by == 0 { // NaN and infinite ones add nothing
-					l[j] += by
-				}
+// of is a draw with the error of each input a share of itself, and its verdict.
+func (p *plainly) of(draw int, scale []float64) (l [4]float64, code rules.Code) {
+	l = p.middle
+	for k, y := range p.at {
+		x := p.st.at(draw)[k] * scale[p.inputOf[k]]
+		for j := range l {
+			if by := y[0][j]*x*(x-1)/2 - y[1][j]*x*x + y[2][j]*x*(x+1)/2; by-by == 0 { // NaN and infinite ones add nothing
+				l[j] += by
 			}
 		}
-		code := rules.ByMargins(l)
-		if p.st.own.Need.Beyond {
-			code = rules.AtBestThin(code)
-		}
-		if code == p.st.own.Verdict.Code {
+	}
+	code = rules.ByMargins(l)
+	if p.st.own.Need.Beyond {
+		code = rules.AtBestThin(code)
+	}
+	return l, code
+}
+
+func (p *plainly) share(scale []float64) float64 {
+	same := 0
+	for draw := range p.st.runs {
+		if _, code := p.of(draw, scale); code == p.st.own.Verdict.Code {
 			same++
 		}
 	}
 	return float64(same) / float64(p.st.runs)
 }
 
+// byRuns is the share of the same verdict when every draw is run again.
+func byRuns(st *study, scale []float64) float64 {
+	same := 0
+	for draw := range st.runs {
+		if r, err := st.tried[0].Run(st.at(draw), scale); err == nil && r.Verdict.Code == st.own.Verdict.Code {
+			same++
+		}
+	}
+	return float64(same) / float64(st.runs)
+}
+
 // What is seen of the draws without runs is a sum of parabolas, whatever inputs are known;
-// and the surest set is the surest of all sets with the first input in it.
+// the surest set is the surest of all sets with the first input in it; and what is not
+// clear of every limit by as much as all but two of 100 draws are off is run again.
 func TestSurrogateSpeltOut(t *testing.T) {
 	long := scenario.Tolerance{Key: "going.mainspring.length_mm", PlusMinus: 3500, Percent: math.NaN(), Shape: scenario.Uniform} // more than goes in
 	noSetUp := normal("going.barrel.set_up_turns", 0.4)                                                                          // less than none is none: without a torque at the end
@@ -114,31 +130,27 @@ func TestSurrogateSpeltOut(t *testing.T) {
 		s.Tolerances = append(s.Tolerances, c.tolerances...)
 		st, _ := begun(t, s, c.number, Options{Draws: 150, Seed: 2})
 		g, p := st.surrogate(), spelt(st)
-		sets := [][]int{nil, {0}, {len(st.inputs) - 1}, {1, 4}, {0, 2, 5}}
+		scales := [][]float64{st.knowing(nil), st.knowing([]int{1, 4}), st.knowing([]int{0, 2, 5})}
 		for i := range st.inputs {
-			sets = append(sets, []int{i})
-		}
-		for _, set := range sets {
-			want := p.known(func(i int) float64 {
-				if slices.Contains(set, i) {
-					return 0
-				}
-				return 1
-			})
-			if got := g.known(set, nil); got != want {
-				t.Errorf("%s: with %v known %v, want %v", c.name, set, got, want)
+			for _, share := range []float64{0, 0.3, 0.7} {
+				scale := st.knowing(nil)
+				scale[i] = share
+				scales = append(scales, scale)
 			}
 		}
-		for _, scale := range []float64{0.3, 0.7} {
-			for i := range st.inputs {
-				want := p.known(func(n int) float64 {
-					if n == i {
-						return scale
-					}
-					return 1
-				})
-				if got := g.known([]int{i}, g.adds(i, scale)); got != want {
-					t.Errorf("%s: with input %d known to %v of its error %v, want %v", c.name, i, scale, got, want)
+		off := p.off()
+		for n, scale := range scales {
+			if got, want := g.guess(scale), p.share(scale); got != want {
+				t.Errorf("%s: with errors of %v guessed %v, want %v", c.name, scale, got, want)
+			}
+			got, err := g.share(t.Context(), scale)
+			if want := byRuns(st, scale); err != nil || math.Abs(got-want) > 1.5/150 {
+				t.Errorf("%s: with errors of %v %v, want %v, %v", c.name, scale, got, want, err)
+			}
+			for draw := 0; n < 5 && draw < st.runs; draw++ {
+				l, _ := p.of(draw, scale)
+				if got, want := g.clear(draw, g.with(draw, scale)), p.clear(draw, l, off); got != want {
+					t.Errorf("%s: draw %d is clear %v, want %v", c.name, draw, got, want)
 				}
 			}
 		}
@@ -148,17 +160,51 @@ func TestSurrogateSpeltOut(t *testing.T) {
 			for _, i := range order[1:] {
 				for _, k := range order[1:] {
 					if set := []int{3, i, k}[:size]; i < k || size == 2 {
-						most = max(most, g.known(set, nil))
+						most = max(most, p.share(st.knowing(set)))
 					}
 				}
 			}
 			got := g.surest(order, size)
 			distinct := slices.Compact(slices.Sorted(slices.Values(got)))
-			if len(distinct) != size || got[0] != 3 || g.known(got, nil) != most {
-				t.Errorf("%s: %v makes sure to %v, the surest of %d to %v", c.name, got, g.known(got, nil), size, most)
+			if len(distinct) != size || got[0] != 3 || p.share(st.knowing(got)) != most {
+				t.Errorf("%s: %v makes sure to %v, the surest of %d to %v", c.name, got, p.share(st.knowing(got)), size, most)
 			}
 		}
 	}
+}
+
+// off is how far from the sums 98 of 100 draws were, limit by limit.
+func (p *plainly) off() (off [4]float64) {
+	for j := range off {
+		var all []float64
+		for draw := range p.st.runs {
+			all = append(all, p.far(draw)[j])
+		}
+		slices.Sort(all)
+		off[j] = all[len(all)*98/100-1]
+	}
+	return off
+}
+
+// far is how far a draw was from the sums; 0 where either is not a number.
+func (p *plainly) far(draw int) (far [4]float64) {
+	l, _ := p.of(draw, p.st.knowing(nil))
+	for j := range l {
+		if by := math.Abs(p.st.logs[draw][j] - l[j]); by-by == 0 {
+			far[j] = by
+		}
+	}
+	return far
+}
+
+func (p *plainly) clear(draw int, l, off [4]float64) bool {
+	_, code := (&plainly{st: p.st, middle: p.st.logs[draw]}).of(draw, nil)
+	for j, far := range p.far(draw) {
+		if far > off[j]*(1+1e-9)+1e-15 || math.Abs(l[j]) <= off[j] {
+			return false
+		}
+	}
+	return code == p.st.codes[draw]
 }
 
 // What is told of what decides holds among the draws, over invented clocks of every kind:
@@ -180,13 +226,8 @@ func TestDecidesHolds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		share := func(scale []float64) float64 {
-			same, err := st.again(t.Context(), scale)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return same
-		}
+		share := func(scale []float64) float64 { return byRuns(st, scale) }
+		nearly := func(a, b float64) bool { return math.Abs(a-b) < 1.5/128 } // but for one draw
 		var told []int
 		for _, by := range d.Inputs {
 			for i := range st.inputs {
@@ -198,17 +239,17 @@ func TestDecidesHolds(t *testing.T) {
 		g := st.surrogate()
 		first, alone := 0, 0.0
 		for i := range st.inputs {
-			if a := g.known([]int{i}, nil); a > alone {
+			if a := g.guess(st.knowing([]int{i})); a > alone {
 				first, alone = i, a
 			}
 		}
 		if len(told) == 0 {
-			if a := share(st.knowing([]int{first})); d != (sim.Decides{}) || a >= same+0.01 {
+			if a := share(st.knowing([]int{first})); d != (sim.Decides{}) || a >= same+0.02 {
 				t.Errorf("clock %d: sure to %v, and with %s known to %v: %+v", number, same, st.inputs[first].Key, a, d)
 			}
 			continue
 		}
-		if told[0] != first || d.Alone != share(st.knowing(told[:1])) {
+		if told[0] != first || !nearly(d.Alone, share(st.knowing(told[:1]))) {
 			t.Errorf("clock %d: %s decides, and most sure makes %s", number, d.Inputs[0].Key, st.inputs[first].Key)
 		}
 		switch enough := d.All >= sim.SureEnough; {
@@ -219,7 +260,7 @@ func TestDecidesHolds(t *testing.T) {
 			}
 		default:
 			kinds[len(told)]++
-			if d.All != share(st.knowing(told)) || len(told) > 1 && d.Alone >= sim.SureEnough {
+			if !nearly(d.All, share(st.knowing(told))) || len(told) > 1 && d.Alone >= sim.SureEnough {
 				t.Errorf("clock %d: %+v", number, d)
 			}
 		}
@@ -251,7 +292,7 @@ func TestDecidesHolds(t *testing.T) {
 			if by.Times {
 				wider = 1 + 1.7*(by.Within-1)
 			}
-			if !(by.Within < by.Now) || of(by.Within) < sim.SureEnough || of(wider) >= sim.SureEnough {
+			if !(by.Within < by.Now) || of(by.Within) < sim.SureEnough-0.01 || of(wider) >= sim.SureEnough {
 				t.Errorf("clock %d: %+v: sure to %v, %v known to %v", number, by, of(by.Within), of(wider), wider)
 			}
 		}
