@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"evenpull/sim"
@@ -140,6 +141,14 @@ func TestOrderWithDraws(t *testing.T) {
 			}
 		}
 		classes := equals(shares)
+		best, surest := &st.Candidates[0], st.Surest()
+		for label, share := range shares {
+			c := &st.Candidates[slices.IndexFunc(st.Candidates, func(c Candidate) bool { return c.Label == label })]
+			equal := classes[label] == classes[best.Label] && c.Digest.Verdict.Code == best.Digest.Verdict.Code
+			if equal && share > surest.Digest.Verdict.Sureness.Suits || c == surest && !equal {
+				t.Errorf("%d springs: the surest that stands with the best is %s, not %s", n, label, surest.Label)
+			}
+		}
 		key := func(c *Candidate) [7]float64 {
 			if !c.Fits() {
 				return [7]float64{1, c.Refused.Miss}
