@@ -119,6 +119,7 @@ func TestSurrogateSpeltOut(t *testing.T) {
 		replace    []string
 	}{
 		{name: "eight-day"}, {name: "three-trains", number: 1}, {name: "strike-pleasant"},
+		{name: "eight-day", replace: []string{"least_torque_nm = 0.33", ""}}, // the recoil lies about something else than what is assumed of it
 		{name: "eight-day", tolerances: []scenario.Tolerance{long}},
 		{name: "eight-day", tolerances: []scenario.Tolerance{noSetUp}, replace: []string{"set_up_turns        = 1.25", "set_up_turns = 0.1"}},
 		{name: "eight-day", replace: []string{"least_torque_nm = 0.33", "", "escaping_arc_deg = 5.0 ", "margin_deg = 3.4\nrecoil_ratio = 2.5\nescaping_arc_deg = 5.0 "}}, // no torque gives the margin
@@ -221,7 +222,7 @@ func TestDecidesHolds(t *testing.T) {
 	}
 	var kinds [5]int
 	for number, s := range clocks {
-		st, same := begun(t, s, 0, Options{Draws: 128, Seed: 1})
+		st, same := begun(t, s, 0, Options{Draws: 120, Seed: 1}) // of which 114 are just enough
 		if same >= sim.SureEnough || st.own.Verdict.Code == rules.Unjudged {
 			continue
 		}
@@ -230,7 +231,7 @@ func TestDecidesHolds(t *testing.T) {
 			t.Fatal(err)
 		}
 		share := func(scale []float64) float64 { return byRuns(st, scale) }
-		nearly := func(a, b float64) bool { return math.Abs(a-b) < 1.5/128 } // but for one draw
+		nearly := func(a, b float64) bool { return math.Abs(a-b) < 1.5/120 } // but for one draw
 		var told []int
 		for _, by := range d.Inputs {
 			for i := range st.inputs {
@@ -348,5 +349,27 @@ func TestFails(t *testing.T) {
 		if r, err := Variant(t.Context(), three, 2, Options{}, change); err == nil || r.Draws != 0 {
 			t.Errorf("%s: %+v", what, r)
 		}
+	}
+}
+
+// What is just sure enough asks for nothing to be known better; what is a draw less does.
+func TestJustSureEnough(t *testing.T) {
+	just, less := 0, 0
+	for number := range uint64(40) {
+		r := of(t, trial.Invent(t, number), 0, Options{Draws: 20, Seed: 2})
+		switch r.Same {
+		case 19.0 / 20:
+			just++
+			if r.Decides != (sim.Decides{}) {
+				t.Errorf("clock %d: %+v", number, r)
+			}
+		case 18.0 / 20:
+			if r.Decides.Inputs[0].Key != "" {
+				less++
+			}
+		}
+	}
+	if just == 0 || less == 0 {
+		t.Errorf("%d just sure enough, %d a draw less", just, less)
 	}
 }
