@@ -11,6 +11,7 @@ import (
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
+	"evenpull/sim/stock"
 	"evenpull/sim/study/sure"
 )
 
@@ -46,10 +47,11 @@ func written(t *testing.T, s *scenario.Scenario, st *Study, c *Candidate) *scena
 }
 
 // How sure the verdict on a candidate is is that of the scenario with it written in, set
-// up anew, its steel stated by the dealer or by nobody; the present spring is as sure as
-// it is without a choice.
+// up anew, its steel stated by the dealer or by nobody, and so of a spring to have made;
+// the present spring is as sure as it is without a choice.
 func TestSureAsWrittenIn(t *testing.T) {
 	const steel = "yield_mpa    = 1620.0"
+	made := 0
 	for _, of := range []string{steel, "free_coils = 6.9\nsolid_turns = 8.7", `natural_form = "straight"`, "natural_form = \"even\"\nfree_coils = 6.9"} {
 		s, _ := trial.Compile(t, "eight-day", steel, of)
 		list := listOf([3]float64{32, 0.38, 1650}, [3]float64{30, 0.37, 2400}, [3]float64{31, 0.39, 1600}, [3]float64{32, 0.36, 1700}, [3]float64{40, 0.36, 1700})
@@ -73,10 +75,27 @@ func TestSureAsWrittenIn(t *testing.T) {
 				t.Errorf("%s: %s is sure to %+v, written in to %+v, %v", of, c.Label, got, want, err)
 			}
 		}
+		for i := range st.Ideals {
+			id := &st.Ideals[i]
+			if !id.Ordered.Known() {
+				continue
+			}
+			made++
+			c := Candidate{Spring: stock.Spring{WidthMM: id.Width, ThicknessMM: id.Ordered.Thickness, LengthMM: id.Ordered.Length, YieldMPa: nan, ModulusGPa: nan}, CutTo: nan, Digest: id.Ordered.Digest}
+			o := drawn
+			o.Anew, o.Steel = true, sure.Unstated
+			want, err := sure.Of(context.Background(), written(t, s, st, &c), 0, o)
+			if got := id.Ordered.Digest.Verdict.Sureness; err != nil || got != want {
+				t.Errorf("%s: %v mm wide, to have made, is sure to %+v, written in to %+v, %v", of, id.Width, got, want, err)
+			}
+		}
 		own, err := sure.Of(context.Background(), s, 0, drawn)
 		if now := st.Present.Digest.Verdict.Sureness; err != nil || now != own || st.SetUp.Now.Verdict.Sureness != own {
 			t.Errorf("%s: the present spring is sure to %+v, alone to %+v, %v", of, now, own, err)
 		}
+	}
+	if made < 5 {
+		t.Errorf("only %d springs to have made", made)
 	}
 }
 
