@@ -85,7 +85,7 @@ func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 	id := Ideal{Width: width, Spacers: f.spacersFor(width), Fill: fill, Thickness: math.NaN(), Length: math.NaN(),
 		Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Digest.Torque.Mean*p.Width/width)}
 	at := func(click int) float64 { return float64(click) / f.train.Clicks }
-	h, ok := m.thickness(st.Target.Mean, id.Thumb, 0)
+	h, ok := m.thickness(st.Target.Mean, id.Thumb, 0) // what is set up more has fewer turns for the fusee
 	var list []sim.Digest
 	var thick []float64
 	spares := true
