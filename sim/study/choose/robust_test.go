@@ -70,8 +70,8 @@ func TestPresentSpringBinds(t *testing.T) {
 	sound := sampleStudy(t)
 	st := study(t, s, 0, drawer(t), asIs)
 	closeTo(t, "turns taken", st.shop.takes, sound.shop.takes, 1e-15)
-	if st.Candidates[0].Label != "A1" || st.Candidates[0].Digest.Torque.Mean != sound.Candidates[0].Digest.Torque.Mean {
-		t.Errorf("%+v", st.Candidates[0])
+	if st.First != rules.AnotherSpring || st.SetUp != nil || st.Candidates[0].Label != "A1" || st.Candidates[0].Digest.Torque.Mean != sound.Candidates[0].Digest.Torque.Mean {
+		t.Errorf("first %v, %+v", st.First, st.Candidates[0])
 	}
 }
 
