@@ -174,6 +174,13 @@ func TestImpossibleStrips(t *testing.T) {
 		{"infinite", func(s *Strip, _ *Housing) { s.Modulus = math.Inf(1) }, ErrGeometry},
 		{"arbor fills barrel", func(_ *Strip, in *Housing) { in.Arbor = in.Inside }, ErrGeometry},
 		{"no yield", func(s *Strip, _ *Housing) { s.Yield = 0 }, ErrGeometry},
+		{"infinite yield", func(s *Strip, _ *Housing) { s.Yield = math.Inf(1) }, ErrGeometry},
+		{"yield NaN", func(s *Strip, _ *Housing) { s.Yield = math.NaN() }, ErrGeometry},
+		{"Poisson 1", func(s *Strip, _ *Housing) { s.Bending, s.Poisson = Wide, 1 }, ErrGeometry},
+		{"Poisson −1.2", func(s *Strip, _ *Housing) { s.Bending, s.Poisson = Plate, -1.2 }, ErrGeometry},
+		{"Poisson is not used", func(s *Strip, _ *Housing) { s.Bending, s.Poisson = Narrow, 1.2 }, nil},
+		{"coils NaN", func(s *Strip, _ *Housing) { s.Form, s.FreeCoils = Even, math.NaN() }, ErrGeometry},
+		{"no coils", func(s *Strip, _ *Housing) { s.Form, s.FreeCoils = Even, 0 }, nil},
 		{"negative coils", func(s *Strip, _ *Housing) { s.Form, s.FreeCoils = Even, -1 }, ErrGeometry},
 		{"curled up", func(s *Strip, _ *Housing) { s.Form, s.FreeCoils = Even, 40 }, ErrTooManyCoils},
 	}

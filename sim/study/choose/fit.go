@@ -64,7 +64,7 @@ type Refusal struct {
 	Why    Why
 	Figure float64
 	CutTo  float64 // mm; NaN: whole
-	Miss   float64 // by how much it cannot, as a share of what it would have to be
+	Miss   float64 // by how much it cannot, as a share of what it would have to be; above 0
 	Err    error
 }
 

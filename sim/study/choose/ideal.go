@@ -84,18 +84,12 @@ func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 	p, m := &st.Present, made{fitter: f, width: width, fill: fill}
 	id := Ideal{Width: width, Spacers: f.spacersFor(width), Fill: fill, Thickness: math.NaN(), Length: math.NaN(),
 		Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Digest.Torque.Mean*p.Width/width)}
-	present := int(math.Round(f.present))
-	first := 0 // what is set up less has more turns for the fusee
 	at := func(click int) float64 { return float64(click) / f.train.Clicks }
-	h, ok := m.thickness(st.Target.Mean, id.Thumb, at(first))
-	if !ok {
-		first = present
-		h, ok = m.thickness(st.Target.Mean, id.Thumb, at(first))
-	}
+	h, ok := m.thickness(st.Target.Mean, id.Thumb, 0) // what is set up more has fewer turns for the fusee
 	var list []sim.Digest
 	var thick []float64
 	spares := true
-	for click := first; ok && spares && at(click) <= setup.MostTurns; click++ {
+	for click := 0; ok && spares && at(click) <= setup.MostTurns; click++ {
 		r, err := m.run(h, at(click), sim.Options{TorqueOnly: true})
 		if err != nil || r.TurnsLost > 0 {
 			break
@@ -107,8 +101,8 @@ func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 	if len(list) == 0 {
 		return id
 	}
-	best := setup.Fitted(list, present-first)
-	if r, err := m.run(thick[best], at(first+best), sim.Options{}); err == nil {
+	best := setup.Fitted(list, int(math.Round(f.present)))
+	if r, err := m.run(thick[best], at(best), sim.Options{}); err == nil {
 		id.Thickness, id.Length, id.Digest = thick[best], m.length(thick[best]), r.Digest
 	}
 	return id

@@ -207,12 +207,12 @@ func TestMostStored(t *testing.T) {
 	}
 }
 
-// The best stands behind nothing, and neither do its equals.
+// The best stands behind nothing, and neither do its equals, in the order of the list.
 func TestNothingBehindTheBest(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	st := study(t, s, 0, listOf([3]float64{32, 0.38, 1650}, [3]float64{32, 0.38, 1650}, [3]float64{32, 0.33, 1650}), asIs)
 	for i, want := range []rules.Rule{rules.NoRule, rules.NoRule, rules.BetterVerdict} {
-		if c := &st.Candidates[i]; c.Behind != want || c.Rank != i+1 {
+		if c := &st.Candidates[i]; c.Behind != want || c.Rank != i+1 || c.Label != string(rune('a'+i)) {
 			t.Errorf("%s: rank %d, behind by %d", c.Label, c.Rank, c.Behind)
 		}
 	}

@@ -20,11 +20,6 @@ func (st *Study) rank() {
 		order := cmp.Compare(a.Refused.Miss, b.Refused.Miss) // 0 of those that can be fitted
 		if a.Fits() && b.Fits() {
 			order, _ = decide(&a, &b)
-		} else if a.Fits() != b.Fits() {
-			order = -1
-			if b.Fits() {
-				order = 1
-			}
 		}
 		return cmp.Or(order, cmp.Compare(a.place, b.place))
 	})

@@ -70,7 +70,15 @@ func TestPresentSpringBinds(t *testing.T) {
 	sound := sampleStudy(t)
 	st := study(t, s, 0, drawer(t), asIs)
 	closeTo(t, "turns taken", st.shop.takes, sound.shop.takes, 1e-15)
-	if st.Candidates[0].Label != "A1" || st.Candidates[0].Digest.Torque.Mean != sound.Candidates[0].Digest.Torque.Mean {
-		t.Errorf("%+v", st.Candidates[0])
+	if st.First != rules.AnotherSpring || st.SetUp != nil || st.Candidates[0].Label != "A1" || st.Candidates[0].Digest.Torque.Mean != sound.Candidates[0].Digest.Torque.Mean {
+		t.Errorf("first %v, %+v", st.First, st.Candidates[0])
+	}
+}
+
+// The present spring is told in the sizes of the scenario.
+func TestPresent(t *testing.T) {
+	p := &sampleStudy(t).Present
+	for i, want := range []float64{32, 0.38, 1650} {
+		closeTo(t, "size", [...]float64{p.Width, p.Thickness, p.Length}[i], want, 1e-12)
 	}
 }

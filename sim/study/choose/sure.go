@@ -112,8 +112,9 @@ func (st *Study) shorten(ctx context.Context, s *scenario.Scenario, number int, 
 	if f := newFitter(&st.shop); !f.centre(&cut) {
 		return nil
 	}
-	o.Brief = true
-	if err := st.drawFitted(ctx, s, number, &cut, o); err != nil {
+	brief := o
+	brief.Brief = true
+	if err := st.drawFitted(ctx, s, number, &cut, brief); err != nil {
 		return err
 	}
 	is, would := whole.Standing(), cut.Digest.Standing()
@@ -122,6 +123,5 @@ func (st *Study) shorten(ctx context.Context, s *scenario.Scenario, number int, 
 	}
 	*c = cut
 	c.Uncut = share
-	o.Brief = false
 	return st.drawFitted(ctx, s, number, c, o)
 }

@@ -71,18 +71,16 @@ func OfClock(ctx context.Context, s *scenario.Scenario, draws *sure.Options) (*C
 	for i := range run.Trains {
 		t := &c.Trains[i]
 		t.Result, t.draws = &run.Trains[i], draws
-		for _, study := range []func(context.Context, *scenario.Scenario, int) error{t.fine, t.thickness, t.setUp, t.made, t.matters} {
+		if t.Fine, err = t.Result.Train.Run(sim.Options{Step: sim.FineStep(t.Result.Turns)}); err != nil {
+			return nil, err
+		}
+		for _, study := range []func(context.Context, *scenario.Scenario, int) error{t.thickness, t.setUp, t.made, t.matters} {
 			if err := study(ctx, s, i); err != nil {
 				return nil, err
 			}
 		}
 	}
 	return c, nil
-}
-
-func (t *Train) fine(context.Context, *scenario.Scenario, int) (err error) {
-	t.Fine, err = t.Result.Train.Run(sim.Options{Step: sim.FineStep(t.Result.Turns)})
-	return err
 }
 
 func (t *Train) thickness(ctx context.Context, s *scenario.Scenario, number int) (err error) {

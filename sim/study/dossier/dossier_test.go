@@ -3,16 +3,19 @@ package dossier
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"evenpull/scenarios"
 	"evenpull/sim"
+	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
+	"evenpull/sim/study/sure"
 )
 
 // Every study of a train is of that train, and none says otherwise than the run.
@@ -127,5 +130,66 @@ func TestBench(t *testing.T) {
 	}
 	if _, err := OfBench(ctx, b, s, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
+	}
+}
+
+// With draws the verdict of every train is as sure as it is alone, also where with any
+// set-up the spring binds, and so is that of its set-up; without none is told.
+func TestDraws(t *testing.T) {
+	draws := sure.Options{Draws: 60, Seed: 4}
+	for _, c := range [][]string{{"eight-day"}, {"three-trains"}, {"eight-day", "length_mm    = 1650.0", "length_mm    = 700.0"}} {
+		s, _ := trial.Compile(t, c[0], c[1:]...)
+		clock, err := OfClock(t.Context(), s, &draws)
+		if err != nil {
+			t.Fatal(err)
+		}
+		without, err := OfClock(t.Context(), s, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range clock.Trains {
+			tr := &clock.Trains[i]
+			alone, err := sure.Of(t.Context(), s, i, draws)
+			want := fmt.Sprint(alone) // NaN is NaN here
+			if is := tr.Result.Verdict.Sureness; err != nil || fmt.Sprint(is) != want || is.Draws != 60 {
+				t.Errorf("%s %s: sure to %+v, alone to %v, %v", c, tr.Result.Name, is, want, err)
+			}
+			if (tr.SetUp == nil) != (len(c) > 1) || tr.SetUp != nil && (fmt.Sprint(tr.SetUp.Now.Verdict.Sureness) != want || tr.SetUp.Best.Verdict.Sureness.Draws != 60) {
+				t.Errorf("%s %s: set-up sure to %+v", c, tr.Result.Name, tr.SetUp)
+			}
+			if none := &without.Trains[i]; none.Result.Verdict.Sureness != (sim.Sureness{}) || none.SetUp != nil && none.SetUp.Now.Verdict.Sureness != (sim.Sureness{}) {
+				t.Errorf("%s %s: without draws sure to %+v", c, none.Result.Name, none.Result.Verdict.Sureness)
+			}
+		}
+	}
+}
+
+// A bench book with draws is assigned as it is alone, with as many draws of that seed.
+func TestBenchWithDraws(t *testing.T) {
+	text, _ := scenarios.BenchText(scenarios.DefaultBench)
+	b, err := book.Read(strings.NewReader(text), "bench", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, _ := trial.Compile(t, "three-trains")
+	got, err := OfBench(t.Context(), b, s, &sure.Options{Draws: 70, Seed: 9})
+	if err != nil {
+		t.Fatal(err)
+	}
+	alone, err := assign.Of(t.Context(), b, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := alone.Draw(t.Context(), 70, 9); err != nil || fmt.Sprint(got.Assign.Pairs) != fmt.Sprint(alone.Pairs) || got.Assign.Sure != alone.Sure || got.Book != b || got.Readings == nil {
+		t.Errorf("%+v, alone %+v, %v", got.Assign, alone, err)
+	}
+	without, err := OfBench(t.Context(), b, s, nil)
+	if is := without.Assign.Pairs[0].Verdict.Sureness; err != nil || is.Draws != 0 {
+		t.Errorf("%+v, %v", is, err)
+	}
+	ended, stop := context.WithCancel(t.Context())
+	stop()
+	if _, err := OfBench(ended, b, s, &sure.Options{Draws: 70}); !errors.Is(err, context.Canceled) {
+		t.Error(err)
 	}
 }

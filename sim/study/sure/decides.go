@@ -34,10 +34,6 @@ type surrogate struct {
 	odd    []bool       // draws that were further, or judged otherwise than their torques tell
 }
 
-// reach is how far from the middle the responses are taken: as far as matters of what is
-// normal, and short of the ends of what is even.
-const reach = 1.0
-
 func (st *study) surrogate() *surrogate {
 	g := &surrogate{st: st, first: []int{0}, parts: make([]response, st.parts), total: make([][4]float64, st.runs), odd: make([]bool, st.runs)}
 	d := st.tried[0]
@@ -56,10 +52,11 @@ func (st *study) surrogate() *surrogate {
 		g.middle = logs(&r.Digest)
 	}
 	for k := range g.parts {
-		up, down := at(k, reach), at(k, -reach)
+		// As far as matters of what is normal, and short of the ends of what is even.
+		up, down := at(k, 1), at(k, -1)
 		for j := range g.middle {
-			g.parts[k].slope[j] = finite((up[j] - down[j]) / (2 * reach))
-			g.parts[k].bend[j] = finite((up[j] + down[j] - 2*g.middle[j]) / (2 * reach * reach))
+			g.parts[k].slope[j] = finite((up[j] - down[j]) / 2)
+			g.parts[k].bend[j] = finite((up[j]+down[j])/2 - g.middle[j])
 		}
 	}
 	for i := range st.inputs {

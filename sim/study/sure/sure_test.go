@@ -7,8 +7,10 @@ import (
 	"math"
 	"runtime"
 	"slices"
+	"strings"
 	"testing"
 
+	"evenpull/fusee"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/rules"
@@ -270,22 +272,59 @@ func TestWithinOfAFactor(t *testing.T) {
 	}
 }
 
-// Steel that nobody states is assumed, that of a dealer is not; what cannot be built is no
-// verdict at all.
+// What is asked for changes the errors of set-up and steel, unless a tolerance has them,
+// and no other; with another cone its diameters are exact. Steel that nobody states is
+// assumed, that of a dealer is not.
 func TestApply(t *testing.T) {
+	const setUp, steel = "going.barrel.set_up_turns", "going.mainspring.yield_mpa"
 	s, _ := trial.Compile(t, "eight-day")
-	for steel, assumed := range map[Steel]bool{AsRead: false, Stated: false, Unstated: true} {
-		inputs, err := vary.Inputs(s, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		o := Options{Steel: steel}
-		inputs = o.apply(inputs, "going")
-		i := slices.IndexFunc(inputs, func(in vary.Input) bool { return in.Key == "going.mainspring.yield_mpa" })
-		if inputs[i].Assumed != assumed || inputs[i].Parts[0].Error != scenario.FlowStressError(!assumed) {
-			t.Errorf("%v: %+v", steel, inputs[i])
+	s.Tolerances = nil
+	held := s.Clone()
+	held.Tolerances = []scenario.Tolerance{normal(setUp, 0.5), normal(steel, 50)}
+	for _, o := range []Options{{}, {Anew: true}, {Steel: Stated}, {Steel: Unstated}, {Anew: true, Steel: Unstated, Cone: &fusee.Cone{}}} {
+		for _, s := range []*scenario.Scenario{s, held} {
+			was, err := vary.Inputs(s, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			inputs, err := vary.Inputs(s, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			is := map[string]vary.Input{}
+			for _, in := range o.apply(inputs, "going") {
+				is[in.Key] = in
+			}
+			for _, want := range was {
+				in, there := is[want.Key]
+				e := &want.Parts[0].Error
+				switch {
+				case strings.HasPrefix(want.Key, "going.fusee."):
+					if there != (o.Cone == nil) {
+						t.Errorf("%+v: %s stays %v", o, want.Key, there)
+					}
+					continue
+				case s == held:
+				case want.Key == setUp && o.Anew:
+					*e = scenario.ReadingError{PlusMinus: 1.0 / 48} // a quarter of one of 12 clicks
+				case want.Key == steel && o.Steel != AsRead:
+					*e, want.Assumed = scenario.FlowStressError(o.Steel == Stated), o.Steel == Unstated
+				}
+				got := &in.Parts[0].Error
+				if closeBy := math.Abs(got.PlusMinus-e.PlusMinus) < 1e-12; closeBy {
+					got.PlusMinus = e.PlusMinus
+				}
+				if *got != *e || in.Assumed != want.Assumed || len(in.Parts) != len(want.Parts) {
+					t.Errorf("%+v: %+v, want %+v", o, in, want)
+				}
+			}
 		}
 	}
+}
+
+// What cannot be built is no verdict at all.
+func TestJudgedWhereNotBuilt(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
 	st, err := begin(s, 0, Options{Draws: 1})
 	if err != nil {
 		t.Fatal(err)
