@@ -27,7 +27,7 @@ func Through(points []Point, half float64) (Profile, error) {
 			return Profile{}, ErrTurns
 		}
 	}
-	knots, err := monotone(at, radii)
+	knots, err := monotone(at, radii, nil)
 	if err != nil {
 		return Profile{}, err
 	}
@@ -51,7 +51,7 @@ func evenPull(at, radii []float64, half float64) (Profile, error) {
 	for i, r := range radii {
 		cubes[i] = 1 / ((r + half) * (r + half) * (r + half))
 	}
-	slopes, err := monotone(at, cubes)
+	slopes, err := monotone(at, cubes, nil)
 	if err != nil {
 		return Profile{}, err
 	}

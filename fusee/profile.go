@@ -5,8 +5,6 @@ import (
 	"math"
 
 	"evenpull/fusee/numeric"
-
-	"gonum.org/v1/gonum/interp"
 )
 
 // Profile is the radius of the groove bottoms against the turns paid out, as a
@@ -24,18 +22,22 @@ type piece struct{ at, r, dr, c2, c3, area float64 }
 // knot is a radius and its slope.
 type knot struct{ r, dr float64 }
 
+// Most is the number of measured radii up to which a profile is made without garbage but
+// for itself: a cone that varies is made anew in every run.
+const Most = 40
+
 // ErrProfile tells that a profile has no two positive, finite radii.
 var ErrProfile = errors.New("a profile needs at least two radii, all positive and finite")
 
 // Measured is the profile through radii (m) at each whole turn, small end
-// first, joined by the monotone cubic of Fritsch and Butland (gonum interp), so
-// that it has no bumps that were not measured.
+// first, joined by the monotone cubic of F. N. Fritsch and J. Butland (SIAM J. Sci.
+// Stat. Comput. 5, 1984), so that it has no bumps that were not measured.
 func Measured(radii []float64) (Profile, error) {
-	at := make([]float64, len(radii))
-	for i := range at {
-		at[i] = float64(i)
+	at := make([]float64, 0, Most)
+	for i := range radii {
+		at = append(at, float64(i))
 	}
-	knots, err := monotone(at, radii)
+	knots, err := monotone(at, radii, make([]knot, 0, Most))
 	if err != nil {
 		return Profile{}, err
 	}
@@ -44,8 +46,10 @@ func Measured(radii []float64) (Profile, error) {
 	return p, nil
 }
 
-// monotone gives the slopes of the monotone cubic through radii at rising turns.
-func monotone(at, radii []float64) ([]knot, error) {
+// monotone adds to a list the knots of the monotone cubic through radii at rising turns.
+// Their slopes are those of gonum's interp, which takes several times as long for what it
+// keeps beside them.
+func monotone(at, radii []float64, knots []knot) ([]knot, error) {
 	if len(radii) < 2 {
 		return nil, ErrProfile
 	}
@@ -54,15 +58,38 @@ func monotone(at, radii []float64) ([]knot, error) {
 			return nil, ErrProfile
 		}
 	}
-	var cubic interp.FritschButland
-	if err := cubic.Fit(at, radii); err != nil {
-		return nil, err
-	}
-	knots := make([]knot, len(radii))
+	last := len(radii) - 1
+	chord := func(i int) float64 { return (radii[i+1] - radii[i]) / (at[i+1] - at[i]) }
 	for i, r := range radii {
-		knots[i] = knot{r: r, dr: cubic.PredictDerivative(at[i])}
+		knots = append(knots, knot{r: r})
+		switch {
+		case last == 1:
+			knots[i].dr = chord(0)
+		case i == 0:
+			knots[i].dr = endSlope(at[1]-at[0], chord(0), at[2]-at[1], chord(1))
+		case i == last:
+			knots[i].dr = endSlope(at[i]-at[i-1], chord(i-1), at[i-1]-at[i-2], chord(i-2))
+		default:
+			if a, b := chord(i-1), chord(i); a*b > 0 {
+				w, next := at[i]-at[i-1], at[i+1]-at[i]
+				knots[i].dr = 3 * (w + next) / ((2*next+w)/a + (next+2*w)/b)
+			}
+		}
 	}
 	return knots, nil
+}
+
+// endSlope is the slope at an end, from the widths of the two gaps next to it and the
+// slopes of the chords over them.
+func endSlope(width, chord, next, nextChord float64) float64 {
+	g := ((2*width+next)*chord - width*nextChord) / (width + next)
+	switch {
+	case g*chord <= 0:
+		return 0
+	case chord*nextChord <= 0 && math.Abs(g) > 3*math.Abs(chord):
+		return 3 * chord
+	}
+	return g
 }
 
 // Straight is the profile of a straight cone from the small to the large

@@ -53,7 +53,7 @@ func Compile(s *scenario.Scenario, names ...string) ([]Train, error) {
 // the drive: whether spring and cone go together, Run tells.
 func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	in := &s.Trains[number]
-	t := Train{Name: in.Name, Arbors: arborsOf(in), meshes: meshesOf(in)}
+	t := Train{Name: in.Name, Arbors: arborsOf(in), meshes: meshesOf(in, nil)}
 	t.ByCoils = in.Mainspring.NaturalForm == scenario.BySet && scenario.Given(in.Mainspring.FreeCoils)
 	t.Counted = scenario.Given(in.Mainspring.SolidTurns)
 	t.Timed = in.Strike != nil && in.Strike.Timed != nil

@@ -15,9 +15,9 @@ func coneOf(t *scenario.Train) (fusee.Cone, error) {
 	case len(in.Points) > 0:
 		c.Profile, err = fusee.Through(pointsOf(in), t.Line.ThicknessMM*mm/2)
 	case in.Profile == scenario.Measured:
-		radii := make([]float64, len(in.DiametersMM))
-		for i, d := range in.DiametersMM {
-			radii[i] = groove(in, d)
+		radii := make([]float64, 0, fusee.Most)
+		for _, d := range in.DiametersMM {
+			radii = append(radii, groove(in, d))
 		}
 		c.Profile, err = fusee.Measured(radii)
 	case in.Profile == scenario.Cone:

@@ -21,7 +21,7 @@ func (t *Train) strike(s *scenario.Scenario, in *scenario.Train) error {
 	}
 	loads, _ := loadsOf(in, t.Arbors)
 	design := train.StrikeDesign{
-		Meshes: meshesOf(in), Loads: loads, PinArbor: slices.Index(t.Arbors, k.PinArbor),
+		Meshes: meshesOf(in, nil), Loads: loads, PinArbor: slices.Index(t.Arbors, k.PinArbor),
 		Pins: pinsOf(k, hammers), LiftShare: k.LiftShare, TailEfficiency: k.Tail,
 		Fly: train.Fly{
 			Vanes: f.Vanes, Width: f.WidthMM * mm, Inner: f.InnerRadiusMM * mm, Outer: f.OuterRadiusMM * mm,

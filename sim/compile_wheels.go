@@ -20,14 +20,14 @@ func arborsOf(in *scenario.Train) []string {
 	return names
 }
 
-func meshesOf(in *scenario.Train) []train.Mesh {
-	meshes := make([]train.Mesh, len(in.Meshes))
-	for i, m := range in.Meshes {
+// meshesOf adds the meshes to a list.
+func meshesOf(in *scenario.Train, meshes []train.Mesh) []train.Mesh {
+	for _, m := range in.Meshes {
 		e := m.Efficiency
 		if scenario.Given(m.FrictionCoefficient) {
 			e = train.FrictionEfficiency(m.FrictionCoefficient, m.Wheel, m.Pinion)
 		}
-		meshes[i] = train.Mesh{Wheel: m.Wheel, Pinion: m.Pinion, Efficiency: e, Drag: m.DragNM}
+		meshes = append(meshes, train.Mesh{Wheel: m.Wheel, Pinion: m.Pinion, Efficiency: e, Drag: m.DragNM})
 	}
 	return meshes
 }
@@ -50,12 +50,17 @@ func loadsOf(in *scenario.Train, arbors []string) (loads []train.Load, standing 
 
 // wheelsOf compiles the wheels with the standing loads, with all and with none.
 func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
-	meshes := meshesOf(in)
+	var room [train.Most]train.Mesh // that is no garbage
+	meshes := meshesOf(in, room[:0])
 	loads, standing := loadsOf(in, arbors)
 	var w Wheels
 	var err error
 	if w.Train, err = train.New(meshes, loads[:standing]); err != nil {
 		return Wheels{}, err
+	}
+	if len(loads) == 0 {
+		w.Worst, w.Free = w.Train, w.Train
+		return w, nil
 	}
 	if w.Worst, err = train.New(meshes, loads); err != nil {
 		return Wheels{}, err

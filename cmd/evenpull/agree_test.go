@@ -95,14 +95,14 @@ var forms = []struct {
 	{"beat SAMPLE --train TRAIN", nil, listed("approach"), "", "", nil},
 	{"assign --scenario three-trains", []string{""}, pairsOf, "spring  train     read in", "   fusee_torque_nm.mean fusee_torque_nm.min fusee_torque_nm.unevenness% reserve.mean reserve.min off_middle%", nil},
 	{"assign", []string{""}, pairsOf, "", "", nil},
-	{"rank SAMPLE --train TRAIN", nil, func(doc item) (all []item) {
+	{"rank SAMPLE --train TRAIN --shares=false", nil, func(doc item) (all []item) {
 		for _, r := range append([]any{map[string]any(doc)}, doc["others"].([]any)...) {
 			ranking := r.(map[string]any)
 			all = append(all, itemsOf(ranking["inputs"], item{"of": ranking["of"], "result": ranking["result"]})...)
 		}
 		return all
 	}, "", "", nil},
-	{"spread SAMPLE --runs 200", []string{"eight-day"}, func(doc item) (all []item) {
+	{"spread SAMPLE --runs 200 --shares=false", []string{"eight-day"}, func(doc item) (all []item) {
 		for name, r := range doc["results"].(map[string]any) {
 			all = append(all, itemsOf([]any{r}, item{"result": name})...)
 		}

@@ -2,10 +2,8 @@ package main
 
 import (
 	"errors"
-	"fmt"
 
 	"evenpull/sim/outcome"
-	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
@@ -19,21 +17,23 @@ type spreadFlags struct {
 	flags
 	of   []string
 	runs int
-	seed int64
 	hold string
+	sharesFlags
 }
 
 func newSpread(s streams) *cobra.Command {
 	var f spreadFlags
 	c := &cobra.Command{
 		Use:   "spread [SCENARIO]",
-		Short: "Tell what tolerances do to the results",
-		Long: `Spread draws every quantity of a scenario that has a tolerance at random, runs
-the train down, and does it again, many times over. It tells in what share of
-the runs the verdict stands, and what the results come to: mean, standard
-deviation and percentiles.
+		Short: "Tell what the errors of the inputs do to the results",
+		Long: `Spread draws everything of a train that is not known exactly at random, runs the
+train down, and does it again, many times over. It tells in what share of the runs
+the verdict stands, and what the results come to: mean, standard deviation and
+percentiles.
 
-Tolerances stand in the scenario, one table each:
+A quantity is drawn within its tolerance or, where it has none, the usual error of such
+a reading (common practice, no source); what has neither is taken as exact. Tolerances
+stand in the scenario, one table each:
 
   [[tolerance]]
   key        = "going.mainspring.thickness_mm"
@@ -42,13 +42,16 @@ Tolerances stand in the scenario, one table each:
 
 Of a normal tolerance plus_minus is two standard deviations, of a uniform one the
 half width. Quantities are drawn on their own: whether some go together is for
-the scenario's author to judge. But the thickness of a strip and its set are one,
-so the set is computed anew for each spring drawn, and --hold fill cuts each to
-the length at which it fills the barrel as the scenario's does; by default its
-length stays (see "evenpull sweep --help").
+the scenario's author to judge. But what was observed stays: coils that lie free, turns
+counted from rest to solid, a timed strike, a free swing; what they tell of steel,
+packing and fly is inferred anew in each run. --hold fill cuts each strip to the length
+at which it fills the barrel as the scenario's does (see "evenpull sweep --help").
 
-What has no tolerance is taken as exact here. How sure the verdict is when every input
-is as well known as it is usually read, "evenpull run" tells.
+Beside each input stand its shares in the variance of the first result: alone
+(first-order), and in all, with what it does together with others (total-order), each
+with its standard error. A warning is given where inputs act together. The shares take
+8 × 512 run-downs for each input and two more, whatever --runs; --shares=false leaves
+them out.
 
 The same --seed gives the same figures on any number of cores. Stopped early with
 Ctrl-C, spread reports the runs that are done. It needs no more memory for a
@@ -60,10 +63,10 @@ million runs than for twenty thousand.`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runSpread(c, s, &f, args) },
 	}
-	f.register(c, "the train of this `name`; left out, the first that has a tolerance", "also draw histogram and distribution")
+	f.register(c, "the train of this `name`; left out, the first", "also draw histogram, distribution and shares")
 	c.Flags().StringArrayVar(&f.of, "of", nil, "`RESULT` to gather, named as in the JSON of run (repeatable; left out, the main ones)")
 	c.Flags().IntVar(&f.runs, "runs", 10_000, "`number` of run-downs")
-	c.Flags().Int64Var(&f.seed, "seed", 1, "`number` that the random draws begin from")
+	f.registerShares(c)
 	holdFlag(c, &f.hold)
 	completeWords(c, "of", outcome.Names()...)
 	return c
@@ -81,18 +84,16 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 	if err != nil {
 		return usagef("--of: %w", err)
 	}
-	sc, number, err := f.loadTrain(c, s, args, tolerated)
+	sc, number, err := f.loadTrain(c, s, args, nil)
 	if err != nil {
 		return err
 	}
 	ctx, stop := interruptible()
 	defer stop()
 	moved, finished := progress(s.err, f.runs, "run-downs")
-	st, err := spread.Run(ctx, sc, number, spread.Options{Runs: f.runs, Seed: f.seed, Of: of, Hold: hold, Progress: moved})
+	st, err := spread.Run(ctx, sc, number, spread.Options{Runs: f.runs, Seed: f.seed, Of: of, Hold: hold, Shares: f.shares, Progress: moved})
 	finished()
 	switch {
-	case errors.Is(err, spread.ErrNoTolerance):
-		return fmt.Errorf("%w; give at least one in the scenario:\n[[tolerance]]\nkey = \"%s.mainspring.thickness_mm\"\nplus_minus = 0.01\nshape = \"normal\"", err, sc.Trains[number].Name)
 	case err != nil && ctx.Err() != nil:
 		return errors.New("stopped before any run was done")
 	case err != nil:
@@ -100,13 +101,4 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 	}
 	stop() // from here on an interrupt ends the program as usual
 	return shown[spread.Study]{plot: chart.Spread, text: text.Spread, document: data.Spread()}.write(s, &f.flags, st, text.Options{})
-}
-
-// tolerated are the keys that have a tolerance.
-func tolerated(s *scenario.Scenario) []string {
-	keys := make([]string, len(s.Tolerances))
-	for i := range keys {
-		keys[i] = s.Tolerances[i].Key
-	}
-	return keys
 }

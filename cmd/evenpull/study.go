@@ -135,3 +135,14 @@ func progress(w io.Writer, total int, what string) (moved func(done int), finish
 	// The bar is no part of the result: what goes wrong with it is let go.
 	return func(done int) { _ = bar.Set(done) }, func() { _ = bar.Finish() }
 }
+
+// sharesFlags are those of the draws of a study.
+type sharesFlags struct {
+	seed   int64
+	shares bool
+}
+
+func (f *sharesFlags) registerShares(c *cobra.Command) {
+	c.Flags().Int64Var(&f.seed, "seed", firstSeed, "`number` that the random draws begin from")
+	c.Flags().BoolVar(&f.shares, "shares", true, "also tell the shares of the inputs in the variance")
+}

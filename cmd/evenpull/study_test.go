@@ -75,12 +75,12 @@ func TestStudiesExitStatus(t *testing.T) {
 		{"rank three-trains --train chimes", exitUsage, "the scenario has: going, striking, quarters"},
 		{"spread --runs 0", exitUsage, "--runs 0: want 1 to"},
 		{"spread --runs -5", exitUsage, "--runs -5: want 1 to"},
-		{"spread --runs 10 --seed -9", exitDone, ""},
-		{"spread --runs 10 --seed 0", exitDone, ""},
+		{"spread --runs 10 --shares=false --seed -9", exitDone, ""},
+		{"spread --runs 10 --shares=false --seed 0", exitDone, ""},
 		{"spread --runs 10 --seed 99999999999999999999", exitUsage, "--seed"},
 		{"spread --runs 10 --of nothing", exitUsage, "no result"},
-		{"spread too-weak --runs 10", exitInput, "[[tolerance]]"},
-		{"spread --runs 10 --set tolerance.1.plus_minus=5", exitDone, ""},
+		{"spread too-weak --runs 10 --shares=false", exitDone, ""}, // which has no tolerances
+		{"spread --runs 10 --shares=false --set tolerance.1.plus_minus=5", exitDone, ""},
 		{"spread --runs 10 --set tolerance.1.plus_minus=-5", exitUsage, "--set tolerance.1.plus_minus: found -5"},
 		{"setup", exitDone, ""},
 		{"setup --set going.mainspring.length_mm=700", exitInput, "the fusee takes more turns of the spring than it has"},
@@ -101,13 +101,13 @@ func TestStudiesOfEverySample(t *testing.T) {
 		}
 		for _, train := range run.Trains {
 			for _, study := range []string{
-				"sweep --steps 9", "sweep --steps 4 --steps2 4 --against " + train.Name + ".barrel.set_up_turns", "rank", "setup", "spread --runs 40",
+				"sweep --steps 9", "sweep --steps 4 --steps2 4 --against " + train.Name + ".barrel.set_up_turns", "rank --shares=false", "setup", "spread --runs 40 --shares=false",
 			} {
 				args := append(strings.Fields(study), name, "--train", train.Name)
 				for _, more := range []string{"--format json", "--format csv", "--plot p.svg --force"} {
 					code, out, errs := call(t, "", few(append(args, strings.Fields(more)...))...)
 					switch {
-					case code == exitInput && (strings.Contains(errs, "takes more turns") || strings.Contains(errs, "[[tolerance]]")):
+					case code == exitInput && (strings.Contains(errs, "takes more turns")):
 					case code != exitDone:
 						t.Errorf("%s %s: exit %d, %s", args, more, code, errs)
 					case strings.HasSuffix(more, "json") && !json.Valid([]byte(out)):

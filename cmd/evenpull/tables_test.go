@@ -25,8 +25,8 @@ var tables = []struct {
 	samples []string
 	of      func(doc item) []printed
 }{
-	{"rank SAMPLE --train TRAIN --of reserve.min --of fusee_torque_nm.unevenness", nil, rankTables},
-	{"spread SAMPLE --runs 200", []string{"eight-day"}, spreadTables},
+	{"rank SAMPLE --train TRAIN --shares=false --of reserve.min --of fusee_torque_nm.unevenness", nil, rankTables},
+	{"spread SAMPLE --runs 200 --shares=false", []string{"eight-day"}, spreadTables},
 	{"cut SAMPLE --train TRAIN", nil, cutTables},
 	{"cut SAMPLE --train TRAIN --from-blank", []string{"eight-day"}, cutTables},
 	{"record --scenario three-trains", []string{""}, recordTables},
@@ -54,7 +54,7 @@ func spreadTables(doc item) []printed {
 		}
 	}
 	return []printed{
-		{[]string{"drawn  value    plus or minus  shape  of the variance"}, " value ?unit plus_minus shape share_of_variance", itemsOf(doc["inputs"], nil), false},
+		{[]string{"drawn  value    may be off  by its  alone  in all"}, "  ?unit    ", itemsOf(doc["inputs"], nil), false},
 		{[]string{"result    own  mean  sd  5 %  50 %  95 %"}, "words ?unit own mean sd p05 p50 p95", results, false},
 	}
 }

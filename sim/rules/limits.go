@@ -43,6 +43,13 @@ const (
 	// PoorFit is the χ² per degree of freedom above which the inputs fitted are said not
 	// to explain the readings: two standard deviations are left in the mean.
 	PoorFit = 4.0
+	// Together is the share of a variance from which on it is worth telling that inputs
+	// have it only together, and TogetherErrors how many standard errors of its own it is
+	// to be above 0 (of eight samples: 98 in 100 sure) before that is believed.
+	Together       = 0.05
+	TogetherErrors = 3.0
+	// LeastShare is the share of a variance below which an input is not worth a row.
+	LeastShare = 0.005
 	// RoughQuality is the quality of a pendulum below which averages over a period are
 	// out by more than a hundredth.
 	RoughQuality = 40.0

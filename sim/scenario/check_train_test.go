@@ -47,3 +47,25 @@ func TestCheckTrain(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// What values make together is judged as by CheckTrain; values on their own are not.
+func TestCheckCombined(t *testing.T) {
+	s := mustRead(t, fullText(t))
+	for i := range s.Trains {
+		if err := s.CheckCombined(i); err != nil {
+			t.Error(err)
+		}
+	}
+	s.Trains[1].Mainspring.WidthMM = 41.5 // beside the height of its barrel
+	if got, want := message(s.CheckCombined(1)), message(s.CheckTrain(1)); got != want || got == "" || s.CheckCombined(0) != nil {
+		t.Errorf("%s, want %s", got, want)
+	}
+	s = mustRead(t, fullText(t))
+	s.Place.GravityMS2 = 31
+	if err := s.CheckCombined(0); err != nil || s.CheckTrain(0) == nil {
+		t.Error(err)
+	}
+	if s.CheckCombined(9) == nil {
+		t.Error("there is no train 9")
+	}
+}

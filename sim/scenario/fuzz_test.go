@@ -49,8 +49,9 @@ func wantSound(t *testing.T, s *Scenario) {
 		}
 	}
 	for i := range s.Tolerances {
-		if by, ok := s.Tolerance(s.Tolerances[i].Key); !ok || !(by >= 0) || math.IsInf(by, 0) {
-			t.Fatalf("tolerance %+v: %v", s.Tolerances[i], by)
+		e := s.Tolerances[i].Error()
+		if v, err := s.Value(s.Tolerances[i].Key); err != nil || !(e.half(*v) >= 0) || math.IsInf(e.half(*v), 0) {
+			t.Fatalf("tolerance %+v: %v", s.Tolerances[i], err)
 		}
 	}
 	for i, q := range s.Quantities() {

@@ -32,6 +32,14 @@ func (e ReadingError) At(value, place float64) float64 {
 	return value + place*by
 }
 
+// Place is the place below which the share u of the distribution lies: see At.
+func (e ReadingError) Place(u float64) float64 {
+	if e.Even() {
+		return 2*u - 1
+	}
+	return math.Sqrt2 * math.Erfinv(2*u-1)
+}
+
 // half is PlusMinus or Percent in the unit of the value.
 func (e ReadingError) half(value float64) float64 {
 	if e.Percent > 0 {

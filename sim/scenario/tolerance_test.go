@@ -1,7 +1,6 @@
 package scenario
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -24,25 +23,8 @@ func TestToleranceOf(t *testing.T) {
 		{Tolerance{PlusMinus: notGiven, Percent: 2}, -0.5, 0.01}, // impulse_late_deg may be below 0
 		{Tolerance{PlusMinus: notGiven, Percent: 1000}, 3, 30},
 	} {
-		if got := c.t.Of(c.value); math.Abs(got-c.want) > 1e-15*c.want {
-			t.Errorf("%+v of %v: %v, want %v", c.t, c.value, got, c.want)
-		}
-	}
-}
-
-func TestToleranceByKey(t *testing.T) {
-	s := mustRead(t, withTolerance(t, "key = \"going.fusee.diameters_mm.03\"\npercent = 1"))
-	for key, want := range map[string]string{
-		"going.mainspring.thickness_mm": "0.01 true",
-		"striking.fusee.pitch_mm":       "0.012 true",
-		"going.fusee.diameters_mm.3":    "0.199 true",
-		"going.fusee.pitch_mm":          "0 false",
-		"going.nothing":                 "0 false",
-		"tolerance.1.plus_minus":        "0 false",
-	} {
-		by, given := s.Tolerance(key)
-		if got := rounded(by) + fmt.Sprint(" ", given); got != want {
-			t.Errorf("%s: %s, want %s", key, got, want)
+		if e := c.t.Error(); math.Abs(e.half(c.value)-c.want) > 1e-15*c.want {
+			t.Errorf("%+v of %v: %v, want %v", c.t, c.value, e.half(c.value), c.want)
 		}
 	}
 }

@@ -18,6 +18,7 @@ type trail struct {
 	s      *Scenario
 	steps  [5]step
 	depth  int
+	ranged bool // values are not judged one by one
 	faults Faults
 	bad    map[string]bool // spots with a fault, which no later check judges again
 	spelt  []byte          // memory of spell

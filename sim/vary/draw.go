@@ -2,6 +2,7 @@ package vary
 
 import (
 	"encoding/binary"
+	"math"
 	"math/rand/v2"
 	"runtime"
 
@@ -20,7 +21,7 @@ const BlockRuns = 256
 // the same seed gives the same draws. A drawer is for one goroutine.
 type Drawer struct {
 	m      *Model
-	parts  []Part
+	spots  []spot
 	of     []int // the input of each part
 	places []float64
 	x      []float64
@@ -46,10 +47,10 @@ func NewDrawer(m *Model, inputs []Input, seed int64) *Drawer {
 	d := &Drawer{m: m}
 	for i := range inputs {
 		for _, p := range inputs[i].Parts {
-			d.parts, d.of = append(d.parts, p), append(d.of, i)
+			d.spots, d.of = append(d.spots, spotOf(&p)), append(d.of, i)
 		}
 	}
-	d.places, d.x = make([]float64, len(d.parts)), make([]float64, len(d.parts))
+	d.places, d.x = make([]float64, len(d.spots)), make([]float64, len(d.spots))
 	binary.LittleEndian.PutUint64(d.seed[:], uint64(seed))
 	d.stream = rand.NewChaCha8(d.seed)
 	d.random = rand.New(d.stream)
@@ -82,8 +83,8 @@ func (d *Drawer) Begin(block int) {
 // Draw draws every part of every input: it gives their places, as
 // scenario.ReadingError.At takes them, which hold until the next draw.
 func (d *Drawer) Draw() []float64 {
-	for i := range d.parts {
-		if d.parts[i].Error.Even() {
+	for i := range d.spots {
+		if d.spots[i].even {
 			d.places[i] = 2*d.random.Float64() - 1
 		} else {
 			d.places[i] = d.random.NormFloat64()
@@ -92,27 +93,47 @@ func (d *Drawer) Draw() []float64 {
 	return d.places
 }
 
+// spot is where a value with an error lies: about from, by so much for each unit of place.
+type spot struct {
+	value, from, by float64
+	times, between  bool // by is of the logarithm; the value is not from
+	even            bool
+	lo, hi          float64 // that it does not leave
+}
+
+func spotOf(p *Part) spot {
+	e := p.Error
+	s := spot{value: p.Value, from: e.At(p.Value, 0), times: e.Times > 1, between: e.Hi > e.Lo, even: e.Even(), lo: p.Quantity.Lo, hi: p.Quantity.Hi}
+	if s.by = e.At(p.Value, 1) - s.from; s.times {
+		s.by = math.Log(e.Times) / 2
+	}
+	return s
+}
+
 // at is the value at a place, the error taken as a share of itself: with none of it the
 // value as it is, also where what is likely does not lie evenly about it.
-func (p *Part) at(place, share float64) float64 {
-	if e := p.Error; e.Hi > e.Lo {
-		return p.Value + share*(e.At(p.Value, place)-p.Value)
+func (s *spot) at(place, share float64) float64 {
+	x := s.from + place*share*s.by
+	switch {
+	case s.times:
+		x = s.from * math.Exp(place*share*s.by)
+	case s.between:
+		x = s.value + share*(s.from+place*s.by-s.value)
 	}
-	return p.Error.At(p.Value, place*share)
+	return min(max(x, s.lo), s.hi)
 }
 
 // Run runs the train down with the parts at the given places, and where scale is not nil
-// with the error of each input taken as that share of itself. Errors and result are those of
+// with the error of each input taken as that share of itself. What cannot be is taken at
+// the end of what can: no value leaves the range of its quantity. Errors and result are those of
 // Model.Run.
 func (d *Drawer) Run(places, scale []float64) (*sim.Result, error) {
-	for i := range d.parts {
-		p, share := &d.parts[i], 1.0
+	for i := range d.spots {
+		share := 1.0
 		if scale != nil {
 			share = scale[d.of[i]]
 		}
-		if d.x[i] = p.at(places[i], share); p.Bounded {
-			d.x[i] = min(max(d.x[i], p.Quantity.Lo), p.Quantity.Hi)
-		}
+		d.x[i] = d.spots[i].at(places[i], share)
 	}
-	return d.m.Run(d.x)
+	return d.m.run(d.x, true)
 }

@@ -2,6 +2,7 @@ package vary_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"runtime"
 	"slices"
 	"strings"
@@ -312,8 +313,7 @@ func TestDrawers(t *testing.T) {
 	}
 }
 
-// A part that is not bounded is drawn as its error says, whatever can be; one that is
-// stops at the end of what can.
+// What cannot be is taken at the end of what can.
 func TestBounded(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	list := inputs(t, s, 0)
@@ -323,11 +323,61 @@ func TestBounded(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, bounded := range []bool{true, false} {
-		one[0].Parts[0].Bounded = bounded
-		one[0].Parts[0].Error = scenario.ReadingError{PlusMinus: 2}
-		if _, err := vary.NewDrawer(m, one, 1).Run([]float64{3}, nil); (err == nil) != bounded {
-			t.Errorf("bounded %v: %v", bounded, err)
+	one[0].Parts[0].Error = scenario.ReadingError{PlusMinus: 2}
+	best, err := vary.NewDrawer(m, one, 1).Run([]float64{3}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, own := m.Own(); math.Abs(best.Torque.Mean/own.Torque.Mean-1/0.95) > 1e-12 {
+		t.Errorf("%v times as strong at an efficiency above 1", best.Torque.Mean/own.Torque.Mean)
+	}
+}
+
+// A draw is a run of a model that nothing was run with before, whatever was drawn before
+// it, and what cannot be built there cannot be drawn: one input after the other is moved,
+// some far, of every train of every sample.
+func TestDrawIsARun(t *testing.T) {
+	random, failed := rand.New(rand.NewPCG(1, 1)), 0
+	for _, name := range []string{"eight-day", "three-trains", "strike-quick"} {
+		s, _ := trial.Compile(t, name)
+		for number := range s.Trains {
+			list := inputs(t, s, number)
+			fresh := func() *vary.Model {
+				m, err := vary.Draws(s, number, vary.Length, nil, list)
+				if err != nil {
+					t.Fatal(err)
+				}
+				return m
+			}
+			d := vary.NewDrawer(fresh(), list, 1)
+			places := slices.Clone(d.Draw())
+			for range 80 {
+				places[random.IntN(len(places))] = []float64{1, 1, 1, 40}[random.IntN(4)] * random.NormFloat64()
+				var values []float64
+				for _, in := range list {
+					for _, p := range in.Parts {
+						values = append(values, min(max(p.Error.At(p.Value, places[len(values)]), p.Quantity.Lo), p.Quantity.Hi))
+					}
+				}
+				got, err := d.Run(places, nil)
+				want, wanted := fresh().Run(values)
+				if (err == nil) != (wanted == nil) {
+					t.Fatalf("%s: %v, want %v", s.Trains[number].Name, err, wanted)
+				}
+				if err != nil {
+					failed++
+					places = slices.Clone(d.Draw())
+					continue
+				}
+				for _, f := range outcome.All() {
+					if a, b := f.Of(&got.Digest), f.Of(&want.Digest); math.Abs(a-b) > 1e-6*math.Abs(b)+1e-9 { // the last digit of a value, through the search for a couple
+						t.Errorf("%s: %s is %v, want %v", s.Trains[number].Name, f.Name, a, b)
+					}
+				}
+			}
 		}
+	}
+	if failed < 5 {
+		t.Errorf("only %d cannot be built", failed)
 	}
 }

@@ -22,7 +22,6 @@ type Part struct {
 	Quantity scenario.Quantity
 	Value    float64 // in its unit
 	Error    scenario.ReadingError
-	Bounded  bool // no draw leaves the range of the quantity: what cannot be is taken at the end of what can
 }
 
 // Inputs are those of the train with the given number that are not known exactly, and
@@ -52,7 +51,7 @@ func Inputs(s *scenario.Scenario, number int) ([]Input, error) {
 		if e.Exact() {
 			continue
 		}
-		part := Part{q, *v, e, true}
+		part := Part{q, *v, e}
 		whole := q.List != "" && !tolerated // of a list read alike
 		if n := slices.IndexFunc(all, func(in Input) bool { return whole && in.Key == q.List }); n >= 0 {
 			all[n].Parts = append(all[n].Parts, part)

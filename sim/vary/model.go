@@ -9,10 +9,12 @@
 package vary
 
 import (
+	"slices"
 	"strings"
 
 	"evenpull/fusee"
 	"evenpull/sim"
+	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
 )
 
@@ -45,6 +47,9 @@ type Model struct {
 	at      []*float64         // where the values of the keys stand in it
 	follow  func()
 	parts   sim.Part
+	partOf  []sim.Part // that each key has a share in
+	always  sim.Part   // compiled anew whatever changed
+	stale   sim.Part   // not compiled since an error
 	train   sim.Train
 	options sim.Options
 	strip   strip
@@ -97,14 +102,19 @@ func newModel(s *scenario.Scenario, number int, hold Hold, keys []string, g give
 			return nil, err
 		}
 		m.at[i], m.nominal[i] = v, *v
-		m.parts |= sim.PartsOf(key)
+		m.partOf = append(m.partOf, sim.PartsOf(key))
 	}
 	if hold == Fill {
-		m.parts |= sim.DrivePart
+		m.always = sim.DrivePart
 	}
 	if in := &m.s.Trains[number]; g.cone == nil && in.Fusee.Profile != scenario.Even && sim.ConeByLine(&in.Fusee) && m.varies(&in.Line.ThicknessMM) {
-		m.parts |= sim.ConePart
+		m.partOf[slices.Index(m.at, &in.Line.ThicknessMM)] |= sim.ConePart
 	}
+	m.parts = m.always
+	for _, p := range m.partOf {
+		m.parts |= p
+	}
+	m.stale = m.parts
 	m.follow = m.s.Following(keys...)
 	var err error
 	if m.train, err = sim.CompileTrain(m.s, number); err != nil {
@@ -157,6 +167,18 @@ func (m *Model) DriveOnly() { m.options.TorqueOnly = true }
 // Whole takes arc, rate and blows into the runs to come.
 func (m *Model) Whole() { m.options.TorqueOnly = false }
 
+// For leaves arc, rate and blows out of the runs to come where none of the figures needs
+// them.
+func (m *Model) For(of []outcome.Figure) {
+	m.DriveOnly()
+	r, err := m.Run(m.nominal)
+	for _, f := range of {
+		if err != nil || f.Of(&r.Digest) != f.Of(&m.digest) { // NaN where it does not apply now, but may elsewhere
+			m.Whole()
+		}
+	}
+}
+
 // Depart makes the runs to come those of a spring whose torque departs from what is
 // computed for it: see sim.Options. Copies have it too.
 func (m *Model) Depart(departure func(springTurns float64) float64) { m.options.Departure = departure }
@@ -170,18 +192,31 @@ func (m *Model) Keys() []string { return m.keys }
 // Run runs the train down with the given values of the keys, in their units.
 // The result holds until the next run. An error tells why the train cannot be
 // built with these values: see Why.
-func (m *Model) Run(values []float64) (*sim.Result, error) {
+func (m *Model) Run(values []float64) (*sim.Result, error) { return m.run(values, false) }
+
+// run is Run; ranged tells that every value is within its range.
+func (m *Model) run(values []float64, ranged bool) (*sim.Result, error) {
+	parts := m.stale | m.always
 	for i, at := range m.at {
-		*at = values[i]
+		if *at != values[i] {
+			*at = values[i]
+			parts |= m.partOf[i]
+		}
 	}
+	m.stale = parts
 	m.follow()
 	m.strip.cut(m)
-	if err := m.s.CheckTrain(m.number); err != nil {
+	check := m.s.CheckTrain
+	if ranged && m.hold == Length { // what the strip is cut to may be anything
+		check = m.s.CheckCombined
+	}
+	if err := check(m.number); err != nil {
 		return nil, err
 	}
-	if err := m.train.Update(m.s, m.number, m.parts); err != nil {
+	if err := m.train.Update(m.s, m.number, parts); err != nil {
 		return nil, err
 	}
+	m.stale = 0
 	if err := m.train.RunInto(&m.result, m.options); err != nil {
 		return nil, sim.Blame(m.s, m.number, err)
 	}

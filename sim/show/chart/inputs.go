@@ -33,15 +33,17 @@ func ranked(st *rank.Study, r *rank.Ranking) *panel {
 	var effects []effect
 	for i := range r.Inputs {
 		if in := &r.Inputs[i]; r.Moves(in) && in.Effect() > 0 {
-			name := words.Input(&in.Quantity, st.Own.Name) + " " + words.RankMoved(st, in)
+			name := words.Input(&in.Quantity, st.Own.Name) + " " + words.RankMoved(in)
 			effects = append(effects, effect{name, r.Of.Shown(in.Minus), r.Of.Shown(in.Plus)})
 		}
 	}
-	return tornado(words.RankHead(st, r), "change of the "+r.Of.Label(), effects)
+	return tornado(words.RankHead(st, r), "change of the "+r.Of.Label(), moved, effects)
 }
 
-// effect is what moving one input down and up does to a result; NaN where it cannot
-// be built.
+var moved = [2]string{"less of the input", "more of the input"}
+
+// effect is two figures of an input, such as what moving it down and up does to a result;
+// NaN where it cannot be built.
 type effect struct {
 	name        string
 	minus, plus float64
@@ -50,16 +52,16 @@ type effect struct {
 // mostBars is the number of inputs that are drawn.
 const mostBars = 14
 
-// tornado is a panel of bars to both sides of 0, a pair for each input from the top
-// down: less of it above, more below.
-func tornado(title, x string, effects []effect) *panel {
+// tornado is a panel of bars from 0 to either side, a pair for each input from the top
+// down; the sides are what the upper and the lower of a pair is.
+func tornado(title, x string, sides [2]string, effects []effect) *panel {
 	shown := effects[:min(len(effects), mostBars)]
 	n := max(len(shown), 1)
 	p := &panel{
 		title: title, x: x, ys: r1.Interval{Lo: 0.4 - float64(n), Hi: 0.6},
 		height: 3.4*vg.Centimeter + 0.62*vg.Centimeter*vg.Length(max(n, 3)), rows: make([]plot.Tick, len(shown)),
 	}
-	for i, label := range []string{"less of the input", "more of the input"} {
+	for i, label := range sides {
 		p.layers = append(p.layers, layer{label: label, points: plotter.XYs{{}}, line: outline, fill: sideFills[i]})
 	}
 	if left := len(effects) - len(shown); left > 0 {
@@ -98,7 +100,8 @@ func half(v, other float64, y r1.Interval, fill color.Color) layer {
 // least reserve and the mean torque.
 const fewResults = 4
 
-// Spread draws histogram and empirical distribution of the results.
+// Spread draws histogram and empirical distribution of the results, and the shares of the
+// inputs in the variance of the first.
 func Spread(w io.Writer, format string, st *spread.Study) error {
 	var panels []*panel
 	for i := range st.Results {
@@ -108,10 +111,24 @@ func Spread(w io.Writer, format string, st *spread.Study) error {
 			panels = append(panels, histogram(st, d), cumulative(st, d))
 		}
 	}
+	if st.Shares != nil {
+		panels = append(panels, shared(st))
+	}
 	if len(panels) == 0 {
 		panels = append(panels, &panel{title: st.Own.Name + " train: no run has any of the results", x: "–", y: "–"})
 	}
 	return stack(w, format, panels...)
+}
+
+func shared(st *spread.Study) *panel {
+	var effects []effect
+	for i := range st.Inputs {
+		if in := &st.Inputs[i]; in.Share.Total.Value >= rules.LeastShare {
+			effects = append(effects, effect{words.InputOf(in.Words, st.Own.Name) + " " + words.Off(in.Parts[0].Error, in.Unit), 100 * max(in.Share.First.Value, 0), 100 * in.Share.Total.Value})
+		}
+	}
+	q := &st.Results[0].Of.Quantity
+	return tornado(st.Own.Name+" train: what varies the "+q.Words, "share of the variance, %", [2]string{"alone", "in all, with what it does together with others"}, effects)
 }
 
 // barsFor is the number of bars for some runs: their cube root, doubled (common

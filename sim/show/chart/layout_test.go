@@ -91,7 +91,7 @@ func many() *panel {
 }
 
 func TestLegendLiesBelow(t *testing.T) {
-	bars := tornado("title", "under the axis", []effect{
+	bars := tornado("title", "under the axis", moved, []effect{
 		{"mainspring.thickness_mm = 0.38 mm, with a tolerance of 0.01 mm", -1, 1}, {"b", nan, -0.5}, {"c", 0.2, nan}, {"d", nan, nan}})
 	for name, c := range map[string]struct {
 		p       *panel
@@ -142,7 +142,7 @@ func TestUnbuiltBesideTheBar(t *testing.T) {
 		bar  effect
 		left bool
 	}{{effect{"a", -1, nan}, false}, {effect{"a", nan, 1}, true}, {effect{"a", nan, -1}, false}, {effect{"a", nan, nan}, false}} {
-		list := levelTexts(t, tornado("", "x", []effect{c.bar, {"b", -1, 1}}))
+		list := levelTexts(t, tornado("", "x", moved, []effect{c.bar, {"b", -1, 1}}))
 		w, zero := find(t, list, "cannot be built"), find(t, list, "0.0")
 		if at := (zero.from + zero.to) / 2; c.left != (w.to < at) || !c.left != (w.from > at) {
 			t.Errorf("%+v: from %.0f to %.0f, 0 at %.0f", c.bar, w.from, w.to, at)

@@ -138,13 +138,13 @@ func TestTornado(t *testing.T) {
 		effects = append(effects, effect{"input " + string(rune('A'+i)), -1 / float64(i+1), 1 / float64(i+1)})
 	}
 	effects[2].plus = nan
-	whole := tornado("What moves it (invented)", "change, N·m", effects)
+	whole := tornado("What moves it (invented)", "change, N·m", moved, effects)
 	svg := drawn(t, whole)
 	has(t, svg, "What moves it", "change, N·m", "input A", "input N", "less of the input", "more of the input", "3 more inputs with less effect", "cannot be built")
 	if strings.Contains(svg, "input O") {
 		t.Error("too many bars")
 	}
-	has(t, drawn(t, tornado("none", "x", effects[:mostBars+1])), "1 more input with less effect")
-	drawn(t, tornado("none", "x", nil))
+	has(t, drawn(t, tornado("none", "x", moved, effects[:mostBars+1])), "1 more input with less effect")
+	drawn(t, tornado("none", "x", moved, nil))
 	trial.Golden(t, "tornado", func(w io.Writer, format string) error { return stack(w, format, whole) })
 }

@@ -27,12 +27,12 @@ func TestGoldenRank(t *testing.T) {
 // what does nothing has none.
 func TestRankBars(t *testing.T) {
 	input := func(key string, e, minus, plus float64) rank.Input {
-		return rank.Input{Quantity: scenario.Quantity{Key: key, Words: strings.TrimPrefix(key, "going."), Unit: "mm"}, By: 0.2, Elasticity: vary.Slope{Value: e}, Minus: minus, Plus: plus}
+		return rank.Input{Quantity: scenario.Quantity{Key: key, Words: strings.TrimPrefix(key, "going."), Unit: "mm"}, Error: scenario.ReadingError{Percent: 2}, Elasticity: vary.Slope{Value: e}, Minus: minus, Plus: plus}
 	}
 	r := rank.Ranking{Of: resultNamed(t, outcome.Unevenness), Value: 0.02, Inputs: []rank.Input{
 		input("going.b", 3, -0.3, 0.1), input("going.a", 9, 0.05, math.NaN()), input("x.c", 2, math.NaN(), math.NaN()), input("x.d", 0, 1e-13, 0), input("x.e", 5, 0, 0),
 	}}
-	r.Inputs[1].Tolerated = true
+	r.Inputs[1].Error = scenario.ReadingError{PlusMinus: 0.2}
 	st := &rank.Study{Change: 0.02}
 	st.Own.Name = "going"
 	got := ranked(st, &r)

@@ -12,6 +12,7 @@ import (
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/study/spread"
 )
 
@@ -22,7 +23,7 @@ func spreadOf(t testing.TB, runs int, names ...string) *spread.Study {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st, err := spread.Run(context.Background(), s, 0, spread.Options{Runs: runs, Seed: 1, Of: of})
+	st, err := spread.Run(context.Background(), s, 0, spread.Options{Runs: runs, Seed: 1, Of: of, Shares: runs == 10_000})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +69,9 @@ func TestSpreadGraphs(t *testing.T) {
 	lo, hi := d.Range()
 	sum := 0.0
 	for _, b := range h.layers[:20] {
-		sum += b.points[2].Y
+		if len(b.points) > 0 { // else nothing came up
+			sum += b.points[2].Y
+		}
 	}
 	steps := c.layers[0].points
 	last := steps[len(steps)-1]
@@ -86,9 +89,9 @@ func TestSpreadGraphs(t *testing.T) {
 	if s := histogram(st, d).stripes; len(s) != 3 || s[0] != judged(rules.Stops, -inf, 1) || s[1] != judged(rules.Thin, 1, 1.15) || s[2].Interval != ext(1.15, inf) || s[2].fill != color.Color(tints[rules.Suits]) {
 		t.Errorf("from %v to %v: %+v", lo, hi, s)
 	}
-	for name, want := range map[string]bool{"stops": false, "thin": true, "enough": true} { // from 1 on nothing stops
+	for name, want := range map[string]bool{"stops": true, "thin": true, "strong": false, "enough": true} {
 		there := slices.ContainsFunc(levelTexts(t, histogram(st, d)), func(w word) bool { return w.text == name })
-		if there != want || lo <= 1 {
+		if there != want || lo >= 1 {
 			t.Errorf("%s is named: %v; least reserves from %v", name, there, lo)
 		}
 	}
@@ -96,4 +99,30 @@ func TestSpreadGraphs(t *testing.T) {
 	if s := histogram(st, d).stripes; len(s) != 0 {
 		t.Errorf("judged by the torques liked: %+v", s)
 	}
+}
+
+// The shares are drawn in the order of the inputs, in percent, alone above and in all
+// below; what has none is left out, and nothing is drawn where there are none.
+func TestSpreadShares(t *testing.T) {
+	st := spreadOf(t, 50, outcome.LeastReserve)
+	if st.Shares != nil || strings.Contains(string(trial.Picture(t, "svg", spreadDrawn(st))), "what varies") {
+		t.Error("shares that were not asked for")
+	}
+	st.Shares = new(shares.Result)
+	st.Inputs = st.Inputs[:3]
+	for i, total := range []float64{0.6, 0.3, 0.0049} {
+		st.Inputs[i].Share.First.Value, st.Inputs[i].Share.Total.Value = total-0.35, total
+	}
+	p := shared(st)
+	if p.title != "going train: what varies the least reserve" || p.x != "share of the variance, %" || len(p.rows) != 2 || p.rows[0].Label != "width of the mainspring ± 0.1 mm" || p.rows[1].Label != "thickness of the mainspring ± 0.01 mm" {
+		t.Fatalf("%+v", p)
+	}
+	for i, want := range [][2]float64{{25, 60}, {0, 30}} { // behind the two entries of the legend
+		for side, v := range want {
+			if got := p.layers[2+2*i+side].points[1].X; math.Abs(got-v) > 1e-9 {
+				t.Errorf("bar %d, side %d: %v, want %v", i, side, got, v)
+			}
+		}
+	}
+	wantInPicture(t, spreadDrawn(st), "what varies the least reserve")
 }

@@ -3,8 +3,10 @@ package data
 import (
 	"evenpull/sim"
 	"evenpull/sim/rules"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/rank"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/study/spread"
 )
 
@@ -17,10 +19,11 @@ func Rank() Document[rank.Study] {
 		Number("result", "its value in the scenario as it is", "", func(r *rank.Ranking) float64 { return r.Value }),
 	}
 	inputs := List("inputs", "every input, the one with the greatest effect first", rankInput(), func(r *rank.Ranking) []rank.Input { return r.Inputs })
-	ranking := append(ranked[:2:2], inputs)
+	ranking := append(ranked[:2:2], inputs, interaction(func(r *rank.Ranking) *shares.Result { return r.Shares }))
 	o := Object[rank.Study]{
 		trainOf(own),
-		Number("change", "by which inputs without a tolerance are moved, as a share", "", func(st *rank.Study) float64 { return st.Change }),
+		Number("change", "by which inputs are moved whose own error is not taken, as a share", "", func(st *rank.Study) float64 { return st.Change }),
+		Flag("alike", "whether all inputs are moved so", func(st *rank.Study) bool { return st.Alike }),
 	}
 	o = append(o, Within(ranking, func(st *rank.Study) *rank.Ranking { return &st.Rankings[0] })...)
 	o = append(o, List("others", "the results asked for beside the first", ranking, func(st *rank.Study) []rank.Ranking { return st.Rankings[1:] }), cautionsOf(own))
@@ -35,20 +38,47 @@ func Rank() Document[rank.Study] {
 }
 
 func rankInput() Object[rank.Input] {
-	return Object[rank.Input]{
+	return append(Object[rank.Input]{
 		Text("key", "the input", func(in *rank.Input) string { return in.Quantity.Key }),
 		Text("unit", "its unit", func(in *rank.Input) string { return in.Quantity.Unit }),
 		Number("value", "that the scenario has of it", "", func(in *rank.Input) float64 { return in.Value }),
 		Number("elasticity", "power of the input with which the result goes", "", func(in *rank.Input) float64 { return in.Elasticity.Value }),
 		Number("elasticity_error", "error that the elasticity may have", "", func(in *rank.Input) float64 { return in.Elasticity.Error }),
-		Number("by", "by how much the input is moved, in its unit", "", func(in *rank.Input) float64 { return in.By }),
-		Flag("tolerance", "whether that is its own tolerance", func(in *rank.Input) bool { return in.Tolerated }),
+		Number("by", "by how much the input is moved, in its unit: half of what lies between from and to", "", func(in *rank.Input) float64 { return (in.To - in.From) / 2 }),
+		Number("from", "the least that it is moved to", "", func(in *rank.Input) float64 { return in.From }),
+		Number("to", "the most", "", func(in *rank.Input) float64 { return in.To }),
+		Flag("tolerance", "whether that is its tolerance", func(in *rank.Input) bool { return in.Moved == rank.ByTolerance }),
+		Flag("usual_error", "whether that is its usual reading error", func(in *rank.Input) bool { return in.Moved == rank.ByReading }),
 		Number("minus", "change of the result with less of the input; null when it cannot be built", "", func(in *rank.Input) float64 { return in.Minus }),
 		Number("plus", "change of the result with more of the input; null when it cannot be built", "", func(in *rank.Input) float64 { return in.Plus }),
+	}, Within(share(), func(in *rank.Input) *shares.Input { return &in.Share })...)
+}
+
+// share is the shares of an input in the variance of a result; null where they were not
+// estimated.
+func share() Object[shares.Input] {
+	value := func(name, words string, of func(*shares.Input) float64) Member[shares.Input] {
+		return Number(name, words, "", of)
+	}
+	return Object[shares.Input]{
+		value("first_order_share", "its share in the variance of the result alone", func(in *shares.Input) float64 { return in.First.Value }),
+		value("first_order_error", "standard error of that", func(in *shares.Input) float64 { return in.First.Error }),
+		value("total_order_share", "its share in all, with what it does together with others", func(in *shares.Input) float64 { return in.Total.Value }),
+		value("total_order_error", "standard error of that", func(in *shares.Input) float64 { return in.Total.Error }),
 	}
 }
 
-// Spread is the document of what tolerances do; its rows are the results.
+// interaction is what inputs have of a variance only together.
+func interaction[T any](of func(*T) *shares.Result) Member[T] {
+	return Sub("interaction", "what inputs have of the variance only together; null where no shares were estimated", Object[shares.Result]{
+		Number("share", "share of the variance that no input has alone", "", func(r *shares.Result) float64 { return r.Joint.Value }),
+		Number("error", "standard error of that", "", func(r *shares.Result) float64 { return r.Joint.Error }),
+		Whole("pairs", "pairs of runs to be compared for the shares", func(r *shares.Result) int { return r.Pairs }),
+		Whole("pairs_failed", "of them left out, as one of the runs cannot be built", func(r *shares.Result) int { return r.Failed }),
+	}, of)
+}
+
+// Spread is the document of what the errors of the inputs do; its rows are the results.
 func Spread() Document[spread.Study] {
 	own := func(st *spread.Study) *sim.Digest { return &st.Own }
 	results := func(st *spread.Study) []spread.Distribution { return st.Results }
@@ -74,9 +104,9 @@ func Spread() Document[spread.Study] {
 			Text("why", "of the first of them", func(f *spread.Failure) string { return f.Why }),
 			Whole("runs", "how many", func(f *spread.Failure) int { return f.Runs }),
 		}, func(st *spread.Study) []spread.Failure { return st.Failures }),
-		List("inputs", "what was drawn", spreadInput(), func(st *spread.Study) []spread.Input { return st.Inputs }),
-		Number("delta_sd", "standard deviation of the first result by slopes", "", func(st *spread.Study) float64 { return st.DeltaSD }),
-		Sub("own", "the scenario as it is, without tolerances", Digest(), own),
+		List("inputs", "what was drawn, the greatest total-order share first", spreadInput(), func(st *spread.Study) []spread.Input { return st.Inputs }),
+		interaction(func(st *spread.Study) *shares.Result { return st.Shares }),
+		Sub("own", "the scenario as it is", Digest(), own),
 		Keyed("results", "the results, by their names", distribution(), results, name),
 		Sub("verdicts", "shares of the runs that can be built; null when none can", verdicts, self),
 		cautionsOf(own),
@@ -84,14 +114,24 @@ func Spread() Document[spread.Study] {
 }
 
 func spreadInput() Object[spread.Input] {
-	return Object[spread.Input]{
-		Text("key", "the input", func(in *spread.Input) string { return in.Quantity.Key }),
-		Text("unit", "its unit", func(in *spread.Input) string { return in.Quantity.Unit }),
-		Number("value", "that the scenario has of it", "", func(in *spread.Input) float64 { return in.Value }),
-		Number("plus_minus", "its tolerance, in its unit", "", func(in *spread.Input) float64 { return in.PlusMinus }),
-		Text("shape", "normal: two standard deviations; uniform: the half width", func(in *spread.Input) string { return in.Shape }),
-		Number("share_of_variance", "its share in the variance of the first result, by slopes", "", func(in *spread.Input) float64 { return in.Share }),
-	}
+	around := func(in *spread.Input) (lo, hi float64) { return in.Parts[0].Error.Around(in.Parts[0].Value) }
+	return append(Object[spread.Input]{
+		Text("key", "the input, or a list of values that were read alike", func(in *spread.Input) string { return in.Key }),
+		Text("unit", "its unit", func(in *spread.Input) string { return in.Unit }),
+		Whole("values", "how many it is, each with an error of its own", func(in *spread.Input) int { return len(in.Parts) }),
+		Number("value", "that the scenario has of it, of the first of several", "", func(in *spread.Input) float64 { return in.Parts[0].Value }),
+		Number("from", "the least that it may be", "", func(in *spread.Input) float64 { lo, _ := around(in); return lo }),
+		Number("to", "the most", "", func(in *spread.Input) float64 { _, hi := around(in); return hi }),
+		Number("plus_minus", "half of what lies between, in its unit", "", func(in *spread.Input) float64 { lo, hi := around(in); return (hi - lo) / 2 }),
+		Text("shape", "normal: from and to are two standard deviations off, of the logarithm where it may be off by a factor; uniform: all between are as likely", func(in *spread.Input) string {
+			if in.Parts[0].Error.Even() {
+				return scenario.Uniform
+			}
+			return scenario.Normal
+		}),
+		Flag("tolerance", "whether that is its tolerance; else its usual error", func(in *spread.Input) bool { return in.Tolerated }),
+		Flag("assumed", "whether nobody gave the value", func(in *spread.Input) bool { return in.Assumed }),
+	}, Within(share(), func(in *spread.Input) *shares.Input { return &in.Share })...)
 }
 
 // distribution is what one result came to, in its unit.

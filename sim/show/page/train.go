@@ -57,7 +57,7 @@ func (d *Document) train(t *dossier.Train, id string) []Block {
 	}
 	return append(blocks, Block{Heading: "What matters most"},
 		table("The inputs that the mean torque depends on most; elasticity: how many % it changes for 1 % more", 1, text.Inputs(t.Rank, &t.Rank.Rankings[0], 10)),
-		draw(d, id+"-rank", "What moving each input by 1 %, or by its own tolerance, does", "Bars showing the effect of each input, the greatest at the top", chart.Rank, t.Rank))
+		draw(d, id+"-rank", "What moving each input by as much as it may be off does", "Bars showing the effect of each input, the greatest at the top", chart.Rank, t.Rank))
 }
 
 func everyFigure(d *sim.Digest) Block {

@@ -6,8 +6,10 @@ import (
 	"slices"
 	"strings"
 
+	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/rank"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/study/spread"
 )
 
@@ -28,33 +30,52 @@ const rankRows = 16
 
 func (p *Page) ranking(st *rank.Study, r *rank.Ranking) {
 	p.Wrap("", words.RankHead(st, r)+"; what moves it most")
+	p.list("  ! ", words.Together(st.Own.Name, &r.Of.Quantity, r.Shares))
 	p.table(Inputs(st, r, rankRows))
 	moving := moving(r)
-	if less := moving[min(rankRows, len(moving)):]; len(less) > 0 {
-		names := make([]string, len(less))
-		for i, in := range less {
-			names[i] = words.Input(&in.Quantity, st.Own.Name) + ","
-		}
-		names[len(names)-1] = strings.TrimSuffix(names[len(names)-1], ",")
-		p.WrapWords("  less: ", names)
-	}
+	less(p, moving[min(rankRows, len(moving)):], func(in *rank.Input) string { return words.Input(&in.Quantity, st.Own.Name) })
 	if idle := len(r.Inputs) - len(moving); idle > 0 {
 		p.Line("  no effect: " + words.Count(idle, "other") + ", which --format csv lists")
 	}
 }
 
+// less lists what has less effect than the rows above.
+func less[T any](p *Page, rest []T, name func(*T) string) {
+	if len(rest) == 0 {
+		return
+	}
+	names := make([]string, len(rest))
+	for i := range rest {
+		names[i] = name(&rest[i]) + ","
+	}
+	names[len(names)-1] = strings.TrimSuffix(names[len(names)-1], ",")
+	p.WrapWords("  less: ", names)
+}
+
 // Inputs is those that move a result most, at most so many, below a row of headings.
 func Inputs(st *rank.Study, r *rank.Ranking, most int) Grid {
 	moving := moving(r)
-	return table(moving[:min(most, len(moving))], []column[rank.Input]{
+	columns := []column[rank.Input]{
 		{"  input", "", left, func(in *rank.Input) string { return "  " + words.Input(&in.Quantity, st.Own.Name) }},
 		{"value", "", right, func(in *rank.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
 		{"", "", left, func(in *rank.Input) string { return in.Quantity.Unit }},
-		{"moved by", "", right, func(in *rank.Input) string { return words.RankMoved(st, in) }},
+		{"moved by", "", right, words.RankMoved},
 		{"less makes", "", right, func(in *rank.Input) string { return words.Changed(&r.Of.Quantity, in.Minus) }},
 		{"more makes", "", right, func(in *rank.Input) string { return words.Changed(&r.Of.Quantity, in.Plus) }},
-		{"elasticity", "", left, func(in *rank.Input) string { return words.RankElasticity(in) }},
-	})
+		{"elasticity", "", left, words.RankElasticity},
+	}
+	if r.Shares != nil {
+		columns = append(columns, ofVariance(func(in *rank.Input) *shares.Input { return &in.Share })...)
+	}
+	return table(moving[:min(most, len(moving))], columns)
+}
+
+// ofVariance are the columns of the shares in a variance.
+func ofVariance[T any](share func(*T) *shares.Input) []column[T] {
+	return []column[T]{
+		{"alone", "", right, func(t *T) string { return words.OfVariance(share(t).First) }},
+		{"in all", "", right, func(t *T) string { return words.OfVariance(share(t).Total) }},
+	}
 }
 
 // moving are the inputs that have an effect, in their order.
@@ -62,12 +83,12 @@ func moving(r *rank.Ranking) []rank.Input {
 	return slices.DeleteFunc(slices.Clone(r.Inputs), func(in rank.Input) bool { return !r.Moves(&in) })
 }
 
-// Spread writes what tolerances do: how sure the verdict is, what was drawn, and
-// what the results came to.
+// Spread writes what the errors of the inputs do: how sure the verdict is, what was drawn,
+// and what the results came to.
 func Spread(w io.Writer, st *spread.Study, o Options) error {
 	p := o.page(w)
 	p.found(words.SpreadHead(st, p.Verdict), words.SpreadSays(st), words.SpreadWarns(st))
-	p.table(drawn(st))
+	p.drawn(st)
 	p.Line("")
 	p.table(results(st))
 	p.Line("")
@@ -75,16 +96,20 @@ func Spread(w io.Writer, st *spread.Study, o Options) error {
 	return p.end(words.Caution(st.Own.Spring.Stored))
 }
 
-// drawn are the quantities drawn.
-func drawn(st *spread.Study) Grid {
-	return table(st.Inputs, []column[spread.Input]{
-		{"  drawn", "", left, func(in *spread.Input) string { return "  " + words.Input(&in.Quantity, st.Own.Name) }},
-		{"value", "", right, func(in *spread.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
-		{"", "", left, func(in *spread.Input) string { return in.Quantity.Unit }},
-		{"plus or minus", "", right, func(in *spread.Input) string { return words.Figure(in.PlusMinus) }},
-		{"shape", "", left, func(in *spread.Input) string { return in.Shape }},
-		{"of the variance", "", right, words.SpreadShare},
-	})
+// drawn writes what was drawn.
+func (p *Page) drawn(st *spread.Study) {
+	n := slices.IndexFunc(st.Inputs, func(in spread.Input) bool { return in.Share.Total.Value < rules.LeastShare })
+	if n < 0 {
+		n = len(st.Inputs)
+	}
+	p.table(table(st.Inputs[:n], append([]column[spread.Input]{
+		{"  drawn", "", left, func(in *spread.Input) string { return "  " + words.InputOf(in.Words, st.Own.Name) }},
+		{"value", "", right, words.Drawn},
+		{"", "", left, func(in *spread.Input) string { return in.Unit }},
+		{"may be off", "", right, func(in *spread.Input) string { return words.Off(in.Parts[0].Error, in.Unit) }},
+		{"by its", "", left, words.DrawnBy},
+	}, ofVariance(func(in *spread.Input) *shares.Input { return &in.Share })...)))
+	less(p, st.Inputs[n:], func(in *spread.Input) string { return words.InputOf(in.Words, st.Own.Name) })
 }
 
 // results is what the results came to; those that no run has are left out.

@@ -20,12 +20,12 @@ func TestRank(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st, err := rank.Run(context.Background(), s, 0, rank.Options{Of: of})
+	st, err := rank.Run(context.Background(), s, 0, rank.Options{Of: of, Shares: true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	text := textOf(t, func(w io.Writer) error { return Rank(w, st, Options{}) })
-	wantIn(t, text, "the mean torque at the fusee is 0.423 N·m; what moves it most input value moved by less makes more makes elasticity", "± 0.01 mm",
+	wantIn(t, text, "the mean torque at the fusee is 0.423 N·m; what moves it most input value moved by less makes more makes elasticity alone in all", "± 0.01 mm", "! inputs act together: of the variance of the unevenness",
 		"(greatest − least)/mean is 2.01 %; what moves it most", "interval from blow to blow is – s; what moves it most", "others, which --format csv lists", "Whole numbers", "eye protection")
 	// The rows are the first sixteen of the ranking, in its order; those that follow
 	// stand below, and all that has an effect stands somewhere.
@@ -34,7 +34,7 @@ func TestRank(t *testing.T) {
 	for i := range 16 {
 		in := &r.Inputs[i]
 		want := append(strings.Fields(words.Input(&in.Quantity, "going")), fmt.Sprintf("%.6g", in.Value))
-		want = append(want, strings.Fields(strings.Join([]string{in.Quantity.Unit, words.RankMoved(st, in), words.Changed(&r.Of.Quantity, in.Minus), words.Changed(&r.Of.Quantity, in.Plus), words.RankElasticity(in)}, " "))...)
+		want = append(want, strings.Fields(strings.Join([]string{in.Quantity.Unit, words.RankMoved(in), words.Changed(&r.Of.Quantity, in.Minus), words.Changed(&r.Of.Quantity, in.Plus), words.RankElasticity(in), words.OfVariance(in.Share.First), words.OfVariance(in.Share.Total)}, " "))...)
 		if got := strings.Fields(lines[2+i]); !slices.Equal(got, want) {
 			t.Errorf("row %d: %v, want %v", i, got, want)
 		}

@@ -2,7 +2,6 @@ package text
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -20,21 +19,33 @@ func TestSpread(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st, err := spread.Run(context.Background(), s, 0, spread.Options{Runs: 3000, Seed: 1, Of: of})
+	st, err := spread.Run(context.Background(), s, 0, spread.Options{Runs: 3000, Seed: 1, Of: of, Shares: true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	st.Asked++
 	text := textOf(t, func(w io.Writer) error { return Spread(w, st, Options{}) })
-	wantIn(t, text, "going train, 3000 runs: SUITS in 9", "- it is thin in", "! stopped early", "drawn value plus or minus shape of the variance",
+	wantIn(t, text, "going train, 3000 runs: SUITS in 8", "- it is thin in", "! stopped early", "drawn value may be off by its alone in all", "! inputs act together: ",
 		"result own mean sd 5 % 50 % 95 %", "two standard deviations", "Seed 1.", "let-down key")
+	// The inputs stand in their order; those with nearly nothing of the variance below.
+	lines := strings.Split(text[strings.Index(text, "  drawn"):], "\n")[1:]
+	less := false
 	for i := range st.Inputs {
 		in := &st.Inputs[i]
-		key := words.Input(&in.Quantity, "going")
-		want := strings.Fields(strings.Join([]string{key, fmt.Sprintf("%.6g", in.Value), in.Quantity.Unit, words.Figure(in.PlusMinus), in.Shape, words.SpreadShare(in)}, " "))
-		if got := lineOf(t, text, key); !slices.Equal(got, want) {
+		name := words.InputOf(in.Words, "going")
+		if less = less || in.Share.Total.Value < 0.005; less {
+			if below := text[strings.Index(text, "  less: "):]; !strings.Contains(strings.Join(strings.Fields(below), " "), name) {
+				t.Errorf("no %s in %s", name, below)
+			}
+			continue
+		}
+		want := strings.Fields(strings.Join([]string{name, words.Drawn(in), in.Unit, words.Off(in.Parts[0].Error, in.Unit), words.DrawnBy(in), words.OfVariance(in.Share.First), words.OfVariance(in.Share.Total)}, " "))
+		if got := strings.Fields(lines[i]); !slices.Equal(got, want) {
 			t.Errorf("%v, want %v", got, want)
 		}
+	}
+	if !less {
+		t.Error("every input has some of the variance")
 	}
 	for i, first := range map[int]string{0: "unevenness,", 2: "mean", 3: "running"} {
 		d := &st.Results[i]

@@ -101,9 +101,10 @@ func Changed(q *outcome.Quantity, v float64) string {
 }
 
 // Input is the name of an input without the train that is named already.
-func Input(q *scenario.Quantity, train string) string { return inputOf(q.Words, train) }
+func Input(q *scenario.Quantity, train string) string { return InputOf(q.Words, train) }
 
-func inputOf(words, train string) string {
+// InputOf is the same of the words for an input.
+func InputOf(words, train string) string {
 	s := strings.TrimSuffix(words, " of the "+train+" train")
 	return strings.Replace(s, " the "+train+" ", " the ", 1)
 }

@@ -4,8 +4,11 @@ import (
 	"cmp"
 	"math"
 
+	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
+	"evenpull/sim/scenario"
 	"evenpull/sim/study/rank"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/study/spread"
 	"evenpull/sim/vary"
 )
@@ -16,7 +19,7 @@ func SpreadHead(st *spread.Study, shown func(rules.Code) string) string {
 	if st.Built() == 0 {
 		return s + "none of them can be built"
 	}
-	return say("%s%s in %s of them, as it does without tolerances", s, shown(own), ofRuns(st.Share(own)))
+	return say("%s%s in %s of them, as it does with every value as it is", s, shown(own), ofRuns(st.Share(own)))
 }
 
 // SpreadSays lists the other verdicts, each with its share of the runs.
@@ -37,7 +40,8 @@ func ofRuns(share float64) string {
 		say("%.1f %%", 100*share))
 }
 
-// SpreadWarns tells of a study that was stopped, and of runs that cannot be built.
+// SpreadWarns tells of a study that was stopped, of runs that cannot be built, and of
+// inputs that act together on the first result.
 func SpreadWarns(st *spread.Study) []string {
 	var says told
 	says.when(st.Stopped(), "stopped early: %d of the %d runs were done; these figures are theirs", st.Runs, st.Asked)
@@ -46,26 +50,74 @@ func SpreadWarns(st *spread.Study) []string {
 	for _, f := range st.Failures {
 		says.add("%d of them, such as: %s", f.Runs, f.Why)
 	}
+	if len(st.Results) > 0 {
+		says = append(says, Together(st.Own.Name, &st.Results[0].Of.Quantity, st.Shares)...)
+	}
 	return says
 }
 
-// SpreadShare is the share of an input in the variance.
-func SpreadShare(in *spread.Input) string {
-	return either(math.IsNaN(in.Share), "–", say("%.0f %%", 100*in.Share))
+// Together warns where the inputs of a train act together on a result, naming the one that
+// has most of its variance only so, and of pairs of runs left out; nothing without shares.
+func Together(train string, q *outcome.Quantity, r *shares.Result) (says told) {
+	if r == nil {
+		return nil
+	}
+	var most shares.Input
+	for _, in := range r.Inputs {
+		if rules.ActTogether(in.Joint.Value, in.Joint.Error) && in.Joint.Value > most.Joint.Value {
+			most = in
+		}
+	}
+	all := rules.ActTogether(r.Joint.Value, r.Joint.Error)
+	one := most.Words != ""
+	says.when(all || one, "inputs act together: of the variance of the %s%s%s%s; go by what each has in all", q.Words,
+		where(all, " %s is no input's alone", OfVariance(r.Joint)), where(all && one, ", and"),
+		where(one, " the %s has %s alone and %s in all", InputOf(most.Words, train), OfVariance(most.First), OfVariance(most.Total)))
+	says.when(r.Failed > 0, "%s of the pairs of runs compared for the shares cannot be built and are left out of them", ofRuns(float64(r.Failed)/float64(r.Pairs)))
+	return says
+}
+
+// OfVariance is a share of a variance with its standard error, where that shows.
+func OfVariance(e shares.Estimate) string {
+	shows := e.Error > 0.005
+	return cmp.Or(
+		where(math.IsNaN(e.Value), "–"),
+		where(e.Value < 0.005 && !shows, "< 1 %%"),
+		say("%.0f", 100*max(e.Value, 0))+where(shows, " ± %.0f", 100*e.Error)+" %")
+}
+
+// sharesMethod tells what the shares are.
+const sharesMethod = " Of the variance: what an input has alone (first-order share) and in all, with what it does together with others (total-order share), each with its standard error from 0.5 %% up; by the estimators of Saltelli and of Jansen over eight scrambles of 512 Sobol' points."
+
+// Off is how far a value may be off.
+func Off(e scenario.ReadingError, unit string) string {
+	return cmp.Or(
+		where(e.Hi > e.Lo, "%.4g to %.4g", e.Lo, e.Hi),
+		where(e.Times > 1, "a factor of %.3g", e.Times),
+		either(e.Percent > 0, say("± %.4g %%", e.Percent), united(say("± %.4g", e.PlusMinus), unit))) +
+		where(e.Uniform, ", uniform")
+}
+
+// Drawn is the value of an input that was drawn; of several how many they are.
+func Drawn(in *spread.Input) string {
+	return either(len(in.Parts) == 1, say("%.6g", in.Parts[0].Value), Count(len(in.Parts), "value"))
+}
+
+// DrawnBy tells where the error of an input is from.
+func DrawnBy(in *spread.Input) string {
+	return either(in.Tolerated, "tolerance", either(in.Assumed, "assumed", "usual error"))
 }
 
 // SpreadMethod tells how the figures came about, and how good they are.
 func SpreadMethod(st *spread.Study) string {
-	s := say("Seed %d. Of a normal tolerance plus or minus is two standard deviations, of a uniform one the half width. What has no tolerance is taken as exact: how sure the verdict is with every input as well known as it is usually read, run tells.", st.Seed) +
-		where(st.Hold == vary.Fill, " The strip is cut each time so that it fills the barrel as before.")
+	s := say("Seed %d. Each input is drawn within its tolerance or, where it has none, the usual error of such a reading or of what is assumed (common practice, no source): plus or minus is two standard deviations, where uniform is said the half width; from one value to another all between are as likely. What was observed stays: of coils lying free, turns counted or a timed strike, what they tell is inferred anew.", st.Seed) +
+		where(st.Hold == vary.Fill, " The strip is cut each time so that it fills the barrel as before.") +
+		where(st.Shares != nil, sharesMethod)
 	if len(st.Results) == 0 || st.Results[0].N() < 2 {
 		return s
 	}
 	d := &st.Results[0]
-	q, fine := &d.Of.Quantity, d.Fineness()
-	return s + say(" Of the variance: the share of each input in that of the %s, by slopes; together they make a standard deviation of %s, the runs %s.",
-		q.Words, Valued(q, st.DeltaSD), Valued(q, d.SD())) +
-		where(fine > 0, " Percentiles are counted in bins, good to %s.", Valued(q, fine))
+	return s + where(d.Fineness() > 0, " Percentiles are counted in bins, good to %s.", Valued(&d.Of.Quantity, d.Fineness()))
 }
 
 // RankHead is what the result is that inputs are ranked by.
@@ -75,12 +127,17 @@ func RankHead(st *rank.Study, r *rank.Ranking) string {
 
 // RankMethod tells what the columns of a ranking are.
 func RankMethod(st *rank.Study) string {
-	return say("The inputs stand in the order of what moving them does: each by %.4g %%, or by its own tolerance, which stands in its unit. Elasticity: how many %% the result changes for 1 %% more of the input. Whole numbers, such as teeth, are left out.", 100*st.Change)
+	return "The inputs stand in the order of what moving them does: each by " + either(st.Alike, say("%.4g %%", 100*st.Change),
+		say("its tolerance or, where it has none, its usual reading error, what is taken as exact by %.4g %%; what was observed stays", 100*st.Change)) +
+		". Elasticity: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out." +
+		where(st.Rankings[0].Shares != nil, sharesMethod)
 }
 
-// RankMoved is by how much an input is moved: its tolerance with its unit, or a share.
-func RankMoved(st *rank.Study, in *rank.Input) string {
-	return either(in.Tolerated, united(say("± %.4g", in.By), in.Quantity.Unit), say("± %.4g %%", 100*st.Change))
+// RankMoved is by how much an input is moved.
+func RankMoved(in *rank.Input) string {
+	e := in.Error
+	e.Uniform = false // to its ends, whatever its shape
+	return Off(e, in.Quantity.Unit)
 }
 
 // RankElasticity is the power with which the result goes, with its error if that shows.

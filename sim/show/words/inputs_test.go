@@ -11,6 +11,7 @@ import (
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/rank"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/study/spread"
 	"evenpull/sim/vary"
 )
@@ -19,12 +20,12 @@ func TestSpreadHeadAndVerdicts(t *testing.T) {
 	st := &spread.Study{Runs: 10_000, Asked: 10_000, Verdicts: map[rules.Code]int{rules.Suits: 9990, rules.Thin: 9, rules.Unjudged: 1}}
 	st.Own.Name, st.Own.Verdict.Code = "going", rules.Suits
 	same(t, append([]string{SpreadHead(st, Verdict)}, SpreadSays(st)...),
-		"going train, 10000 runs: SUITS in 99.9 % of them, as it does without tolerances", "it is not judged in less than 0.1 %", "it is thin in less than 0.1 %")
+		"going train, 10000 runs: SUITS in 99.9 % of them, as it does with every value as it is", "it is not judged in less than 0.1 %", "it is thin in less than 0.1 %")
 	same(t, SpreadWarns(st))
 	st.Verdicts = map[rules.Code]int{rules.Suits: 5000, rules.Stops: 2425, rules.Overdriven: 75}
 	st.Failed, st.Failures = 2500, []spread.Failure{{Why: "too long", Runs: 2400}, {Why: "too thick", Runs: 100}}
 	same(t, append([]string{SpreadHead(st, Small)}, SpreadSays(st)...),
-		"going train, 10000 runs: suits in 66.7 % of them, as it does without tolerances", "it stops in 32.3 %", "it is overdriven in 1.0 %")
+		"going train, 10000 runs: suits in 66.7 % of them, as it does with every value as it is", "it stops in 32.3 %", "it is overdriven in 1.0 %")
 	same(t, SpreadWarns(st), "2500 runs (25.0 %) cannot be built and are left out of every figure", "2400 of them, such as: too long", "100 of them, such as: too thick")
 	st.Runs, st.Failed, st.Failures = 1, 1, nil
 	same(t, append([]string{SpreadHead(st, Verdict)}, SpreadWarns(st)...), "going train, 1 run: none of them can be built",
@@ -37,15 +38,27 @@ func TestSharesOfRuns(t *testing.T) {
 			t.Errorf("%v: %s, want %s", share, got, want)
 		}
 	}
-	same(t, []string{SpreadShare(&spread.Input{Share: 0.126}), SpreadShare(&spread.Input{Share: math.NaN()})}, "13 %", "–")
+	for want, e := range map[string]shares.Estimate{
+		"13 %": {Value: 0.126, Error: 0.0049}, "13 ± 1 %": {Value: 0.126, Error: 0.0051}, "–": shares.Unknown().Total, "< 1 %": {Value: -0.02, Error: 0.004}, "0 ± 2 %": {Value: -0.02, Error: 0.02}, "100 %": {Value: 1.001},
+	} {
+		if got := OfVariance(e); got != want {
+			t.Errorf("%+v: %s, want %s", e, got, want)
+		}
+	}
 }
 
 func TestSpreadMethod(t *testing.T) {
 	st := &spread.Study{Seed: -3}
-	const shapes = "Seed -3. Of a normal tolerance plus or minus is two standard deviations, of a uniform one the half width. What has no tolerance is taken as exact: how sure the verdict is with every input as well known as it is usually read, run tells."
-	same(t, []string{SpreadMethod(st)}, shapes)
+	shapes := SpreadMethod(st)
+	if !strings.HasPrefix(shapes, "Seed -3. Each input is drawn within its tolerance or, where it has none, the usual error of such a reading") || !strings.HasSuffix(shapes, " is inferred anew.") && !strings.HasSuffix(shapes, "inferred anew.") {
+		t.Error(shapes)
+	}
 	st.Hold = vary.Fill
 	same(t, []string{SpreadMethod(st)}, shapes+" The strip is cut each time so that it fills the barrel as before.")
+	st.Shares = &shares.Result{}
+	if got := SpreadMethod(st); !strings.Contains(got, " (total-order share), each with its standard error from 0.5 % up; ") {
+		t.Error(got)
+	}
 	s, _ := trial.Compile(t, "eight-day")
 	of, err := outcome.Several(outcome.Unevenness)
 	if err != nil {
@@ -56,22 +69,58 @@ func TestSpreadMethod(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		st.DeltaSD = 0.0123
 		return SpreadMethod(st)
 	}
-	if got := says(1); strings.Contains(got, "Of the variance") {
-		t.Error(got)
-	}
-	if got := says(2); !strings.Contains(got, "Of the variance") {
-		t.Error(got)
-	}
-	few := says(500)
-	if !strings.Contains(few, " Of the variance: the share of each input in that of the unevenness, (greatest − least)/mean, by slopes; together they make a standard deviation of 1.23 %, the runs ") || strings.Contains(few, "bins") {
+	if few := says(500); strings.Contains(few, "bins") || strings.Contains(few, "Of the variance") {
 		t.Error(few)
 	}
-	if many := says(20_000); !strings.Contains(many, " %. Percentiles are counted in bins, good to < 0.01 %.") {
+	if many := says(20_000); !strings.HasSuffix(many, " Percentiles are counted in bins, good to < 0.01 %.") {
 		t.Error(many)
 	}
+}
+
+// Inputs that act together are warned of, with the one that has most of it; below the
+// limits of the rules nothing is said, and without shares neither.
+func TestTogether(t *testing.T) {
+	of, _ := outcome.Named(outcome.MeanTorque)
+	input := func(words string, first, total, off float64) shares.Input {
+		e := func(v float64) shares.Estimate { return shares.Estimate{Value: v, Error: off} }
+		return shares.Input{Words: words, First: e(first), Total: e(total), Joint: e(total - first)}
+	}
+	r := &shares.Result{Joint: shares.Estimate{Value: 0.2, Error: 0.01}, Pairs: 1000, Inputs: []shares.Input{
+		input("thickness of the going mainspring", 0.5, 0.65, 0.01), input("set-up of the going mainspring", 0.1, 0.3, 0.01), input("width of the going line", 0, 0.9, 0.4)}}
+	const begins, ends, one = "inputs act together: of the variance of the mean torque at the fusee ", "; go by what each has in all", "the set-up of the mainspring has 10 ± 1 % alone and 30 ± 1 % in all"
+	says := func(want ...string) {
+		t.Helper()
+		same(t, Together("going", &of.Quantity, r), want...)
+	}
+	says(begins + "20 ± 1 % is no input's alone, and " + one + ends)
+	r.Failed = 15
+	says(begins+"20 ± 1 % is no input's alone, and "+one+ends, "1.5 % of the pairs of runs compared for the shares cannot be built and are left out of them")
+	st := &spread.Study{Results: []spread.Distribution{{Of: of}}, Shares: r}
+	st.Own.Name = "going"
+	same(t, SpreadWarns(st), Together("going", &of.Quantity, r)...)
+	r.Failed, r.Joint.Error = 0, 0.1
+	says(begins + one + ends)
+	r.Inputs, r.Joint.Error = r.Inputs[2:], 0.01
+	says(begins + "20 ± 1 % is no input's alone" + ends)
+	r.Joint.Value = 0.05
+	says()
+	r = nil
+	says()
+}
+
+func TestDrawnWords(t *testing.T) {
+	for want, e := range map[string]scenario.ReadingError{
+		"± 0.01 mm": {PlusMinus: 0.01}, "± 0.01 mm, uniform": {PlusMinus: 0.01, Uniform: true}, "± 8 %": {Percent: 8}, "± 1.5 %, uniform": {Percent: 1.5, Uniform: true}, "1 to 1.13": {Lo: 1, Hi: 1.13}, "a factor of 1.4": {Times: 1.4},
+	} {
+		if got := Off(e, "mm"); got != want {
+			t.Errorf("%+v: %s, want %s", e, got, want)
+		}
+	}
+	in := &spread.Input{Input: vary.Input{Parts: []vary.Part{{Value: 1620}}}}
+	several := &spread.Input{Input: vary.Input{Parts: make([]vary.Part, 17), Assumed: true}}
+	same(t, []string{Drawn(in), DrawnBy(in), Drawn(several), DrawnBy(several), DrawnBy(&spread.Input{Input: vary.Input{Tolerated: true}})}, "1620", "usual error", "17 values", "assumed", "tolerance")
 }
 
 func TestRankWords(t *testing.T) {
@@ -79,12 +128,19 @@ func TestRankWords(t *testing.T) {
 	st.Own.Name = "going"
 	r := &rank.Ranking{Value: 0.4294}
 	r.Of, _ = outcome.Named(outcome.MeanTorque)
-	in := &rank.Input{Quantity: scenario.Quantity{Key: thickness, Words: "thickness of the going mainspring", Unit: "mm"}, By: 0.01, Elasticity: vary.Slope{Value: 2.5767, Error: 0.0005}}
-	same(t, []string{RankHead(st, r), RankMoved(st, in), RankElasticity(in), RankMethod(st)},
+	st.Rankings = []rank.Ranking{*r}
+	in := &rank.Input{Quantity: scenario.Quantity{Key: thickness, Words: "thickness of the going mainspring", Unit: "mm"}, Error: scenario.ReadingError{Percent: 1.5, Uniform: true}, Elasticity: vary.Slope{Value: 2.5767, Error: 0.0005}}
+	own := RankMethod(st)
+	st.Alike = true
+	same(t, []string{RankHead(st, r), RankMoved(in), RankElasticity(in), RankMethod(st), own},
 		"going train: the mean torque at the fusee is 0.429 N·m", "± 1.5 %", "+2.577",
-		"The inputs stand in the order of what moving them does: each by 1.5 %, or by its own tolerance, which stands in its unit. Elasticity: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out.")
-	in.Tolerated, in.Elasticity = true, vary.Slope{Value: -0.25, Error: 0.0012}
-	same(t, []string{RankMoved(st, in), RankElasticity(in)}, "± 0.01 mm", "−0.250 ± 0.00120")
+		"The inputs stand in the order of what moving them does: each by 1.5 %. Elasticity: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out.",
+		"The inputs stand in the order of what moving them does: each by its tolerance or, where it has none, its usual reading error, what is taken as exact by 1.5 %; what was observed stays. Elasticity: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out.")
+	if st.Rankings[0].Shares = new(shares.Result); !strings.HasPrefix(RankMethod(st), "The inputs") || !strings.HasSuffix(RankMethod(st), " 512 Sobol' points.") {
+		t.Error(RankMethod(st))
+	}
+	in.Error, in.Elasticity = scenario.ReadingError{PlusMinus: 0.01}, vary.Slope{Value: -0.25, Error: 0.0012}
+	same(t, []string{RankMoved(in), RankElasticity(in)}, "± 0.01 mm", "−0.250 ± 0.00120")
 	in.Quantity.Unit, in.Elasticity.Value = "", math.NaN()
-	same(t, []string{RankMoved(st, in), RankElasticity(in)}, "± 0.01", "–")
+	same(t, []string{RankMoved(in), RankElasticity(in)}, "± 0.01", "–")
 }

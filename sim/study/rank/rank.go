@@ -1,4 +1,6 @@
-// Package rank tells which inputs of a scenario a result depends on most.
+// Package rank tells which inputs of a scenario a result depends on most: each is moved by
+// as much as it may be off, and what was observed is kept. Beside that stand the shares
+// that they have in the variance of the result.
 package rank
 
 import (
@@ -10,6 +12,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/vary"
 )
 
@@ -18,24 +21,39 @@ func Default() []string {
 	return []string{outcome.MeanTorque, outcome.Unevenness, outcome.LeastReserve}
 }
 
-// DefaultChange is the share by which inputs without a tolerance are moved when no
-// other is asked for.
+// DefaultChange is the share of their value by which inputs are moved that are taken as
+// exact.
 const DefaultChange = 0.01
 
 // Options of a ranking.
 type Options struct {
 	Of     []outcome.Figure // none: the default ones
-	Change float64          // by which inputs without a tolerance are moved, as a share of their value; 0: DefaultChange
+	Change float64          // by which every input is moved, as a share of its value; 0: each by its own error, where it has one
+	// Shares asks for the shares in the variance, which take a hundred thousand runs; they
+	// are those of the errors, and there are none with a Change.
+	Shares bool
+	Seed   int64 // of the shares
 }
+
+// Moved tells by what an input is moved.
+type Moved uint8
+
+const (
+	ByTolerance Moved = iota // of the scenario
+	ByReading                // its usual reading error
+	ByShare                  // a share of its value
+)
 
 // Input is what one input does to a result. Changes of the result are in its unit.
 type Input struct {
 	Quantity    scenario.Quantity
 	Value       float64
 	Elasticity  vary.Slope // ∂ ln(result)/∂ ln(value); NaN where the result is 0 or cannot be had
-	By          float64    // by which it is moved, in its unit
-	Tolerated   bool       // By is its own tolerance
-	Minus, Plus float64    // change of the result with the input moved down and up; NaN when it cannot be built
+	Error       scenario.ReadingError
+	Moved       Moved        // what Error is
+	From, To    float64      // between which it is moved, in its unit: within Error and its range
+	Minus, Plus float64      // change of the result with the input moved down and up; NaN when it cannot be built
+	Share       shares.Input // in the variance of the result; NaN where it was not asked for or the input is taken as exact
 }
 
 // Effect is the greater of the two changes of the result, either way.
@@ -47,6 +65,7 @@ type Ranking struct {
 	Of     outcome.Figure
 	Value  float64 // of the result in the scenario as it is
 	Inputs []Input
+	Shares *shares.Result // nil where they were not asked for
 }
 
 // Moves tells whether an input has more effect on the result than rounding has.
@@ -58,7 +77,8 @@ func (r *Ranking) Moves(in *Input) bool {
 // Study is the rankings of a train.
 type Study struct {
 	Own      sim.Digest // the scenario as it is
-	Change   float64
+	Change   float64    // by which inputs are moved whose own error is not taken
+	Alike    bool       // all are moved so
 	Rankings []Ranking
 }
 
@@ -73,10 +93,14 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 			return nil, err
 		}
 	}
-	if o.Change == 0 {
-		o.Change = DefaultChange
+	st := &Study{Change: o.Change, Alike: o.Change > 0, Rankings: make([]Ranking, len(o.Of))}
+	if !st.Alike {
+		st.Change = DefaultChange
 	}
-	st := &Study{Change: o.Change, Rankings: make([]Ranking, len(o.Of))}
+	unsure, err := vary.Inputs(s, number)
+	if err != nil {
+		return nil, err
+	}
 	for _, q := range s.Quantities() {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -84,7 +108,12 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 		if !vary.Concerns(s, number, q.Key) {
 			continue
 		}
-		if err := st.input(s, number, q, o.Of); err != nil {
+		if err := st.input(s, number, q, unsure, o.Of); err != nil {
+			return nil, err
+		}
+	}
+	if o.Shares && !st.Alike {
+		if err := st.shares(ctx, s, number, unsure, o); err != nil {
 			return nil, err
 		}
 	}
@@ -98,26 +127,67 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 }
 
 // input adds what one input does to each of the results.
-func (st *Study) input(s *scenario.Scenario, number int, q scenario.Quantity, of []outcome.Figure) error {
-	m, err := vary.New(s, number, vary.Length, q.Key)
+func (st *Study) input(s *scenario.Scenario, number int, q scenario.Quantity, unsure []vary.Input, of []outcome.Figure) error {
+	m, err := vary.Reading(s, number, vary.Length, q.Key)
 	if err != nil {
 		return err
 	}
 	_, own := m.Own()
 	st.Own = *own
-	value := m.Nominal()[0]
-	by, tolerated := s.Tolerance(q.Key)
-	if !tolerated {
-		by = st.Change * math.Abs(value)
-	}
+	in := Input{Quantity: q, Value: m.Nominal()[0], Share: shares.Unknown()}
+	in.move(st, unsure)
 	slopes := m.Slopes(0, 0, of)
-	below, above := figures(m, value-by, of), figures(m, value+by, of)
+	below, above := figures(m, in.From, of), figures(m, in.To, of)
 	for i := range of {
 		middle := of[i].Of(own)
-		st.Rankings[i].Inputs = append(st.Rankings[i].Inputs, Input{
-			Quantity: q, Value: value, By: by, Tolerated: tolerated, Elasticity: slopes[i].Elasticity(value, middle),
-			Minus: below[i] - middle, Plus: above[i] - middle,
-		})
+		in.Elasticity, in.Minus, in.Plus = slopes[i].Elasticity(in.Value, middle), below[i]-middle, above[i]-middle
+		st.Rankings[i].Inputs = append(st.Rankings[i].Inputs, in)
+	}
+	return nil
+}
+
+// move sets by what an input is moved, and between what.
+func (in *Input) move(st *Study, unsure []vary.Input) {
+	in.Error, in.Moved = scenario.ReadingError{Percent: 100 * st.Change}, ByShare
+	for i := range unsure {
+		for _, p := range unsure[i].Parts {
+			if p.Quantity.Key == in.Quantity.Key && !st.Alike {
+				if in.Error, in.Moved = p.Error, ByReading; unsure[i].Tolerated {
+					in.Moved = ByTolerance
+				}
+			}
+		}
+	}
+	lo, hi := in.Error.Around(in.Value)
+	in.From, in.To = max(lo, in.Quantity.Lo), min(hi, in.Quantity.Hi)
+}
+
+// shares estimates the shares in the variance of each result. Every number is an input of
+// its own here.
+func (st *Study) shares(ctx context.Context, s *scenario.Scenario, number int, unsure []vary.Input, o Options) error {
+	var single []vary.Input
+	for _, in := range unsure {
+		for _, p := range in.Parts {
+			in.Words, in.Parts = p.Quantity.Words, []vary.Part{p}
+			single = append(single, in)
+		}
+	}
+	m, err := vary.Draws(s, number, vary.Length, nil, single)
+	if err != nil {
+		return err
+	}
+	m.For(o.Of)
+	all, err := shares.OfTrain(ctx, m, single, o.Of, o.Seed)
+	if err != nil {
+		return err
+	}
+	for i := range st.Rankings {
+		r := &st.Rankings[i]
+		r.Shares = &all[i]
+		for k := range single {
+			n := slices.IndexFunc(r.Inputs, func(in Input) bool { return in.Quantity.Key == single[k].Parts[0].Quantity.Key })
+			r.Inputs[n].Share = all[i].Inputs[k]
+		}
 	}
 	return nil
 }

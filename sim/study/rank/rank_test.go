@@ -125,32 +125,110 @@ func TestCannotBeRun(t *testing.T) {
 	}
 }
 
-// What moving an input does agrees with its elasticity to first order, and the
-// move is its own tolerance where it has one.
+// What moving an input does agrees with its elasticity to first order, where all are moved
+// alike; no input leaves its range, and none has shares.
 func TestMinusAndPlus(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	st := study(t, s, 0, 1e-4, outcome.MeanTorque)
 	r := &st.Rankings[0]
-	moved := 0
 	for _, in := range r.Inputs {
-		if in.Tolerated {
-			continue
-		}
-		moved++
 		want := in.Elasticity.Value * 1e-4 * r.Value
-		if in.By != 1e-4*math.Abs(in.Value) || math.Abs(in.Plus-want) > 2e-3*math.Abs(want)+1e-12 || math.Abs(in.Minus+want) > 2e-3*math.Abs(want)+1e-12 {
+		if in.Moved != ByShare || math.Abs(in.To-in.Value*(1+1e-4)) > 1e-12*in.Value && in.To != in.Quantity.Hi || in.From != in.Value-(in.To-in.Value) && math.Abs(in.From-in.Value*(1-1e-4)) > 1e-12*in.Value {
+			t.Errorf("%+v", in)
+		}
+		if math.Abs(in.Plus-want) > 2e-3*math.Abs(want)+1e-12 || math.Abs(in.Minus+want) > 2e-3*math.Abs(want)+1e-12 || !math.IsNaN(in.Share.Total.Value) {
 			t.Errorf("%+v, want %v", in, want)
 		}
 	}
-	in := r.input(t, "going.mainspring.thickness_mm")
-	if !in.Tolerated || in.By != 0.01 || !(in.Plus > 0.02 && in.Minus < -0.02) || moved < 30 {
-		t.Errorf("%+v, %d moved", in, moved)
+	if !st.Alike || r.Shares != nil || len(r.Inputs) < 30 {
+		t.Errorf("%d moved, alike %v", len(r.Inputs), st.Alike)
 	}
-	// An efficiency of 1 cannot be raised.
 	best, _ := trial.Compile(t, "eight-day", "efficiency   = 0.90", "efficiency   = 1.0")
-	in = study(t, best, 0, 0.01, outcome.MeanTorque).Rankings[0].input(t, "going.mainspring.efficiency")
-	if !math.IsNaN(in.Plus) || !(in.Minus < 0) || math.Abs(in.Elasticity.Value-1) > 1e-6 {
-		t.Errorf("%+v", in)
+	in := study(t, best, 0, 0.01, outcome.MeanTorque).Rankings[0].input(t, "going.mainspring.efficiency")
+	if in.To != 1 || in.Plus != 0 || !(in.Minus < 0) || math.Abs(in.Elasticity.Value-1) > 1e-6 {
+		t.Errorf("an efficiency of 1 is raised: %+v", in)
+	}
+}
+
+// By default each input is moved by its tolerance, else by its usual reading error, else by
+// 1 %, and what was observed stays: with other free coils in place of a flow stress the
+// thickness does another thing to the torque than in a what-if.
+func TestOwnErrors(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "free_coils = 6.9")
+	const thickness = "going.mainspring.thickness_mm"
+	r := &study(t, s, 0, 0, outcome.MeanTorque).Rankings[0]
+	for key, want := range map[string]struct {
+		by     Moved
+		lo, hi float64
+	}{
+		thickness:                        {ByTolerance, 0.37, 0.39},
+		"going.mainspring.free_coils":    {ByReading, 6.65, 7.15},
+		"going.mainspring.packing":       {ByReading, 1, 1.13},
+		"going.mainspring.width_mm":      {ByReading, 31.9, 32.1},
+		"going.fusee.diameters_mm.4":     {ByReading, 14.4, 14.6},
+		"going.mainspring.poisson":       {ByShare, 0.297, 0.303},
+		"going.barrel.arbor_diameter_mm": {ByTolerance, 14.8, 15.2},
+	} {
+		if in := r.input(t, key); in.Moved != want.by || math.Abs(in.From-want.lo) > 1e-12 || math.Abs(in.To-want.hi) > 1e-12 {
+			t.Errorf("%s: %+v", key, in)
+		}
+	}
+	for reading, model := range map[bool]func(*scenario.Scenario, int, vary.Hold, ...string) (*vary.Model, error){true: vary.Reading, false: vary.New} {
+		m, err := model(s, 0, vary.Length, thickness)
+		if err != nil {
+			t.Fatal(err)
+		}
+		thicker, err := m.Run([]float64{0.39})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if same := math.Abs(thicker.Torque.Mean-r.Value-r.input(t, thickness).Plus) < 1e-9; same != reading {
+			t.Errorf("reading %v: as ranked %v", reading, same)
+		}
+	}
+}
+
+// The shares are those of every number on its own, with the others off as well; what is
+// taken as exact has none.
+func TestShares(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
+	s, _ := trial.Compile(t, "three-trains")
+	of, err := outcome.Several(outcome.MeanTorque, "blow_interval_s.mean")
+	if err != nil {
+		t.Fatal(err)
+	}
+	st, err := Run(context.Background(), s, 1, Options{Of: of, Shares: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range st.Rankings {
+		first, n := 1.0, 0
+		if in := r.Shares.Inputs[0]; in.Words != "width of the striking mainspring" {
+			t.Errorf("%+v", in)
+		}
+		for _, in := range r.Inputs {
+			if math.IsNaN(in.Share.First.Value) != (in.Moved == ByShare) {
+				t.Errorf("%s: %+v", in.Quantity.Key, in.Share)
+			}
+			if in.Moved != ByShare {
+				first, n = first-in.Share.First.Value, n+1
+			}
+		}
+		if math.Abs(first-r.Shares.Joint.Value) > 1e-9 || n < 20 {
+			t.Errorf("%s: %v of %d inputs, %+v", r.Of.Name, first, n, r.Shares.Joint)
+		}
+	}
+	// The fly knows nothing of the mean torque, and nearly all of the cadence.
+	const fly = "striking.fly.drag_coefficient"
+	if a, b := st.Rankings[0].input(t, fly).Share.Total.Value, st.Rankings[1].input(t, fly).Share.Total.Value; a != 0 || b < 0.3 {
+		t.Errorf("%v, then %v", a, b)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if err := st.shares(ctx, s, 1, nil, Options{Of: of}); !errors.Is(err, context.Canceled) {
+		t.Error(err)
 	}
 }
 

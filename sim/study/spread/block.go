@@ -28,8 +28,8 @@ type block struct {
 // draw carries out the runs: workers fill blocks, taken in the order of their
 // numbers, and this goroutine gathers them in that order. Memory is bounded by
 // the blocks under way. It returns when every worker has ended.
-func (st *Study) draw(ctx context.Context, m *vary.Model, o Options) error {
-	workers, err := vary.Drawers(m, varied(st.Inputs), o.Seed, o.Runs)
+func (st *Study) draw(ctx context.Context, m *vary.Model, inputs []vary.Input, o Options) error {
+	workers, err := vary.Drawers(m, inputs, o.Seed, o.Runs)
 	if err != nil {
 		return err
 	}

@@ -6,10 +6,8 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"strings"
 	"testing"
 
-	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
@@ -58,8 +56,15 @@ func TestRunsAreThoseDrawn(t *testing.T) {
 	const runs = 300
 	of := []string{outcome.MeanTorque, "spring.stored_energy_j"}
 	st := study(t, s, Options{Runs: runs, Seed: 5}, of...)
-	keys := []string{st.Inputs[0].Quantity.Key, st.Inputs[1].Quantity.Key}
-	m, err := vary.New(s, 0, vary.Length, keys...)
+	var parts []vary.Part
+	for _, in := range st.Inputs {
+		parts = append(parts, in.Parts...)
+	}
+	keys := make([]string, len(parts))
+	for i, p := range parts {
+		keys[i] = p.Quantity.Key
+	}
+	m, err := vary.Reading(s, 0, vary.Length, keys...)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,15 +74,15 @@ func TestRunsAreThoseDrawn(t *testing.T) {
 		seed[0], seed[8] = 5, byte(number)
 		random := rand.New(rand.NewChaCha8(seed))
 		for range min(256, runs-256*number) {
-			var x [2]float64
-			for k, in := range st.Inputs {
-				if in.Shape == scenario.Uniform {
-					x[k] = in.Value - in.PlusMinus + 2*in.PlusMinus*random.Float64()
+			x := make([]float64, len(parts))
+			for k, p := range parts {
+				if e := p.Error; e.Uniform {
+					x[k] = p.Value - e.PlusMinus + 2*e.PlusMinus*random.Float64()
 				} else {
-					x[k] = in.Value + in.SD()*random.NormFloat64()
+					x[k] = p.Value + e.PlusMinus/2*random.NormFloat64()
 				}
 			}
-			r, err := m.Run(x[:])
+			r, err := m.Run(x)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -99,32 +104,6 @@ func TestRunsAreThoseDrawn(t *testing.T) {
 	}
 }
 
-// The mean torque is in proportion to the width of a narrow spring and to the efficiency
-// of a mesh without drag, so that by the delta method their shares are as the squares
-// of their relative standard deviations: σ = a/2 of a normal tolerance, a/√3 of a
-// uniform one (JCGM 100, 4.3.7).
-func TestSharesOfProducts(t *testing.T) {
-	s := sample(t, "going.mainspring.width_mm 0.2", "going.line.efficiency 0.004 uniform")
-	if err := s.Apply([]string{"going.mainspring.bending=strip"}); err != nil {
-		t.Fatal(err)
-	}
-	st := study(t, s, Options{Runs: 1}, outcome.MeanTorque, outcome.Unevenness)
-	a := 0.1 / st.Inputs[0].Value
-	b := 0.004 / math.Sqrt(3) / st.Inputs[1].Value
-	if st.Inputs[0].PlusMinus != 0.2 || st.Inputs[0].Share == st.Inputs[1].Share {
-		t.Errorf("%+v", st.Inputs)
-	}
-	whole := a*a + b*b
-	for i, want := range []float64{a * a / whole, b * b / whole} {
-		if got := st.Inputs[i].Share; math.Abs(got-want) > 1e-6 {
-			t.Errorf("%s has a share of %v, want %v", st.Inputs[i].Quantity.Key, got, want)
-		}
-	}
-	if got := st.DeltaSD / st.Results[0].Own; math.Abs(got/math.Sqrt(whole)-1) > 1e-6 {
-		t.Errorf("the relative standard deviation is %v, want %v", got, math.Sqrt(whole))
-	}
-}
-
 // From one run to the greatest number all are taken; progress is told after each
 // block of 256 and at the end; what is refused names the train.
 func TestNumbersOfRuns(t *testing.T) {
@@ -141,10 +120,5 @@ func TestNumbersOfRuns(t *testing.T) {
 	stop()
 	if _, err := Run(ctx, s, 0, Options{Runs: MaxRuns}); !errors.Is(err, context.Canceled) {
 		t.Errorf("%d runs: %v", MaxRuns, err)
-	}
-	s, _ = trial.Compile(t, "three-trains")
-	s.Tolerances = nil
-	if _, err := Run(context.Background(), s, 1, Options{Runs: 5}); !errors.Is(err, ErrNoTolerance) || !strings.HasSuffix(err.Error(), " striking") {
-		t.Errorf("%v", err)
 	}
 }

@@ -1,5 +1,7 @@
-// Package spread tells what the tolerances of a scenario do to its results, by
-// drawing every toleranced quantity at random, over and over.
+// Package spread tells what the errors of inputs do to the results of a train: it is run
+// down with everything that is not known exactly drawn at random, over and over, as it may
+// have been misread: what was observed stays, and what it tells is inferred anew. Beside
+// it stand the shares that each input has in the variance of the first result.
 //
 // The runs are drawn in blocks of a fixed size, each from a random stream of its
 // own that depends on the seed and the block's number alone (ChaCha8, a counter
@@ -11,7 +13,6 @@ package spread
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -20,6 +21,7 @@ import (
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/vary"
 )
 
@@ -30,41 +32,19 @@ const MaxRuns = 1_000_000_000
 type Options struct {
 	Runs int // 1 to MaxRuns
 	Seed int64
-	Of   []outcome.Figure // the first is the one that the inputs' shares are told of; none: the main ones that apply
+	Of   []outcome.Figure // none: the main ones that apply
 	Hold vary.Hold
+	// Shares asks for the shares of the inputs in the variance of the first result, which
+	// take a hundred thousand runs of their own.
+	Shares bool
 	// Progress, or nil, is told from time to time how many runs are done.
 	Progress func(done int)
 }
 
-// Input is a toleranced quantity.
+// Input is something that was drawn, with its shares in the variance of the first result.
 type Input struct {
-	Quantity  scenario.Quantity
-	Value     float64
-	PlusMinus float64 // in its unit
-	Shape     string  // scenario.Normal or Uniform
-	// Share is the share that this input alone has in the variance of the first
-	// result, by its slope: the delta method, good for small tolerances.
-	Share float64
-}
-
-// SD is the standard deviation of the input: half the tolerance of a normal one,
-// 1/√3 of a uniform one.
-func (in *Input) SD() float64 {
-	if in.Shape == scenario.Uniform {
-		return in.PlusMinus / math.Sqrt(3)
-	}
-	return in.PlusMinus / 2
-}
-
-// varied are the inputs as they are drawn. Where a tolerance lets a value leave its range
-// the run cannot be built, and is counted so.
-func varied(inputs []Input) []vary.Input {
-	list := make([]vary.Input, len(inputs))
-	for i, in := range inputs {
-		e := scenario.ReadingError{PlusMinus: in.PlusMinus, Uniform: in.Shape == scenario.Uniform}
-		list[i] = vary.Input{Key: in.Quantity.Key, Parts: []vary.Part{{Quantity: in.Quantity, Value: in.Value, Error: e}}}
-	}
-	return list
+	vary.Input
+	Share shares.Input
 }
 
 // Failure is a reason why trains could not be built, and how many.
@@ -77,7 +57,7 @@ type Failure struct {
 // Study is the runs carried out.
 type Study struct {
 	Own      sim.Digest // the scenario as it is
-	Inputs   []Input
+	Inputs   []Input    // the greatest total-order share first; in the order of the format where there are none
 	Hold     vary.Hold
 	Seed     int64
 	Asked    int
@@ -86,7 +66,7 @@ type Study struct {
 	Failures []Failure
 	Verdicts map[rules.Code]int // of those built
 	Results  []Distribution
-	DeltaSD  float64 // standard deviation of the first result by the delta method
+	Shares   *shares.Result // in the variance of the first result; nil where they were not asked for or the study was stopped
 }
 
 // Built is the number of runs that could be built.
@@ -99,29 +79,22 @@ func (st *Study) Share(c rules.Code) float64 { return float64(st.Verdicts[c]) / 
 // Stopped tells whether the study ended before all runs were done.
 func (st *Study) Stopped() bool { return st.Runs < st.Asked }
 
-// Errors of Run.
-var (
-	ErrNoTolerance = errors.New("no tolerance of the scenario concerns the train")
-	ErrRuns        = fmt.Errorf("want 1 to %d runs", MaxRuns)
-)
+// ErrRuns tells of a number of runs that there is not.
+var ErrRuns = fmt.Errorf("want 1 to %d runs", MaxRuns)
 
-// Run draws the tolerances that concern the train with the given number. When
-// ctx ends it stops and gives what it has; it fails with the error of ctx only
-// when that is nothing. It fails also with ErrRuns, ErrNoTolerance, and when the
-// scenario as it is cannot be run.
+// Run draws what is not known exactly of the train with the given number. When ctx ends
+// it stops and gives what it has; it fails with the error of ctx only when that is
+// nothing. It fails also with ErrRuns, and when the scenario as it is cannot be run.
 func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
 	if o.Runs < 1 || o.Runs > MaxRuns {
 		return nil, fmt.Errorf("%d runs: %w", o.Runs, ErrRuns)
 	}
 	st := &Study{Hold: o.Hold, Seed: o.Seed, Asked: o.Runs, Verdicts: map[rules.Code]int{}}
-	if err := st.inputs(s, number); err != nil {
+	inputs, err := vary.Inputs(s, number)
+	if err != nil {
 		return nil, err
 	}
-	keys := make([]string, len(st.Inputs))
-	for i := range keys {
-		keys[i] = st.Inputs[i].Quantity.Key
-	}
-	m, err := vary.New(s, number, o.Hold, keys...)
+	m, err := vary.Draws(s, number, o.Hold, nil, inputs)
 	if err != nil {
 		return nil, err
 	}
@@ -135,49 +108,33 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	for _, f := range o.Of {
 		st.Results = append(st.Results, Distribution{Of: f, Own: f.Of(own), tally: newTally()})
 	}
-	st.shares(m, o.Of)
-	return st, st.draw(ctx, m, o)
+	m.For(o.Of)
+	for _, in := range inputs {
+		st.Inputs = append(st.Inputs, Input{in, shares.Unknown()})
+	}
+	if err := st.draw(ctx, m, inputs, o); err != nil || !o.Shares {
+		return st, err
+	}
+	return st, st.share(ctx, m, inputs, o)
 }
 
-// inputs gathers the tolerances that concern the train.
-func (st *Study) inputs(s *scenario.Scenario, number int) error {
-	for i := range s.Tolerances {
-		t := &s.Tolerances[i]
-		if !vary.Concerns(s, number, t.Key) {
-			continue
-		}
-		q, err := s.Quantity(t.Key)
-		if err != nil {
-			continue // another way of saying it has taken its place, and its tolerance is not used
-		}
-		v, err := s.Value(t.Key)
-		if err != nil {
-			return err
-		}
-		st.Inputs = append(st.Inputs, Input{Quantity: q, Value: *v, PlusMinus: t.Of(*v), Shape: t.Shape})
+// share estimates the shares, unless ctx ends.
+func (st *Study) share(ctx context.Context, m *vary.Model, inputs []vary.Input, o Options) error {
+	first := o.Of[:min(len(o.Of), 1)]
+	m.For(first)
+	all, err := shares.OfTrain(ctx, m, inputs, first, o.Seed)
+	if ctx.Err() != nil || len(all) == 0 {
+		return nil
 	}
-	if len(st.Inputs) == 0 {
-		return fmt.Errorf("%w %s", ErrNoTolerance, s.Trains[number].Name)
+	if err != nil {
+		return err
 	}
+	st.Shares = &all[0]
+	for i := range st.Inputs {
+		st.Inputs[i].Share = all[0].Inputs[i]
+	}
+	slices.SortStableFunc(st.Inputs, func(a, b Input) int { return cmp.Compare(b.Share.Total.Value, a.Share.Total.Value) })
 	return nil
-}
-
-// shares works out the delta method for the first result.
-func (st *Study) shares(m *vary.Model, of []outcome.Figure) {
-	if len(of) == 0 {
-		return
-	}
-	sum := 0.0
-	for i := range st.Inputs {
-		in := &st.Inputs[i]
-		slope := m.Slopes(i, in.PlusMinus, of[:1])[0].Value
-		in.Share = slope * slope * in.SD() * in.SD()
-		sum += in.Share
-	}
-	st.DeltaSD = math.Sqrt(sum)
-	for i := range st.Inputs {
-		st.Inputs[i].Share /= sum // NaN where nothing moves the result
-	}
 }
 
 // finish orders the failures, the most frequent first.

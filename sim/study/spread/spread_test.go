@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -18,7 +19,8 @@ import (
 	"evenpull/sim/vary"
 )
 
-// sample is the eight-day clock with the tolerances given, each as lines of TOML.
+// sample is the eight-day clock with the tolerances given, each as key, plus or minus and
+// shape; all else is nearly exact.
 func sample(t testing.TB, tolerances ...string) *scenario.Scenario {
 	t.Helper()
 	s, _ := trial.Compile(t, "eight-day")
@@ -30,6 +32,18 @@ func sample(t testing.TB, tolerances ...string) *scenario.Scenario {
 		if len(f) > 2 {
 			shape = f[2]
 			text[i].Shape = shape
+		}
+	}
+	s.Tolerances = nil
+	inputs, err := vary.Inputs(s, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, in := range inputs {
+		for _, p := range in.Parts {
+			if key := p.Quantity.Key; !slices.ContainsFunc(text, func(t scenario.Tolerance) bool { return t.Key == key }) {
+				text = append(text, scenario.Tolerance{Key: key, PlusMinus: 1e-12, Percent: math.NaN(), Shape: scenario.Normal})
+			}
 		}
 	}
 	s.Tolerances = text
@@ -65,7 +79,7 @@ func study(t testing.TB, s *scenario.Scenario, o Options, names ...string) *Stud
 func written(t testing.TB, st *Study) string {
 	t.Helper()
 	var b strings.Builder
-	fmt.Fprintln(&b, st.Runs, st.Asked, st.Failed, st.Failures, st.Verdicts, st.Inputs, st.DeltaSD, st.Own.Verdict.Code)
+	fmt.Fprintln(&b, st.Runs, st.Asked, st.Failed, st.Failures, st.Verdicts, st.Inputs, st.Shares, st.Own.Verdict.Code)
 	for i := range st.Results {
 		d := &st.Results[i]
 		lo, hi := d.Range()
@@ -85,26 +99,55 @@ func written(t testing.TB, st *Study) string {
 // method, √Σ(∂y/∂x σ)² (JCGM 100, section 5.1), within three standard errors.
 func TestDeltaMethod(t *testing.T) {
 	s := sample(t, "going.mainspring.thickness_mm 0.0004", "going.mainspring.yield_mpa 2 uniform", "going.barrel.inside_diameter_mm 0.02 uniform",
-		"going.mesh.third.efficiency 0.0005", "going.demand.least_torque_nm 0.0003", "going.pendulum.mass_g 0.2")
+		"going.mesh.third.efficiency 0.0005", "going.demand.least_torque_nm 0.0003", "going.escapement.escaping_arc_deg 0.01")
 	const runs = 20_000
 	names := []string{outcome.MeanTorque, outcome.MeanReserve, "spring.stored_energy_j", "least_torque_nm.predicted"}
-	drawn := study(t, s, Options{Runs: runs, Seed: 3}, names...)
+	st := study(t, s, Options{Runs: runs, Seed: 3}, names...)
 	for i, name := range names {
-		st := study(t, s, Options{Runs: 1, Seed: 3}, name) // the slopes are of the first result
-		d := &drawn.Results[i]
-		if ratio := d.SD() / st.DeltaSD; math.Abs(ratio-1) > 3/math.Sqrt(2*runs) {
-			t.Errorf("%s: standard deviation %v, by slopes %v: %v times", name, d.SD(), st.DeltaSD, ratio)
+		d, sum := &st.Results[i], 0.0
+		for _, in := range st.Inputs {
+			m, err := vary.Reading(s, 0, vary.Length, in.Key)
+			if err != nil {
+				t.Fatal(err)
+			}
+			e := in.Parts[0].Error
+			sd := e.PlusMinus / 2
+			if e.Uniform {
+				sd = e.PlusMinus / math.Sqrt(3)
+			}
+			sum += math.Pow(m.Slopes(0, e.PlusMinus, []outcome.Figure{d.Of})[0].Value*sd, 2)
+		}
+		if ratio := d.SD() / math.Sqrt(sum); math.Abs(ratio-1) > 3/math.Sqrt(2*runs) {
+			t.Errorf("%s: standard deviation %v, by slopes %v: %v times", name, d.SD(), math.Sqrt(sum), ratio)
 		}
 		if off := math.Abs(d.Mean()-d.Own) / d.SD(); off > 4/math.Sqrt(runs)+0.01 {
 			t.Errorf("%s: the mean is %v standard deviations off", name, off)
 		}
-		sum := 0.0
-		for _, in := range st.Inputs {
-			sum += in.Share
+	}
+}
+
+// With the usual errors of all that was read inputs act together on the unevenness: no
+// share alone is above that in all, the difference is what others share, and the diameters
+// of the cone are one input.
+func TestShares(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
+	s, _ := trial.Compile(t, "eight-day")
+	st := study(t, s, Options{Runs: 1, Shares: true}, outcome.Unevenness)
+	sum := 1.0
+	for _, in := range st.Inputs {
+		sum -= in.Share.First.Value
+		if in.Share.Joint.Value < -4*in.Share.Joint.Error-1e-12 || in.Share.Total.Value < 0 {
+			t.Errorf("%s: %+v", in.Key, in.Share)
 		}
-		if math.Abs(sum-1) > 1e-12 {
-			t.Errorf("the shares add up to %v", sum)
-		}
+	}
+	if math.Abs(sum-st.Shares.Joint.Value) > 1e-9 || !rules.ActTogether(st.Shares.Joint.Value, st.Shares.Joint.Error) || st.Inputs[0].Key != "going.mainspring.yield_mpa" {
+		t.Errorf("%v, %+v, first %s", sum, st.Shares.Joint, st.Inputs[0].Key)
+	}
+	cone := slices.IndexFunc(st.Inputs, func(in Input) bool { return in.Key == "going.fusee.diameters_mm" })
+	if len(st.Inputs[cone].Parts) != 17 || !(st.Inputs[cone].Share.Total.Value > 0.002) {
+		t.Errorf("%+v", st.Inputs[cone])
 	}
 }
 
@@ -177,7 +220,7 @@ func TestWideTolerance(t *testing.T) {
 	for _, n := range st.Verdicts {
 		judged += n
 	}
-	if st.Failed < 2000 || st.Failed == st.Runs || counted != st.Failed || judged != st.Built() || st.Results[0].N() != st.Built() || len(st.Failures) < 3 {
+	if st.Failed < 1000 || st.Failed == st.Runs || counted != st.Failed || judged != st.Built() || st.Results[0].N() != st.Built() || len(st.Failures) < 2 {
 		t.Errorf("%d of %d failed, %d counted, %d judged, %+v", st.Failed, st.Runs, counted, judged, st.Failures)
 	}
 	// Nothing at all can be built.
@@ -196,25 +239,29 @@ func TestRefused(t *testing.T) {
 			t.Errorf("%d runs: %v", runs, err)
 		}
 	}
-	s.Tolerances = nil
-	if _, err := Run(context.Background(), s, 0, Options{Runs: 5}); !errors.Is(err, ErrNoTolerance) {
-		t.Errorf("%v", err)
+	s.Trains[0].Mainspring.LengthMM = 1e6
+	if _, err := Run(context.Background(), s, 0, Options{Runs: 5}); err == nil {
+		t.Error("a strip that does not go in")
 	}
 }
 
-// Memory does not grow with the runs: twice as many take no more.
+// What a study holds does not grow with the runs: twice as many take no more.
 func TestMemoryIsBounded(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	taken := func(runs int) uint64 {
 		var before, after runtime.MemStats
+		runtime.GC()
 		runtime.ReadMemStats(&before)
-		if _, err := Run(context.Background(), s, 0, Options{Runs: runs, Seed: 1}); err != nil {
+		st, err := Run(context.Background(), s, 0, Options{Runs: runs, Seed: 1})
+		if err != nil {
 			t.Fatal(err)
 		}
+		runtime.GC()
 		runtime.ReadMemStats(&after)
-		return after.TotalAlloc - before.TotalAlloc
+		runtime.KeepAlive(st)
+		return max(after.HeapAlloc, before.HeapAlloc) - before.HeapAlloc
 	}
-	if few, many := taken(kept+500), taken(2*kept); many > few+1<<18 {
+	if few, many := taken(kept+500), taken(3*kept); few < 1<<20 || many > few+1<<18 {
 		t.Errorf("%d bytes for %d runs, %d for %d", few, kept+500, many, 2*kept)
 	}
 }
@@ -234,13 +281,6 @@ func TestMainResults(t *testing.T) {
 		t.Error(err)
 	}
 	s, _ := trial.Compile(t, "three-trains")
-	s.Tolerances = nil
-	for _, train := range []string{"going", "striking"} {
-		s.Tolerances = append(s.Tolerances, scenario.Tolerance{Key: train + ".mainspring.thickness_mm", PlusMinus: 0.01, Percent: math.NaN(), Shape: scenario.Normal})
-	}
-	if err := s.Check(); err != nil {
-		t.Fatal(err)
-	}
 	for number, want := range []struct{ has, not string }{{"amplitude_deg.mean", "blow_interval_s.mean"}, {"blow_interval_s.mean", "amplitude_deg.mean"}} {
 		st, err := Run(context.Background(), s, number, Options{Runs: 10})
 		if err != nil {
