@@ -121,10 +121,9 @@ func (t *Train) matters(ctx context.Context, s *scenario.Scenario, number int) e
 		names = names[:1]
 	}
 	of, err := outcome.Several(names...)
-	if err != nil {
-		return err
+	if err == nil {
+		t.Rank, err = rank.Run(ctx, s, number, rank.Options{Of: of})
 	}
-	t.Rank, err = rank.Run(ctx, s, number, rank.Options{Of: of})
 	return err
 }
 
@@ -133,9 +132,7 @@ func (t *Train) matters(ctx context.Context, s *scenario.Scenario, number int) e
 func OfBench(ctx context.Context, b *book.Book, s *scenario.Scenario, draws *sure.Options) (*Bench, error) {
 	o := &Bench{Book: b, Readings: readings.Of(b, s)}
 	var err error
-	if o.Assign, err = assign.Of(ctx, b, s); err != nil {
-		o.Assign = nil // there is nothing to assign
-	} else if draws != nil {
+	if o.Assign, err = assign.Of(ctx, b, s); err == nil && draws != nil { // else there is nothing to assign
 		return o, o.Assign.Draw(ctx, draws.Draws, draws.Seed)
 	}
 	return o, ctx.Err()

@@ -3,6 +3,8 @@ package dossier
 import (
 	"context"
 	"errors"
+	"math"
+	"runtime"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -13,39 +15,23 @@ import (
 	"evenpull/sim/study/sure"
 )
 
-// midway is a context that ends when it was asked so often, and counts what it refused.
+// midway is a context that has an error some times that it is asked, from after on: longer
+// than a study takes to see it.
 type midway struct {
 	context.Context
-	end            context.CancelFunc
-	after          int64
-	asked, refused atomic.Int64
-}
-
-func endsAfter(t *testing.T, after int64) *midway {
-	ctx, end := context.WithCancel(t.Context())
-	return &midway{Context: ctx, end: end, after: after}
+	after, times int64
+	asked        atomic.Int64
 }
 
 func (m *midway) Err() error {
-	if m.asked.Add(1) > m.after {
-		m.end()
+	if n := m.asked.Add(1); n >= m.after && n < m.after+m.times {
+		return context.Canceled
 	}
-	err := m.Context.Err()
-	if err != nil {
-		m.refused.Add(1)
-	}
-	return err
+	return nil
 }
 
-func (m *midway) Done() <-chan struct{} {
-	if m.asked.Add(1) > m.after {
-		m.end()
-	}
-	return m.Context.Done()
-}
-
-// Wherever they are stopped the studies fail with the error of the context, and of a
-// clock nothing is given.
+// Wherever one of the studies is stopped the whole fails with the error of the context,
+// also where the others are not, and of a clock nothing is given.
 func TestStoppedMidway(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	three, _ := trial.Compile(t, "three-trains")
@@ -60,25 +46,16 @@ func TestStoppedMidway(t *testing.T) {
 		"plain": func(ctx context.Context) (bool, error) { c, err := OfClock(ctx, s, nil); return c != nil, err },
 		"bench": func(ctx context.Context) (bool, error) { _, err := OfBench(ctx, b, three, few); return err == nil, err },
 	} {
-		whole := endsAfter(t, 1<<40)
+		whole := &midway{Context: t.Context(), after: math.MaxInt64 / 2}
 		if given, err := do(whole); !given || err != nil {
 			t.Fatal(name, err)
 		}
-		asked := whole.asked.Load()
-		stopped := 0
-		for k := int64(0); k < asked; k += max(1, asked/40) {
-			ctx := endsAfter(t, k)
-			given, err := do(ctx)
-			if err != nil {
-				stopped++
+		for k := range whole.asked.Load() {
+			for _, times := range []int64{int64(runtime.GOMAXPROCS(0)) + 2, math.MaxInt64 / 2} {
+				if given, err := do(&midway{Context: t.Context(), after: k + 1, times: times}); given || !errors.Is(err, context.Canceled) {
+					t.Errorf("%s stopped at %d, %d times: %v, given %v", name, k, times, err, given)
+				}
 			}
-			if err != nil && (given || !errors.Is(err, context.Canceled)) || err == nil && ctx.refused.Load() > 0 {
-				t.Errorf("%s stopped after %d of %d: %v, given %v", name, k, asked, err, given)
-			}
-			ctx.end()
-		}
-		if stopped < 3 {
-			t.Errorf("%s was stopped %d times", name, stopped)
 		}
 	}
 }
