@@ -1,6 +1,8 @@
 package data
 
 import (
+	"cmp"
+
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
@@ -85,11 +87,8 @@ func Spread() Document[spread.Study] {
 	name := func(d *spread.Distribution) string { return d.Of.Name }
 	var verdicts Object[spread.Study]
 	for _, c := range rules.BestFirst() {
-		code, says := c.String(), words.Does(c)
-		if c == rules.Unjudged {
-			code = "unjudged"
-		}
-		verdicts = append(verdicts, Number(code, "share of them in which it "+says, "", func(st *spread.Study) float64 { return st.Share(c) }))
+		code := cmp.Or(c.String(), "unjudged")
+		verdicts = append(verdicts, Number(code, "share of them in which it "+words.Does(c), "", func(st *spread.Study) float64 { return st.Share(c) }))
 	}
 	return Document[spread.Study]{Object[spread.Study]{
 		trainOf(own),
@@ -124,10 +123,7 @@ func spreadInput() Object[spread.Input] {
 		Number("to", "the most", "", func(in *spread.Input) float64 { _, hi := around(in); return hi }),
 		Number("plus_minus", "half of what lies between, in its unit", "", func(in *spread.Input) float64 { lo, hi := around(in); return (hi - lo) / 2 }),
 		Text("shape", "normal: from and to are two standard deviations off, of the logarithm where it may be off by a factor; uniform: all between are as likely", func(in *spread.Input) string {
-			if in.Parts[0].Error.Even() {
-				return scenario.Uniform
-			}
-			return scenario.Normal
+			return words.Either(in.Parts[0].Error.Even(), scenario.Uniform, scenario.Normal)
 		}),
 		Flag("tolerance", "whether that is its tolerance; else its usual error", func(in *spread.Input) bool { return in.Tolerated }),
 		Flag("assumed", "whether nobody gave the value", func(in *spread.Input) bool { return in.Assumed }),

@@ -137,10 +137,8 @@ func DownFirst(c *sim.Clock) Grid {
 		{"hours", "", right, func(d *sim.Digest) string { return words.Figure(d.HoursGoing()) }},
 		{"days", "", right, func(d *sim.Digest) string { return words.Figure(d.HoursGoing() / 24) }},
 		{"after the first", "", right, func(d *sim.Digest) string {
-			if late := d.HoursGoing() - list[0].HoursGoing(); late > 0.05 {
-				return words.Figure(late) + " h"
-			}
-			return none
+			late := d.HoursGoing() - list[0].HoursGoing()
+			return words.Either(late > 0.05, words.Figure(late)+" h", none)
 		}},
 	})
 }

@@ -168,8 +168,5 @@ func byTwo(q *outcome.Quantity, v float64) string {
 
 // judged is a verdict, with a mark where there is a fault.
 func judged(d *sim.Digest) string {
-	if d.Faults != 0 {
-		return words.Small(d.Verdict.Code) + " !"
-	}
-	return words.Small(d.Verdict.Code)
+	return words.Small(d.Verdict.Code) + words.Either(d.Faults != 0, " !", "")
 }

@@ -83,10 +83,10 @@ func united(number, unit string) string { return strings.TrimSpace(number + " " 
 func Degrees(rad float64) float64 { return rad * 180 / math.Pi }
 
 // Value is a result as people read it, without its unit: see ValueUnit.
-func Value(q *outcome.Quantity, v float64) string { return either(q.Share, Share(v), Figure(v)) }
+func Value(q *outcome.Quantity, v float64) string { return Either(q.Share, Share(v), Figure(v)) }
 
 // ValueUnit is the unit that goes with Value; "" for none.
-func ValueUnit(q *outcome.Quantity) string { return either(q.Share, "%", q.Unit) }
+func ValueUnit(q *outcome.Quantity) string { return Either(q.Share, "%", q.Unit) }
 
 // Valued is a result with its unit.
 func Valued(q *outcome.Quantity, v float64) string { return united(Value(q, v), ValueUnit(q)) }

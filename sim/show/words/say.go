@@ -34,8 +34,8 @@ func where(holds bool, format string, a ...any) string {
 	return say(format, a...)
 }
 
-// either is the first text where it holds, and else the second.
-func either(holds bool, this, that string) string {
+// Either is the first text where it holds, and else the second.
+func Either(holds bool, this, that string) string {
 	if holds {
 		return this
 	}

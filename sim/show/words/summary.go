@@ -23,7 +23,7 @@ func Summary(r *sim.Result) []Line {
 	need := cmp.Or(
 		where(n.Beyond && math.IsNaN(n.Measured), "%v N·m, predicted, to escape at all; no torque gives it its margin", n.Used),
 		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
-		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
+		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, Either(r.Strikes, ", to strike from rest", " with every load on")),
 		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
 		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 	list := []Line{

@@ -35,7 +35,7 @@ func surely(d *sim.Digest) string {
 // InHundred is the same as a number of 100; "–" where it was not asked for.
 func InHundred(d *sim.Digest) string {
 	s := &d.Verdict.Sureness
-	return either(s.Draws > 0, strings.NewReplacer(" in 100", "", "none", "0").Replace(inHundred(s.Same)), "–")
+	return Either(s.Draws > 0, strings.NewReplacer(" in 100", "", "none", "0").Replace(inHundred(s.Same)), "–")
 }
 
 // ofHundred is a share of the draws, before "draws".
