@@ -33,7 +33,7 @@ func ranked(st *rank.Study, r *rank.Ranking) *panel {
 	var effects []effect
 	for i := range r.Inputs {
 		if in := &r.Inputs[i]; r.Moves(in) && in.Effect() > 0 {
-			name := words.Input(&in.Quantity, st.Own.Name) + " " + words.RankMoved(in)
+			name := words.Input(in.Quantity.Words, st.Own.Name) + " " + words.RankMoved(in)
 			effects = append(effects, effect{name, r.Of.Shown(in.Minus), r.Of.Shown(in.Plus)})
 		}
 	}
@@ -124,7 +124,7 @@ func shared(st *spread.Study) *panel {
 	var effects []effect
 	for i := range st.Inputs {
 		if in := &st.Inputs[i]; in.Share.Total.Value >= rules.LeastShare {
-			effects = append(effects, effect{words.InputOf(in.Words, st.Own.Name) + " " + words.Off(in.Parts[0].Error, in.Unit), 100 * max(in.Share.First.Value, 0), 100 * in.Share.Total.Value})
+			effects = append(effects, effect{words.Input(in.Words, st.Own.Name) + " " + words.Off(in.Parts[0].Error, in.Unit), 100 * max(in.Share.First.Value, 0), 100 * in.Share.Total.Value})
 		}
 	}
 	q := &st.Results[0].Of.Quantity

@@ -125,7 +125,7 @@ func (p *Page) fit(e *readings.Explanation) {
 	p.Line(words.FitHead(e))
 	p.list("  * note: ", words.FitNotes(e))
 	p.table(table(e.Inputs, []column[readings.Input]{
-		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(&in.Quantity, e.Train) }},
+		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(in.Words, e.Train) }},
 		{"before", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.6g", in.Before) }},
 		{"fitted", "", right, func(in *readings.Input) string { return fitted(in.Value) }},
 		{"standard", "error", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},

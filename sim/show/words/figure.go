@@ -100,11 +100,8 @@ func Changed(q *outcome.Quantity, v float64) string {
 	return where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
 }
 
-// Input is the name of an input without the train that is named already.
-func Input(q *scenario.Quantity, train string) string { return InputOf(q.Words, train) }
-
-// InputOf is the same of the words for an input.
-func InputOf(words, train string) string {
+// Input is the name of an input, in its words, without the train that is named already.
+func Input(words, train string) string {
 	s := strings.TrimSuffix(words, " of the "+train+" train")
 	return strings.Replace(s, " the "+train+" ", " the ", 1)
 }

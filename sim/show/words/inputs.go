@@ -72,7 +72,7 @@ func Together(train string, q *outcome.Quantity, r *shares.Result) (says told) {
 	one := most.Words != ""
 	says.when(all || one, "inputs act together: of the variance of the %s%s%s%s; go by what each has in all", q.Words,
 		where(all, " %s is no input's alone", OfVariance(r.Joint)), where(all && one, ", and"),
-		where(one, " the %s has %s alone and %s in all", InputOf(most.Words, train), OfVariance(most.First), OfVariance(most.Total)))
+		where(one, " the %s has %s alone and %s in all", Input(most.Words, train), OfVariance(most.First), OfVariance(most.Total)))
 	says.when(r.Failed > 0, "%s of the pairs of runs compared for the shares cannot be built and are left out of them", ofRuns(float64(r.Failed)/float64(r.Pairs)))
 	return says
 }

@@ -58,10 +58,10 @@ func Decides(d *sim.Digest) string {
 		return ""
 	}
 	first := &by.Inputs[0]
-	s := "what decides is the " + InputOf(first.Words, d.Name) + where(first.Assumed, ", which was assumed") + ": "
+	s := "what decides is the " + Input(first.Words, d.Name) + where(first.Assumed, ", which was assumed") + ": "
 	var more told
 	for _, in := range by.Inputs[1:] {
-		more.when(in.Key != "", "the %s", InputOf(in.Words, d.Name))
+		more.when(in.Key != "", "the %s", Input(in.Words, d.Name))
 	}
 	exactly := say("were it known exactly, the verdict would be sure to %s", inHundred(by.Alone))
 	return s + cmp.Or(
