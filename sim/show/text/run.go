@@ -8,6 +8,7 @@ import (
 
 	"evenpull/escapement"
 	"evenpull/sim"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
 )
 
@@ -144,30 +145,22 @@ func DownFirst(c *sim.Clock) Grid {
 }
 
 // assumed lists what the scenario left out, the items of one train together.
-func (p *Page) assumed(list []string) {
+func (p *Page) assumed(list []scenario.Assumption) {
 	if len(list) == 0 {
 		return
 	}
 	p.Line("")
 	p.Line("Assumed, since the scenario does not say:")
-	ownerOf := func(a string) string {
-		if owner, _, _ := strings.Cut(a, ": "); strings.HasPrefix(a, "train ") {
-			return owner + ": "
-		}
-		return ""
-	}
 	var items []string
 	for i, a := range list {
-		owner := ownerOf(a)
-		if len(items) == 0 {
-			items = strings.Fields(owner)
+		if len(items) == 0 && a.Train != "" {
+			items = []string{"train", a.Train + ":"}
 		}
-		item := strings.TrimPrefix(a, owner)
-		if i+1 < len(list) && ownerOf(list[i+1]) == owner {
-			items = append(items, item+";")
+		if i+1 < len(list) && list[i+1].Train == a.Train {
+			items = append(items, a.Says()+";")
 			continue
 		}
-		p.WrapWords("  - ", append(items, item))
+		p.WrapWords("  - ", append(items, a.Says()))
 		items = nil
 	}
 }

@@ -123,3 +123,12 @@ func Has(r *sim.Result) string {
 	return say("width × thickness × length %.4g × %.4g × %.5g mm, in a barrel %.4g mm wide and %.4g mm high inside, on an arbor of %.4g mm",
 		d.Spring.Width*mm, d.Spring.Thickness*mm, d.Spring.Length*mm, 2*d.Housing.Inside*mm, d.Barrel.Height*mm, 2*d.Housing.Arbor*mm)
 }
+
+// Assumed is every value that a scenario left out, with its train.
+func Assumed(c *sim.Clock) []string {
+	var says told
+	for _, a := range c.Assumed {
+		says.add("%s", a)
+	}
+	return says
+}
