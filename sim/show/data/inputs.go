@@ -20,8 +20,8 @@ func Rank() Document[rank.Study] {
 		Text("of", "the result", func(r *rank.Ranking) string { return r.Of.Name }),
 		Number("result", "its value in the scenario as it is", "", func(r *rank.Ranking) float64 { return r.Value }),
 	}
-	inputs := List("inputs", "every input, the one with the greatest effect first", rankInput(), func(r *rank.Ranking) []rank.Input { return r.Inputs })
-	ranking := append(ranked[:2:2], inputs, interaction(func(r *rank.Ranking) *shares.Result { return r.Shares }))
+	inputs := func(r *rank.Ranking) []rank.Input { return r.Inputs }
+	ranking := append(ranked[:2:2], List("inputs", "every input, the one with the greatest effect first", rankInput(), inputs), interaction(func(r *rank.Ranking) *shares.Result { return r.Shares }))
 	o := Object[rank.Study]{
 		trainOf(own),
 		Number("change", "by which inputs are moved whose own error is not taken, as a share", "", func(st *rank.Study) float64 { return st.Change }),
@@ -31,12 +31,7 @@ func Rank() Document[rank.Study] {
 	o = append(o, List("others", "the results asked for beside the first", ranking, func(st *rank.Study) []rank.Ranking { return st.Rankings[1:] }), cautionsOf(own))
 	type line = part[rank.Ranking, rank.Input]
 	lines := append(Within(ranked, func(l *line) *rank.Ranking { return l.of }), Within(rankInput(), func(l *line) *rank.Input { return l.it })...)
-	return Document[rank.Study]{o, rows(lines, func(st *rank.Study) (all []line) {
-		for i := range st.Rankings {
-			all = append(all, parts(&st.Rankings[i], st.Rankings[i].Inputs)...)
-		}
-		return all
-	})}
+	return Document[rank.Study]{o, rows(lines, func(st *rank.Study) []line { return partsOf(st.Rankings, inputs) })}
 }
 
 func rankInput() Object[rank.Input] {
@@ -59,14 +54,11 @@ func rankInput() Object[rank.Input] {
 // share is the shares of an input in the variance of a result; null where they were not
 // estimated.
 func share() Object[shares.Input] {
-	value := func(name, words string, of func(*shares.Input) float64) Member[shares.Input] {
-		return Number(name, words, "", of)
-	}
 	return Object[shares.Input]{
-		value("first_order_share", "its share in the variance of the result alone", func(in *shares.Input) float64 { return in.First.Value }),
-		value("first_order_error", "standard error of that", func(in *shares.Input) float64 { return in.First.Error }),
-		value("total_order_share", "its share in all, with what it does together with others", func(in *shares.Input) float64 { return in.Total.Value }),
-		value("total_order_error", "standard error of that", func(in *shares.Input) float64 { return in.Total.Error }),
+		Number("first_order_share", "its share in the variance of the result alone", "", func(in *shares.Input) float64 { return in.First.Value }),
+		Number("first_order_error", "standard error of that", "", func(in *shares.Input) float64 { return in.First.Error }),
+		Number("total_order_share", "its share in all, with what it does together with others", "", func(in *shares.Input) float64 { return in.Total.Value }),
+		Number("total_order_error", "standard error of that", "", func(in *shares.Input) float64 { return in.Total.Error }),
 	}
 }
 

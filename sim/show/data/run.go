@@ -98,11 +98,8 @@ func Run() Document[sim.Clock] {
 		Texts("cautions", "what to mind before a spring is touched", words.Cautions),
 	}
 	lines := append(Object[turn]{Text("train", "the train", func(t *turn) string { return t.of.Name })}, row()...)
-	return Document[sim.Clock]{o, rows(lines, func(c *sim.Clock) (all []turn) {
-		for i := range c.Trains {
-			all = append(all, parts(&c.Trains[i], c.Trains[i].Rows)...)
-		}
-		return all
+	return Document[sim.Clock]{o, rows(lines, func(c *sim.Clock) []turn {
+		return partsOf(c.Trains, func(r *sim.Result) []sim.Row { return r.Rows })
 	})}
 }
 

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
@@ -44,11 +43,10 @@ func less[T any](p *Page, rest []T, name func(*T) string) {
 	if len(rest) == 0 {
 		return
 	}
-	names := make([]string, len(rest))
+	var names []string
 	for i := range rest {
-		names[i] = name(&rest[i]) + ","
+		names = append(names, name(&rest[i])+words.Either(i+1 < len(rest), ",", ""))
 	}
-	names[len(names)-1] = strings.TrimSuffix(names[len(names)-1], ",")
 	p.WrapWords("  less: ", names)
 }
 

@@ -1,6 +1,7 @@
 package text
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -139,23 +140,14 @@ func ofRun[T any](run func(*T) *sim.Digest, other string, cell func(*sim.Digest)
 
 // heading is what stands above a result, in two short lines.
 func heading(q *outcome.Quantity) (head, unit string) {
-	switch q.Name {
-	case outcome.MeanReserve:
-		return "reserve", "mean"
-	case outcome.LeastReserve:
-		return "reserve", "least"
-	case "spring.turns_available":
-		return "turns", "avail."
-	}
-	head = map[string]string{
+	units := map[string]string{outcome.MeanReserve: "mean", outcome.LeastReserve: "least", "spring.turns_available": "avail."}
+	heads := map[string]string{
+		outcome.MeanReserve: "reserve", outcome.LeastReserve: "reserve", "spring.turns_available": "turns",
 		outcome.MeanTorque: "mean", outcome.LeastTorque: "least", outcome.MostTorque: "greatest", outcome.Unevenness: "unevenness",
 		"fusee_torque_nm.cv": "variation", "spring.set_up_turns": "set-up", "spring.turns_to_spare": "to spare", "runtime_h": "runs",
 		"spring.peak_stress_mpa": "stress", "amplitude_deg.mean": "semi-arc", "blow_interval_s.mean": "blow",
-	}[q.Name]
-	if head == "" {
-		head = "result"
 	}
-	return head, words.ValueUnit(q)
+	return cmp.Or(heads[q.Name], "result"), cmp.Or(units[q.Name], words.ValueUnit(q))
 }
 
 // byTwo shows turns and pure numbers with two decimals.

@@ -44,13 +44,10 @@ func unknown(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }
 
 // Two is a number with two decimals; what does not apply is a dash.
 func Two(v float64) string {
-	if unknown(v) {
-		return "–"
-	}
 	if math.Abs(v) < 0.005 {
 		v = 0 // and not −0
 	}
-	return fmt.Sprintf("%.2f", v)
+	return Either(unknown(v), "–", fmt.Sprintf("%.2f", v))
 }
 
 // Turns writes a number of turns to the hundredth, whole ones whole.
@@ -65,10 +62,8 @@ func Percent(share float64) string { return Share(share) + " %" }
 // Share is a share in percent without the sign. What is less than 0.01 % is only
 // called that: no clock knows it better.
 func Share(share float64) string {
-	if a := math.Abs(share); a > 0 && a < 1e-4 {
-		return "< 0.01"
-	}
-	return Figure(100 * share)
+	a := math.Abs(share)
+	return Either(a > 0 && a < 1e-4, "< 0.01", Figure(100*share))
 }
 
 // Minus writes the sign of a negative number as wide as a plus.
@@ -94,10 +89,8 @@ func Valued(q *outcome.Quantity, v float64) string { return united(Value(q, v), 
 // Changed is a change of a result, with sign and unit; without a value it is that
 // of a train that cannot be built.
 func Changed(q *outcome.Quantity, v float64) string {
-	if math.IsNaN(v) {
-		return "not built"
-	}
-	return where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
+	change := where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
+	return Either(math.IsNaN(v), "not built", change)
 }
 
 // Input is the name of an input, in its words, without the train that is named already.

@@ -143,8 +143,5 @@ func RankMoved(in *rank.Input) string {
 // RankElasticity is the power with which the result goes, with its error if that shows.
 func RankElasticity(in *rank.Input) string {
 	e := in.Elasticity
-	if math.IsNaN(e.Value) {
-		return "–"
-	}
-	return signed(e.Value, 3) + where(e.Error > 0.0005, " ± %v", e.Error)
+	return Either(math.IsNaN(e.Value), "–", signed(e.Value, 3)+where(e.Error > 0.0005, " ± %v", e.Error))
 }

@@ -74,10 +74,7 @@ func Decides(d *sim.Digest) string {
 
 // howWell is how far an input may be off.
 func howWell(in *sim.Decider, by float64) string {
-	if in.Times {
-		return say("a factor of %.3g", by)
-	}
-	return united("± "+typed(rounded(by)), in.Unit)
+	return Either(in.Times, say("a factor of %.3g", by), united("± "+typed(rounded(by)), in.Unit))
 }
 
 // rounded takes off what arithmetic adds to a figure that was typed.
