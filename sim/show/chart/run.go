@@ -43,7 +43,7 @@ func panels(r *sim.Result) []*panel {
 			}
 			return words.Degrees(row.Amplitude)
 		})
-		arc.layers = append(arc.layers, level(leastWanted, needLine, leastArc(r.Train)).seen())
+		arc.add(level(leastWanted, needLine, leastArc(r.Train)).seen())
 		list = append(list, arc, low(r, "rate off its mean, s/day", "rate, + gaining", func(row *sim.Row) float64 { // regulation takes away the mean
 			return (row.Rate - r.Swing.Rate.Mean) * escapement.SecondsPerDay
 		}))
@@ -52,7 +52,7 @@ func panels(r *sim.Result) []*panel {
 		if !math.IsNaN(r.Cadence.Interval.Mean) {
 			blows := low(r, "s from blow to blow", "interval between blows", func(row *sim.Row) float64 { return row.BlowInterval })
 			for _, l := range wanted(&r.Digest) {
-				blows.layers = append(blows.layers, l.seen())
+				blows.add(l.seen())
 			}
 			list = append(list, blows)
 		}
