@@ -1,10 +1,10 @@
 package text
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"evenpull/escapement"
 	"evenpull/sim"
@@ -38,11 +38,9 @@ func (p *Page) train(r *sim.Result) {
 	p.list("  ! fault: ", words.Faults(&r.Digest))
 	p.list("  * note: ", words.Notes(&r.Digest))
 	p.Line("")
-	var figures Grid
-	for _, l := range words.Summary(r) {
-		figures.Row(strings.TrimRight("  "+l[0], " "), l[1])
-	}
-	p.table(figures)
+	p.table(table(words.Summary(r), []column[words.Line]{
+		{cell: func(l *words.Line) string { return "  " + l[0] }}, {cell: func(l *words.Line) string { return l[1] }},
+	}))
 	p.Line("")
 	if len(r.Train.Arbors) > 1 {
 		p.table(Arbors(r))
@@ -110,13 +108,8 @@ func Rows(r *sim.Result, all bool) Grid {
 
 // semiArc is that of a row, or why it has none.
 func semiArc(row *sim.Row) string {
-	switch row.Status {
-	case escapement.Stops:
-		return "stopped"
-	case escapement.Trips:
-		return "trips"
-	}
-	return words.Two(words.Degrees(row.Amplitude))
+	why := map[escapement.Status]string{escapement.Stops: "stopped", escapement.Trips: "trips"}
+	return cmp.Or(why[row.Status], words.Two(words.Degrees(row.Amplitude)))
 }
 
 // offMean is the rate of a row off the mean of the run in seconds a day, which

@@ -81,10 +81,7 @@ const none = "–"
 
 // or shows a number; a word stands for what does not apply.
 func or(v float64, word string, show func(float64) string) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return word
-	}
-	return show(v)
+	return words.Either(math.IsNaN(v) || math.IsInf(v, 0), word, show(v))
 }
 
 // table makes a table of rows, below one of heads and one of units where a column has
@@ -120,10 +117,7 @@ func figures[T any](run func(*T) *sim.Digest, none string, show func(*outcome.Qu
 		name, own, _ := strings.Cut(names[i], " ")
 		f, _ := outcome.Named(name)
 		head, unit := heading(&f.Quantity)
-		if own != "" {
-			head = own
-		}
-		list[i] = column[T]{head, unit, right, ofRun(run, none, func(d *sim.Digest) string { return show(&f.Quantity, f.Of(d)) })}
+		list[i] = column[T]{cmp.Or(own, head), unit, right, ofRun(run, none, func(d *sim.Digest) string { return show(&f.Quantity, f.Of(d)) })}
 	}
 	return list
 }
@@ -152,10 +146,8 @@ func heading(q *outcome.Quantity) (head, unit string) {
 
 // byTwo shows turns and pure numbers with two decimals.
 func byTwo(q *outcome.Quantity, v float64) string {
-	if q.Unit == "turns" || q.Unit == "" && !q.Share {
-		return words.Two(v)
-	}
-	return words.Value(q, v)
+	two := q.Unit == "turns" || q.Unit == "" && !q.Share
+	return words.Either(two, words.Two(v), words.Value(q, v))
 }
 
 // judged is a verdict, with a mark where there is a fault.
