@@ -12,7 +12,7 @@ import (
 type Clock struct {
 	Title   string
 	Note    string
-	Assumed []string // every value that the scenario leaves out for them
+	Assumed []scenario.Assumption // every value that the scenario leaves out for them
 	Trains  []Result
 }
 
@@ -26,7 +26,7 @@ func RunClock(s *scenario.Scenario, o Options, names ...string) (*Clock, error) 
 	c := &Clock{Title: s.Title, Note: s.Note, Trains: make([]Result, len(trains))}
 	for _, a := range s.Assumed {
 		if len(names) == 0 || a.Train == "" || slices.Contains(names, a.Train) {
-			c.Assumed = append(c.Assumed, a.String())
+			c.Assumed = append(c.Assumed, a)
 		}
 	}
 	for i := range trains {

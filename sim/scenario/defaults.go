@@ -7,17 +7,21 @@ import (
 
 // String is such as "train going: mainspring.modulus_gpa = 206".
 func (a Assumption) String() string {
-	s := a.Key + " = " + a.Value
-	if a.Why != "" {
-		s += " (" + a.Why + ")"
-	}
-	if a.inWords() {
-		s = a.Key + ": " + a.Value
-	}
 	if a.Train != "" {
-		return "train " + a.Train + ": " + s
+		return "train " + a.Train + ": " + a.Says()
 	}
-	return s
+	return a.Says()
+}
+
+// Says is String without the train.
+func (a Assumption) Says() string {
+	switch {
+	case a.inWords():
+		return a.Key + ": " + a.Value
+	case a.Why != "":
+		return a.Key + " = " + a.Value + " (" + a.Why + ")"
+	}
+	return a.Key + " = " + a.Value
 }
 
 // inWords tells whether the value is prose, which a TOML value, here a number,

@@ -15,7 +15,7 @@ func Beat(w io.Writer, format string, r *beat.Result) error {
 	arcs := points(r.Approach, func(a *beat.Arc) (x, y float64) { return a.Period, a.Arc.Degrees() })
 	approach := &panel{title: words.BeatHead(r), x: "periods from the start", y: "semi-arc, degrees", layers: []layer{line("semi-arc", curves[0], arcs)}}
 	if g := r.Averaged; g.Status.Goes() {
-		approach.layers = append(approach.layers, level("by the averages", curves[1], g.Amplitude.Degrees()).seen())
+		approach.add(level("by the averages", curves[1], g.Amplitude.Degrees()).seen())
 	}
 	return stack(w, format, approach, &panel{
 		title: "Phase portrait", x: "angle, degrees", y: "velocity, degrees a second",

@@ -44,12 +44,12 @@ func supply(st *readings.Study, i int) *panel {
 	p := &panel{title: fmt.Sprintf("spring %s in the %s train", s.Spring, s.Train), x: overTurn, y: squareLabel}
 	if r != nil {
 		p.bands = torqueBands(&r.Digest)
-		p.layers = append(p.layers, line("predicted, running down", curves[0], ofRows(r, fuseeTorque)))
+		p.add(line("predicted, running down", curves[0], ofRows(r, fuseeTorque)))
 		if e := st.Explained; e != nil && e.After != nil && e.Spring == s.Spring && e.Train == s.Train {
-			p.layers = append(p.layers, line("with the fitted inputs", curves[1], points(e.After.Points[:len(s.Turns)],
+			p.add(line("with the fitted inputs", curves[1], points(e.After.Points[:len(s.Turns)],
 				func(p *readings.Point) (x, y float64) { return float64(p.FuseeTurn), p.Predicted })))
 		}
-		p.layers = append(p.layers, needed(r.Need.Used))
+		p.add(needed(r.Need.Used))
 	}
 	single := dots("single readings", smallDot, nil)
 	for _, repeat := range st.Book.Torques[i].RunningDown {
@@ -61,8 +61,7 @@ func supply(st *readings.Study, i int) *panel {
 	for k := range s.Turns {
 		means.half = append(means.half, s.Turns[k].HalfWidth)
 	}
-	p.layers = append(p.layers, single, means)
-	return p
+	return p.add(single, means)
 }
 
 func residuals(c *readings.Comparison) *panel {
@@ -88,10 +87,9 @@ func pace(n *measure.Need) *panel {
 	}
 	p := &panel{title: n.Train + " train: pace of the blows", x: squareLabel, y: "1/interval², 1/s²"}
 	if k := n.Cadence; !math.IsNaN(k.Threshold) {
-		p.layers = append(p.layers, line("the law of a fly", curves[0], plotter.XYs{{X: k.Threshold, Y: 0}, {X: hi, Y: k.Slope * (hi - k.Threshold)}}))
+		p.add(line("the law of a fly", curves[0], plotter.XYs{{X: k.Threshold, Y: 0}, {X: hi, Y: k.Slope * (hi - k.Threshold)}}))
 	}
-	p.layers = append(p.layers, trials)
-	return p
+	return p.add(trials)
 }
 
 // Assign draws for each train the mean torque of every spring in it, with the limits
@@ -109,13 +107,12 @@ func Assign(w io.Writer, format string, st *assign.Study) error {
 		for i, label := range st.Springs {
 			at, pair := float64(i)+1, &st.Pairs[i*len(st.Needs)+k]
 			p.ticks = append(p.ticks, plot.Tick{Value: at, Label: label})
-			p.layers = append(p.layers, bar(at-0.3, at+0.3, pair.Torque.Mean))
+			p.add(bar(at-0.3, at+0.3, pair.Torque.Mean))
 			if pair.Chosen {
 				marks = append(marks, mark("the choice", bestMark, at, pair.Torque.Mean))
 			}
 		}
-		p.layers = append(p.layers, marks...)
-		panels[k] = p
+		panels[k] = p.add(marks...)
 	}
 	return stack(w, format, panels...)
 }

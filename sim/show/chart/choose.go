@@ -41,7 +41,7 @@ func leaders(st *choose.Study) (*panel, error) {
 			return nil, err
 		}
 		p.bands = torqueBands(&r.Digest)
-		p.layers = append(p.layers, line(fmt.Sprintf("%d. %s", c.Rank, c.Label), curves[len(p.layers)], ofRows(r, fuseeTorque)))
+		p.add(line(fmt.Sprintf("%d. %s", c.Rank, c.Label), curves[len(p.layers)], ofRows(r, fuseeTorque)))
 	}
 	if len(p.layers) == 0 {
 		return p, nil

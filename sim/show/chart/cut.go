@@ -29,10 +29,7 @@ func Cut(w io.Writer, format string, st *cut.Study) error {
 	diameters.layers = []layer{
 		of("cut", 0, func(r *cut.Row) float64 { return r.Diameter * 1e3 }), of("as it is", 1, func(r *cut.Row) float64 { return r.Now * 1e3 }),
 	}
-	label := "to remove"
-	if st.After.Missing > cut.LeastCount {
-		label = "to remove; below 0: metal is missing"
-	}
+	label := "to remove" + words.Either(st.After.Missing > cut.LeastCount, "; below 0: metal is missing", "")
 	removal.height, removal.layers = lowPanel, []layer{of(label, 0, func(r *cut.Row) float64 { return r.Remove * 1e3 })}
 	torque.bands = torqueBands(&st.After.Digest)
 	torque.layers = []layer{

@@ -33,7 +33,7 @@ func ranked(st *rank.Study, r *rank.Ranking) *panel {
 	var effects []effect
 	for i := range r.Inputs {
 		if in := &r.Inputs[i]; r.Moves(in) && in.Effect() > 0 {
-			name := words.Input(&in.Quantity, st.Own.Name) + " " + words.RankMoved(in)
+			name := words.Input(in.Quantity.Words, st.Own.Name) + " " + words.RankMoved(in)
 			effects = append(effects, effect{name, r.Of.Shown(in.Minus), r.Of.Shown(in.Plus)})
 		}
 	}
@@ -62,24 +62,23 @@ func tornado(title, x string, sides [2]string, effects []effect) *panel {
 		height: 3.4*vg.Centimeter + 0.62*vg.Centimeter*vg.Length(max(n, 3)), rows: make([]plot.Tick, len(shown)),
 	}
 	for i, label := range sides {
-		p.layers = append(p.layers, layer{label: label, points: plotter.XYs{{}}, line: outline, fill: sideFills[i]})
+		p.add(layer{label: label, points: plotter.XYs{{}}, line: outline, fill: sideFills[i]})
 	}
 	if left := len(effects) - len(shown); left > 0 {
-		p.layers = append(p.layers, layer{label: words.Count(left, "more input") + " with less effect", points: plotter.XYs{{}}})
+		p.add(layer{label: words.Count(left, "more input") + " with less effect", points: plotter.XYs{{}}})
 	}
 	for i, e := range shown {
 		y := -float64(i)
 		p.rows[i] = plot.Tick{Value: y, Label: e.name}
 		if math.IsNaN(e.minus) && math.IsNaN(e.plus) {
-			p.layers = append(p.layers, half(e.minus, e.plus, r1.IntervalFromPoint(y), nil))
+			p.add(half(e.minus, e.plus, r1.IntervalFromPoint(y), nil))
 			continue
 		}
-		p.layers = append(p.layers,
+		p.add(
 			half(e.minus, e.plus, r1.Interval{Lo: y, Hi: y + 0.36}, sideFills[0]),
 			half(e.plus, e.minus, r1.Interval{Lo: y - 0.36, Hi: y}, sideFills[1]))
 	}
-	p.layers = append(p.layers, line("", errorLine, plotter.XYs{{X: 0, Y: p.ys.Hi}, {X: 0, Y: p.ys.Lo}}))
-	return p
+	return p.add(line("", errorLine, plotter.XYs{{X: 0, Y: p.ys.Hi}, {X: 0, Y: p.ys.Lo}}))
 }
 
 // half is one of a pair of bars, or words that there is none, where the other is not.
@@ -124,7 +123,7 @@ func shared(st *spread.Study) *panel {
 	var effects []effect
 	for i := range st.Inputs {
 		if in := &st.Inputs[i]; in.Share.Total.Value >= rules.LeastShare {
-			effects = append(effects, effect{words.InputOf(in.Words, st.Own.Name) + " " + words.Off(in.Parts[0].Error, in.Unit), 100 * max(in.Share.First.Value, 0), 100 * in.Share.Total.Value})
+			effects = append(effects, effect{words.Input(in.Words, st.Own.Name) + " " + words.Off(in.Parts[0].Error, in.Unit), 100 * max(in.Share.First.Value, 0), 100 * in.Share.Total.Value})
 		}
 	}
 	q := &st.Results[0].Of.Quantity
@@ -141,13 +140,12 @@ func histogram(st *spread.Study, d *spread.Distribution) *panel {
 	p.title = fmt.Sprintf("%s train: %s over %s", st.Own.Name, q.Words, words.Count(d.N(), "run"))
 	p.y, p.floor = "share of the runs, %", true
 	for _, b := range d.Bars(barsFor(d.N())) {
-		p.layers = append(p.layers, bar(q.Shown(b.From), q.Shown(b.To), 100*b.Share))
+		p.add(bar(q.Shown(b.From), q.Shown(b.To), 100*b.Share))
 	}
-	p.layers = append(p.layers,
+	return p.add(
 		upright("5 % and 95 % of the runs", limits[0], q.Shown(d.Quantile(0.05))),
 		upright("", limits[0], q.Shown(d.Quantile(0.95))),
 		upright("as the scenario has it", limits[1], q.Shown(d.Own)))
-	return p
 }
 
 func cumulative(st *spread.Study, d *spread.Distribution) *panel {

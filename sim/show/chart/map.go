@@ -65,7 +65,7 @@ func (s steps) scale(z string) *panel {
 	for k := range len(s) - 1 {
 		step := filled(s.tone(k), p.xs, ends(s[k:k+2]))
 		step.line = stepLine
-		p.layers = append(p.layers, step)
+		p.add(step)
 	}
 	return p
 }

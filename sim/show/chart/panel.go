@@ -53,6 +53,12 @@ type layer struct {
 	always bool            // a limit that is always to be seen
 }
 
+// add puts layers in front of those of the panel.
+func (p *panel) add(layers ...layer) *panel {
+	p.layers = append(p.layers, layers...)
+	return p
+}
+
 func line(label string, style draw.LineStyle, points plotter.XYs) layer {
 	return layer{label: label, line: style, points: points}
 }

@@ -43,7 +43,7 @@ func panels(r *sim.Result) []*panel {
 			}
 			return words.Degrees(row.Amplitude)
 		})
-		arc.layers = append(arc.layers, level(leastWanted, needLine, leastArc(r.Train)).seen())
+		arc.add(level(leastWanted, needLine, leastArc(r.Train)).seen())
 		list = append(list, arc, low(r, "rate off its mean, s/day", "rate, + gaining", func(row *sim.Row) float64 { // regulation takes away the mean
 			return (row.Rate - r.Swing.Rate.Mean) * escapement.SecondsPerDay
 		}))
@@ -52,7 +52,7 @@ func panels(r *sim.Result) []*panel {
 		if !math.IsNaN(r.Cadence.Interval.Mean) {
 			blows := low(r, "s from blow to blow", "interval between blows", func(row *sim.Row) float64 { return row.BlowInterval })
 			for _, l := range wanted(&r.Digest) {
-				blows.layers = append(blows.layers, l.seen())
+				blows.add(l.seen())
 			}
 			list = append(list, blows)
 		}
@@ -117,11 +117,8 @@ func fuseeTorque(row *sim.Row) float64 { return row.FuseeTorque }
 
 func torque(r *sim.Result) *panel {
 	p := overTurns(r, torqueLabel)
-	p.title = fmt.Sprintf("%s train: %s (mean %s, least %s N·m", r.Name, words.Verdict(r.Verdict.Code), words.Figure(r.Torque.Mean), words.Figure(r.Torque.Min))
-	if !math.IsNaN(r.Need.Used) {
-		p.title += "; need " + words.Figure(r.Need.Used)
-	}
-	p.title += ")"
+	need := words.Either(math.IsNaN(r.Need.Used), "", "; need "+words.Figure(r.Need.Used))
+	p.title = fmt.Sprintf("%s train: %s (mean %s, least %s N·m%s)", r.Name, words.Verdict(r.Verdict.Code), words.Figure(r.Torque.Mean), words.Figure(r.Torque.Min), need)
 	p.bands, p.least = torqueBands(&r.Digest), 0.1*r.Torque.Max
 	p.layers = []layer{
 		line("torque at the fusee", curves[0], ofRows(r, fuseeTorque)),
@@ -166,10 +163,7 @@ func twelve(r *sim.Result) *panel {
 			speed = append(speed, plotter.XY{X: p.Start + t, Y: p.At(t) / (2 * math.Pi)})
 		}
 	})
-	end := words.Figure(run.Seconds) + " s"
-	if run.Status != train.Strikes {
-		end = fmt.Sprintf("it stalls after %d blows", run.Blows)
-	}
+	end := words.Either(run.Status == train.Strikes, words.Figure(run.Seconds)+" s", fmt.Sprintf("it stalls after %d blows", run.Blows))
 	return &panel{
 		title: "A strike of twelve from rest at the mean torque: " + end, x: "s from the release", y: "turns a second", height: lowPanel,
 		layers: []layer{line("turns of the fly a second; each fall lifts the hammer", curves[0], speed)},

@@ -33,7 +33,7 @@ func overSetUp(st *setup.Study, y string, names ...string) *panel {
 	p := &panel{x: "set-up, turns of the spring", y: y, height: lowPanel, xs: r1.Interval{Lo: 0, Hi: st.Most}, layers: resultLines(st.Curve, over, names...)}
 	at := func(name string, glyph draw.GlyphStyle, d sim.Digest) {
 		pt := resultLines([]sim.Digest{d}, over, names[0])[0].points[0]
-		p.layers = append(p.layers, mark(name+", "+words.Two(pt.X)+" turns", glyph, pt.X, pt.Y))
+		p.add(mark(name+", "+words.Two(pt.X)+" turns", glyph, pt.X, pt.Y))
 	}
 	switch now, best := st.Now.Spring.SetUp, st.Best.Spring.SetUp; {
 	case now == best:

@@ -42,12 +42,12 @@ func sweepPanels(st *sweep.Study) []*panel {
 	first.title, first.stripes, first.height = words.SweepTitle(st), sweepStripes(st), highPanel
 	own := &st.Own
 	if st.Over.Holds() {
-		first.layers = append(first.layers, mark(asItIs, nowMark, own.Value, st.Of.Shown(st.Result(own))))
+		first.add(mark(asItIs, nowMark, own.Value, st.Of.Shown(st.Result(own))))
 	}
 	if !math.IsNaN(own.Need.Used) {
 		p := overInput(st, "reserve", outcome.MeanReserve, outcome.LeastReserve)
 		if s := &own.Standard; s.Basis == rules.ByReserve {
-			p.layers = append(p.layers, level("thin: least below", limits[0], s.Bands.Thin), level("strong: mean above", limits[1], s.Bands.Suits))
+			p.add(level("thin: least below", limits[0], s.Bands.Thin), level("strong: mean above", limits[1], s.Bands.Suits))
 		}
 		panels = append(panels, p)
 	}
@@ -55,14 +55,11 @@ func sweepPanels(st *sweep.Study) []*panel {
 		panels = append(panels, overInput(st, "unevenness, %", outcome.Unevenness))
 	}
 	if own.Escapes {
-		p := overInput(st, "semi-arc, degrees", "amplitude_deg.mean")
-		p.layers = append(p.layers, level(leastWanted, limits[0], leastArc(st.Train)))
-		panels = append(panels, p)
+		arc := overInput(st, "semi-arc, degrees", "amplitude_deg.mean")
+		panels = append(panels, arc.add(level(leastWanted, limits[0], leastArc(st.Train))))
 	}
 	if own.Strikes {
-		p := overInput(st, "s from blow to blow", "blow_interval_s.mean")
-		p.layers = append(p.layers, wanted(&own.Digest)...)
-		panels = append(panels, p)
+		panels = append(panels, overInput(st, "s from blow to blow", "blow_interval_s.mean").add(wanted(&own.Digest)...))
 	}
 	return panels
 }
@@ -118,10 +115,10 @@ func sweepMap(st *sweep.Study) *panel {
 	p := &panel{title: words.SweepTitle(st), x: words.InputLabel(&a.Quantity), y: words.InputLabel(&b.Quantity)}
 	if st.Own.Verdict.Code != rules.Unjudged {
 		for k, name := range [...]string{"stops | thin", "thin | suits", "suits | strong", "strong | overdriven"} {
-			p.layers = append(p.layers, line(name, borders[k], over(func(p *sweep.Point) float64 { return p.Deciding(k) }).contour(0)))
+			p.add(line(name, borders[k], over(func(p *sweep.Point) float64 { return p.Deciding(k) }).contour(0)))
 		}
 	}
-	p.layers = append(p.layers, mark(asItIs, nowMark, a.Value, b.Value))
+	p.add(mark(asItIs, nowMark, a.Value, b.Value))
 	p.shade(over(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) }), st.Of.Label())
 	return p
 }

@@ -26,11 +26,10 @@ func Record() Document[readings.Study] {
 		Text("spring", "the label of the spring", func(r *reading) string { return r.of.it.Supply.Spring }),
 		Flag("winding", "while winding; else running down", func(r *reading) bool { return r.it.Winding }),
 	}, Within(readingDocument(), func(r *reading) *readings.Reading { return r.it })...)
-	return Document[readings.Study]{o, rows(lines, func(st *readings.Study) (all []reading) {
-		for _, s := range parts(st, st.Springs) {
-			all = append(all, parts(&s, slices.Concat(st.Readings(s.at, false), st.Readings(s.at, true)))...)
-		}
-		return all
+	return Document[readings.Study]{o, rows(lines, func(st *readings.Study) []reading {
+		return partsOf(parts(st, st.Springs), func(s *supply) []readings.Reading {
+			return slices.Concat(st.Readings(s.at, false), st.Readings(s.at, true))
+		})
 	})}
 }
 

@@ -1,6 +1,8 @@
 package data
 
 import (
+	"cmp"
+
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
@@ -18,8 +20,8 @@ func Rank() Document[rank.Study] {
 		Text("of", "the result", func(r *rank.Ranking) string { return r.Of.Name }),
 		Number("result", "its value in the scenario as it is", "", func(r *rank.Ranking) float64 { return r.Value }),
 	}
-	inputs := List("inputs", "every input, the one with the greatest effect first", rankInput(), func(r *rank.Ranking) []rank.Input { return r.Inputs })
-	ranking := append(ranked[:2:2], inputs, interaction(func(r *rank.Ranking) *shares.Result { return r.Shares }))
+	inputs := func(r *rank.Ranking) []rank.Input { return r.Inputs }
+	ranking := append(ranked[:2:2], List("inputs", "every input, the one with the greatest effect first", rankInput(), inputs), interaction(func(r *rank.Ranking) *shares.Result { return r.Shares }))
 	o := Object[rank.Study]{
 		trainOf(own),
 		Number("change", "by which inputs are moved whose own error is not taken, as a share", "", func(st *rank.Study) float64 { return st.Change }),
@@ -29,12 +31,7 @@ func Rank() Document[rank.Study] {
 	o = append(o, List("others", "the results asked for beside the first", ranking, func(st *rank.Study) []rank.Ranking { return st.Rankings[1:] }), cautionsOf(own))
 	type line = part[rank.Ranking, rank.Input]
 	lines := append(Within(ranked, func(l *line) *rank.Ranking { return l.of }), Within(rankInput(), func(l *line) *rank.Input { return l.it })...)
-	return Document[rank.Study]{o, rows(lines, func(st *rank.Study) (all []line) {
-		for i := range st.Rankings {
-			all = append(all, parts(&st.Rankings[i], st.Rankings[i].Inputs)...)
-		}
-		return all
-	})}
+	return Document[rank.Study]{o, rows(lines, func(st *rank.Study) []line { return partsOf(st.Rankings, inputs) })}
 }
 
 func rankInput() Object[rank.Input] {
@@ -57,14 +54,11 @@ func rankInput() Object[rank.Input] {
 // share is the shares of an input in the variance of a result; null where they were not
 // estimated.
 func share() Object[shares.Input] {
-	value := func(name, words string, of func(*shares.Input) float64) Member[shares.Input] {
-		return Number(name, words, "", of)
-	}
 	return Object[shares.Input]{
-		value("first_order_share", "its share in the variance of the result alone", func(in *shares.Input) float64 { return in.First.Value }),
-		value("first_order_error", "standard error of that", func(in *shares.Input) float64 { return in.First.Error }),
-		value("total_order_share", "its share in all, with what it does together with others", func(in *shares.Input) float64 { return in.Total.Value }),
-		value("total_order_error", "standard error of that", func(in *shares.Input) float64 { return in.Total.Error }),
+		Number("first_order_share", "its share in the variance of the result alone", "", func(in *shares.Input) float64 { return in.First.Value }),
+		Number("first_order_error", "standard error of that", "", func(in *shares.Input) float64 { return in.First.Error }),
+		Number("total_order_share", "its share in all, with what it does together with others", "", func(in *shares.Input) float64 { return in.Total.Value }),
+		Number("total_order_error", "standard error of that", "", func(in *shares.Input) float64 { return in.Total.Error }),
 	}
 }
 
@@ -85,11 +79,8 @@ func Spread() Document[spread.Study] {
 	name := func(d *spread.Distribution) string { return d.Of.Name }
 	var verdicts Object[spread.Study]
 	for _, c := range rules.BestFirst() {
-		code, says := c.String(), words.Does(c)
-		if c == rules.Unjudged {
-			code = "unjudged"
-		}
-		verdicts = append(verdicts, Number(code, "share of them in which it "+says, "", func(st *spread.Study) float64 { return st.Share(c) }))
+		code := cmp.Or(c.String(), "unjudged")
+		verdicts = append(verdicts, Number(code, "share of them in which it "+words.Does(c), "", func(st *spread.Study) float64 { return st.Share(c) }))
 	}
 	return Document[spread.Study]{Object[spread.Study]{
 		trainOf(own),
@@ -124,10 +115,7 @@ func spreadInput() Object[spread.Input] {
 		Number("to", "the most", "", func(in *spread.Input) float64 { _, hi := around(in); return hi }),
 		Number("plus_minus", "half of what lies between, in its unit", "", func(in *spread.Input) float64 { lo, hi := around(in); return (hi - lo) / 2 }),
 		Text("shape", "normal: from and to are two standard deviations off, of the logarithm where it may be off by a factor; uniform: all between are as likely", func(in *spread.Input) string {
-			if in.Parts[0].Error.Even() {
-				return scenario.Uniform
-			}
-			return scenario.Normal
+			return words.Either(in.Parts[0].Error.Even(), scenario.Uniform, scenario.Normal)
 		}),
 		Flag("tolerance", "whether that is its tolerance; else its usual error", func(in *spread.Input) bool { return in.Tolerated }),
 		Flag("assumed", "whether nobody gave the value", func(in *spread.Input) bool { return in.Assumed }),

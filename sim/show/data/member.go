@@ -165,3 +165,11 @@ func parts[W, I any](of *W, list []I) []part[W, I] {
 	}
 	return all
 }
+
+// partsOf are the parts of every whole of a list.
+func partsOf[W, I any](list []W, of func(*W) []I) (all []part[W, I]) {
+	for i := range list {
+		all = append(all, parts(&list[i], of(&list[i]))...)
+	}
+	return all
+}

@@ -89,7 +89,7 @@ func Run() Document[sim.Clock] {
 	o := Object[sim.Clock]{
 		Text("scenario", "title of the scenario", func(c *sim.Clock) string { return c.Title }),
 		Text("note", "what the scenario says of itself", func(c *sim.Clock) string { return c.Note }),
-		Texts("assumed", "every value that the scenario leaves out", func(c *sim.Clock) []string { return c.Assumed }),
+		Texts("assumed", "every value that the scenario leaves out", words.Assumed),
 		List("trains", "each train", trainDocument(), func(c *sim.Clock) []sim.Result { return c.Trains }),
 		List("runs_down_first", "the trains whose hours are known, the one that stops or has run down first before the others", Object[sim.Digest]{
 			Text("name", "the train", func(d *sim.Digest) string { return d.Name }),
@@ -98,11 +98,8 @@ func Run() Document[sim.Clock] {
 		Texts("cautions", "what to mind before a spring is touched", words.Cautions),
 	}
 	lines := append(Object[turn]{Text("train", "the train", func(t *turn) string { return t.of.Name })}, row()...)
-	return Document[sim.Clock]{o, rows(lines, func(c *sim.Clock) (all []turn) {
-		for i := range c.Trains {
-			all = append(all, parts(&c.Trains[i], c.Trains[i].Rows)...)
-		}
-		return all
+	return Document[sim.Clock]{o, rows(lines, func(c *sim.Clock) []turn {
+		return partsOf(c.Trains, func(r *sim.Result) []sim.Row { return r.Rows })
 	})}
 }
 

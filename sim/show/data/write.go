@@ -87,60 +87,49 @@ func list[T any](of []T, value func(*T) any) node {
 	return node{"[]", len(of), func(i int) (string, any) { return "", value(&of[i]) }}
 }
 
-// printer writes values, indented.
-type printer struct {
-	out    *bufio.Writer
-	indent []byte // with the newline before it
-	number []byte
-	text   bytes.Buffer
-	enc    *json.Encoder // into text
-}
-
+// write writes a value as JSON.
 func write(w io.Writer, v any) error {
-	p := printer{out: bufio.NewWriter(w), indent: []byte("\n")}
-	p.enc = json.NewEncoder(&p.text)
-	p.enc.SetEscapeHTML(false)
-	p.value(v)
-	p.out.WriteByte('\n')
-	return p.out.Flush() // with the first error of all
+	out := bufio.NewWriter(w)
+	put(out, v, "\n")
+	out.WriteByte('\n')
+	return out.Flush() // with the first error of all
 }
 
-func (p *printer) value(v any) {
+// put writes a value, its lines beginning with newline, which holds the indentation too.
+func put(out *bufio.Writer, v any, newline string) {
 	switch v := v.(type) {
 	case node:
-		p.node(v)
+		within := newline + "  "
+		out.WriteByte(v.brackets[0])
+		for i := range v.n {
+			if i > 0 {
+				out.WriteByte(',')
+			}
+			out.WriteString(within)
+			name, item := v.at(i)
+			if name != "" { // of plain letters, which Go and JSON quote alike
+				out.Write(strconv.AppendQuote(out.AvailableBuffer(), name))
+				out.WriteString(": ")
+			}
+			put(out, item, within)
+		}
+		if v.n > 0 {
+			out.WriteString(newline)
+		}
+		out.WriteByte(v.brackets[1])
 	case []string:
-		p.node(list(v, func(s *string) any { return *s }))
+		put(out, list(v, func(s *string) any { return *s }), newline)
 	case float64:
-		if p.number = appendFloat(p.number[:0], v); len(p.number) == 0 {
-			p.number = append(p.number, "null"...)
+		number := appendFloat(out.AvailableBuffer(), v)
+		if len(number) == 0 {
+			number = append(number, "null"...)
 		}
-		p.out.Write(p.number)
+		out.Write(number)
 	default: // a text, a whole number, a flag or null, none of which can fail
-		p.text.Reset()
-		_ = p.enc.Encode(v)
-		p.out.Write(bytes.TrimSuffix(p.text.Bytes(), []byte{'\n'}))
+		var text bytes.Buffer
+		texts := json.NewEncoder(&text)
+		texts.SetEscapeHTML(false)
+		_ = texts.Encode(v)
+		out.Write(bytes.TrimSuffix(text.Bytes(), []byte{'\n'}))
 	}
-}
-
-func (p *printer) node(v node) {
-	p.out.WriteByte(v.brackets[0])
-	p.indent = append(p.indent, "  "...)
-	for i := range v.n {
-		if i > 0 {
-			p.out.WriteByte(',')
-		}
-		p.out.Write(p.indent)
-		name, item := v.at(i)
-		if name != "" {
-			p.value(name)
-			p.out.WriteString(": ")
-		}
-		p.value(item)
-	}
-	p.indent = p.indent[:len(p.indent)-2]
-	if v.n > 0 {
-		p.out.Write(p.indent)
-	}
-	p.out.WriteByte(v.brackets[1])
 }

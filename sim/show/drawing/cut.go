@@ -104,10 +104,8 @@ func (s *sheet) dimensions(at spot, d *coneDrawing) {
 
 // endWords are the diameter of an end, and below it the present one where it differs.
 func endWords(r *cut.Row) string {
-	if math.Abs(r.Remove) < 5e-6 {
-		return fmt.Sprintf("Ø %.2f", r.Diameter*1e3)
-	}
-	return fmt.Sprintf("Ø %.2f\nnow %.2f", r.Diameter*1e3, r.Now*1e3)
+	now := words.Either(math.Abs(r.Remove) < 5e-6, "", fmt.Sprintf("\nnow %.2f", r.Now*1e3))
+	return fmt.Sprintf("Ø %.2f%s", r.Diameter*1e3, now)
 }
 
 // headOf is what stands above the cone: whose it is, the verdict, what to mind first.
@@ -118,10 +116,7 @@ func headOf(st *cut.Study, width float64) paragraphs {
 	b.add(width, normal, "Does this cone suit this spring? "+words.CutAnswer(st, words.Verdict))
 	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.Spring.SetUp))
 	if !st.Nothing {
-		solid := "to cut"
-		if !st.Advised() {
-			solid = "an even cone"
-		}
+		solid := words.Either(st.Advised(), "to cut", "an even cone")
 		b.add(width, normal, "Take the line and the spring off first.")
 		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.Spring.SetUp), solid)
 	}
@@ -137,11 +132,8 @@ func footOf(st *cut.Study, width float64) paragraphs {
 	for _, c := range words.CutCautions(st) {
 		b.add(width, tiny, "Caution: "+c)
 	}
-	note := "All sizes are in mm, diameters over the groove bottoms."
-	if st.After.Missing > cut.LeastCount {
-		note += " A negative size to remove is metal that the present cone lacks."
-	}
-	b.add(width, tiny, note)
+	lacks := words.Either(st.After.Missing > cut.LeastCount, " A negative size to remove is metal that the present cone lacks.", "")
+	b.add(width, tiny, "All sizes are in mm, diameters over the groove bottoms."+lacks)
 	return b
 }
 

@@ -89,10 +89,7 @@ func (d *trainDrawing) coneLength() float64 { return d.cone.Pitch * (d.cone.Turn
 
 // train draws a train below the given height.
 func (s *sheet) train(d *trainDrawing, top float64) {
-	ratio := fmt.Sprintf("1 : %g", 1/s.scale)
-	if s.scale > 1 {
-		ratio = fmt.Sprintf("%g : 1", s.scale)
-	}
+	ratio := words.Either(s.scale > 1, fmt.Sprintf("%g : 1", s.scale), fmt.Sprintf("1 : %g", 1/s.scale))
 	// The ratio holds only when nothing is scaled on the way to paper; the bar always.
 	s.words(spot{margin, top - heading/2}, 1, large, fmt.Sprintf("%s train, to scale: %s when printed at its own size, else by the bar", d.Train.Name, ratio))
 	at := spot{margin, top - heading - d.parts/2}

@@ -69,7 +69,7 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, 
 		if g := text.DownFirst(c.Run); len(g.Rows) > 2 {
 			verdicts = append(verdicts, table("When each train has run down", 1, g))
 		}
-		assumed = append(assumed, list(append(slices.Clone(c.Run.Assumed), words.ChooseAssumed())))
+		assumed = append(assumed, list(append(words.Assumed(c.Run), words.ChooseAssumed())))
 		runs = append(runs, c.Run.Trains...)
 	}
 	d.add("verdicts", "Verdicts", verdicts...)

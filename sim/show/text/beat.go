@@ -18,10 +18,7 @@ func Beat(w io.Writer, r *beat.Result, o Options) error {
 	s, a := &r.Settled, &r.Averaged
 	swings, goes := s.Period > 0, a.Status.Goes()
 	degrees := func(moves bool, s escapement.Status, a escapement.SemiArc) string {
-		if s == escapement.Trips {
-			return "trips"
-		}
-		return orStands(moves, "%.3f°", a.Degrees())
+		return words.Either(s == escapement.Trips, "trips", orStands(moves, "%.3f°", a.Degrees()))
 	}
 	p.table(Grid{Right: map[int]bool{1: true, 2: true}, Rows: [][]string{
 		{"", "beat by beat", "averaged"},
@@ -37,10 +34,7 @@ func Beat(w io.Writer, r *beat.Result, o Options) error {
 }
 
 func orStands(moves bool, format string, v float64) string {
-	if !moves {
-		return "stands"
-	}
-	return fmt.Sprintf(format, v)
+	return words.Either(moves, fmt.Sprintf(format, v), "stands")
 }
 
 func dailyRate(moves bool, rate float64) string {

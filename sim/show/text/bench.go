@@ -33,19 +33,9 @@ func Assign(w io.Writer, st *assign.Study, o Options) error {
 
 func pairs(st *assign.Study) Grid {
 	columns := append([]column[assign.Pair]{
-		{"  spring", "", left, func(q *assign.Pair) string {
-			if q.Chosen {
-				return "> " + q.Label
-			}
-			return "  " + q.Label
-		}},
+		{"  spring", "", left, func(q *assign.Pair) string { return words.Either(q.Chosen, "> ", "  ") + q.Label }},
 		{"train", "", left, func(q *assign.Pair) string { return q.Train }},
-		{"read in", "", left, func(q *assign.Pair) string {
-			if q.Carried() {
-				return q.ReadIn + ", carried over"
-			}
-			return q.ReadIn
-		}},
+		{"read in", "", left, func(q *assign.Pair) string { return q.ReadIn + words.Either(q.Carried(), ", carried over", "") }},
 	}, figures(func(q *assign.Pair) *sim.Digest { return &q.Digest }, none, byTwo,
 		outcome.MeanTorque, outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
 	return table(st.Pairs, append(columns,
@@ -125,10 +115,7 @@ func (p *Page) readings(list []readings.Reading, way string, compared bool) {
 }
 
 func residualCell(v float64) string {
-	if v > 0 {
-		return "+" + words.Figure(v)
-	}
-	return words.Minus(words.Figure(v))
+	return words.Either(v > 0, "+", "") + words.Minus(words.Figure(v))
 }
 
 func (p *Page) fit(e *readings.Explanation) {
@@ -138,7 +125,7 @@ func (p *Page) fit(e *readings.Explanation) {
 	p.Line(words.FitHead(e))
 	p.list("  * note: ", words.FitNotes(e))
 	p.table(table(e.Inputs, []column[readings.Input]{
-		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(&in.Quantity, e.Train) }},
+		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(in.Words, e.Train) }},
 		{"before", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.6g", in.Before) }},
 		{"fitted", "", right, func(in *readings.Input) string { return fitted(in.Value) }},
 		{"standard", "error", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},

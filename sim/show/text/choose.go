@@ -3,7 +3,6 @@ package text
 import (
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 	"strings"
 
@@ -87,20 +86,9 @@ func springs(list []choose.Candidate) Grid {
 		{"width", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.1f", c.WidthMM) }},
 		{"thick", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.3f", c.ThicknessMM) }},
 		{"cut to", "mm", right, func(c *choose.Candidate) string {
-			switch {
-			case !c.Fits():
-				return none
-			case math.IsNaN(c.CutTo):
-				return "whole"
-			}
-			return words.Turns(c.CutTo)
+			return words.Either(c.Fits(), or(c.CutTo, "whole", words.Turns), none)
 		}},
-		{"spacers", "mm", right, func(c *choose.Candidate) string {
-			if !c.Fits() {
-				return none
-			}
-			return fmt.Sprintf("%.1f", c.Spacers)
-		}},
+		{"spacers", "mm", right, func(c *choose.Candidate) string { return words.Either(c.Fits(), fmt.Sprintf("%.1f", c.Spacers), none) }},
 	}, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve,
 		outcome.Unevenness+" uneven", "spring.turns_to_spare")...))
 }
@@ -136,12 +124,7 @@ func Ideals(st *choose.Study) Grid {
 	type ideal = choose.Ideal
 	run := (*ideal).Run
 	found := func(decimals int, of func(*ideal) float64) func(*ideal) string {
-		return func(id *ideal) string {
-			if !id.Found() {
-				return none
-			}
-			return fmt.Sprintf("%.*f", decimals, of(id))
-		}
+		return func(id *ideal) string { return words.Either(id.Found(), fmt.Sprintf("%.*f", decimals, of(id)), none) }
 	}
 	columns := []column[ideal]{
 		{"  width", "  mm", right, func(id *ideal) string { return fmt.Sprintf("  %.1f", id.Width) }},

@@ -12,6 +12,7 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/choose"
@@ -227,9 +228,9 @@ func TestWhichRunsDownFirst(t *testing.T) {
 		if told := strings.Contains(page, "Which train runs down first"); told != (n > 1) {
 			t.Errorf("%d trains: %v", n, told)
 		}
-		for _, items := range []string{"a; b; c", "d"} {
-			clock.Assumed = []string{"a", "b", "c", "train going: d"}
-			if page = strings.Join(pageOf(t, Run, clock), "\n"); !strings.Contains(page, items) || strings.Contains(page, "c;") {
+		for _, items := range []string{"- a = 1; b = 2; c = 3", "- train going: d = 4"} {
+			clock.Assumed = []scenario.Assumption{{Key: "a", Value: "1"}, {Key: "b", Value: "2"}, {Key: "c", Value: "3"}, {Train: "going", Key: "d", Value: "4"}}
+			if page = strings.Join(pageOf(t, Run, clock), "\n"); !strings.Contains(page, items) || strings.Contains(page, "c = 3;") {
 				t.Errorf("no %q in %s", items, page)
 			}
 		}

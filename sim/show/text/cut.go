@@ -34,12 +34,7 @@ func (p *Page) cutWays(st *cut.Study) Grid {
 	columns = append(columns, figures(run, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
 		outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
 	return table(words.CutWays(st), append(columns,
-		column[way]{"metal off", "mm³", right, func(w *way) string {
-			if !(w.Off > 0) {
-				return none
-			}
-			return words.Figure(w.Off * 1e9)
-		}},
+		column[way]{"metal off", "mm³", right, func(w *way) string { return words.Either(w.Off > 0, words.Figure(w.Off*1e9), none) }},
 		column[way]{"", "verdict", left, ofRun(run, "cannot be had", func(d *sim.Digest) string { return p.Verdict(d.Verdict.Code) })},
 		column[way]{"sure", "in 100", right, ofRun(run, none, words.InHundred)}))
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
@@ -33,7 +32,7 @@ func (p *Page) ranking(st *rank.Study, r *rank.Ranking) {
 	p.list("  ! ", words.Together(st.Own.Name, &r.Of.Quantity, r.Shares))
 	p.table(Inputs(st, r, rankRows))
 	moving := moving(r)
-	less(p, moving[min(rankRows, len(moving)):], func(in *rank.Input) string { return words.Input(&in.Quantity, st.Own.Name) })
+	less(p, moving[min(rankRows, len(moving)):], func(in *rank.Input) string { return words.Input(in.Quantity.Words, st.Own.Name) })
 	if idle := len(r.Inputs) - len(moving); idle > 0 {
 		p.Line("  no effect: " + words.Count(idle, "other") + ", which --format csv lists")
 	}
@@ -44,11 +43,10 @@ func less[T any](p *Page, rest []T, name func(*T) string) {
 	if len(rest) == 0 {
 		return
 	}
-	names := make([]string, len(rest))
+	var names []string
 	for i := range rest {
-		names[i] = name(&rest[i]) + ","
+		names = append(names, name(&rest[i])+words.Either(i+1 < len(rest), ",", ""))
 	}
-	names[len(names)-1] = strings.TrimSuffix(names[len(names)-1], ",")
 	p.WrapWords("  less: ", names)
 }
 
@@ -56,7 +54,7 @@ func less[T any](p *Page, rest []T, name func(*T) string) {
 func Inputs(st *rank.Study, r *rank.Ranking, most int) Grid {
 	moving := moving(r)
 	columns := []column[rank.Input]{
-		{"  input", "", left, func(in *rank.Input) string { return "  " + words.Input(&in.Quantity, st.Own.Name) }},
+		{"  input", "", left, func(in *rank.Input) string { return "  " + words.Input(in.Quantity.Words, st.Own.Name) }},
 		{"value", "", right, func(in *rank.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
 		{"", "", left, func(in *rank.Input) string { return in.Quantity.Unit }},
 		{"moved by", "", right, words.RankMoved},
@@ -103,13 +101,13 @@ func (p *Page) drawn(st *spread.Study) {
 		n = len(st.Inputs)
 	}
 	p.table(table(st.Inputs[:n], append([]column[spread.Input]{
-		{"  drawn", "", left, func(in *spread.Input) string { return "  " + words.InputOf(in.Words, st.Own.Name) }},
+		{"  drawn", "", left, func(in *spread.Input) string { return "  " + words.Input(in.Words, st.Own.Name) }},
 		{"value", "", right, words.Drawn},
 		{"", "", left, func(in *spread.Input) string { return in.Unit }},
 		{"may be off", "", right, func(in *spread.Input) string { return words.Off(in.Parts[0].Error, in.Unit) }},
 		{"by its", "", left, words.DrawnBy},
 	}, ofVariance(func(in *spread.Input) *shares.Input { return &in.Share })...)))
-	less(p, st.Inputs[n:], func(in *spread.Input) string { return words.InputOf(in.Words, st.Own.Name) })
+	less(p, st.Inputs[n:], func(in *spread.Input) string { return words.Input(in.Words, st.Own.Name) })
 }
 
 // results is what the results came to; those that no run has are left out.

@@ -68,10 +68,7 @@ var verdictColour = map[rules.Code]string{
 // Verdict is the verdict's word in capitals, coloured if the page is.
 func (p *Page) Verdict(c rules.Code) string {
 	word := words.Verdict(c)
-	if !p.Colour {
-		return word
-	}
-	return "\x1b[" + verdictColour[c] + "m" + word + "\x1b[0m"
+	return words.Either(p.Colour, "\x1b["+verdictColour[c]+"m"+word+"\x1b[0m", word)
 }
 
 // title writes the title of a file of one's own, if it has one.

@@ -33,7 +33,7 @@ func TestRank(t *testing.T) {
 	r := &st.Rankings[0]
 	for i := range 16 {
 		in := &r.Inputs[i]
-		want := append(strings.Fields(words.Input(&in.Quantity, "going")), fmt.Sprintf("%.6g", in.Value))
+		want := append(strings.Fields(words.Input(in.Quantity.Words, "going")), fmt.Sprintf("%.6g", in.Value))
 		want = append(want, strings.Fields(strings.Join([]string{in.Quantity.Unit, words.RankMoved(in), words.Changed(&r.Of.Quantity, in.Minus), words.Changed(&r.Of.Quantity, in.Plus), words.RankElasticity(in), words.OfVariance(in.Share.First), words.OfVariance(in.Share.Total)}, " "))...)
 		if got := strings.Fields(lines[2+i]); !slices.Equal(got, want) {
 			t.Errorf("row %d: %v, want %v", i, got, want)
@@ -45,7 +45,7 @@ func TestRank(t *testing.T) {
 		if !r.Moves(in) {
 			continue
 		}
-		if moving++; moving > 16 && !strings.Contains(below, words.Input(&in.Quantity, "going")) {
+		if moving++; moving > 16 && !strings.Contains(below, words.Input(in.Quantity.Words, "going")) {
 			t.Errorf("no %s in %s", in.Quantity.Key, below)
 		}
 	}

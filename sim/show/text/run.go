@@ -1,13 +1,14 @@
 package text
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"evenpull/escapement"
 	"evenpull/sim"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
 )
 
@@ -37,11 +38,9 @@ func (p *Page) train(r *sim.Result) {
 	p.list("  ! fault: ", words.Faults(&r.Digest))
 	p.list("  * note: ", words.Notes(&r.Digest))
 	p.Line("")
-	var figures Grid
-	for _, l := range words.Summary(r) {
-		figures.Row(strings.TrimRight("  "+l[0], " "), l[1])
-	}
-	p.table(figures)
+	p.table(table(words.Summary(r), []column[words.Line]{
+		{cell: func(l *words.Line) string { return "  " + l[0] }}, {cell: func(l *words.Line) string { return l[1] }},
+	}))
 	p.Line("")
 	if len(r.Train.Arbors) > 1 {
 		p.table(Arbors(r))
@@ -109,13 +108,8 @@ func Rows(r *sim.Result, all bool) Grid {
 
 // semiArc is that of a row, or why it has none.
 func semiArc(row *sim.Row) string {
-	switch row.Status {
-	case escapement.Stops:
-		return "stopped"
-	case escapement.Trips:
-		return "trips"
-	}
-	return words.Two(words.Degrees(row.Amplitude))
+	why := map[escapement.Status]string{escapement.Stops: "stopped", escapement.Trips: "trips"}
+	return cmp.Or(why[row.Status], words.Two(words.Degrees(row.Amplitude)))
 }
 
 // offMean is the rate of a row off the mean of the run in seconds a day, which
@@ -137,39 +131,29 @@ func DownFirst(c *sim.Clock) Grid {
 		{"hours", "", right, func(d *sim.Digest) string { return words.Figure(d.HoursGoing()) }},
 		{"days", "", right, func(d *sim.Digest) string { return words.Figure(d.HoursGoing() / 24) }},
 		{"after the first", "", right, func(d *sim.Digest) string {
-			if late := d.HoursGoing() - list[0].HoursGoing(); late > 0.05 {
-				return words.Figure(late) + " h"
-			}
-			return none
+			late := d.HoursGoing() - list[0].HoursGoing()
+			return words.Either(late > 0.05, words.Figure(late)+" h", none)
 		}},
 	})
 }
 
 // assumed lists what the scenario left out, the items of one train together.
-func (p *Page) assumed(list []string) {
+func (p *Page) assumed(list []scenario.Assumption) {
 	if len(list) == 0 {
 		return
 	}
 	p.Line("")
 	p.Line("Assumed, since the scenario does not say:")
-	ownerOf := func(a string) string {
-		if owner, _, _ := strings.Cut(a, ": "); strings.HasPrefix(a, "train ") {
-			return owner + ": "
-		}
-		return ""
-	}
 	var items []string
 	for i, a := range list {
-		owner := ownerOf(a)
-		if len(items) == 0 {
-			items = strings.Fields(owner)
+		if len(items) == 0 && a.Train != "" {
+			items = []string{"train", a.Train + ":"}
 		}
-		item := strings.TrimPrefix(a, owner)
-		if i+1 < len(list) && ownerOf(list[i+1]) == owner {
-			items = append(items, item+";")
+		if i+1 < len(list) && list[i+1].Train == a.Train {
+			items = append(items, a.Says()+";")
 			continue
 		}
-		p.WrapWords("  - ", append(items, item))
+		p.WrapWords("  - ", append(items, a.Says()))
 		items = nil
 	}
 }

@@ -39,8 +39,7 @@ func setUps(st *setup.Study) Grid {
 	columns := []column[mark]{{cell: func(*mark) string { return "" }}} // puts the others in from the edge
 	columns = append(columns, figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
 		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
-	columns = append(columns, column[mark]{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }})
-	return table(rows, columns)
+	return table(rows, append(columns, column[mark]{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }}))
 }
 
 // mark is a set-up with a note beside it.

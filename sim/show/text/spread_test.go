@@ -32,7 +32,7 @@ func TestSpread(t *testing.T) {
 	less := false
 	for i := range st.Inputs {
 		in := &st.Inputs[i]
-		name := words.InputOf(in.Words, "going")
+		name := words.Input(in.Words, "going")
 		if less = less || in.Share.Total.Value < 0.005; less {
 			if below := text[strings.Index(text, "  less: "):]; !strings.Contains(strings.Join(strings.Fields(below), " "), name) {
 				t.Errorf("no %s in %s", name, below)

@@ -44,11 +44,7 @@ func sweepPoints(st *sweep.Study) Grid {
 	}
 	return table(st.Points, append([]column[sweep.Point]{
 		{"  value", "  " + st.Over.Quantity.Unit, right, func(q *sweep.Point) string {
-			mark := "  "
-			if q.Value == st.Over.Value {
-				mark = "> "
-			}
-			return mark + words.AxisValue(&st.Over, q.Value)
+			return words.Either(q.Value == st.Over.Value, "> ", "  ") + words.AxisValue(&st.Over, q.Value)
 		}},
 		{"verdict", "", left, ofRun((*sweep.Point).Run, "not built", judged)},
 	}, figures((*sweep.Point).Run, "", words.Value, names...)...))
@@ -74,10 +70,7 @@ func sweepMap(p *Page, st *sweep.Study) {
 
 func mapCell(st *sweep.Study, d *sim.Digest) string {
 	result := words.Value(&st.Of.Quantity, st.Of.Of(d))
-	if d.Verdict.Code == rules.Unjudged {
-		return result
-	}
-	return result + " " + words.Small(d.Verdict.Code)
+	return result + words.Either(d.Verdict.Code == rules.Unjudged, "", " "+words.Small(d.Verdict.Code))
 }
 
 // pick takes at most n of count indices, the first and the last among them.

@@ -1,6 +1,7 @@
 package text
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -80,10 +81,7 @@ const none = "–"
 
 // or shows a number; a word stands for what does not apply.
 func or(v float64, word string, show func(float64) string) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return word
-	}
-	return show(v)
+	return words.Either(math.IsNaN(v) || math.IsInf(v, 0), word, show(v))
 }
 
 // table makes a table of rows, below one of heads and one of units where a column has
@@ -119,10 +117,7 @@ func figures[T any](run func(*T) *sim.Digest, none string, show func(*outcome.Qu
 		name, own, _ := strings.Cut(names[i], " ")
 		f, _ := outcome.Named(name)
 		head, unit := heading(&f.Quantity)
-		if own != "" {
-			head = own
-		}
-		list[i] = column[T]{head, unit, right, ofRun(run, none, func(d *sim.Digest) string { return show(&f.Quantity, f.Of(d)) })}
+		list[i] = column[T]{cmp.Or(own, head), unit, right, ofRun(run, none, func(d *sim.Digest) string { return show(&f.Quantity, f.Of(d)) })}
 	}
 	return list
 }
@@ -139,37 +134,23 @@ func ofRun[T any](run func(*T) *sim.Digest, other string, cell func(*sim.Digest)
 
 // heading is what stands above a result, in two short lines.
 func heading(q *outcome.Quantity) (head, unit string) {
-	switch q.Name {
-	case outcome.MeanReserve:
-		return "reserve", "mean"
-	case outcome.LeastReserve:
-		return "reserve", "least"
-	case "spring.turns_available":
-		return "turns", "avail."
-	}
-	head = map[string]string{
+	units := map[string]string{outcome.MeanReserve: "mean", outcome.LeastReserve: "least", "spring.turns_available": "avail."}
+	heads := map[string]string{
+		outcome.MeanReserve: "reserve", outcome.LeastReserve: "reserve", "spring.turns_available": "turns",
 		outcome.MeanTorque: "mean", outcome.LeastTorque: "least", outcome.MostTorque: "greatest", outcome.Unevenness: "unevenness",
 		"fusee_torque_nm.cv": "variation", "spring.set_up_turns": "set-up", "spring.turns_to_spare": "to spare", "runtime_h": "runs",
 		"spring.peak_stress_mpa": "stress", "amplitude_deg.mean": "semi-arc", "blow_interval_s.mean": "blow",
-	}[q.Name]
-	if head == "" {
-		head = "result"
 	}
-	return head, words.ValueUnit(q)
+	return cmp.Or(heads[q.Name], "result"), cmp.Or(units[q.Name], words.ValueUnit(q))
 }
 
 // byTwo shows turns and pure numbers with two decimals.
 func byTwo(q *outcome.Quantity, v float64) string {
-	if q.Unit == "turns" || q.Unit == "" && !q.Share {
-		return words.Two(v)
-	}
-	return words.Value(q, v)
+	two := q.Unit == "turns" || q.Unit == "" && !q.Share
+	return words.Either(two, words.Two(v), words.Value(q, v))
 }
 
 // judged is a verdict, with a mark where there is a fault.
 func judged(d *sim.Digest) string {
-	if d.Faults != 0 {
-		return words.Small(d.Verdict.Code) + " !"
-	}
-	return words.Small(d.Verdict.Code)
+	return words.Small(d.Verdict.Code) + words.Either(d.Faults != 0, " !", "")
 }

@@ -14,7 +14,7 @@ import (
 // AssignHead is what was found, in a line.
 func AssignHead(st *assign.Study) string {
 	unsound := func(p assign.Pair) bool { return !p.Sound() }
-	return either(slices.ContainsFunc(st.PairsOf(st.Best), unsound),
+	return Either(slices.ContainsFunc(st.PairsOf(st.Best), unsound),
 		"The best choice there is; not every spring in it suits", "The choice that suits best") + where(!math.IsNaN(st.Sure), ", sure to %s", inHundred(st.Sure))
 }
 
@@ -42,7 +42,7 @@ func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
 // AssignNotes are what is worth knowing beside the choice.
 func AssignNotes(st *assign.Study) []string {
 	notes := told{}
-	next := either(st.NearTie, "another choice is nearly as good:", "the next best would be")
+	next := Either(st.NearTie, "another choice is nearly as good:", "the next best would be")
 	notes.when(st.Second != nil, "%s %s", next, choice(st.PairsOf(st.Second)))
 	best := st.PairsOf(st.Best)
 	unsure := slices.ContainsFunc(best, func(p assign.Pair) bool { s := &p.Verdict.Sureness; return s.Draws > 0 && s.Same < sim.SureEnough })

@@ -39,7 +39,7 @@ func ChooseHead(st *choose.Study, shown func(rules.Code) string) string {
 	switch {
 	case suit > 0:
 		but := where(order == 0, " by its torque, but: %s", ChooseNoOrder(&best.Digest))
-		return say("%s %s%s; of %s %d %s and %d can be ordered", best.Label, does, but, all, suit, either(suit > 1, "suit", "suits"), order)
+		return say("%s %s%s; of %s %d %s and %d can be ordered", best.Label, does, but, all, suit, Either(suit > 1, "suit", "suits"), order)
 	case n == 1 && !best.Fits():
 		return say("the one spring, %s, cannot be fitted: %s", best.Label, ChooseRefused(st, best))
 	case !best.Fits():
@@ -55,7 +55,7 @@ func ChooseNotes(st *choose.Study) []string {
 	notes := told{}
 	suits, mean, least := st.Present.Digest.Standard.Suiting(), st.Target.Mean, rules.LeastFloat*mm
 	notes.when(!suits.Contains(mean), "the mean aimed at, %v N·m, lies outside the torques that suit, %v to %v N·m: a spring that meets it is too %s",
-		mean, suits.Lo, suits.Hi, either(mean < suits.Lo, "weak", "strong"))
+		mean, suits.Lo, suits.Hi, Either(mean < suits.Lo, "weak", "strong"))
 	notes.when(st.EndShake < least, "an end shake of %s mm is less than %s mm: a spring that fills what is left will rub on the caps of the barrel; about 1 mm is wanted (common practice, no source)", typed(st.EndShake), typed(least))
 	notes.when(st.Stopped(), "stopped early: %d of the %s of the list done", len(st.Candidates), Count(st.Asked, "spring"))
 	return notes

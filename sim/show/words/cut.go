@@ -47,16 +47,16 @@ func CutCone(st *cut.Study) string {
 		where(st.FromBlank, "cone from blank"),
 		where(st.Refused != nil, "cone as it is: none can be cut"),
 		where(st.Nothing, "cone as it is: nothing to cut"),
-		either(st.Advised(), "cone to cut", "even cone, not advised to be cut"))
+		Either(st.Advised(), "cone to cut", "even cone, not advised to be cut"))
 }
 
 // Hand is the hand of the groove.
-func Hand(c *fusee.Cone) string { return either(c.Left, "left-hand", "right-hand") }
+func Hand(c *fusee.Cone) string { return Either(c.Left, "left-hand", "right-hand") }
 
 // CutGroove is the shape of the groove.
 func CutGroove(st *cut.Study) string {
 	g := &st.Groove
-	return Hand(&st.Cut.Drive.Cone) + ", " + either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
+	return Hand(&st.Cut.Drive.Cone) + ", " + Either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
 		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, st.Cut.Drive.Line.Thickness*mm))
 }
 
@@ -68,7 +68,7 @@ func cutNone(st *cut.Study) string {
 }
 
 func cutting(st *cut.Study) string {
-	return either(st.FromBlank, "this new cone", "cutting the cone")
+	return Either(st.FromBlank, "this new cone", "cutting the cone")
 }
 
 // CutAdvice tells whether cutting is advised, with rule and figure.
@@ -79,7 +79,7 @@ func CutAdvice(st *cut.Study) string {
 			where(!st.FromBlank, "at most %s of the diameter comes off, and up to %s may (advice.cut_at_most), ", Percent(st.After.Share), Percent(a.CutAtMost)),
 			Percent(f.Figure), Percent(a.CutGain))
 	}
-	return either(st.FromBlank, "no new cone is advised: ", "nothing is advised to be cut: ") + cmp.Or(where(st.Nothing, "%s", cutNone(st)), map[rules.Rule]string{
+	return Either(st.FromBlank, "no new cone is advised: ", "nothing is advised to be cut: ") + cmp.Or(where(st.Nothing, "%s", cutNone(st)), map[rules.Rule]string{
 		rules.HistoricCone:  "the cone is historic (advice.historic)",
 		rules.SetUpFirst:    "another set-up comes first, and does",
 		rules.NothingFirst:  "the train suits as it is",
@@ -136,7 +136,7 @@ func CutWays(st *cut.Study) []CutWay {
 	advised := st.Search != nil && st.Search.Advised != nil
 	ways := []CutWay{
 		{"as it is", &st.Now, 0},
-		{either(advised, "set-up advised, nothing cut", "most even set-up, nothing cut"), st.SetUp(), 0},
+		{Either(advised, "set-up advised, nothing cut", "most even set-up, nothing cut"), st.SetUp(), 0},
 	}
 	switch {
 	case st.FromBlank:

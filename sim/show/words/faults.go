@@ -41,11 +41,11 @@ func pastSteel(d *sim.Digest) string {
 		coils := where(d.ByCoils, "free coils, %v, tell of a steel", d.Spring.FreeCoils)
 		return where(d.Yield < rules.SoftStrip, "%s that flows at %.0f MPa already, and a hardened strip bears %.0f at least: another spring, another barrel, or stretched by hand", coils, d.Yield/mega, rules.SoftStrip/mega) +
 			where(d.Yield > rules.HardStrip, "%s that flows at %.0f MPa only%s", cmp.Or(coils, "a strip"), d.Yield/mega,
-				either(d.ByCoils, ", and "+steel+": another spring, or another barrel", ": "+steel))
+				Either(d.ByCoils, ", and "+steel+": another spring, or another barrel", ": "+steel))
 	}
 	even := d.Form == mainspring.Even
-	return say("a strip %s would bear %.0f MPa at the arbor, and %s: it will set and %s", either(even, say("made in %v even coils", d.Spring.FreeCoils), "that never set"),
-		d.Spring.PeakStress/mega, steel, either(even, "show more coils", "give less; give mainspring.yield_mpa, or free_coils when it has set already"))
+	return say("a strip %s would bear %.0f MPa at the arbor, and %s: it will set and %s", Either(even, say("made in %v even coils", d.Spring.FreeCoils), "that never set"),
+		d.Spring.PeakStress/mega, steel, Either(even, "show more coils", "give less; give mainspring.yield_mpa, or free_coils when it has set already"))
 }
 
 // Faults are what does not fit or is unsafe, each with its figure.
@@ -95,7 +95,7 @@ func Notes(d *sim.Digest) []string {
 	notes.when(differ != "", "%s", differ)
 	off, less := n.LoadsOff, d.Verdict.LoadsOff
 	notes.when(less != rules.Unjudged && off > 0, "the loads take %v N·m of the need; with all of them off the least reserve would be %v and the verdict%s",
-		n.Used-off, d.Torque.Min/off, either(less == d.Verdict.Code, " the same", ": "+less.String()))
+		n.Used-off, d.Torque.Min/off, Either(less == d.Verdict.Code, " the same", ": "+less.String()))
 	const letOff = "while the loads that come and go are on, at the weakest turn, the "
 	arc, least := s.LetOff, s.Amplitude.Min
 	notes.when(arc == 0, letOff+"train does not keep the pendulum going: it is carried by its own swing until they are off, or stops")

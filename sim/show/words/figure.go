@@ -44,13 +44,10 @@ func unknown(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }
 
 // Two is a number with two decimals; what does not apply is a dash.
 func Two(v float64) string {
-	if unknown(v) {
-		return "–"
-	}
 	if math.Abs(v) < 0.005 {
 		v = 0 // and not −0
 	}
-	return fmt.Sprintf("%.2f", v)
+	return Either(unknown(v), "–", fmt.Sprintf("%.2f", v))
 }
 
 // Turns writes a number of turns to the hundredth, whole ones whole.
@@ -65,10 +62,8 @@ func Percent(share float64) string { return Share(share) + " %" }
 // Share is a share in percent without the sign. What is less than 0.01 % is only
 // called that: no clock knows it better.
 func Share(share float64) string {
-	if a := math.Abs(share); a > 0 && a < 1e-4 {
-		return "< 0.01"
-	}
-	return Figure(100 * share)
+	a := math.Abs(share)
+	return Either(a > 0 && a < 1e-4, "< 0.01", Figure(100*share))
 }
 
 // Minus writes the sign of a negative number as wide as a plus.
@@ -83,10 +78,10 @@ func united(number, unit string) string { return strings.TrimSpace(number + " " 
 func Degrees(rad float64) float64 { return rad * 180 / math.Pi }
 
 // Value is a result as people read it, without its unit: see ValueUnit.
-func Value(q *outcome.Quantity, v float64) string { return either(q.Share, Share(v), Figure(v)) }
+func Value(q *outcome.Quantity, v float64) string { return Either(q.Share, Share(v), Figure(v)) }
 
 // ValueUnit is the unit that goes with Value; "" for none.
-func ValueUnit(q *outcome.Quantity) string { return either(q.Share, "%", q.Unit) }
+func ValueUnit(q *outcome.Quantity) string { return Either(q.Share, "%", q.Unit) }
 
 // Valued is a result with its unit.
 func Valued(q *outcome.Quantity, v float64) string { return united(Value(q, v), ValueUnit(q)) }
@@ -94,17 +89,12 @@ func Valued(q *outcome.Quantity, v float64) string { return united(Value(q, v), 
 // Changed is a change of a result, with sign and unit; without a value it is that
 // of a train that cannot be built.
 func Changed(q *outcome.Quantity, v float64) string {
-	if math.IsNaN(v) {
-		return "not built"
-	}
-	return where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
+	change := where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
+	return Either(math.IsNaN(v), "not built", change)
 }
 
-// Input is the name of an input without the train that is named already.
-func Input(q *scenario.Quantity, train string) string { return InputOf(q.Words, train) }
-
-// InputOf is the same of the words for an input.
-func InputOf(words, train string) string {
+// Input is the name of an input, in its words, without the train that is named already.
+func Input(words, train string) string {
 	s := strings.TrimSuffix(words, " of the "+train+" train")
 	return strings.Replace(s, " the "+train+" ", " the ", 1)
 }

@@ -72,7 +72,7 @@ func Together(train string, q *outcome.Quantity, r *shares.Result) (says told) {
 	one := most.Words != ""
 	says.when(all || one, "inputs act together: of the variance of the %s%s%s%s; go by what each has in all", q.Words,
 		where(all, " %s is no input's alone", OfVariance(r.Joint)), where(all && one, ", and"),
-		where(one, " the %s has %s alone and %s in all", InputOf(most.Words, train), OfVariance(most.First), OfVariance(most.Total)))
+		where(one, " the %s has %s alone and %s in all", Input(most.Words, train), OfVariance(most.First), OfVariance(most.Total)))
 	says.when(r.Failed > 0, "%s of the pairs of runs compared for the shares cannot be built and are left out of them", ofRuns(float64(r.Failed)/float64(r.Pairs)))
 	return says
 }
@@ -94,18 +94,18 @@ func Off(e scenario.ReadingError, unit string) string {
 	return cmp.Or(
 		where(e.Hi > e.Lo, "%.4g to %.4g", e.Lo, e.Hi),
 		where(e.Times > 1, "a factor of %.3g", e.Times),
-		either(e.Percent > 0, say("± %.4g %%", e.Percent), united(say("± %.4g", e.PlusMinus), unit))) +
+		Either(e.Percent > 0, say("± %.4g %%", e.Percent), united(say("± %.4g", e.PlusMinus), unit))) +
 		where(e.Uniform, ", uniform")
 }
 
 // Drawn is the value of an input that was drawn; of several how many they are.
 func Drawn(in *spread.Input) string {
-	return either(len(in.Parts) == 1, say("%.6g", in.Parts[0].Value), Count(len(in.Parts), "value"))
+	return Either(len(in.Parts) == 1, say("%.6g", in.Parts[0].Value), Count(len(in.Parts), "value"))
 }
 
 // DrawnBy tells where the error of an input is from.
 func DrawnBy(in *spread.Input) string {
-	return either(in.Tolerated, "tolerance", either(in.Assumed, "assumed", "usual error"))
+	return Either(in.Tolerated, "tolerance", Either(in.Assumed, "assumed", "usual error"))
 }
 
 // SpreadMethod tells how the figures came about, and how good they are.
@@ -127,7 +127,7 @@ func RankHead(st *rank.Study, r *rank.Ranking) string {
 
 // RankMethod tells what the columns of a ranking are.
 func RankMethod(st *rank.Study) string {
-	return "The inputs stand in the order of what moving them does: each by " + either(st.Alike, say("%.4g %%", 100*st.Change),
+	return "The inputs stand in the order of what moving them does: each by " + Either(st.Alike, say("%.4g %%", 100*st.Change),
 		say("its tolerance or, where it has none, its usual reading error, what is taken as exact by %.4g %%; what was observed stays", 100*st.Change)) +
 		". Elasticity: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out." +
 		where(st.Rankings[0].Shares != nil, sharesMethod)
@@ -143,8 +143,5 @@ func RankMoved(in *rank.Input) string {
 // RankElasticity is the power with which the result goes, with its error if that shows.
 func RankElasticity(in *rank.Input) string {
 	e := in.Elasticity
-	if math.IsNaN(e.Value) {
-		return "–"
-	}
-	return signed(e.Value, 3) + where(e.Error > 0.0005, " ± %v", e.Error)
+	return Either(math.IsNaN(e.Value), "–", signed(e.Value, 3)+where(e.Error > 0.0005, " ± %v", e.Error))
 }

@@ -48,7 +48,7 @@ func NeedNotes(n *measure.Need) []string {
 		where(upper && lower, "all that is sure is that the least torque lies from %v to %v N·m", b.Between.Lo, b.Between.Hi),
 		where(upper, "all that is sure is that the least torque is at most %v N·m", b.Between.Hi),
 		"no weight is known above which it "+never),
-		either(n.Cadence != nil, "repeat these trials", "the least torque differs with the phase of the teeth: judge each weight over one full turn of the centre wheel, or go up and down in equal steps"))
+		Either(n.Cadence != nil, "repeat these trials", "the least torque differs with the phase of the teeth: judge each weight over one full turn of the centre wheel, or go up and down in equal steps"))
 	if n.Cadence != nil {
 		notes.cadence(n)
 	}
@@ -93,13 +93,13 @@ func SupplyNotes(s *measure.Supply) []string {
 	notes.when(s.Apart, "some repeats share no fusee turn with the others, so that nothing tells how far repeats differ: the mean has no interval")
 	notes.when(unequal && !s.Apart, "some repeats lack readings: their means are carried over to all turns by what they have in common with the others")
 	notes.when(alone, "one repeat alone tells nothing of how far repeats differ: %s; repeat the readings at least twice more",
-		either(s.Mean.Freedom > 0, "the interval of the mean is by how far those of other sets do, and turns have none", "there is no interval"))
+		Either(s.Mean.Freedom > 0, "the interval of the mean is by how far those of other sets do, and turns have none", "there is no interval"))
 	notes.when(s.Mean.Freedom == 1 && !s.Apart, "all that one meter read tells with one degree of freedom how far repeats differ: a third run-down would divide the interval of the mean by about three")
 	notes.when(s.Unevenness <= s.ByScatter, "the unevenness is no more than scatter alone would show")
 	notes.when(!alone && len(single) > 0, "one reading only at %s: no interval there", fuseeTurns(single))
 	notes.when(len(exact) > 0, "all repeats read the same at %s and no error of the meter is given: the interval of 0 there is not to be believed; give meter_relative and meter_resolution_nm", fuseeTurns(exact))
 	notes.when(d.Found, "the mean %s by %v N·m from repeat to repeat, more than chance explains (%s): look for a spring that is still setting, or a meter that drifts",
-		either(d.Slope < 0, "falls", "rises"), math.Abs(d.Slope), either(d.P < 0.001, "p < 0.001", say("p = %.2g", d.P)))
+		Either(d.Slope < 0, "falls", "rises"), math.Abs(d.Slope), Either(d.P < 0.001, "p < 0.001", say("p = %.2g", d.P)))
 	found := 0
 	for i := range s.Turns {
 		if o := s.Turns[i].Outlier; o != nil {

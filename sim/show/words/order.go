@@ -52,7 +52,7 @@ func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
 // ChooseSize is a spring as the list has it.
 func ChooseSize(c *choose.Candidate) string {
 	all, two := typed(c.ThicknessMM), say("%.2f", c.ThicknessMM)
-	return say("%s × %s × %s mm", typed(c.WidthMM), either(len(all) > len(two), all, two), typed(c.LengthMM))
+	return say("%s × %s × %s mm", typed(c.WidthMM), Either(len(all) > len(two), all, two), typed(c.LengthMM))
 }
 
 // within writes a range of thickness so that none of it lies outside; "" when there is

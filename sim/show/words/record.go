@@ -80,7 +80,7 @@ func FitHead(e *readings.Explanation) string {
 }
 
 // FittedInput names a fitted input.
-func FittedInput(e *readings.Explanation, i int) string { return Input(&e.Inputs[i].Quantity, e.Train) }
+func FittedInput(e *readings.Explanation, i int) string { return Input(e.Inputs[i].Words, e.Train) }
 
 // FitSays tells of the correlations of the inputs fitted, and what is left.
 func FitSays(e *readings.Explanation) []string {

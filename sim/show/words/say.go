@@ -34,8 +34,8 @@ func where(holds bool, format string, a ...any) string {
 	return say(format, a...)
 }
 
-// either is the first text where it holds, and else the second.
-func either(holds bool, this, that string) string {
+// Either is the first text where it holds, and else the second.
+func Either(holds bool, this, that string) string {
 	if holds {
 		return this
 	}
@@ -66,10 +66,7 @@ func (f figure) Format(to fmt.State, verb rune) {
 
 // Count is a number of things, which take an s when there are several.
 func Count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	return fmt.Sprintf("%d %s", n, thing) + Either(n == 1, "", "s")
 }
 
 // numbers are whole numbers, a first one counted on to each, as in "1, 2 and 3".

@@ -84,5 +84,5 @@ func SetUpAdvice(st *setup.Study) string {
 
 // SetUpNear tells what the range keeps.
 func SetUpNear(st *setup.Study) string {
-	return either(st.Trifling(), "as even as anybody could tell, below 0.1 %", "within 10 % of the best")
+	return Either(st.Trifling(), "as even as anybody could tell, below 0.1 %", "within 10 % of the best")
 }

@@ -23,7 +23,7 @@ func Summary(r *sim.Result) []Line {
 	need := cmp.Or(
 		where(n.Beyond && math.IsNaN(n.Measured), "%v N·m, predicted, to escape at all; no torque gives it its margin", n.Used),
 		where(math.IsNaN(n.Predicted), "%v N·m, measured", n.Measured),
-		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, either(r.Strikes, ", to strike from rest", " with every load on")),
+		where(math.IsNaN(n.Measured), "%v N·m, predicted%s", n.Predicted, Either(r.Strikes, ", to strike from rest", " with every load on")),
 		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
 		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 	list := []Line{
@@ -122,4 +122,13 @@ func Has(r *sim.Result) string {
 	d := &r.Train.Drive
 	return say("width × thickness × length %.4g × %.4g × %.5g mm, in a barrel %.4g mm wide and %.4g mm high inside, on an arbor of %.4g mm",
 		d.Spring.Width*mm, d.Spring.Thickness*mm, d.Spring.Length*mm, 2*d.Housing.Inside*mm, d.Barrel.Height*mm, 2*d.Housing.Arbor*mm)
+}
+
+// Assumed is every value that a scenario left out, with its train.
+func Assumed(c *sim.Clock) []string {
+	var says told
+	for _, a := range c.Assumed {
+		says.add("%s", a)
+	}
+	return says
 }

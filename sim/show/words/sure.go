@@ -35,7 +35,7 @@ func surely(d *sim.Digest) string {
 // InHundred is the same as a number of 100; "–" where it was not asked for.
 func InHundred(d *sim.Digest) string {
 	s := &d.Verdict.Sureness
-	return either(s.Draws > 0, strings.NewReplacer(" in 100", "", "none", "0").Replace(inHundred(s.Same)), "–")
+	return Either(s.Draws > 0, strings.NewReplacer(" in 100", "", "none", "0").Replace(inHundred(s.Same)), "–")
 }
 
 // ofHundred is a share of the draws, before "draws".
@@ -58,10 +58,10 @@ func Decides(d *sim.Digest) string {
 		return ""
 	}
 	first := &by.Inputs[0]
-	s := "what decides is the " + InputOf(first.Words, d.Name) + where(first.Assumed, ", which was assumed") + ": "
+	s := "what decides is the " + Input(first.Words, d.Name) + where(first.Assumed, ", which was assumed") + ": "
 	var more told
 	for _, in := range by.Inputs[1:] {
-		more.when(in.Key != "", "the %s", InputOf(in.Words, d.Name))
+		more.when(in.Key != "", "the %s", Input(in.Words, d.Name))
 	}
 	exactly := say("were it known exactly, the verdict would be sure to %s", inHundred(by.Alone))
 	return s + cmp.Or(
@@ -74,10 +74,7 @@ func Decides(d *sim.Digest) string {
 
 // howWell is how far an input may be off.
 func howWell(in *sim.Decider, by float64) string {
-	if in.Times {
-		return say("a factor of %.3g", by)
-	}
-	return united("± "+typed(rounded(by)), in.Unit)
+	return Either(in.Times, say("a factor of %.3g", by), united("± "+typed(rounded(by)), in.Unit))
 }
 
 // rounded takes off what arithmetic adds to a figure that was typed.

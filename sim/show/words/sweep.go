@@ -22,7 +22,7 @@ func SweepHead(st *sweep.Study, shown func(rules.Code) string) string {
 
 // SweepTitle is what a picture of the sweep shows.
 func SweepTitle(st *sweep.Study) string {
-	what := either(st.Against != nil, st.Of.Words, Verdict(st.Own.Verdict.Code)+" at "+sweepOwn(st))
+	what := Either(st.Against != nil, st.Of.Words, Verdict(st.Own.Verdict.Code)+" at "+sweepOwn(st))
 	return st.Own.Name + " train: " + what + where(st.Hold == vary.Fill, "; every strip cut to the same fill")
 }
 
@@ -113,4 +113,4 @@ func SweepWarns(st *sweep.Study) []string {
 }
 
 // Side is a side of a limit.
-func Side(above bool) string { return either(above, "above", "below") }
+func Side(above bool) string { return Either(above, "above", "below") }

@@ -183,6 +183,6 @@ func TestResultsInWords(t *testing.T) {
 func TestInputs(t *testing.T) {
 	q := scenario.Quantity{Key: thickness, Words: "thickness of the going mainspring", Unit: "mm"}
 	pure := scenario.Quantity{Words: "drag on the third arbor of the going train"}
-	same(t, []string{Input(&q, "going"), Input(&q, "striking"), InputLabel(&q), InputLabel(&pure), Input(&pure, "going")},
+	same(t, []string{Input(q.Words, "going"), Input(q.Words, "striking"), InputLabel(&q), InputLabel(&pure), Input(pure.Words, "going")},
 		"thickness of the mainspring", "thickness of the going mainspring", "thickness of the going mainspring, mm", "drag on the third arbor of the going train", "drag on the third arbor")
 }

@@ -50,7 +50,7 @@ func Reasons(d *sim.Digest) []string {
 	case rules.ByCadence:
 		return cadenceReasons(d)
 	}
-	return []string{"no need is known: give " + either(d.Kind == sim.Striking,
+	return []string{"no need is known: give " + Either(d.Kind == sim.Striking,
 		"demand.torque_band_nm, the torques at which the train strikes as you like it, or demand.least_torque_nm, the least at which it strikes at all, found with weights on a pulley at the winding square",
 		"demand.least_torque_nm, the least torque at the fusee arbor on which the train runs, found with weights on a pulley at the winding square; or escapement and pendulum, from which it is predicted")}
 }
@@ -70,7 +70,7 @@ func reserveReasons(d *sim.Digest) []string {
 	past := d.Need.Beyond && code == rules.Thin && least >= b.Thin // thin for want of the margin alone
 	var why told
 	why.when(d.Need.Beyond, "no torque swings the pendulum to half the escaping arc with its margin of %.2f°: at %.1f° %s; so it is at best thin, and the need is what it takes to escape", d.Margin.Degrees(), d.Widest.Degrees(),
-		either(d.Rubs, "the dead faces rub away all that it is given (escapement.dead_friction)", "driving the wheel back takes all that it is given (escapement.recoil_ratio)"))
+		Either(d.Rubs, "the dead faces rub away all that it is given (escapement.dead_friction)", "driving the wheel back takes all that it is given (escapement.recoil_ratio)"))
 	why.when(code == rules.Stops, "%s; %s", low, cmp.Or(
 		where(onlyPredicted(d), "below it the swing does not reach the escaping arc with its margin of %.2f°, and any disturbance stops the clock", d.Margin.Degrees()),
 		say("below %v the train stops", b.Stops)))
@@ -118,7 +118,7 @@ func bandReasons(d *sim.Digest) []string {
 }
 
 func strikesBelow(d *sim.Digest) []string {
-	need := either(math.IsNaN(d.Need.Measured), "from which on it strikes from rest, whichever pin comes first; with less the hammer stalls it", "found to be needed")
+	need := Either(math.IsNaN(d.Need.Measured), "from which on it strikes from rest, whichever pin comes first; with less the hammer stalls it", "found to be needed")
 	return []string{say("%s is %v times the %v N·m %s", leastAt(d), d.Reserve(d.Torque.Min), d.Need.Used, need), whereItStops(d)}
 }
 
