@@ -74,6 +74,9 @@ func plainly(tr sim.Train, length float64) (best rules.Standing, ok bool) {
 // is that of the rules, no length has a better verdict, none longer has one as good, and
 // the order is that of the rules.
 func TestBruteForce(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	s, trains := trial.Compile(t, "eight-day")
 	list := synthetic(40)
 	for i := range list.Springs {

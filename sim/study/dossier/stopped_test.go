@@ -58,6 +58,9 @@ func (m *midway) Value(any) any                       { return nil }
 // Wherever one of the studies is stopped the whole fails with the error of the context,
 // also where the others are not, and of a clock nothing is given.
 func TestStoppedMidway(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	s, _ := trial.Compile(t, "eight-day")
 	three, _ := trial.Compile(t, "three-trains")
 	text, _ := scenarios.BenchText(scenarios.DefaultBench)

@@ -247,6 +247,9 @@ func TestRefused(t *testing.T) {
 
 // What a study holds does not grow with the runs: twice as many take no more.
 func TestMemoryIsBounded(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	s, _ := trial.Compile(t, "eight-day")
 	taken := func(runs int) uint64 {
 		var before, after runtime.MemStats

@@ -341,6 +341,9 @@ func TestJudgedWhereNotBuilt(t *testing.T) {
 // What is seen of the draws without a run is near what running them all gives, and with
 // those near a limit run it is that, but for a draw in a thousand. Many are clear of every limit.
 func TestSurrogate(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	for _, name := range []string{"eight-day", "strike-pleasant", "too-weak"} {
 		s, _ := trial.Compile(t, name)
 		st, err := begin(s, 0, Options{Draws: 1500, Seed: 4})
