@@ -23,7 +23,9 @@ type Summary struct {
 // Spring is the mainspring's side of a result. SI.
 type Spring struct {
 	Available, Used, SetUp float64 // turns
-	Ideal, Handbook        float64 // turns from rest that ideal packing and that of handbooks make available; NaN where it does not fit
+	Ideal                  float64 // turns from rest that ideal packing makes available
+	Strip                  mainspring.Strip
+	Housing                mainspring.Housing
 	Packing                float64 // what a coil takes up over its thickness
 	Slack                  float64 // turns between packed on the wall and rest
 	FreeCoils              float64
@@ -236,7 +238,7 @@ func (t *Train) figures(w *fusee.Wound, res *Digest) {
 	c := w.Curve()
 	res.Spring = Spring{
 		Available: c.Turns(), Used: w.SpringTurns(), SetUp: t.Drive.Barrel.SetUp,
-		Ideal: t.turnsPacked(&c, 1), Handbook: t.turnsPacked(&c, mainspring.HandbookPacking), Packing: t.Drive.Spring.Packing,
+		Ideal: t.turnsPacked(&c, 1), Strip: t.Drive.Spring, Housing: t.Drive.Housing, Packing: t.Drive.Spring.Packing,
 		Slack: c.SlackTurns(), FreeCoils: c.FreeTurns(), Fill: c.Fill(),
 		PeakStress: c.PeakStress(), Overstrain: c.Overstrain(), Stored: w.Stored(),
 		Searle: c.Searle(), Flat: c.Flatness(), EndFloat: c.EndFloat(t.Drive.Barrel.Height),
@@ -245,6 +247,12 @@ func (t *Train) figures(w *fusee.Wound, res *Digest) {
 	l.OnFusee, l.BarrelTurns = w.OnFusee(), w.SpringTurns()
 	l.Room, l.Spread, l.Lay = w.LineRoom(), w.LineSpread(), w.Lay()
 	l.MaxWindingTension = l.MaxTension * w.Harder()
+}
+
+// Handbook are the turns from rest that the packing of handbooks makes available; NaN where
+// the strip does not fit so. They are computed when asked for, since few ask.
+func (s *Spring) Handbook() float64 {
+	return s.Strip.TurnsPacked(s.Housing, mainspring.HandbookPacking)
 }
 
 // turnsPacked are the turns that the spring would make available with another packing.

@@ -119,7 +119,8 @@ func (c *Curve) orderly() bool {
 	}
 	y := min((k-1)/(k-math.Pow(k, 0.8)), 1+c.xy/c.n2)
 	sharp := c.r * c.yieldCurvature()
-	return sharp*sharp*sharp > math.Pow(y, -1.5)-k*math.Pow(k*y-k+1, -1.5)
+	z := k*y - k + 1
+	return sharp*sharp*sharp > 1/(y*math.Sqrt(y))-k/(z*math.Sqrt(z)) // powers of −3/2
 }
 
 // lie works out the couples at which contact begins and ends, and the state of rest.

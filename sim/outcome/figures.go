@@ -43,7 +43,7 @@ func All() []Figure {
 	list := []Figure{
 		figure("spring.turns_ideal", "turns of the spring, its coils ideally packed", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Ideal }),
 		figure("spring.turns_available", "turns of the spring available", "N", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Available }),
-		figure("spring.turns_by_handbook", "turns of the spring by the packing of handbooks", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Handbook }),
+		figure("spring.turns_by_handbook", "turns of the spring by the packing of handbooks", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Handbook() }),
 		figure("spring.turns_used", "turns of the spring used", "", "turns", one, func(d *sim.Digest) float64 { return d.Spring.Used }),
 		figure("spring.turns_left", "turns of the spring left of those available", "", "turns", one, (*sim.Digest).Left),
 		figure("spring.turns_to_spare", "turns to spare of those ideally packed or counted", "", "turns", one, (*sim.Digest).Spare),

@@ -83,9 +83,9 @@ func Notes(d *sim.Digest) []string {
 	notes := told{}
 	few, differ := fewTurnsLeft(d), needsDiffer(d)
 	notes.when(few != "", "%s", few)
-	beyond := d.Advice.NoteBeyondHandbook && !d.Counted && d.Spring.SetUp+d.Spring.Used > d.Spring.Handbook
+	beyond := d.Advice.NoteBeyondHandbook && !d.Counted && d.Spring.SetUp+d.Spring.Used > d.Spring.Handbook()
 	notes.when(beyond, "set-up and run need %v turns of the spring, and handbooks count %v of it (from memory): count its turns from rest to solid (mainspring.solid_turns) before relying on them (advice.note_beyond_handbook)",
-		d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook)
+		d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook())
 	k := d.Spring.Packing
 	notes.when(d.Counted && k == 1, "the turns counted from rest to solid are as many as coils without gaps make, or more: they are taken to have none")
 	notes.when(d.Counted && k > rules.LoosePacking, "so few turns from rest to solid mean coils that take up %v times their thickness each, more than %v: count again, and look at thickness and length", k, rules.LoosePacking)

@@ -67,7 +67,7 @@ func TestBeyondHandbook(t *testing.T) {
 		}
 		d := &clock.Trains[0].Digest
 		if got := strings.Contains(strings.Join(Notes(d), "\n"), says); got != c.want {
-			t.Errorf("%q %q: needs %v turns, handbooks count %v: %v", c.replace, c.set, d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook, got)
+			t.Errorf("%q %q: needs %v turns, handbooks count %v: %v", c.replace, c.set, d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook(), got)
 		}
 	}
 }

@@ -39,7 +39,7 @@ func Summary(r *sim.Result) []Line {
 	}
 	list = append(list,
 		Line{"mainspring", say("%v turns available, %v with ideal packing%s; %v used after %s of set-up; fills %.0f %% of the barrel's free area",
-			s.Available, s.Ideal, where(!math.IsNaN(s.Handbook), ", %v by handbooks", s.Handbook), s.Used, Turns(s.SetUp), 100*s.Fill) +
+			s.Available, s.Ideal, where(!math.IsNaN(s.Handbook()), ", %v by handbooks", s.Handbook()), s.Used, Turns(s.SetUp), 100*s.Fill) +
 			where(s.Slack > 0.005, "; inner coils stand %v turns off the wall at rest", s.Slack)},
 		Line{"", say("lies free in %v coils; peak stress %.0f MPa", s.FreeCoils, s.PeakStress/1e6) +
 			where(r.Form == mainspring.Even, " (elastic, made in even coils)") +
