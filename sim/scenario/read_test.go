@@ -54,7 +54,7 @@ func TestReadsEveryKey(t *testing.T) {
 }
 
 // TestDefaults checks every default of the format: the values of
-// scenario-format, standard gravity of the 3rd CGPM (1901), air of ISO 2533.
+// scenario-format, standard gravity of the 3rd CGPM (1901; NIST SP 811), air of ISO 2533.
 func TestDefaults(t *testing.T) {
 	s, err := ReadFile("testdata/least.toml")
 	if err != nil {

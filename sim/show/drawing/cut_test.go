@@ -49,7 +49,7 @@ var (
 	block = regexp.MustCompile(`<path d="M([\d.]+),([\d.]+)L([\d.]+),[\d.]+L[\d.]+,([\d.]+)L[\d.]+,[\d.]+Z" style="fill:#101010`)
 )
 
-// A pt is 1/72 of an inch (CSS Values and Units, from memory), an inch 25.4 mm, and a
+// A pt is 1/72 of an inch (CSS Values and Units, from memory), an inch 25.4 mm (NIST SP 811), and a
 // lying A4 sheet 297 by 210 mm (ISO 216).
 func TestDrawingIsTrueToSize(t *testing.T) {
 	st := study(t, "strike-quick", 0, cut.Options{})
