@@ -42,9 +42,9 @@ func SetUpSays(st *setup.Study, shown func(rules.Code) string) []string {
 	now, best, to := &st.Now, &st.Best, st.Advised
 	says := told{say("as it is, with %s: %s", TurnsAndClicks(now), Judged(now, shown))}
 	says.when(to != nil, "%s", say("with %s: %s", TurnsAndClicks(cmp.Or(to, now)), Judged(cmp.Or(to, now), shown)))
-	says.when(best.Spring.SetUp != now.Spring.SetUp && (to == nil || best.Spring.SetUp != to.Spring.SetUp), "with %s: %s", TurnsAndClicks(best), Judged(best, shown))
-	decides := Decides(cmp.Or(to, now))
+	decides := Decides(cmp.Or(to, now)) // of the one told last
 	says.when(decides != "", "%s", decides)
+	says.when(best.Spring.SetUp != now.Spring.SetUp && (to == nil || best.Spring.SetUp != to.Spring.SetUp), "with %s: %s", TurnsAndClicks(best), Judged(best, shown))
 	says.add("%s", SetUpBest(st))
 	says.when(st.Range.Lo < st.Range.Hi, "from %s to %s turns it stays %s", Two(st.Range.Lo), Two(st.Range.Hi), SetUpNear(st))
 	says.add("the fusee can be wound fully with up to %s turns of set-up", Two(st.Most))
