@@ -1,13 +1,87 @@
 package vary
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"evenpull/fusee/mainspring"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 )
+
+// observation is something that was seen of a train and tells a value of it.
+type observation struct {
+	seen func(t *scenario.Train) []*float64    // where it stands; none where it was not seen
+	told func(t *sim.Train) float64            // what it tells
+	put  func(t *scenario.Train, told float64) // puts that in its place
+}
+
+// observations are in the order in which they are inferred: turns to solid are those of
+// the steel.
+var observations = [...]observation{
+	{coilsSeen, flowsFrom, putSteel},
+	{turnsSeen, func(t *sim.Train) float64 { return t.Drive.Spring.Packing }, func(t *scenario.Train, told float64) {
+		t.Mainspring.SolidTurns, t.Mainspring.Packing = math.NaN(), told
+	}},
+	{strikeSeen, dragOf, func(t *scenario.Train, told float64) { t.Strike.Timed, t.Fly.DragCoefficient = nil, told }},
+}
+
+const mpa = 1e6
+
+func coilsSeen(t *scenario.Train) []*float64 {
+	if m := &t.Mainspring; m.NaturalForm == scenario.BySet && scenario.Given(m.FreeCoils) {
+		return []*float64{&m.FreeCoils}
+	}
+	return nil
+}
+
+// flowsFrom is the flow stress of the spring, Pa; infinite where it never set.
+func flowsFrom(t *sim.Train) float64 {
+	if t.Drive.Spring.Form == mainspring.Straight {
+		return math.Inf(1)
+	}
+	return t.Drive.Spring.Yield
+}
+
+func putSteel(t *scenario.Train, flows float64) {
+	m := &t.Mainspring
+	if m.FreeCoils, m.YieldMPa = math.NaN(), flows/mpa; math.IsInf(flows, 1) {
+		m.NaturalForm, m.YieldMPa = scenario.AsStraight, math.NaN()
+	}
+}
+
+func turnsSeen(t *scenario.Train) []*float64 {
+	if !scenario.Given(t.Mainspring.SolidTurns) {
+		return nil
+	}
+	return []*float64{&t.Mainspring.SolidTurns}
+}
+
+func strikeSeen(t *scenario.Train) []*float64 {
+	if t.Strike == nil || t.Strike.Timed == nil || t.Fly == nil {
+		return nil
+	}
+	return []*float64{&t.Strike.Timed.TorqueNM, &t.Strike.Timed.BlowIntervalS, &t.Strike.Timed.TwelveS}
+}
+
+func dragOf(t *sim.Train) float64 {
+	if !t.Strikes {
+		return math.NaN()
+	}
+	return t.Striker.DragCoefficient()
+}
+
+// infer puts what was seen of a train by what it tells, but for what varies itself: another
+// spring is one of the same steel, wound as well.
+func infer(m *Model) {
+	in := &m.s.Trains[m.number]
+	for _, o := range observations {
+		seen, told := o.seen(in), o.told(&m.train)
+		if len(seen) > 0 && !slices.ContainsFunc(seen, m.varies) && !math.IsNaN(told) {
+			o.put(in, told)
+		}
+	}
+}
 
 // Apply makes changes of the form KEY=VALUE to a scenario, as its own Apply does, for what
 // would be: another spring is one of the same steel. Where a change would make the free
@@ -21,61 +95,30 @@ func Apply(s *scenario.Scenario, sets []string) error {
 		return err
 	}
 	for number := range changed.Trains {
-		if err := keep(s, changed, number); err != nil {
-			return err
-		}
+		keep(s, changed, number)
 	}
 	*s = *changed
 	return nil
 }
 
 // keep puts what was seen of a train, where it would tell something else in the changed
-// scenario, by what it told before: the steel first, since turns to solid are those of it.
-func keep(s, changed *scenario.Scenario, number int) error {
+// scenario, by what it told before.
+func keep(s, changed *scenario.Scenario, number int) {
 	before, err := sim.CompileTrain(s, number)
 	if err != nil {
-		return nil // nothing was told
-	}
-	differs := func(of func(*sim.Train) float64) bool {
-		after, err := sim.CompileTrain(changed, number)
-		return err != nil || of(&after) != of(&before)
+		return // nothing was told
 	}
 	old, in := &s.Trains[number], &changed.Trains[number]
-	put := func(key string, v float64) error { return changed.SetNumber(in.Name+"."+key, v) }
-	if before.ByCoils && in.Mainspring.FreeCoils == old.Mainspring.FreeCoils && differs(flowsFrom) {
-		if before.Drive.Spring.Form == mainspring.Straight {
-			err = changed.Set(in.Name+".mainspring.natural_form", scenario.AsStraight)
-		} else {
-			err = put("mainspring.yield_mpa", flowsFrom(&before)/mpa)
+	for _, o := range observations {
+		seen, told := o.seen(in), o.told(&before)
+		if len(seen) == 0 || math.IsNaN(told) || !slices.EqualFunc(seen, o.seen(old), same) {
+			continue
+		}
+		if after, err := sim.CompileTrain(changed, number); err != nil || o.told(&after) != told {
+			o.put(in, told)
 		}
 	}
-	if err == nil && before.Counted && in.Mainspring.SolidTurns == old.Mainspring.SolidTurns && differs(packing) {
-		err = put("mainspring.packing", packing(&before))
-	}
-	if err == nil && before.Timed && before.Strikes && sameTiming(old, in) && differs(drag) {
-		err = put("fly.drag_coefficient", drag(&before))
-	}
-	return err
 }
 
-// flowsFrom is the flow stress of the spring, Pa; infinite where it never set.
-func flowsFrom(t *sim.Train) float64 {
-	if t.Drive.Spring.Form == mainspring.Straight {
-		return math.Inf(1)
-	}
-	return t.Drive.Spring.Yield
-}
-
-func packing(t *sim.Train) float64 { return t.Drive.Spring.Packing }
-
-func drag(t *sim.Train) float64 {
-	if !t.Strikes {
-		return math.NaN()
-	}
-	return t.Striker.DragCoefficient()
-}
-
-// sameTiming tells whether both have the same timed strike.
-func sameTiming(old, in *scenario.Train) bool {
-	return in.Strike != nil && in.Strike.Timed != nil && fmt.Sprint(*in.Strike.Timed) == fmt.Sprint(*old.Strike.Timed)
-}
+// same tells whether both are one number, or none.
+func same(a, b *float64) bool { return *a == *b || math.IsNaN(*a) && math.IsNaN(*b) }

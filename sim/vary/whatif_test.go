@@ -67,7 +67,7 @@ func TestApplyLeavesWhatWasSeen(t *testing.T) {
 			t.Fatal(err)
 		}
 		m := &v.Trains[0].Mainspring
-		if !same(m.FreeCoils, c.coils) || !same(m.SolidTurns, c.turns) {
+		if !same(&m.FreeCoils, &c.coils) || !same(&m.SolidTurns, &c.turns) {
 			t.Errorf("%s: %v coils, %v turns", c.set, m.FreeCoils, m.SolidTurns)
 		}
 	}
@@ -76,5 +76,3 @@ func TestApplyLeavesWhatWasSeen(t *testing.T) {
 		t.Errorf("%v: %+v", err, v.Trains[0].Mainspring)
 	}
 }
-
-func same(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }

@@ -112,16 +112,13 @@ func (st *Study) shorten(ctx context.Context, s *scenario.Scenario, number int, 
 	if f := newFitter(&st.shop); !f.centre(&cut) {
 		return nil
 	}
-	brief := o
-	brief.Brief = true
-	if err := st.drawFitted(ctx, s, number, &cut, brief); err != nil {
+	if err := st.drawFitted(ctx, s, number, &cut, o); err != nil {
 		return err
 	}
 	is, would := whole.Standing(), cut.Digest.Standing()
-	if !st.shop.advice.Shorten(&is, &would, share, cut.Digest.Verdict.Sureness.Suits) {
-		return nil
+	if st.shop.advice.Shorten(&is, &would, share, cut.Digest.Verdict.Sureness.Suits) {
+		*c = cut
+		c.Uncut = share
 	}
-	*c = cut
-	c.Uncut = share
-	return st.drawFitted(ctx, s, number, c, o)
+	return nil
 }
