@@ -19,18 +19,20 @@ type Clock struct {
 }
 
 // New puts an escapement to a pendulum. It fails with a Fault.
-func New(e Escapement, p Pendulum) (Clock, error) {
+func New(e Escapement, p Pendulum) (c Clock, err error) {
 	if err := e.Check(); err != nil {
 		return Clock{}, err
 	}
 	if err := p.Check(); err != nil {
 		return Clock{}, err
 	}
-	c := Clock{escapement: e, pendulum: p, stiff: p.Stiffness(),
-		impulse: impulse{gamma: float64(e.HalfArc()), late: float64(e.Late), perQ: 1 / p.Quality, far: 1 / float64(e.Widest())},
-		reach:   float64(e.Reach()), limit: float64(e.Allows()), couple: e.Couple(1)}
+	c.escapement, c.pendulum = e, p
+	gamma, costs := float64(e.HalfArc()), e.costs()
+	c.impulse = impulse{gamma: gamma, late: float64(e.Late), perQ: 1 / p.Quality, far: costs / (gamma * (costs + 2))}
+	c.reach, c.limit = float64(e.Reach()), float64(e.Allows())
+	c.stiff, c.couple = p.Stiffness(), e.Couple(1)
 	c.wanted = c.reach + float64(e.Margin)
-	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff) * (1 + e.costs()/2)
+	c.square = 4 * c.couple * c.gamma * p.Quality / (math.Pi * c.stiff) * (1 + costs/2)
 	return c, nil
 }
 

@@ -101,8 +101,7 @@ func (e *Escapement) Check() error {
 	}
 	needs := float64(e.Reach() + e.Margin)
 	late := e.Kind.latest(float64(e.HalfArc()))
-	ratio, friction := e.Kind.most()
-	return firstFault(
+	err := firstFault(
 		span{"Teeth", float64(e.Teeth), 2, 10000, "a whole number from 2 to 10000"},
 		span{"Arc", float64(e.Arc), 1e-6, 2 * float64(Widest), "a whole arc from 1e-6 to π radians"},
 		span{"Drop", e.Drop, 0, 1 - 1e-6, "a share from 0 to below 1"},
@@ -110,10 +109,16 @@ func (e *Escapement) Check() error {
 		span{"Margin", float64(e.Margin), 0, float64(Widest), "a semi-arc from 0 to π/2 radians"},
 		span{"Late", float64(e.Late), -late, late, "0; for a dead beat at most half the arc either way, in radians"},
 		span{"Arc with Margin", needs, 0, float64(Widest), "a semi-arc, half the arc with the margin, of at most π/2 radians"},
+		span{"Limit", float64(e.Allows()), needs, float64(Widest),
+			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
+	)
+	if err != nil || e.Ratio == 0 && e.DeadFriction == 0 {
+		return err
+	}
+	ratio, friction := e.Kind.most()
+	return firstFault(
 		span{"Ratio", cmp.Or(e.Ratio, 1), 1, ratio, "0 or 1; for recoil and verge up to 100"},
 		span{"DeadFriction", e.DeadFriction, 0, friction, "0; for a dead beat up to 2"},
 		span{"DeadFriction of its radii", e.costs(), 0, 99, "a couple of friction below 50 times that on the pendulum, and radii above 0"},
-		span{"Limit", float64(e.Allows()), needs, float64(Widest),
-			"0, or a semi-arc from half the arc with the margin to π/2 radians"},
 	)
 }

@@ -34,12 +34,12 @@ type Wound struct {
 
 // Wind works out a drive. It fails with the errors of mainspring.New, with
 // ErrProfile, ErrSetUp, ErrSlack, ErrEven, ErrThin or ErrCentre.
-func (d *Drive) Wind() (Wound, error) {
-	curve, err := mainspring.New(d.Spring, d.Housing)
-	if err != nil {
+func (d *Drive) Wind() (w Wound, err error) {
+	if w.curve, err = mainspring.New(d.Spring, d.Housing); err != nil {
 		return Wound{}, err
 	}
-	w := Wound{curve: curve, drive: *d, half: d.Line.Thickness / 2}
+	curve := &w.curve
+	w.drive, w.half = *d, d.Line.Thickness/2
 	w.rb = d.Barrel.Radius + w.half
 	w.bear()
 	if d.Barrel.SetUp >= curve.Turns() {

@@ -86,7 +86,7 @@ func (c *Curve) arborFrom(m float64) float64 {
 		return 0
 	case m <= c.mTouch:
 		return c.xEnd
-	case c.xy > 0 && m >= c.layOnArbor(c.xy):
+	case c.xy > 0 && m >= c.mSet:
 		return c.arborEdge(m)
 	}
 	q := 1 / (m + c.c)
@@ -97,6 +97,9 @@ func (c *Curve) arborFrom(m float64) float64 {
 // packing, and nearly one with any, so that a step or two of Newton's are enough.
 func (c *Curve) arborEdge(m float64) float64 {
 	x := min((c.a-m)/c.b, c.xy)
+	if c.rootK == 1 {
+		return x
+	}
 	for range 60 {
 		ka, ks := 1/math.Sqrt(c.r2+x), 1/math.Sqrt(c.n2+x)
 		v, dv := ka-c.rootK*ks+c.a-c.b*x, (c.rootK*ks*ks*ks-ka*ka*ka)/2-c.b
@@ -112,6 +115,10 @@ func (c *Curve) arborEdge(m float64) float64 {
 func (c *Curve) wallFrom(m, start float64) float64 {
 	if c.xPeak == 0 || m <= c.leaveWall(0) {
 		return 0
+	}
+	if start == 0 { // with the wall's coils all as sharp as the innermost, which is less
+		ks := 1/c.ru + c.a - m
+		start = max(0, c.rootK*c.rootK/(ks*ks)-c.n2)
 	}
 	return c.wallEdge(m, min(start, c.xPeak), 0)
 }

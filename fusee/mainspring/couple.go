@@ -35,7 +35,7 @@ func (c *Curve) bend(t float64) float64 {
 	switch {
 	case t <= c.tRest:
 		return 0
-	case t >= c.tHome:
+	case t >= c.tHome*(1-8e-16): // a rounding below home would be the root of it in the couple
 		return c.mHome
 	case t >= c.tPeak && t <= c.tTouch:
 		return c.bendFree(t)
@@ -54,31 +54,34 @@ func (c *Curve) bendFree(t float64) float64 {
 	return (t - c.tFree) * c.perX
 }
 
-// bendOnArbor: nothing on the wall, the outer part on the arbor. What is
-// missing to home, d = ∫(κa − κ0 − m) dx over the free part, is a quadratic in the
-// radius of contact q where the strip did not set. Where it did, Newton's steps find m.
+// bendOnArbor: nothing on the wall, the outer part on the arbor. What is missing to home,
+// d = ∫(κa − κ0 − m) dx over the free part, is a quadratic in the radius of contact q
+// where the strip did not set. Where it did it is a triangle with ideal packing, which
+// κa − κ0 = a − b x makes, and nearly one with any other.
 func (c *Curve) bendOnArbor(d float64) float64 {
 	p := -2 * c.r
 	if c.xy > 0 {
-		edge := c.layOnArbor(c.xy)
-		area := c.bendHome(c.xy)
-		if d <= area-edge*c.xy {
-			return numeric.Newton(edge, c.mHome, c.arborGuess(d, edge), 1e-10*c.mHome, func(m float64) (lacks, slope float64) {
-				x := c.arborEdge(m)
-				return c.bendHome(x) - m*x - d, x
-			})
+		if d <= c.dSet {
+			if c.rootK == 1 {
+				return c.a - math.Sqrt(2*d*c.b)
+			}
+			return c.seekOnArbor(d)
 		}
-		p = area - 2*math.Sqrt(c.r2+c.xy)
+		p = c.bendHome(c.xy) - 2*math.Sqrt(c.r2+c.xy)
 	}
 	e := d - p
 	q := (e + math.Sqrt(max(e*e-4*c.r2, 0))) / 2
 	return 1/q - c.c
 }
 
-// arborGuess is where to start from: with ideal packing what is missing to home is a
-// triangle over the free part, κa − κ0 falling from a to edge at xy.
-func (c *Curve) arborGuess(d, edge float64) float64 {
-	return c.a - math.Sqrt(2*d*(c.a-edge)/c.xy)
+// seekOnArbor is bendOnArbor where the edge of contact is where the strip set: Newton's
+// steps from the couple with ideal packing.
+func (c *Curve) seekOnArbor(d float64) float64 {
+	m := c.a - math.Sqrt(2*d*(c.a-c.mSet)/c.xy)
+	return numeric.Newton(c.mSet, c.mHome, m, 1e-10*c.mHome, func(m float64) (lacks, slope float64) {
+		x := c.arborEdge(m)
+		return c.bendHome(x) - m*x - d, x
+	})
 }
 
 // bendHome is ∫(κa − κ0) dx up to x where the strip set.

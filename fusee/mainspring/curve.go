@@ -36,6 +36,7 @@ type Curve struct {
 	xPeak, mPeak float64 // where and at which couple the wall is left last
 	mTouch       float64 // couple at which the first element reaches the arbor
 	mHome        float64 // couple at which the last one does
+	mSet, dSet   float64 // couple at which the end of the part that set does, and ∫(κa − κ0 − m) dx up to there
 	tPeak        float64 // windings at mPeak and mTouch
 	tTouch       float64
 	tHome        float64 // all on the arbor
@@ -52,11 +53,11 @@ type Curve struct {
 
 // New works out the curve of a strip in its housing. It fails with ErrGeometry,
 // ErrTooLong, ErrTooManyCoils or ErrLoose.
-func New(s Strip, in Housing) (Curve, error) {
+func New(s Strip, in Housing) (c Curve, err error) {
 	if err := s.check(in); err != nil {
 		return Curve{}, err
 	}
-	c := shape(s, in)
+	c.shape(&s, in)
 	if c.c*c.rw >= 1 {
 		return Curve{}, fmt.Errorf("%w (%.4g coils, and it must be fewer than %.3f)", ErrTooManyCoils, s.FreeCoils, s.Length/(2*math.Pi*c.rw))
 	}
@@ -67,22 +68,21 @@ func New(s Strip, in Housing) (Curve, error) {
 	return c, nil
 }
 
-// shape is the strip with its natural form.
-func shape(s Strip, in Housing) Curve {
-	c := layOut(s, in)
+// shape gives the strip its radii, stiffness and natural form.
+func (c *Curve) shape(s *Strip, in Housing) {
+	c.layOut(s, in)
 	switch s.Form {
 	case Even:
 		c.c = 2 * math.Pi * s.FreeCoils / s.Length
 	case Set:
 		c.set(s.Yield)
 	}
-	return c
 }
 
 // layOut sets the radii of the packed coils, and the stiffness: that of the mean
 // curvature of the strip wound home, of which it hangs little.
-func layOut(s Strip, in Housing) Curve {
-	c := Curve{strip: s, in: in, h: s.pitch(), r: in.Arbor, wall: in.Inside}
+func (c *Curve) layOut(s *Strip, in Housing) {
+	c.strip, c.in, c.h, c.r, c.wall = *s, in, s.pitch(), in.Arbor, in.Inside
 	c.xEnd = c.h * s.Length / math.Pi
 	c.r2 = c.r * c.r
 	c.u2 = c.wall*c.wall - c.xEnd
@@ -90,7 +90,6 @@ func layOut(s Strip, in Housing) Curve {
 	c.flat = s.Flatness(2 * (c.rw - c.r) / c.xEnd)
 	c.modulus = s.Modulus * s.stiffened(c.flat)
 	c.ei = c.modulus * s.Width * s.Thickness * s.Thickness * s.Thickness / 12 * s.coupleRatio()
-	return c
 }
 
 // set gives the strip the natural form that is left of being wound home once with a
@@ -128,6 +127,10 @@ func (c *Curve) lie() (rest touch) {
 	c.xPeak = c.lastOnWall()
 	c.mPeak = c.leaveWall(c.xPeak)
 	c.mTouch, c.mHome = c.layOnArbor(c.xEnd), c.layOnArbor(0)
+	if c.xy > 0 {
+		c.mSet = c.layOnArbor(c.xy)
+		c.dSet = c.bendHome(c.xy) - c.mSet*c.xy
+	}
 	c.tHome = 2 * (c.rw - c.r - c.wall + c.ru)
 	rest = c.contacts(0)
 	c.tRest = c.winding(0, rest)

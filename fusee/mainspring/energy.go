@@ -41,30 +41,36 @@ func (c *Curve) middle() float64 {
 func (c *Curve) strain(m float64, k touch) float64 {
 	s := m * m * k.free()
 	if k.xa < c.xEnd {
-		s += c.packedStrain(c.r2, c.xEnd) - c.packedStrain(c.r2, k.xa)
+		s += c.packedStrain(c.r2, k.xa, c.xEnd)
 	}
 	if k.x2 > k.x1 {
-		s += c.packedStrain(c.u2, k.x2) - c.packedStrain(c.u2, k.x1)
+		s += c.packedStrain(c.u2, k.x1, k.x2)
 	}
 	return s
 }
 
-// packedStrain is an antiderivative of (κ − κ0)² at x for coils packed to κ = 1/√(p + x),
-// on arbor or wall, the same for every x. Where the strip set, that is κ − κs + (a − b x)
-// with κs = √k/√(k r² + x): six products, each with a closed integral.
-func (c *Curve) packedStrain(p, x float64) float64 {
-	s := min(x, c.xy)
-	sum := 0.0
-	if c.xy > 0 {
-		q, qs := math.Sqrt(p+s), math.Sqrt(c.n2+s)
-		k := c.rootK * c.rootK
-		sum = math.Log(p+s) + k*math.Log(c.n2+s) - 4*c.rootK*math.Log(q+qs) + c.squareOfSet(s) +
-			2*(c.setOver(p, q)-c.rootK*c.setOver(c.n2, qs))
+// packedStrain is ∫(κ − κ0)² dx over a part of coils packed to κ = 1/√(p + x), on arbor or
+// wall. Where the strip set, that is κ − κs + (a − b x) with κs = √k/√(k r² + x): six
+// products, each with a closed integral.
+func (c *Curve) packedStrain(p, from, to float64) (sum float64) {
+	set := min(to, c.xy)
+	if from < set {
+		sum = c.squareOfSet(set) - c.squareOfSet(from)
+		if p != c.n2 || c.rootK != 1 { // else κ = κs: ideally packed on the arbor
+			sum += c.offSet(p, from, set)
+		}
 	}
-	if x > s {
-		sum += elasticSquare(p, c.c, x) - elasticSquare(p, c.c, s)
+	if from = max(from, set); from < to {
+		sum += elasticSquare(p, c.c, to) - elasticSquare(p, c.c, from)
 	}
 	return sum
+}
+
+// offSet is ∫(κ − κs)² + 2(κ − κs)(a − b x) dx.
+func (c *Curve) offSet(p, from, to float64) float64 {
+	q0, q1, s0, s1 := math.Sqrt(p+from), math.Sqrt(p+to), math.Sqrt(c.n2+from), math.Sqrt(c.n2+to)
+	return math.Log((p+to)/(p+from)) + c.rootK*c.rootK*math.Log((c.n2+to)/(c.n2+from)) - 4*c.rootK*math.Log((q1+s1)/(q0+s0)) +
+		2*(c.setOver(p, q1)-c.setOver(p, q0)-c.rootK*(c.setOver(c.n2, s1)-c.setOver(c.n2, s0)))
 }
 
 // squareOfSet is ∫(a − b x)² dx from 0 to x.

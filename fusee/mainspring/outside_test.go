@@ -93,7 +93,8 @@ func TestStripInABarrel(t *testing.T) {
 func TestBestNaturalForm(t *testing.T) {
 	s, in := clockSpring(Set)
 	const p = 0.008
-	c := layOut(s, in)
+	var c Curve
+	c.layOut(&s, in)
 	c.a, c.xy = 2*p/s.Thickness, c.xEnd
 	c.n2, c.rootN, c.rootK = c.r2, c.r, 1
 	c.settle()

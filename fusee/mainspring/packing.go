@@ -26,7 +26,8 @@ func (s Strip) TurnsPacked(in Housing, packing float64) float64 {
 	if s.check(in) != nil {
 		return math.NaN()
 	}
-	c := shape(s, in)
+	var c Curve
+	c.shape(&s, in)
 	c.lie()
 	return c.Turns()
 }

@@ -104,7 +104,8 @@ func TestOrderly(t *testing.T) {
 		in := Housing{Arbor: 7.5 * mm, Inside: (20 + 15*u) * mm}
 		s := Strip{Width: 38 * mm, Thickness: 0.4 * mm, Modulus: 206 * GPa, Bending: Narrow, Form: Set, Packing: 1 + 0.4*v, Yield: (500 + 900*math.Mod(7*u+3*v, 1)) * MPa}
 		s.Length = 0.7 * s.LongestFor(in)
-		c := shape(s, in)
+		var c Curve
+		c.shape(&s, in)
 		last, rises := math.Inf(1), false
 		for k := range 400 {
 			x := c.xEnd * float64(k) / 400

@@ -102,24 +102,37 @@ func TestMiddle(t *testing.T) {
 	}
 }
 
-// With ideal packing the start on the arbor is the couple itself: what is missing to home
-// is a triangle.
-func TestStartOnArbor(t *testing.T) {
+// With ideal packing the couple on the arbor has a closed form, what is missing to home
+// being a triangle: it is what the search for any other packing comes to.
+func TestIdealOnArbor(t *testing.T) {
 	seen := 0
 	for _, c := range family(t, 400) {
 		if c.h != c.strip.Thickness || c.xy == 0 {
 			continue
 		}
-		edge, all := c.layOnArbor(c.xy), c.bendHome(c.xy)-c.layOnArbor(c.xy)*c.xy
+		loose := c.strip
+		loose.Packing = 1 + 1e-9
+		near := mustCurve(t, loose, c.in)
 		for k := 1; k < 10; k++ {
-			d := all * float64(k) / 10
-			m := c.arborGuess(d, edge)
+			d := c.dSet * float64(k) / 10
+			m := c.bendOnArbor(d)
 			closeTo(t, "missing to home", c.bendHome(c.arborEdge(m))-m*c.arborEdge(m), d, 1e-7)
-			closeTo(t, "couple", c.bendOnArbor(d), m, 1e-7)
+			closeTo(t, "couple", near.bendOnArbor(d), m, 1e-7)
+			closeTo(t, "strain", near.packedStrain(near.r2, 0, c.arborEdge(m)), c.packedStrain(c.r2, 0, c.arborEdge(m)), 1e-6)
 		}
 		seen++
 	}
 	if seen < 20 {
 		t.Errorf("only %d springs", seen)
+	}
+}
+
+// Wound by just the turns available a strip is home: a rounding of the turns does not come
+// back as its root in the couple.
+func TestHome(t *testing.T) {
+	for _, c := range family(t, 400) {
+		if got := c.Couple(c.Turns()); got != c.MaxCouple() {
+			t.Fatalf("%.17g, want %.17g", got, c.MaxCouple())
+		}
 	}
 }

@@ -28,7 +28,8 @@ func YieldForCoils(s Strip, in Housing, coils float64) (float64, error) {
 	if !(coils > 0 && coils < most) {
 		return math.NaN(), fmt.Errorf("%w: %.4g coils, and it must be fewer than %.3f", ErrNoYield, coils, most)
 	}
-	c := layOut(s, in)
+	var c Curve
+	c.layOut(&s, in)
 	hi := c.modulus * s.Thickness / (2 * in.Arbor) // at this elastic stress nothing sets
 	_, yield := numeric.Root(0, hi, 0, func(yield float64) float64 {
 		c.set(yield)
