@@ -31,7 +31,7 @@ type flags struct {
 
 // register adds the flags; train and plot say what they do to this command.
 func (f *flags) register(c *cobra.Command, train, plot string) {
-	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of the scenario: `KEY=VALUE` (repeatable)")
+	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of the scenario, in any unit of its kind: `KEY=VALUE` (repeatable)")
 	c.Flags().StringVar(&f.train, "train", "", train)
 	f.registerOutput(c, plot)
 	completeKeys(c, "set", "=")

@@ -31,7 +31,7 @@ type benchFlags struct {
 // register adds the flags; plot says what is drawn.
 func (f *benchFlags) register(c *cobra.Command, scenarioUse, plot string) {
 	c.Flags().StringVar(&f.scenario, "scenario", "", scenarioUse)
-	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of the scenario: `KEY=VALUE` (repeatable)")
+	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of the scenario, in any unit of its kind: `KEY=VALUE` (repeatable)")
 	f.registerOutput(c, plot)
 	completeWords(c, "scenario", scenarios.Names()...)
 	c.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {

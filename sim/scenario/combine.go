@@ -248,20 +248,15 @@ func (tr *trail) ofPallets(key string, v float64, belongs bool, kind string) {
 // quality = π·periods / ln(from/to).
 func (tr *trail) decay(d *Decay, p *Pendulum) {
 	tr.exclusive("lasts_s", "periods", d.LastsS, d.Periods)
-	tr.exclusive("lasts_min", "periods", d.LastsMin, d.Periods)
-	tr.exclusive("lasts_min", "lasts_s", d.LastsMin, d.LastsS)
 	key, length := "periods", d.Periods
-	switch {
-	case Given(d.LastsS):
+	if Given(d.LastsS) {
 		key, length = "lasts_s", d.LastsS
-	case Given(d.LastsMin):
-		key, length = "lasts_min", d.LastsMin
 	}
-	if !tr.sound("from_deg", "to_deg", "periods", "lasts_s", "lasts_min") {
+	if !tr.sound("from_deg", "to_deg", "periods", "lasts_s") {
 		return
 	}
 	if !Given(length) {
-		tr.report("periods", "missing", "want periods, lasts_s or lasts_min")
+		tr.report("periods", "missing", "want periods, or the time as lasts_s or lasts_min")
 		return
 	}
 	if d.ToDeg >= d.FromDeg {

@@ -8,6 +8,7 @@ import (
 
 	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
+	"evenpull/sim/internal/unit"
 )
 
 // decode fills item i of the table t inside parent from its TOML tree,
@@ -15,6 +16,7 @@ import (
 func (tr *trail) decode(t *table, parent any, i int, item any, tree map[string]any) {
 	tr.push(t, i, parent, item)
 	defer tr.pop()
+	tr.unify(t, tree)
 	for _, names := range []bool{true, false} { // names first: messages use them
 		for j := range t.fields {
 			if f := &t.fields[j]; (f.kind == name) == names {
@@ -47,6 +49,10 @@ func (tr *trail) decodeField(f *field, item any, tree map[string]any) {
 func (tr *trail) unknown(t *table, tree map[string]any) {
 	for _, k := range slices.Sorted(maps.Keys(tree)) {
 		if t.field(k) != nil || t.sub(k) != nil {
+			continue
+		}
+		if same, _ := unit.Wanted(k, t.keys()); same != "" {
+			tr.report(k, "found "+k+" beside "+same+", which it is in another unit", "want one of them")
 			continue
 		}
 		want := "the keys here are " + strings.Join(t.keys(), ", ")

@@ -47,12 +47,18 @@ func written(text string, c Change) (string, error) {
 		value += ".0"
 	}
 	lines := strings.Split(text, "\n")
+	as, unlike := s.writtenAs(tg.fieldSpot())
 	at, stands := s.lines[tg.fieldSpot()]
 	if !stands {
 		key := tg.f.key + " = " + value
 		return s.prove(c, lines, s.lines.Find(tg.spot("")), func(line string) []string { return []string{line + "\n" + remarked(key, "", c.Remark)} })
 	}
-	return s.prove(c, lines, at, func(line string) []string { return replaced(line, value, c.Remark) })
+	return s.prove(c, lines, at, func(line string) []string {
+		if unlike { // a value in the unit of the format stands under its key
+			line = strings.Replace(line, as, tg.f.key, 1)
+		}
+		return replaced(line, value, c.Remark)
+	})
 }
 
 // numberToken is a TOML number.

@@ -16,6 +16,7 @@ type target struct {
 	trail          // down to the table
 	f     *field   // the key in it
 	v     any      // pointer to its value
+	by    float64  // what its values are multiplied by, where the KEY is in another unit; else 0
 	index int      // of the number in a list or pair, or -1
 	made  []*step  // tables made on the way
 	rest  []string // the part of the KEY that was not understood
@@ -33,7 +34,11 @@ func (s *Scenario) resolve(key string, create bool) (*target, error) {
 	parts := strings.Split(key, ".")
 	for len(parts) > 0 {
 		st := &tg.steps[tg.depth-1]
-		if f := st.t.field(parts[0]); f != nil {
+		f := st.t.field(parts[0])
+		if f == nil {
+			f, tg.by = st.t.measured(parts[0])
+		}
+		if f != nil {
 			tg.f, tg.v = f, f.ref(st.item)
 			if err := tg.element(key, parts[1:]); err != nil {
 				tg.undo()

@@ -108,6 +108,9 @@ func (s *Scenario) quantity(key string) (*target, *float64, error) {
 	if err != nil {
 		return tg, nil, err
 	}
+	if tg.by != 0 {
+		return tg, nil, keyFault(key, "found another unit", "want "+tg.canonical())
+	}
 	v := tg.number()
 	switch {
 	case tg.f.names:

@@ -93,7 +93,7 @@ var headerLine = regexp.MustCompile(`(?m)^(\[+[a-z._]+\]+)|^([a-z_0-9]+) *=|([a-
 
 // inPlace are keys in place of what stands in the full scenario.
 var inPlace = []string{"[train.pendulum] quality", "[train.mainspring] solid_turns", "[train.escapement] recoil_ratio",
-	"[train.pendulum.decay] lasts_s", "[train.pendulum.decay] lasts_min",
+	"[train.pendulum.decay] lasts_s",
 	"[train.strike.timed] torque_nm", "[train.strike.timed] blow_interval_s", "[train.strike.timed] twelve_s"}
 
 // TestFieldsAgreeWithTheFormat: every key of the list is used in the full

@@ -37,6 +37,7 @@ func Read(r io.Reader, source string) (*Scenario, error) {
 	tr := &trail{s: s}
 	tr.decode(root, s, 0, s, tree)
 	s.complete()
+	s.tolerancesInUnit()
 	tr.check(root, s)
 	if err := tr.faults.sorted(); err != nil {
 		return nil, err

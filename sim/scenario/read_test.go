@@ -36,7 +36,7 @@ func TestReadsEveryKey(t *testing.T) {
 			{78, 7, "escape", 0.95, notGiven, 0}})},
 		{nan(g.Loads), nan([]Load{{"centre", 0.002, notGiven, notGiven}})},
 		{nan(*g.Escapement), nan(Escapement{"recoil", 30, 5, 0.15, 0.8, 0.5, notGiven, notGiven, 1 / (0.8 * 0.95 * 0.8 * 0.95), notGiven, notGiven, notGiven})},
-		{nan(*g.Pendulum.Decay), nan(Decay{4, 2, 30, notGiven, notGiven})},
+		{nan(*g.Pendulum.Decay), nan(Decay{4, 2, 30, notGiven})},
 		{nan(g.Pendulum.Quality), "NaN"},
 		{nan(g.Demand), "{0.34 {NaN NaN} {NaN NaN}}"},
 		{nan(st.Fusee), nan(Fusee{15.5, "cone", nil, nil, "groove", notGiven, 18, 36, 2.4, notGiven, notGiven, notGiven, notGiven, "right"})},

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"evenpull/sim/internal/keyline"
+	"evenpull/sim/internal/unit"
 )
 
 // report notes a fault at a key of the present table ("": the table itself).
@@ -23,6 +24,10 @@ func (tr *trail) report(key, found, want string, others ...string) {
 func (tr *trail) reportOf(spots []string, key, found, want string) {
 	tr.mark(spots[0])
 	f := Fault{Source: tr.s.Source, Line: tr.s.lines.Find(spots[0]), Key: tr.key(0, key), Found: found, Want: want}
+	if as, ok := tr.s.writtenAs(spots[0]); ok {
+		_, place, _ := strings.Cut(key, ".")
+		f.Key, f.Found = tr.key(0, strings.TrimSuffix(as+"."+place, ".")), unit.Found(found, key)
+	}
 	for _, spot := range spots {
 		if by, ok := tr.s.setBy(spot); ok {
 			f.Source, f.Line = setSource(by), 0

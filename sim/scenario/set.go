@@ -112,11 +112,14 @@ func (tg *target) put(value string) *wrong {
 		}
 		return w
 	}
-	return f.assign(dst, v)
+	return f.assign(dst, tg.inUnit(v))
 }
 
 // putNumber stores a number.
 func (tg *target) putNumber(v float64) *wrong {
+	if tg.by != 0 {
+		v *= tg.by
+	}
 	f, dst := tg.place()
 	switch d := dst.(type) {
 	case *float64:
@@ -164,8 +167,6 @@ func (tg *target) dropAlternatives() {
 	case *Decay:
 		st.parent.(*Pendulum).Quality = math.NaN()
 		tg.replace("periods", &v.Periods, "lasts_s", &v.LastsS)
-		tg.replace("periods", &v.Periods, "lasts_min", &v.LastsMin)
-		tg.replace("lasts_s", &v.LastsS, "lasts_min", &v.LastsMin)
 	case *Timed:
 		tg.replace("blow_interval_s", &v.BlowIntervalS, "twelve_s", &v.TwelveS)
 		if t := tg.train(); t != nil && t.Fly != nil {

@@ -90,8 +90,6 @@ func pendulumTable() *table {
 					"whole periods (two beats each) counted between").as("N").known(withinPercent(10)).optional(),
 				num("lasts_s", "s", from(0.1, 1e7), func(d *Decay) *float64 { return &d.LastsS }, "time",
 					"seconds between, in place of periods").known(withinPercent(10)).optional(),
-				num("lasts_min", "min", from(0.001, 1e5), func(d *Decay) *float64 { return &d.LastsMin }, "time in minutes",
-					"minutes between, in place of periods").known(withinPercent(10)).optional(),
 			},
 		}},
 	}

@@ -82,6 +82,7 @@ type Scenario struct {
 	lines    keyline.Index     // where each key stands in the file
 	set      map[string]string // by spot, the KEY that Set changed it by
 	supplied map[string]bool   // by spot, values that no one gave
+	written  map[string]string // by spot, the keys that the file has in another unit; only ever read
 }
 
 // Assumption is a value that the file left out and the program supplied.
@@ -240,23 +241,19 @@ type Pendulum struct {
 	Decay           *Decay
 }
 
-// Decay is a free swing dying down: one of Periods, LastsS and LastsMin is given, the
-// others are NaN.
+// Decay is a free swing dying down: one of Periods and LastsS is given, the other is NaN.
 type Decay struct {
-	FromDeg, ToDeg   float64
-	Periods          float64
-	LastsS, LastsMin float64
+	FromDeg, ToDeg float64
+	Periods        float64
+	LastsS         float64
 }
 
 // Count is the number of periods, each of the given seconds, that the swing was followed.
 func (d *Decay) Count(period float64) float64 {
-	switch {
-	case Given(d.Periods):
+	if Given(d.Periods) {
 		return d.Periods
-	case Given(d.LastsS):
-		return d.LastsS / period
 	}
-	return 60 * d.LastsMin / period
+	return d.LastsS / period
 }
 
 // Strike is the pin work of a striking train.

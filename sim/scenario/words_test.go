@@ -106,7 +106,7 @@ var usualErrors = map[string]ReadingError{
 	"mesh.efficiency": {PlusMinus: 0.02}, "mesh.friction_coefficient": {Percent: 30},
 	"escapement.escaping_arc_deg": {PlusMinus: 0.2}, "escapement.drop": {PlusMinus: 0.05}, "escapement.efficiency": {PlusMinus: 0.05},
 	"escapement.recoil_ratio": {Lo: 1 / (0.8 * 0.8), Hi: 1 / (0.64 * 0.857375 * 0.857375)}, "escapement.dead_friction": {Percent: 30},
-	"pendulum.quality": {Percent: 10}, "pendulum.decay.periods": {Percent: 10}, "pendulum.decay.lasts_s": {Percent: 10}, "pendulum.decay.lasts_min": {Percent: 10}, // the quality goes as the periods
+	"pendulum.quality": {Percent: 10}, "pendulum.decay.periods": {Percent: 10}, "pendulum.decay.lasts_s": {Percent: 10}, // the quality goes as the periods
 	"strike.lift_share": {PlusMinus: 0.05}, "strike.hammers.mass_g": {Percent: 3}, "strike.hammers.lift_mm": {Percent: 3}, "strike.hammers.spring_n": {Percent: 3},
 	"strike.timed.blow_interval_s": {PlusMinus: 0.2 / 11}, "strike.timed.twelve_s": {PlusMinus: 0.2},
 	"fly.drag_coefficient": {Times: 1.4}, "demand.least_torque_nm": {Percent: 5},

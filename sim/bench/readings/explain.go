@@ -97,7 +97,10 @@ func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.C
 		return nil, fmt.Errorf("%d inputs: %w", len(keys), ErrInputs)
 	}
 	x := new(explainer)
-	for i, key := range keys {
+	keys = slices.Clone(keys)
+	for i := range keys {
+		keys[i], _ = s.InUnit(keys[i])
+		key := keys[i]
 		q, err := s.Quantity(key)
 		if err != nil {
 			return nil, err

@@ -15,6 +15,7 @@ import (
 
 	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
+	"evenpull/sim/internal/unit"
 	"evenpull/sim/scenario"
 )
 
@@ -31,6 +32,19 @@ type file struct {
 	source string
 	lines  keyline.Index
 	faults scenario.Faults
+
+	written map[string]string // by spot, the keys that the file has in another unit
+}
+
+// unify keeps in mind how what stands in another unit than that of its key was written.
+func (t *Table) unify(keys []string) {
+	for key, as := range unit.Unify(t.Tree, keys) {
+		if t.file.written == nil {
+			t.file.written = map[string]string{}
+		}
+		t.file.written[dotted(t.spot, key)] = as
+		t.file.lines[dotted(t.spot, key)] = t.Line(as)
+	}
 }
 
 // Read reads at most scenario.MaxBytes of TOML as the table of all others. Source
@@ -71,7 +85,11 @@ func (t *Table) Report(key, found, want string) { t.ReportAt(key, key, found, wa
 
 // ReportAt is Report where the spot below the table is not spelt as the key is.
 func (t *Table) ReportAt(spot, key, found, want string) {
-	t.file.faults = append(t.file.faults, scenario.Fault{Source: t.file.source, Line: t.Line(spot),
+	line := t.Line(spot)
+	if as := t.file.written[dotted(t.spot, spot)]; as != "" {
+		key, found = as, unit.Found(found, key)
+	}
+	t.file.faults = append(t.file.faults, scenario.Fault{Source: t.file.source, Line: line,
 		Key: dotted(t.key, key), Found: found, Want: want})
 }
 
@@ -81,9 +99,14 @@ func (t *Table) Wrong(key string, v any, want string) {
 }
 
 // Known reports the keys that are none of those the table may hold.
+//
+// What is written in another unit is put under its key, in its unit, first.
 func (t *Table) Known(keys ...string) {
+	t.unify(keys)
 	for _, k := range slices.Sorted(maps.Keys(t.Tree)) {
-		if !slices.Contains(keys, k) {
+		if same, _ := unit.Wanted(k, keys); same != "" {
+			t.Report(k, "found "+k+" beside "+same+", which it is in another unit", "want one of them")
+		} else if !slices.Contains(keys, k) {
 			t.Report(keyline.Plain(k), "unknown key", Meant(k, keys, "the keys here are "))
 		}
 	}

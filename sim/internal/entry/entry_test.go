@@ -137,3 +137,18 @@ func TestReadRefused(t *testing.T) {
 		}
 	}
 }
+
+// What stands in another unit is read in that of its key; its faults are told as the file
+// has it.
+func TestOtherUnits(t *testing.T) {
+	top := table(t, "a_in = 2\nb_kg = 2\nc_mm = 1\nc_in = 1\nd_in = 'x'\n")
+	top.Known("a_mm", "b_g", "c_mm", "d_mm")
+	w := Range(1, 100, "mm")
+	if got := top.Number("a_mm", w, math.NaN()); got != 50.8 {
+		t.Error(got)
+	}
+	top.Number("b_g", Range(1, 1000, "g"), math.NaN())
+	top.Number("d_mm", w, math.NaN())
+	wantFaults(t, top, "t.toml:2: b_kg: found 2000.0 (b_g); want a number from 1 to 1000 g",
+		"t.toml:4: c_in: found c_in beside c_mm, which it is in another unit; want one of them", `t.toml:5: d_in: found the string "x"; want a number from 1 to 100 mm`)
+}

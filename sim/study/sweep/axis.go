@@ -9,7 +9,8 @@ import (
 
 // Axis is an input and the values it takes: Steps of them, evenly from From to
 // To. NaN for From or To stands for a quarter of the scenario's value below or
-// above it.
+// above it. A KEY in another unit than the format's, with From and To in it, is put into
+// that of the format.
 type Axis struct {
 	Key      string
 	From, To float64
@@ -21,6 +22,9 @@ type Axis struct {
 
 // fill looks the input up and sets its default range.
 func (a *Axis) fill(s *scenario.Scenario) error {
+	var by float64
+	a.Key, by = s.InUnit(a.Key)
+	a.From, a.To = a.From*by, a.To*by
 	var err error
 	if a.Quantity, err = s.Quantity(a.Key); err != nil {
 		return err

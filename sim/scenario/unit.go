@@ -1,0 +1,85 @@
+package scenario
+
+import (
+	"strconv"
+
+	"evenpull/sim/internal/keyline"
+	"evenpull/sim/internal/unit"
+)
+
+// unify puts what is written in another unit under the key of the format, in its unit,
+// and keeps in mind how it was written.
+func (tr *trail) unify(t *table, tree map[string]any) {
+	for key, as := range unit.Unify(tree, t.keys()) {
+		if tr.s.written == nil {
+			tr.s.written = map[string]string{}
+		}
+		tr.s.written[tr.spot(key)] = as
+		list, _ := tree[key].([]any)
+		for i := -1; i < len(list); i++ {
+			place := ""
+			if i >= 0 {
+				place = "." + strconv.Itoa(i)
+			}
+			if line, ok := tr.s.lines[tr.spot(as+place)]; ok {
+				tr.s.lines[tr.spot(key+place)] = line
+			}
+		}
+	}
+}
+
+// writtenAs is how the key at a spot, or that of the list it is in, was written, where
+// that is not as the format has it.
+func (s *Scenario) writtenAs(spot string) (as string, ok bool) {
+	if len(s.written) == 0 {
+		return "", false
+	}
+	if as, ok = s.written[spot]; !ok {
+		as, ok = s.written[keyline.Enclosing(spot)]
+	}
+	return as, ok
+}
+
+// InUnit gives the KEY of the format that a KEY in any unit stands for, and what a value
+// under the one is to be multiplied by to stand under the other: going.line.thickness_mm and
+// 25.4 for going.line.thickness_in. Of any other KEY it gives the KEY itself and 1.
+func (s *Scenario) InUnit(key string) (string, float64) {
+	tg, err := s.resolve(key, false)
+	if err != nil || tg.by == 0 {
+		return key, 1
+	}
+	return tg.canonical(), tg.by
+}
+
+// canonical is the KEY of the target as the format has it.
+func (tg *target) canonical() string {
+	if tg.index < 0 {
+		return tg.key(0, tg.f.key)
+	}
+	return tg.key(0, tg.f.key+"."+strconv.Itoa(tg.index))
+}
+
+// inUnit is a TOML value under the KEY of the target as it stands under the key of the format.
+func (tg *target) inUnit(v any) any {
+	if tg.by == 0 {
+		return v
+	}
+	return unit.Times(v, tg.by)
+}
+
+// tolerancesInUnit puts the tolerances of KEYs in other units under those of the format.
+func (s *Scenario) tolerancesInUnit() {
+	for i := range s.Tolerances {
+		t := &s.Tolerances[i]
+		by := 1.0
+		t.Key, by = s.InUnit(t.Key)
+		t.PlusMinus *= by
+	}
+}
+
+// measured is the field that a key stands for in another unit, and what its values are
+// multiplied by.
+func (t *table) measured(k string) (*field, float64) {
+	key, by := unit.Wanted(k, t.keys())
+	return t.field(key), by
+}
