@@ -55,7 +55,7 @@ func completeTrains(_ *cobra.Command, args []string, _ string) ([]string, cobra.
 // namedScenario is the scenario that arguments name, for completion: nil when it
 // cannot be read, or only from standard input.
 func namedScenario(args []string) *scenario.Scenario {
-	name := argument(args, scenarios.Default)
+	name := argument(args, sampleMark+scenarios.Default)
 	if name == "-" {
 		return nil
 	}

@@ -119,7 +119,7 @@ func (f *flags) draw(s streams, file, kind string, draw func(w io.Writer, format
 
 // read reads the scenario that the arguments name and applies --set.
 func (f *flags) read(s streams, args []string) (*scenario.Scenario, error) {
-	sc, err := open(s, argument(args, scenarios.Default))
+	sc, err := open(s, argument(args, sampleMark+scenarios.Default))
 	if err != nil {
 		return nil, err
 	}

@@ -62,17 +62,35 @@ func kinds() []kind {
 }
 
 // textOf is the text behind the name of a file of a kind: standard input for "-", a
-// sample, or else a file.
+// sample, or else a file. A name that is both a sample's and a file's is refused:
+// computed would be a clock that somebody may not mean.
 func textOf(s streams, of int, name string) (string, error) {
 	k := kinds()[of]
-	if text, ok := k.sample(name); ok {
+	plain, marked := strings.CutPrefix(name, sampleMark)
+	switch text, ok := k.sample(plain); {
+	case ok && !marked && exists(name):
+		return "", usagef("%s is a sample, and something of that name stands in this folder: say .%c%s for the file, or %s%s for the sample", name, filepath.Separator, name, sampleMark, name)
+	case ok:
 		return text, nil
+	case marked:
+		return "", usagef("there is no sample %s %q; there are %s", k.name, plain, strings.Join(k.names(), ", "))
+	case name == "-":
+		return readAll(s.in, source(name))
 	}
-	text, err := readText(s, name)
+	text, err := fileText(name)
 	if err != nil {
 		return "", k.noSample(name, err)
 	}
 	return text, nil
+}
+
+// sampleMark before a name says that it is a sample's, whatever files there are.
+const sampleMark = "sample:"
+
+// exists tells whether there is anything of a name, be it a link to nothing.
+func exists(name string) bool {
+	_, err := os.Lstat(name)
+	return err == nil
 }
 
 // open reads a scenario.
@@ -112,7 +130,7 @@ func openStock(s streams, name string) (*stock.Stock, error) {
 	if err != nil {
 		return nil, err
 	}
-	_, sample := scenarios.StockText(name)
+	_, sample := scenarios.StockText(source(name))
 	switch ending := strings.ToLower(filepath.Ext(name)); {
 	case ending == ".csv":
 		return stock.ReadCSV(strings.NewReader(text), source(name))
@@ -161,24 +179,25 @@ func source(name string) string {
 	if name == "-" {
 		return "standard input"
 	}
-	return name
+	return strings.TrimPrefix(name, sampleMark)
 }
 
-// readText reads standard input for "-", or else a file, up to one byte more than is
-// read of any.
-func readText(s streams, name string) (string, error) {
-	in := s.in
-	if name != "-" {
-		f, err := os.Open(name)
-		if err != nil {
-			return "", fmt.Errorf("%s cannot be read: %w", name, bare(err))
-		}
-		defer f.Close()
-		in = f
+// fileText reads a file, and never a sample or standard input whatever its name.
+func fileText(name string) (string, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return "", fmt.Errorf("%s cannot be read: %w", name, bare(err))
 	}
+	defer f.Close()
+	return readAll(f, name)
+}
+
+// readAll reads a text, up to one byte more than is read of any; source is what
+// messages call it.
+func readAll(in io.Reader, source string) (string, error) {
 	text, err := io.ReadAll(io.LimitReader(in, scenario.MaxBytes+1))
 	if err != nil {
-		return "", fmt.Errorf("%s cannot be read: %w", source(name), bare(err))
+		return "", fmt.Errorf("%s cannot be read: %w", source, bare(err))
 	}
 	return string(text), nil
 }

@@ -48,7 +48,7 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 	if err := f.checkOutput(c); err != nil {
 		return nil, nil, err
 	}
-	name := argument(args, scenarios.DefaultBench)
+	name := argument(args, sampleMark+scenarios.DefaultBench)
 	if f.scenario == "" && len(f.set) > 0 {
 		return nil, nil, usagef("--set goes with --scenario")
 	}

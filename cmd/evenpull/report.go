@@ -85,7 +85,7 @@ func runReport(s streams, f *reportFlags, args []string) error {
 		return err
 	}
 	if len(args) == 0 {
-		args = []string{scenarios.Default}
+		args = []string{sampleMark + scenarios.Default}
 	}
 	made, err := f.build(s, args)
 	if err != nil {

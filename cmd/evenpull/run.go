@@ -35,7 +35,9 @@ judged. So the verdict is sure to so many in 100, and what decides is the input 
 worth knowing better.
 
 SCENARIO is a file, - for standard input, or the name of a sample (see "evenpull
-samples"); left out, the default sample. Fusee turn 0 is fully wound.
+samples"); left out, the default sample. Where a file bears the name of a sample, that
+name alone is refused, for you to say which is meant: ./eight-day is the file,
+sample:eight-day the sample. Fusee turn 0 is fully wound.
 
 --set changes a value without touching the file. A key is TRAIN.TABLE.KEY, such
 as going.mainspring.thickness_mm, going.mesh.centre.efficiency,
