@@ -52,8 +52,7 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := c.Context()
 	st, err := assign.Of(ctx, b, sc)
 	if err == nil && f.draws > 0 {
 		err = st.Draw(ctx, f.draws, firstSeed)
@@ -61,5 +60,5 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	if err != nil {
 		return err
 	}
-	return shown[assign.Study]{plot: chart.Assign, text: text.Assign, document: data.Assign(), cautions: words.AssignCautions}.write(s, &f.flags, st, text.Options{})
+	return shown[assign.Study]{plot: chart.Assign, text: text.Assign, document: data.Assign(), cautions: words.AssignCautions}.write(ctx, s, &f.flags, st, text.Options{})
 }

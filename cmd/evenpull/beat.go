@@ -77,8 +77,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	} else if math.IsNaN(f.turn) {
 		return usagef("--fusee-turn NaN: want a number of turns")
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := c.Context()
 	r, err := beat.Follow(ctx, train, beat.Options{FuseeTurn: f.turn, Periods: f.periods, Start: escapement.SemiDegrees(f.start)})
 	var start escapement.Fault
 	if errors.Is(err, sim.ErrTurn) {
@@ -88,7 +87,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	} else if err != nil {
 		return err
 	}
-	return shown[beat.Result]{plot: chart.Beat, text: text.Beat, document: data.Beat()}.write(s, &f.flags, &r, text.Options{})
+	return shown[beat.Result]{plot: chart.Beat, text: text.Beat, document: data.Beat()}.write(ctx, s, &f.flags, &r, text.Options{})
 }
 
 // withEscapement is the first train that has one.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"strings"
 
 	"evenpull/scenarios"
@@ -90,20 +89,15 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := c.Context()
 	moved, finished := progress(s.err, len(list.Springs), "springs")
 	st, err := choose.Run(ctx, sc, number, list, choose.Options{Reserve: f.reserve, EndShake: f.endShake, Sure: f.sureness(), Progress: moved})
 	finished()
-	switch {
-	case err != nil && ctx.Err() != nil:
-		return errors.New("stopped before any spring was done")
-	case err != nil:
+	if err != nil {
 		return err
 	}
-	stop() // from here on an interrupt ends the program as usual
 	return shown[choose.Study]{plot: chart.Choose, text: text.Choose, document: data.Choose(), notes: words.ChooseNotes, cautions: words.ChooseCautions}.
-		write(s, &f.flags, st, text.Options{})
+		write(finishing(ctx), s, &f.flags, st, text.Options{})
 }
 
 // check judges the flags of choose itself.

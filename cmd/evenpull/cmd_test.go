@@ -234,6 +234,15 @@ func TestExitStatus(t *testing.T) {
 		{"run a b", exitUsage, "at most 1 arg"},
 		{"run --stpe 1", exitUsage, "unknown flag"},
 		{"rum", exitUsage, "there is no command"},
+		{"help", exitDone, ""},
+		{"help run", exitDone, ""},
+		{"help completion bash", exitDone, ""},
+		{"help rum", exitUsage, `there is no command "rum"; there are assign, beat`},
+		{"help run rum", exitUsage, `there is no command "run rum"; there are assign, beat`},
+		{"help completion rum", exitUsage, `there is no command "completion rum"`},
+		{"completion", exitDone, ""},
+		{"completion rum", exitUsage, `there is no command "rum"; there are bash, fish, powershell and zsh`},
+		{"completion bash rum", exitUsage, "unknown command"},
 		{"samples nothing", exitUsage, "there are eight-day"},
 		{"run strike-quick --set striking.strike.hammers.1.mass_g=900", exitDone, ""},
 		{"run strike-quick --set striking.strike.lift_share=1.2", exitUsage, "a pin that lifts longer than its pitch"},
@@ -328,7 +337,7 @@ func TestFilesAreWhole(t *testing.T) {
 	if text, _ := os.ReadFile("plot.svg"); !bytes.Contains(text, []byte("</svg>")) {
 		t.Error("not overwritten when asked")
 	}
-	if err := writeFile("half.txt", false, failHalfway); err == nil {
+	if err := writeFile(t.Context(), "half.txt", false, failHalfway); err == nil {
 		t.Error("a write that failed was called done")
 	}
 	left, _ := os.ReadDir(".")

@@ -3,8 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"evenpull/sim"
@@ -92,7 +90,7 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 		return f.endFault(c, err)
 	}
 	return shown[cut.Study]{plot: chart.Cut, drawing: drawing.Cone, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
-		write(s, &f.flags, st, text.Options{})
+		write(c.Context(), s, &f.flags, st, text.Options{})
 }
 
 // check judges the flags that are cut's own.
@@ -114,33 +112,7 @@ func (f *cutFlags) check(c *cobra.Command) error {
 	if f.KeepSetUp && f.FromBlank {
 		return usagef("--keep-set-up goes without --from-blank, which keeps it anyway")
 	}
-	if sameFile(f.drawing, f.plot) {
-		return usagef("--drawing %s and --plot %s: want two files", f.drawing, f.plot)
-	}
 	return nil
-}
-
-// sameFile tells whether two names are those of one file, which need not exist.
-func sameFile(a, b string) bool {
-	if a == "" || b == "" {
-		return false
-	}
-	one, err := os.Stat(a)
-	if other, bad := os.Stat(b); err == nil && bad == nil {
-		return os.SameFile(one, other)
-	}
-	return absolute(a) == absolute(b)
-}
-
-// absolute is a name from the root on, with the links before its last part followed.
-func absolute(name string) string {
-	if dir, err := filepath.EvalSymlinks(filepath.Dir(name)); err == nil {
-		name = filepath.Join(dir, filepath.Base(name))
-	}
-	if abs, err := filepath.Abs(name); err == nil {
-		return abs
-	}
-	return filepath.Clean(name)
 }
 
 // endFault lays a fault of an end asked for at its flag.

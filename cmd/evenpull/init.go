@@ -22,12 +22,12 @@ say --force.`,
 		Example: `  evenpull init my-clock.toml
   evenpull init striking.toml --from three-trains`,
 		Args: usageArgs(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
 			text, ok := scenarios.Text(from)
 			if !ok {
 				return usagef("--from %q: there is no such sample; there are %s", from, strings.Join(scenarios.Names(), ", "))
 			}
-			err := writeFile(args[0], force, func(w io.Writer) error {
+			err := writeFile(c.Context(), args[0], force, func(w io.Writer) error {
 				_, err := io.WriteString(w, yours(from, text))
 				return err
 			})

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"math"
@@ -102,7 +103,7 @@ func (f *flags) checkOutput(c *cobra.Command) error {
 }
 
 // draw writes a picture of the given kind into a file, if one is named.
-func (f *flags) draw(s streams, file, kind string, draw func(w io.Writer, format string) error) error {
+func (f *flags) draw(ctx context.Context, s streams, file, kind string, draw func(w io.Writer, format string) error) error {
 	if file == "" {
 		return nil
 	}
@@ -110,7 +111,7 @@ func (f *flags) draw(s streams, file, kind string, draw func(w io.Writer, format
 	if err != nil {
 		return err
 	}
-	if err := writeFile(file, f.force, func(w io.Writer) error { return draw(w, format) }); err != nil {
+	if err := writeFile(ctx, file, f.force, func(w io.Writer) error { return draw(w, format) }); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.err, "%s written to %s\n", kind, file)

@@ -13,7 +13,7 @@ import (
 func keptOf(t *testing.T, names ...string) *made {
 	t.Helper()
 	f := reportFlags{}
-	m, err := f.build(streams{}, names)
+	m, err := f.build(t.Context(), streams{}, names)
 	if err != nil {
 		t.Fatal(err)
 	}

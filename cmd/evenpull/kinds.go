@@ -45,7 +45,7 @@ func kinds() []kind {
 			return sc.Title, nil
 		}},
 		{"bench file", []string{"weights", "torque"}, "record and assign read", scenarios.BenchNames, scenarios.BenchText, func(name, text string) (string, error) {
-			b, err := parseBench(name, text)
+			b, err := parseBench(name, text, nil)
 			if err != nil {
 				return "", err
 			}
@@ -108,8 +108,8 @@ func parse(name, text string) (*scenario.Scenario, error) {
 }
 
 // parseBench reads a bench file and the files of readings that it names, which stand
-// beside it.
-func parseBench(name, text string) (*book.Book, error) {
+// beside it; opened is told of each, unless it is nil.
+func parseBench(name, text string, opened func(path string)) (*book.Book, error) {
 	dir := "."
 	if name != "-" {
 		dir = filepath.Dir(name)
@@ -117,6 +117,9 @@ func parseBench(name, text string) (*book.Book, error) {
 	b, err := book.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
 		if !filepath.IsAbs(file) {
 			file = filepath.Join(dir, file)
+		}
+		if opened != nil {
+			opened(file)
 		}
 		r, err := os.Open(file)
 		return r, bare(err)

@@ -59,7 +59,12 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 	if err != nil {
 		return nil, nil, err
 	}
-	if b, err = parseBench(name, text); err != nil {
+	var readings []named
+	b, err = parseBench(name, text, func(path string) { readings = append(readings, named{"the readings", path, false}) })
+	if err != nil {
+		return nil, nil, err
+	}
+	if err := apart(outputs(c, args), readings); err != nil {
 		return nil, nil, err
 	}
 	if f.scenario != "" {
@@ -140,18 +145,16 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 	}
 	st := readings.Of(b, sc)
 	if len(f.fit) > 0 {
-		ctx, stop := interruptible()
-		defer stop()
-		if st.Explained, err = f.explain(ctx, st, sc); err != nil {
+		if st.Explained, err = f.explain(c.Context(), st, sc); err != nil {
 			return err
 		}
 	}
 	if f.save != "" {
-		if err := f.saveFitted(s, st); err != nil {
+		if err := f.saveFitted(c.Context(), s, st); err != nil {
 			return err
 		}
 	}
-	return shown[readings.Study]{plot: chart.Record, text: text.Record, document: data.Record(), cautions: words.RecordCautions}.write(s, &f.flags, st, text.Options{})
+	return shown[readings.Study]{plot: chart.Record, text: text.Record, document: data.Record(), cautions: words.RecordCautions}.write(c.Context(), s, &f.flags, st, text.Options{})
 }
 
 // explain fits the inputs to the readings of one spring.
@@ -183,7 +186,7 @@ func (f *recordFlags) explain(ctx context.Context, st *readings.Study, sc *scena
 }
 
 // saveFitted writes the scenario with the fitted values.
-func (f *recordFlags) saveFitted(s streams, st *readings.Study) error {
+func (f *recordFlags) saveFitted(ctx context.Context, s streams, st *readings.Study) error {
 	original, err := textOf(s, ofScenario, f.scenario)
 	if err != nil {
 		return err
@@ -201,7 +204,7 @@ func (f *recordFlags) saveFitted(s streams, st *readings.Study) error {
 	if err != nil {
 		return err
 	}
-	if err := writeFile(f.save, f.force, func(w io.Writer) error { _, err := io.WriteString(w, edited); return err }); err != nil {
+	if err := writeFile(ctx, f.save, f.force, func(w io.Writer) error { _, err := io.WriteString(w, edited); return err }); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.err, "scenario with the fitted values written to %s\n", f.save)

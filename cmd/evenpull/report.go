@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -52,7 +51,7 @@ are not.`,
   evenpull report eight-day too-strong --out side-by-side.md --force
   evenpull report --out clock.html --data clock-data --force
   evenpull report --verify clock-data`,
-		RunE: func(_ *cobra.Command, args []string) error { return runReport(s, &f, args) },
+		RunE: func(c *cobra.Command, args []string) error { return runReport(c, s, &f, args) },
 	}
 	c.Flags().StringVar(&f.out, "out", "", "`file` to write: .html, or .md with pictures beside it")
 	c.Flags().StringVar(&f.data, "data", "", "also keep scenarios, figures, pictures and checksums in this `folder`")
@@ -69,13 +68,14 @@ are not.`,
 	return c
 }
 
-func runReport(s streams, f *reportFlags, args []string) error {
+func runReport(c *cobra.Command, s streams, f *reportFlags, args []string) error {
+	ctx := c.Context()
 	ending := strings.ToLower(filepath.Ext(f.out))
 	switch {
 	case f.verify != "" && (f.out != "" || f.data != "" || f.record != "" || len(args)+len(f.set) > 0):
 		return usagef("--verify stands by itself")
 	case f.verify != "":
-		return runVerify(s, f.verify)
+		return runVerify(ctx, s, f.verify)
 	case f.out == "" && f.data == "":
 		return usagef("want --out FILE.html or FILE.md, or --data DIR")
 	case f.out != "" && ending != ".html" && ending != ".md":
@@ -87,20 +87,23 @@ func runReport(s streams, f *reportFlags, args []string) error {
 	if len(args) == 0 {
 		args = []string{sampleMark + scenarios.Default}
 	}
-	made, err := f.build(s, args)
+	made, err := f.build(ctx, s, args)
+	if err == nil {
+		err = apart(outputs(c, args), made.readings)
+	}
 	if err != nil {
 		return err
 	}
 	if f.data != "" {
-		if err := f.keep(s, made); err != nil {
+		if err := f.keep(ctx, s, made); err != nil {
 			return err
 		}
 	}
 	switch ending {
 	case ".html":
-		err = writeFile(f.out, f.force, func(w io.Writer) error { return page.HTML(w, made.document) })
+		err = writeFile(ctx, f.out, f.force, func(w io.Writer) error { return page.HTML(w, made.document) })
 	case ".md":
-		err = f.markdown(made)
+		err = f.markdown(ctx, made)
 	default:
 		return nil
 	}
@@ -116,12 +119,11 @@ type made struct {
 	clocks   []*dossier.Clock
 	sources  []string
 	bench    string // "" for none
+	readings []named
 }
 
-func (f *reportFlags) build(s streams, args []string) (*made, error) {
+func (f *reportFlags) build(ctx context.Context, s streams, args []string) (*made, error) {
 	m := &made{}
-	ctx, stop := interruptible()
-	defer stop()
 	for _, name := range args {
 		text, err := textOf(s, ofScenario, name)
 		if err != nil {
@@ -136,7 +138,7 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		}
 		c, err := dossier.OfClock(ctx, sc, f.sureness())
 		if err != nil {
-			return nil, interrupted(err)
+			return nil, err
 		}
 		m.sources = append(m.sources, text)
 		m.clocks = append(m.clocks, c)
@@ -147,26 +149,18 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err != nil {
 			return nil, err
 		}
-		book, err := parseBench(f.record, text)
+		book, err := parseBench(f.record, text, func(path string) { m.readings = append(m.readings, named{"the readings", path, false}) })
 		if err != nil {
 			return nil, err
 		}
 		if bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario, f.sureness()); err != nil {
-			return nil, interrupted(err)
+			return nil, err
 		}
 		m.bench = text
 	}
 	var err error
 	m.document, err = page.Build(m.clocks, bench, f.origin(args))
 	return m, err
-}
-
-// interrupted says in a word that somebody stopped it.
-func interrupted(err error) error {
-	if errors.Is(err, context.Canceled) {
-		return errors.New("interrupted")
-	}
-	return err
 }
 
 // origin tells what the document is made by.
@@ -203,21 +197,24 @@ func version() string {
 	return "(devel)"
 }
 
+// picturesOf is the folder for the pictures of a Markdown file, beside it.
+func picturesOf(out string) string { return strings.TrimSuffix(out, filepath.Ext(out)) + "-pictures" }
+
 // markdown writes the text and, beside it, the pictures.
-func (f *reportFlags) markdown(m *made) error {
-	folder := strings.TrimSuffix(filepath.Base(f.out), filepath.Ext(f.out)) + "-pictures"
-	if err := writeFolder(filepath.Join(filepath.Dir(f.out), folder), f.force, m.pictures()); err != nil {
+func (f *reportFlags) markdown(ctx context.Context, m *made) error {
+	folder := picturesOf(f.out)
+	if err := writeFolder(ctx, folder, f.force, m.pictures()); err != nil {
 		return err
 	}
-	return writeFile(f.out, f.force, func(w io.Writer) error { return page.Markdown(w, m.document, folder) })
+	return writeFile(ctx, f.out, f.force, func(w io.Writer) error { return page.Markdown(w, m.document, filepath.Base(folder)) })
 }
 
-func (f *reportFlags) keep(s streams, m *made) error {
+func (f *reportFlags) keep(ctx context.Context, s streams, m *made) error {
 	files, err := m.files(f.set, f.draws)
 	if err != nil {
 		return err
 	}
-	if err := writeFolder(f.data, f.force, files); err != nil {
+	if err := writeFolder(ctx, f.data, f.force, files); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.err, "data written to %s\n", f.data)

@@ -37,7 +37,7 @@ func TestReportExitStatus(t *testing.T) {
 		{"report --record nothing --out a.html", exitInput, "the samples are: mixed-barrels"},
 		{"report three-trains --record mixed-barrels --out b.html", exitDone, ""},
 		{"report eight-day too-weak too-strong --out c.md", exitDone, "study written to c.md"},
-		{"report eight-day --out c.md", exitInput, "c-pictures exists already"},
+		{"report eight-day --out c.md", exitInput, "c.md exists already"},
 		{"report --data kept", exitDone, "data written to kept"},
 		{"report --data kept", exitInput, "exists already"},
 		{"report --data kept --force", exitDone, ""},

@@ -18,6 +18,8 @@ const (
 	exitDone  = 0
 	exitInput = 1 // a scenario or a file is at fault
 	exitUsage = 2 // the command line is at fault
+
+	exitInterrupted = 130 // as shells have it
 )
 
 // usageError is a fault of the command line.
@@ -36,12 +38,17 @@ type streams struct {
 
 // Main runs the command line and gives its exit status.
 func Main(args []string, in io.Reader, out, errw io.Writer) int {
-	root := newRoot(streams{in, out, errw})
+	ctx, stop := interruptible()
+	defer stop()
+	root := newRoot(streams{reading{ctx, in}, out, errw})
 	root.SetArgs(args)
-	err := root.Execute()
-	switch {
+	err := root.ExecuteContext(ctx)
+	switch says := interrupted(ctx, err); {
 	case err == nil:
 		return exitDone
+	case says != "":
+		fmt.Fprintf(errw, "evenpull: %s\n", says)
+		return exitInterrupted
 	case inScenario(err):
 		// Without our name, as compilers do: editors jump to file:line.
 		fmt.Fprintln(errw, err)
@@ -85,8 +92,10 @@ writes a commented scenario to put your own measurements into.`,
   evenpull samples
   evenpull init my-clock.toml
   evenpull run my-clock.toml --plot my-clock.svg`,
-		Args:          usageArgs(cobra.NoArgs),
-		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+		Args:              usageArgs(cobra.NoArgs),
+		RunE:              func(c *cobra.Command, _ []string) error { return c.Help() },
+		PersistentPreRunE: checkOutputs,
+
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	}
@@ -95,6 +104,7 @@ writes a commented scenario to put your own measurements into.`,
 	root.SetErr(s.err)
 	root.SetFlagErrorFunc(flagFault)
 	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s))
+	refuseUnknown(root)
 	return root
 }
 
@@ -124,6 +134,30 @@ func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 			return usageError{err}
 		}
 		return nil
+	}
+}
+
+// refuseUnknown makes the commands that cobra adds, help and completion, refuse what they
+// do not know, as every other command does.
+func refuseUnknown(root *cobra.Command) {
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	for _, c := range root.Commands() {
+		switch c.Name() {
+		case "help":
+			c.Args = func(_ *cobra.Command, args []string) error {
+				if _, rest, err := root.Find(args); err != nil || len(rest) > 0 {
+					return usagef("there is no command %q; there are %s", strings.Join(args, " "), commands(root))
+				}
+				return nil
+			}
+		case "completion":
+			c.Args, c.Example = usageArgs(cobra.NoArgs), "  evenpull completion bash"
+			c.RunE = func(c *cobra.Command, _ []string) error { return c.Help() }
+			for _, shell := range c.Commands() {
+				shell.Args, shell.Example = usageArgs(cobra.NoArgs), "  evenpull completion "+shell.Name()
+			}
+		}
 	}
 }
 

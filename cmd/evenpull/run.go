@@ -78,7 +78,7 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 		if f.format == "csv" { // which has rows only
 			break
 		}
-		if err := f.judge(sc, &clock.Trains[i].Digest); err != nil {
+		if err := f.judge(c.Context(), sc, &clock.Trains[i].Digest); err != nil {
 			return err
 		}
 	}
@@ -88,7 +88,7 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 			return drawing.Write(w, format, clock.Trains)
 		},
 		text: text.Run, document: data.Run(),
-	}.write(s, &f.flags, clock, text.Options{AllRows: c.Flags().Changed("step")})
+	}.write(c.Context(), s, &f.flags, clock, text.Options{AllRows: c.Flags().Changed("step")})
 }
 
 // plotRun draws the run at steps too fine to see.

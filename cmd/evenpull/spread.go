@@ -1,8 +1,6 @@
 package main
 
 import (
-	"errors"
-
 	"evenpull/sim/outcome"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
@@ -88,17 +86,12 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := c.Context()
 	moved, finished := progress(s.err, f.runs, "run-downs")
 	st, err := spread.Run(ctx, sc, number, spread.Options{Runs: f.runs, Seed: f.seed, Of: of, Hold: hold, Shares: f.shares, Progress: moved})
 	finished()
-	switch {
-	case err != nil && ctx.Err() != nil:
-		return errors.New("stopped before any run was done")
-	case err != nil:
+	if err != nil {
 		return err
 	}
-	stop() // from here on an interrupt ends the program as usual
-	return shown[spread.Study]{plot: chart.Spread, text: text.Spread, document: data.Spread()}.write(s, &f.flags, st, text.Options{})
+	return shown[spread.Study]{plot: chart.Spread, text: text.Spread, document: data.Spread()}.write(finishing(ctx), s, &f.flags, st, text.Options{})
 }

@@ -5,11 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"os/signal"
 	"slices"
 	"strings"
-	"syscall"
 	"time"
 
 	"evenpull/sim/scenario"
@@ -47,9 +44,7 @@ func ofTrain[T any](c *cobra.Command, s streams, f *flags, args []string, run fu
 	if err != nil {
 		return nil, err
 	}
-	ctx, stop := interruptible()
-	defer stop()
-	return run(ctx, sc, number)
+	return run(c.Context(), sc, number)
 }
 
 // shown are the ways in which the result of a command is shown.
@@ -62,12 +57,12 @@ type shown[T any] struct {
 
 // write draws the pictures that were asked for, and writes the result in the format
 // asked for: in words, as the document, or as rows.
-func (sh shown[T]) write(s streams, f *flags, result *T, o text.Options) error {
+func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T, o text.Options) error {
 	for _, p := range []struct {
 		kind, file string
 		draw       func(io.Writer, string, *T) error
 	}{{"plot", f.plot, sh.plot}, {"drawing", f.drawing, sh.drawing}} {
-		if err := f.draw(s, p.file, p.kind, func(w io.Writer, format string) error { return p.draw(w, format, result) }); err != nil {
+		if err := f.draw(ctx, s, p.file, p.kind, func(w io.Writer, format string) error { return p.draw(w, format, result) }); err != nil {
 			return err
 		}
 	}
@@ -112,14 +107,6 @@ func holdOf(name string) (vary.Hold, error) {
 		return vary.Hold(i), nil
 	}
 	return 0, usagef("--hold %q: want %s", name, strings.Join(vary.Holds(), " or "))
-}
-
-// interruptible is a context that an interrupt ends. A second interrupt ends the
-// program.
-func interruptible() (context.Context, context.CancelFunc) {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop)
-	return ctx, stop
 }
 
 // progress is a bar with the time left on a terminal, and nothing elsewhere. It

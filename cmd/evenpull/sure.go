@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/sure"
@@ -28,7 +30,7 @@ const mostDraws = 1_000_000
 
 // judge tells a digest of a train of the scenario how sure its verdict is, unless no draws
 // are wanted.
-func (f *drawFlags) judge(sc *scenario.Scenario, d *sim.Digest) (err error) {
+func (f *drawFlags) judge(ctx context.Context, sc *scenario.Scenario, d *sim.Digest) (err error) {
 	o := f.sureness()
 	if o == nil {
 		return nil
@@ -37,8 +39,6 @@ func (f *drawFlags) judge(sc *scenario.Scenario, d *sim.Digest) (err error) {
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
-	defer stop()
 	d.Verdict.Sureness, err = sure.Of(ctx, sc, number, *o)
 	return err
 }

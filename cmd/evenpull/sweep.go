@@ -103,13 +103,12 @@ func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
 		o.Against = &f.against
 		defer debug.SetGCPercent(debug.SetGCPercent(mapGarbage))
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := c.Context()
 	st, err := sweep.Run(ctx, sc, number, o)
 	if err != nil {
 		return sweepFault(o, err)
 	}
-	return shown[sweep.Study]{plot: chart.Sweep, text: text.Sweep, document: data.Sweep()}.write(s, &f.flags, st, text.Options{})
+	return shown[sweep.Study]{plot: chart.Sweep, text: text.Sweep, document: data.Sweep()}.write(ctx, s, &f.flags, st, text.Options{})
 }
 
 // mapGarbage is how much garbage is let gather beside the points of a map, in

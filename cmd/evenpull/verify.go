@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -8,7 +9,7 @@ import (
 )
 
 // runVerify computes kept data again.
-func runVerify(s streams, dir string) error {
+func runVerify(ctx context.Context, s streams, dir string) error {
 	if st, err := os.Stat(dir); err != nil {
 		return fmt.Errorf("%s cannot be read: %w", dir, bare(err))
 	} else if !st.IsDir() {
@@ -26,7 +27,7 @@ func runVerify(s streams, dir string) error {
 		for _, name := range m.Scenarios {
 			names = append(names, filepath.Join(dir, filepath.FromSlash(name)))
 		}
-		again, err := f.build(s, names)
+		again, err := f.build(ctx, s, names)
 		if err != nil {
 			return err
 		}
