@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -35,8 +36,12 @@ func TestOutputs(t *testing.T) {
 	writeText(t, "stock.svg.toml", list)
 	writeText(t, "readings.svg", "turn,repeat,torque_nm\n0,1,0.42\n1,1,0.41\n")
 	writeText(t, "book.toml", "[[torque]]\ntrain = \"going\"\nspring = \"A\"\nfile = \"readings.svg\"\n")
-	writeText(t, "page.html", "turn,repeat,torque_nm\n0,1,0.42\n1,1,0.41\n")
-	writeText(t, "paged.toml", "[[torque]]\ntrain = \"going\"\nspring = \"A\"\nfirst_turn = 0\nfile = \"page.html\"\n")
+	rows := "turn,repeat,torque_nm\n"
+	for turn := range 17 {
+		rows += fmt.Sprintf("%d,1,0.42\n", turn)
+	}
+	writeText(t, "page.html", rows)
+	writeText(t, "paged.toml", "[[torque]]\ntrain = \"going\"\nspring = \"A\"\nfile = \"page.html\"\n")
 	for _, dir := range []string{"sub", "others", "kept", "study-pictures"} {
 		if err := os.Mkdir(dir, 0o755); err != nil {
 			t.Fatal(err)

@@ -94,7 +94,7 @@ func folderPlace(name string, how How, mine func(fs.FS) error) (spot, error) {
 // resolved is a name with the links in the folder that it lies in followed, which has to
 // exist.
 func resolved(name string) (string, error) {
-	dir, base := filepath.Split(strings.TrimRight(name, "/"+string(filepath.Separator)))
+	dir, base := filepath.Split(strings.TrimRightFunc(name, func(r rune) bool { return r < 0x80 && os.IsPathSeparator(uint8(r)) }))
 	if base == "" || base == "." || base == ".." { // known by its way, as . is
 		path, err := filepath.EvalSymlinks(name)
 		if err != nil {
