@@ -103,7 +103,7 @@ func runReport(c *cobra.Command, s streams, f *reportFlags, args []string) error
 	case ".html":
 		err = writeFile(ctx, f.out, f.force, func(w io.Writer) error { return page.HTML(w, made.document) })
 	case ".md":
-		err = f.markdown(ctx, made)
+		err = f.markdown(ctx, s, made)
 	default:
 		return nil
 	}
@@ -201,11 +201,12 @@ func version() string {
 func picturesOf(out string) string { return strings.TrimSuffix(out, filepath.Ext(out)) + "-pictures" }
 
 // markdown writes the text and, beside it, the pictures.
-func (f *reportFlags) markdown(ctx context.Context, m *made) error {
+func (f *reportFlags) markdown(ctx context.Context, s streams, m *made) error {
 	folder := picturesOf(f.out)
 	if err := writeFolder(ctx, folder, f.force, m.pictures()); err != nil {
 		return err
 	}
+	fmt.Fprintf(s.err, "pictures written to %s\n", folder)
 	return writeFile(ctx, f.out, f.force, func(w io.Writer) error { return page.Markdown(w, m.document, filepath.Base(folder)) })
 }
 

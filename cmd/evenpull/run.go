@@ -44,7 +44,7 @@ as going.mainspring.thickness_mm, going.mesh.centre.efficiency,
 going.load.centre.torque_nm or place.gravity_m_s2.
 
 Exit status: 0 the computation was done, whatever its verdict; 1 the scenario or
-a file is at fault; 2 the command line is at fault.`,
+a file is at fault; 2 the command line is at fault; 130 interrupted.`,
 		Example: `  evenpull run
   evenpull run too-strong
   evenpull run --set going.mainspring.thickness_mm=0.38

@@ -191,7 +191,7 @@ func TestFaults(t *testing.T) {
 				}
 			}
 		}
-		for _, step := range []string{"stage", "open", "write", "sync", "close", "rename", "clear"} {
+		for _, step := range []string{"stage", "lock", "open", "write", "sync", "close", "rename", "clear"} {
 			if !steps[step] {
 				t.Errorf("%s: %s did not fail", kind, step)
 			}

@@ -88,7 +88,7 @@ func TestStages(t *testing.T) {
 		t.Errorf("the stage of a run that lives: %v", err)
 	}
 	if s.held != nil {
-		if _, err := claim(s.dir); !errors.Is(err, errTaken) {
+		if _, err := lock(s.dir); !errors.Is(err, errTaken) {
 			t.Errorf("it can be claimed: %v", err)
 		}
 	}
@@ -101,8 +101,53 @@ func TestStages(t *testing.T) {
 	if got := content(t, dir); got != others {
 		t.Errorf("%s, want %s", got, others)
 	}
-	if _, err := claim(s.dir); err == nil {
+	if _, err := lock(s.dir); err == nil {
 		t.Error("a stage that is gone can be claimed")
+	}
+}
+
+// TestWithoutLocks: where there are none, what a run left behind goes when it is old.
+func TestWithoutLocks(t *testing.T) {
+	d := Disk{fail: func(step string) error {
+		if step == "lock" {
+			return errors.ErrUnsupported
+		}
+		return nil
+	}}
+	dir := t.TempDir()
+	put(t, filepath.Join(dir, ".evenpull.1", "new"), "half")
+	put(t, filepath.Join(dir, ".evenpull.2", "new"), "half")
+	long := time.Now().Add(-2 * abandoned)
+	if err := os.Chtimes(filepath.Join(dir, ".evenpull.1"), long, long); err != nil {
+		t.Fatal(err)
+	}
+	if err := d.File(t.Context(), filepath.Join(dir, "a"), []byte("b"), New); err != nil {
+		t.Fatal(err)
+	}
+	if got := content(t, dir); got != ".evenpull.2= .evenpull.2/new=half a=b" {
+		t.Error(got)
+	}
+}
+
+// TestReplacedStaysAway: a folder that was replaced is not put back by a later run, also
+// when it could not be taken away and its successor is gone meanwhile.
+func TestReplacedStaysAway(t *testing.T) {
+	j := jobs["folder again"]
+	dir := j.before(t)
+	d := Disk{fail: func(step string) error {
+		if step == "clear" {
+			return errFull
+		}
+		return nil
+	}}
+	if err := j.write(d, dir); err != nil || !strings.Contains(content(t, dir), "/gone/kept") {
+		t.Fatalf("%v; %s", err, content(t, dir))
+	}
+	if err := os.RemoveAll(filepath.Join(dir, j.name)); err != nil {
+		t.Fatal(err)
+	}
+	if got := afterAnother(t, dir); got != "letter.txt=mine" {
+		t.Error(got)
 	}
 }
 
@@ -140,6 +185,7 @@ func TestPlace(t *testing.T) {
 		folder string // and as a folder
 	}{
 		{"file", New, "file" + exists, "file is no folder and is left alone"},
+		{"file", ReplaceNoLink, "", "file is no folder and is left alone"},
 		{"file", Replace, "", "file is no folder and is left alone"},
 		{"link", New, "link" + exists, "link is no folder and is left alone"},
 		{"link", Replace, "", "link is no folder and is left alone"},
@@ -167,6 +213,10 @@ func TestPlace(t *testing.T) {
 		if c.folder == "" && err != nil || c.folder != "" && (err == nil || !strings.HasPrefix(err.Error(), c.folder)) {
 			t.Errorf("%q as a folder: %v, want %s", c.name, err, c.folder)
 		}
+	}
+	parent, err := filepath.Abs("..")
+	if got, bad := resolved(".."); err != nil || bad != nil || got != parent {
+		t.Errorf(".. is %s, %v, %v", got, err, bad)
 	}
 	// The file behind a link is written, wherever the way to it leads, and keeps its mode.
 	if err := (Disk{}).File(t.Context(), "way/../link", []byte("new"), Replace); err != nil {

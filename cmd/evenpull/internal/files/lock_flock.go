@@ -9,10 +9,8 @@ import (
 	"syscall"
 )
 
-// claim locks a stage for this run until what it gives is closed, which the end of the
-// run does in any case. It fails with errTaken when another run has it or has taken it
-// away, and with ErrUnsupported where there are no locks.
-func claim(dir string) (*os.File, error) {
+// lock locks a folder until what it gives is closed, as stage.claim says.
+func lock(dir string) (*os.File, error) {
 	f, err := os.Open(dir)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, errTaken

@@ -7,5 +7,5 @@ import (
 	"os"
 )
 
-// claim has no lock here.
-func claim(string) (*os.File, error) { return nil, errors.ErrUnsupported }
+// lock has none here.
+func lock(string) (*os.File, error) { return nil, errors.ErrUnsupported }

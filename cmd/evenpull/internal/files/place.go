@@ -102,9 +102,6 @@ func resolved(name string) (string, error) {
 		}
 		return filepath.Abs(path)
 	}
-	if dir == "" {
-		dir = "."
-	}
 	dir, err := filepath.EvalSymlinks(dir)
 	return filepath.Join(dir, base), err
 }

@@ -55,7 +55,7 @@ func (d Disk) stage(dir string) (*stage, error) {
 		if err != nil {
 			return nil, err
 		}
-		s.held, err = claim(s.dir)
+		err = s.claim()
 		switch {
 		case err == nil, errors.Is(err, errors.ErrUnsupported):
 			return s, nil
@@ -64,6 +64,13 @@ func (d Disk) stage(dir string) (*stage, error) {
 			return nil, err
 		}
 	}
+}
+
+// claim locks a stage for this run until it is released, which the end of the run does in
+// any case. It fails with errTaken when another run has it or has taken it away, and with
+// ErrUnsupported where there are no locks.
+func (s *stage) claim() error {
+	return s.disk.step("lock", func() (err error) { s.held, err = lock(s.dir); return })
 }
 
 // errTaken is the fault of a stage that another run has.
@@ -77,8 +84,8 @@ func (d Disk) clear(dir string) {
 			continue
 		}
 		s := &stage{disk: d, dir: filepath.Join(dir, e.Name())}
-		var err error
-		if s.held, err = claim(s.dir); errors.Is(err, errors.ErrUnsupported) {
+		err := s.claim()
+		if errors.Is(err, errors.ErrUnsupported) {
 			if st, bad := e.Info(); bad == nil && time.Since(st.ModTime()) > abandoned {
 				err = nil
 			}
