@@ -45,7 +45,7 @@ func kinds() []kind {
 			return sc.Title, nil
 		}},
 		{"bench file", []string{"weights", "torque"}, "record and assign read", scenarios.BenchNames, scenarios.BenchText, func(name, text string) (string, error) {
-			b, err := parseBench(name, text, nil)
+			b, err := parseBench(name, text)
 			if err != nil {
 				return "", err
 			}
@@ -108,23 +108,29 @@ func parse(name, text string) (*scenario.Scenario, error) {
 }
 
 // parseBench reads a bench file and the files of readings that it names, which stand
-// beside it; opened is told of each, unless it is nil.
-func parseBench(name, text string, opened func(path string)) (*book.Book, error) {
-	dir := "."
-	if name != "-" {
-		dir = filepath.Dir(name)
-	}
-	b, err := book.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
-		if !filepath.IsAbs(file) {
-			file = filepath.Join(dir, file)
-		}
-		if opened != nil {
-			opened(file)
-		}
-		r, err := os.Open(file)
-		return r, bare(err)
-	})
+// beside it.
+func parseBench(name, text string) (*book.Book, error) {
+	return readBench(name, text, func(file string) (io.ReadCloser, error) { return openBeside(name, file) })
+}
+
+// readBench reads a bench file; open opens the files of readings that it names.
+func readBench(name, text string, open func(file string) (io.ReadCloser, error)) (*book.Book, error) {
+	b, err := book.Read(strings.NewReader(text), source(name), open)
 	return b, otherKind(text, ofBench, err)
+}
+
+// openBeside opens a file that another one names, beside that one.
+func openBeside(name, file string) (io.ReadCloser, error) {
+	r, err := os.Open(beside(name, file))
+	return r, bare(err)
+}
+
+// beside is the path of a file that another one names.
+func beside(name, file string) string {
+	if filepath.IsAbs(file) || name == "-" {
+		return file
+	}
+	return filepath.Join(filepath.Dir(name), file)
 }
 
 // openStock reads a stock list, as TOML or CSV by the ending of its name.

@@ -11,44 +11,47 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// named is a file or folder that a command line names, and what it calls it.
-type named struct {
+// place is a file or folder that a command line names, and what it calls it.
+type place struct {
 	called, name string
 	folder       bool
 }
 
-func (n named) String() string { return n.called + " " + n.name }
+func (p place) String() string { return p.called + " " + p.name }
 
 // outputs are what a command line asks to be written.
-func outputs(c *cobra.Command, args []string) (out []named) {
+func outputs(c *cobra.Command, args []string) (out []place) {
 	if c.Name() == "init" && len(args) > 0 {
-		out = append(out, named{"init", args[0], false})
+		out = append(out, place{"init", args[0], false})
 	}
 	for _, flag := range []string{"drawing", "plot", "save", "out", "data"} {
 		if f := c.Flags().Lookup(flag); f != nil && f.Value.String() != "" {
-			out = append(out, named{"--" + flag, f.Value.String(), flag == "data"})
+			out = append(out, place{"--" + flag, f.Value.String(), flag == "data"})
 		}
 	}
-	if i := slices.IndexFunc(out, func(n named) bool { return n.called == "--out" && strings.EqualFold(filepath.Ext(n.name), ".md") }); i >= 0 {
-		out = append(out, named{"the pictures of --out in", picturesOf(out[i].name), true})
+	if i := slices.IndexFunc(out, func(n place) bool { return n.called == "--out" && strings.EqualFold(filepath.Ext(n.name), ".md") }); i >= 0 {
+		out = append(out, place{"the pictures of --out in", picturesFolder(out[i].name), true})
 	}
 	return out
 }
 
 // inputs are the files that a command line names to be read, as far as there are such.
-func inputs(c *cobra.Command, args []string) (in []named) {
+func inputs(c *cobra.Command, args []string) (in []place) {
 	if c.Name() != "init" && c.Name() != "man" {
 		for _, arg := range args {
-			in = append(in, named{"the input", arg, false})
+			in = append(in, place{"the input", arg, false})
 		}
 	}
 	for _, flag := range []string{"scenario", "stock", "record"} {
 		if f := c.Flags().Lookup(flag); f != nil {
-			in = append(in, named{"--" + flag, f.Value.String(), false})
+			in = append(in, place{"--" + flag, f.Value.String(), false})
 		}
 	}
 	return in
 }
+
+// readingsOf is a file of readings that a bench file names.
+func readingsOf(bench, file string) place { return place{"the readings", beside(bench, file), false} }
 
 // checkOutputs refuses what cannot be written as the command line asks, before anything is
 // computed.
@@ -86,12 +89,12 @@ func checkOutputs(c *cobra.Command, args []string) error {
 }
 
 // check refuses a name by which an output would not be found again.
-func (n named) check() error {
+func (p place) check() error {
 	switch {
-	case strings.HasPrefix(n.name, "-"):
-		return usagef("%s: want the name of a file; one that begins with a - is written .%c%s", n, filepath.Separator, n.name)
-	case isSample(n.name):
-		return usagef("%s: this is the name of a sample, and would be mistaken for it; want another name, or .%c%s", n, filepath.Separator, n.name)
+	case strings.HasPrefix(p.name, "-"):
+		return usagef("%s: want the name of a file; one that begins with a - is written .%c%s", p, filepath.Separator, p.name)
+	case isSample(p.name):
+		return usagef("%s: this is the name of a sample, and would be mistaken for it; want another name, or .%c%s", p, filepath.Separator, p.name)
 	}
 	return nil
 }
@@ -102,12 +105,12 @@ func isSample(name string) bool {
 }
 
 // meets tells whether two places are one, or one of them lies within the other.
-func (n named) meets(other named) bool {
-	return files.Same(n.name, other.name) || n.folder && files.Within(other.name, n.name) || other.folder && files.Within(n.name, other.name)
+func (p place) meets(other place) bool {
+	return files.Same(p.name, other.name) || p.folder && files.Within(other.name, p.name) || other.folder && files.Within(p.name, other.name)
 }
 
 // apart refuses an output in the place of a file that is read.
-func apart(out, in []named) error {
+func apart(out, in []place) error {
 	for _, i := range in {
 		if _, err := os.Stat(i.name); err != nil {
 			continue // a sample, standard input, or nothing

@@ -59,12 +59,15 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 	if err != nil {
 		return nil, nil, err
 	}
-	var readings []named
-	b, err = parseBench(name, text, func(path string) { readings = append(readings, named{"the readings", path, false}) })
+	var read []place
+	b, err = readBench(name, text, func(file string) (io.ReadCloser, error) {
+		read = append(read, readingsOf(name, file))
+		return openBeside(name, file)
+	})
 	if err != nil {
 		return nil, nil, err
 	}
-	if err := apart(outputs(c, args), readings); err != nil {
+	if err := apart(outputs(c, args), read); err != nil {
 		return nil, nil, err
 	}
 	if f.scenario != "" {

@@ -119,7 +119,7 @@ type made struct {
 	clocks   []*dossier.Clock
 	sources  []string
 	bench    string // "" for none
-	readings []named
+	readings []place
 }
 
 func (f *reportFlags) build(ctx context.Context, s streams, args []string) (*made, error) {
@@ -149,7 +149,10 @@ func (f *reportFlags) build(ctx context.Context, s streams, args []string) (*mad
 		if err != nil {
 			return nil, err
 		}
-		book, err := parseBench(f.record, text, func(path string) { m.readings = append(m.readings, named{"the readings", path, false}) })
+		book, err := readBench(f.record, text, func(file string) (io.ReadCloser, error) {
+			m.readings = append(m.readings, readingsOf(f.record, file))
+			return openBeside(f.record, file)
+		})
 		if err != nil {
 			return nil, err
 		}
@@ -197,12 +200,14 @@ func version() string {
 	return "(devel)"
 }
 
-// picturesOf is the folder for the pictures of a Markdown file, beside it.
-func picturesOf(out string) string { return strings.TrimSuffix(out, filepath.Ext(out)) + "-pictures" }
+// picturesFolder is the folder for the pictures of a Markdown file, beside it.
+func picturesFolder(out string) string {
+	return strings.TrimSuffix(out, filepath.Ext(out)) + "-pictures"
+}
 
 // markdown writes the text and, beside it, the pictures.
 func (f *reportFlags) markdown(ctx context.Context, s streams, m *made) error {
-	folder := picturesOf(f.out)
+	folder := picturesFolder(f.out)
 	if err := writeFolder(ctx, folder, f.force, m.pictures()); err != nil {
 		return err
 	}
