@@ -92,18 +92,22 @@ func parse(name, text string) (*scenario.Scenario, error) {
 // parseBench reads a bench file and the files of readings that it names, which stand
 // beside it.
 func parseBench(name, text string) (*book.Book, error) {
-	dir := "."
-	if name != "-" {
-		dir = filepath.Dir(name)
-	}
-	b, err := book.Read(strings.NewReader(text), source(name), func(file string) (io.ReadCloser, error) {
-		if !filepath.IsAbs(file) {
-			file = filepath.Join(dir, file)
-		}
-		r, err := os.Open(file)
-		return r, bare(err)
-	})
+	return readBench(name, text, func(file string) (io.ReadCloser, error) { return openBeside(name, file) })
+}
+
+// readBench reads a bench file; open opens the files of readings that it names.
+func readBench(name, text string, open func(file string) (io.ReadCloser, error)) (*book.Book, error) {
+	b, err := book.Read(strings.NewReader(text), source(name), open)
 	return b, otherKind(text, ofBench, err)
+}
+
+// openBeside opens a file that another one names, beside that one.
+func openBeside(name, file string) (io.ReadCloser, error) {
+	if !filepath.IsAbs(file) && name != "-" {
+		file = filepath.Join(filepath.Dir(name), file)
+	}
+	r, err := os.Open(file)
+	return r, bare(err)
 }
 
 // openStock reads a stock list, as TOML or CSV by the ending of its name.

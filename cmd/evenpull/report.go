@@ -5,13 +5,16 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"path/filepath"
+	"regexp"
 	"runtime/debug"
 	"strconv"
 	"strings"
 	"time"
 
 	"evenpull/scenarios"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
 	"evenpull/sim/study/dossier"
 	"evenpull/sim/study/sure"
@@ -43,15 +46,20 @@ network, no script. It reads on a phone and prints on A4 and Letter.
 a folder beside it. --record adds a bench file. Several scenarios are set side by
 side, what differs first.
 
---data DIR keeps what the page was made from: the scenarios, all figures as JSON and
-CSV, the pictures, and a manifest with checksums. --verify DIR computes from there
-again and tells whether the figures are the same; its exit status is 1 when they
-are not.`,
+--data DIR keeps what the page was made from: the scenarios, the bench file and the
+files of readings that it names; all figures that stand on the page as JSON and CSV,
+the pictures, and a manifest with checksums, that of the page too. --verify DIR
+computes all of them again, from there alone, and tells whether they are the same:
+figures to 1 in 10⁹, or to 10⁻⁹ in their unit, since another processor rounds
+otherwise; words and counts exactly. The page beside the folder is compared as well,
+or the one named after DIR. The exit status is 1 when something differs, is missing
+or stands in the folder that does not belong there.`,
 		Example: `  evenpull report --out clock.html --force
   evenpull report three-trains --record mixed-barrels --out trains.html --force
   evenpull report eight-day too-strong --out side-by-side.md --force
   evenpull report --out clock.html --data clock-data --force
-  evenpull report --verify clock-data`,
+  evenpull report --verify clock-data
+  evenpull report --verify clock-data clock.html`,
 		RunE: func(_ *cobra.Command, args []string) error { return runReport(s, &f, args) },
 	}
 	c.Flags().StringVar(&f.out, "out", "", "`file` to write: .html, or .md with pictures beside it")
@@ -72,12 +80,14 @@ are not.`,
 func runReport(s streams, f *reportFlags, args []string) error {
 	ending := strings.ToLower(filepath.Ext(f.out))
 	switch {
-	case f.verify != "" && (f.out != "" || f.data != "" || f.record != "" || len(args)+len(f.set) > 0):
-		return usagef("--verify stands by itself")
+	case f.verify != "" && (f.out != "" || f.data != "" || f.record != "" || len(f.set) > 0 || len(args) > 1):
+		return usagef("--verify stands by itself, or with the page to compare: --verify DIR PAGE")
 	case f.verify != "":
-		return runVerify(s, f.verify)
+		return runVerify(s, f.verify, argument(args, ""))
 	case f.out == "" && f.data == "":
 		return usagef("want --out FILE.html or FILE.md, or --data DIR")
+	case len(args) > mostScenarios:
+		return usagef("found %d scenarios; want at most %d side by side", len(args), mostScenarios)
 	case f.out != "" && ending != ".html" && ending != ".md":
 		return usagef("--out %s: want a name ending in .html or .md", f.out)
 	}
@@ -87,47 +97,101 @@ func runReport(s streams, f *reportFlags, args []string) error {
 	if len(args) == 0 {
 		args = []string{scenarios.Default}
 	}
-	made, err := f.build(s, args)
+	from, err := f.gather(s, args)
 	if err != nil {
 		return err
 	}
-	if f.data != "" {
-		if err := f.keep(s, made); err != nil {
+	made, err := f.build(from, f.origin(args))
+	if err != nil {
+		return err
+	}
+	var text []byte
+	if f.out != "" {
+		if text, err = made.written(f.out); err != nil {
 			return err
 		}
 	}
-	switch ending {
-	case ".html":
-		err = writeFile(f.out, f.force, func(w io.Writer) error { return page.HTML(w, made.document) })
-	case ".md":
-		err = f.markdown(made)
-	default:
+	if f.data != "" {
+		if err := f.keep(s, made, text); err != nil {
+			return err
+		}
+	}
+	if f.out == "" {
 		return nil
 	}
-	if err == nil {
-		fmt.Fprintf(s.err, "study written to %s\n", f.out)
+	if ending == ".md" {
+		if err := writeFolder(filepath.Join(filepath.Dir(f.out), picturesOf(f.out)), f.force, made.pictures()); err != nil {
+			return err
+		}
 	}
-	return err
+	if err := writeFile(f.out, f.force, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.err, "study written to %s\n", f.out)
+	return nil
 }
 
 // made is a document with what it was made from.
 type made struct {
 	document *page.Document
 	clocks   []*dossier.Clock
-	sources  []string
-	bench    string // "" for none
+	bench    *dossier.Bench // nil for none
+	from     *sources
 }
 
-func (f *reportFlags) build(s streams, args []string) (*made, error) {
-	m := &made{}
-	ctx, stop := interruptible()
-	defer stop()
+// sources are the texts that a document is made from.
+type sources struct {
+	scenarios []named
+	bench     *named            // nil for none
+	readings  map[string]string // that the bench book has in files, by its names for them
+}
+
+// named is a text with what its file is called.
+type named struct{ name, text string }
+
+// gather reads all that a document is made from.
+func (f *reportFlags) gather(s streams, args []string) (*sources, error) {
+	from := &sources{readings: map[string]string{}}
 	for _, name := range args {
 		text, err := textOf(s, ofScenario, name)
 		if err != nil {
 			return nil, err
 		}
-		sc, err := parse(name, text)
+		from.scenarios = append(from.scenarios, named{source(name), text})
+	}
+	if f.record == "" {
+		return from, nil
+	}
+	text, err := textOf(s, ofBench, f.record)
+	if err != nil {
+		return nil, err
+	}
+	from.bench = &named{source(f.record), text}
+	_, err = readBench(f.record, text, func(file string) (io.ReadCloser, error) {
+		r, err := openBeside(f.record, file)
+		if err != nil {
+			return nil, err
+		}
+		defer r.Close()
+		content, err := io.ReadAll(io.LimitReader(r, scenario.MaxBytes+1))
+		from.readings[file] = string(content)
+		return from.open(file), err
+	})
+	return from, err
+}
+
+// open opens a file of readings that was read.
+func (from *sources) open(file string) io.ReadCloser {
+	return io.NopCloser(strings.NewReader(from.readings[file]))
+}
+
+// build computes what the texts say and makes the document of it.
+func (f *reportFlags) build(from *sources, o page.Origin) (*made, error) {
+	m := &made{from: from}
+	ctx, stop := interruptible()
+	defer stop()
+	for _, text := range from.scenarios {
+		sc, err := parse(text.name, text.text)
 		if err != nil {
 			return nil, err
 		}
@@ -138,26 +202,24 @@ func (f *reportFlags) build(s streams, args []string) (*made, error) {
 		if err != nil {
 			return nil, interrupted(err)
 		}
-		m.sources = append(m.sources, text)
 		m.clocks = append(m.clocks, c)
 	}
-	var bench *dossier.Bench
-	if f.record != "" {
-		text, err := textOf(s, ofBench, f.record)
+	if from.bench != nil {
+		book, err := readBench(from.bench.name, from.bench.text, func(file string) (io.ReadCloser, error) {
+			if _, kept := from.readings[file]; !kept {
+				return nil, fs.ErrNotExist
+			}
+			return from.open(file), nil
+		})
 		if err != nil {
 			return nil, err
 		}
-		book, err := parseBench(f.record, text)
-		if err != nil {
-			return nil, err
-		}
-		if bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario, f.sureness()); err != nil {
+		if m.bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario, f.sureness()); err != nil {
 			return nil, interrupted(err)
 		}
-		m.bench = text
 	}
 	var err error
-	m.document, err = page.Build(m.clocks, bench, f.origin(args))
+	m.document, err = page.Build(m.clocks, m.bench, o)
 	return m, err
 }
 
@@ -188,12 +250,15 @@ func (f *reportFlags) origin(args []string) page.Origin {
 		}
 	}
 	for i, w := range words {
-		if strings.ContainsAny(w, " \t\"'$\\;&|<>()*?") {
+		if !bareWord.MatchString(w) {
 			words[i] = "'" + strings.ReplaceAll(w, "'", `'\''`) + "'"
 		}
 	}
 	return page.Origin{Version: version(), Date: date, Command: strings.Join(words, " ")}
 }
+
+// bareWord is a word that a POSIX shell takes as it stands.
+var bareWord = regexp.MustCompile(`^[A-Za-z0-9_@%+:,./=-]+$`)
 
 // version is that of the module, as it was built.
 func version() string {
@@ -203,17 +268,13 @@ func version() string {
 	return "(devel)"
 }
 
-// markdown writes the text and, beside it, the pictures.
-func (f *reportFlags) markdown(m *made) error {
-	folder := strings.TrimSuffix(filepath.Base(f.out), filepath.Ext(f.out)) + "-pictures"
-	if err := writeFolder(filepath.Join(filepath.Dir(f.out), folder), f.force, m.pictures()); err != nil {
-		return err
+// keep writes the data, with the checksum of the page that is written beside them.
+func (f *reportFlags) keep(s streams, d *made, text []byte) error {
+	m := manifest{Set: f.set, Draws: f.draws}
+	if f.out != "" {
+		m.Page = keptPage{filepath.Base(f.out), checksum(text)}
 	}
-	return writeFile(f.out, f.force, func(w io.Writer) error { return page.Markdown(w, m.document, folder) })
-}
-
-func (f *reportFlags) keep(s streams, m *made) error {
-	files, err := m.files(f.set, f.draws)
+	files, err := d.files(m)
 	if err != nil {
 		return err
 	}
