@@ -211,3 +211,23 @@ func TestOtherwise(t *testing.T) {
 		}
 	}
 }
+
+// FuzzManifest: nothing panics, and what is taken is written as it was read.
+func FuzzManifest(f *testing.F) {
+	m := whole()
+	for _, text := range []string{string(m.text()), "", "{}", "[]", "null", `{"sha256":{"..\\x":"0"}}`, strings.Repeat("[", 1000), "{\"set\":[\"\\u0000\"]}"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		m, err := parseManifest([]byte(text))
+		if err != nil {
+			if strings.ContainsFunc(err.Error(), unseen) {
+				t.Fatalf("%q", err.Error())
+			}
+			return
+		}
+		if string(m.text()) != text || len(m.Scenarios) == 0 || len(m.Names) != len(m.Scenarios) {
+			t.Fatalf("%+v", m)
+		}
+	})
+}

@@ -32,7 +32,7 @@ func Markdown(w io.Writer, d *Document, folder string) error {
 var marks = strings.NewReplacer("\\", "\\\\", "|", "&#124;", "<", "&lt;", ">", "&gt;", "&", "&amp;", "*", "\\*", "_", "\\_", "`", "\\`", "#", "\\#",
 	"[", "\\[", "]", "\\]", "~", "\\~", "$", "\\$", "{", "\\{", "}", "\\}", "\n", " ", "\r", " ")
 
-// opening is what begins a list, or underlines a heading, at the start of a line.
+// opening begins a list, or underlines a heading, at the start of a line.
 var opening = regexp.MustCompile(`^([0-9]*)([-+=.)])([-= ]|$)`)
 
 // escape keeps a text from being taken for Markdown's marks, and on one line.
@@ -40,13 +40,11 @@ func escape(s string) string {
 	return opening.ReplaceAllString(marks.Replace(strings.TrimSpace(s)), `$1\$2$3`)
 }
 
-var backticks = regexp.MustCompile("`+")
-
 // fence is what a text stands between that keeps its lines: longer than any in it.
 func fence(s string) string {
-	longest := 2
-	for _, run := range backticks.FindAllString(s, -1) {
-		longest = max(longest, len(run))
+	fence := "```"
+	for strings.Contains(s, fence) {
+		fence += "`"
 	}
-	return strings.Repeat("`", longest+1)
+	return fence
 }
