@@ -9,6 +9,7 @@ require (
 	github.com/schollz/progressbar/v3 v3.19.1
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.9
+	github.com/yuin/goldmark v1.8.7
 	golang.org/x/sync v0.25.0
 	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0

@@ -1,10 +1,10 @@
 package sim
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
+	"evenpull/fusee/numeric"
 	"evenpull/sim/scenario"
 )
 
@@ -46,7 +46,7 @@ func (c *Clock) DownFirst() []Digest {
 			list = append(list, *d)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Digest) int { return cmp.Compare(a.HoursGoing(), b.HoursGoing()) })
+	numeric.Descending(list, func(d *Digest) float64 { return -d.HoursGoing() })
 	return list
 }
 

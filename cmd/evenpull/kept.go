@@ -4,16 +4,13 @@ import (
 	"bytes"
 	"cmp"
 	"crypto/sha256"
-	"encoding/json"
 	"fmt"
-	"io/fs"
 	"maps"
 	"path"
+	"regexp"
 	"slices"
-	"strings"
 
 	"evenpull/sim/show/data"
-	"evenpull/sim/show/page"
 )
 
 // keptFile is one file of a study's data.
@@ -22,46 +19,55 @@ type keptFile struct {
 	data []byte
 }
 
-// manifest lists the files of a folder of data and how they were made.
-type manifest struct {
-	page.Origin
-	Scenarios []string          `json:"scenarios"` // files, in the order they were given
-	Set       []string          `json:"set"`       // changes made to each of them
-	Draws     int               `json:"draws"`     // that tell how sure verdicts are; 0 for none
-	Bench     string            `json:"bench"`     // a file, "" for none
-	SHA256    map[string]string `json:"sha256"`    // of every other file
-}
-
-// manifestName is the file that lists the others.
-const manifestName = "manifest.json"
-
-// files are those of a document: the texts of the scenarios that it was made from, to
-// each of which the changes were made, and of a bench book, if any; its figures as JSON
-// and CSV, its pictures, and the manifest.
-func (d *made) files(set []string, draws int) ([]keptFile, error) {
-	m := manifest{Origin: d.document.Origin, Set: append([]string{}, set...), Draws: draws, SHA256: map[string]string{}}
+// files are those of a document: the texts of the scenarios that it was made from, and of a
+// bench book with its files of readings, if any; its figures as JSON and CSV, its pictures,
+// and the manifest, of which m has what the document does not tell.
+func (d *made) files(m manifest) ([]keptFile, error) {
+	m.Set = append([]string{}, m.Set...)
+	m.Origin, m.Scenarios, m.Names, m.Readings, m.SHA256 = d.document.Origin, nil, nil, map[string]string{}, map[string]string{}
 	files, err := d.figures()
-	for i, text := range d.sources {
+	for i, s := range d.from.scenarios {
 		m.Scenarios = append(m.Scenarios, fmt.Sprintf("scenario-%d.toml", i+1))
-		files = append(files, keptFile{m.Scenarios[i], []byte(text)})
+		m.Names = append(m.Names, s.name)
+		files = append(files, keptFile{m.Scenarios[i], []byte(s.text)})
 	}
-	if d.bench != "" {
+	if d.from.bench != nil {
 		m.Bench = "bench.toml"
-		files = append(files, keptFile{m.Bench, []byte(d.bench)})
+		files = append(files, keptFile{m.Bench, []byte(d.from.bench.text)})
+		for i, name := range slices.Sorted(maps.Keys(d.from.readings)) {
+			m.Readings[name] = readingsName(name, i+1)
+			files = append(files, keptFile{m.Readings[name], []byte(d.from.readings[name])})
+		}
 	}
 	for _, p := range d.pictures() {
 		files = append(files, keptFile{path.Join("pictures", p.name), p.data})
 	}
+	size := 0
 	for _, f := range files {
 		m.SHA256[f.name] = checksum(f.data)
+		size += len(f.data)
 	}
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	err = cmp.Or(err, enc.Encode(m))
-	return append(files, keptFile{manifestName, b.Bytes()}), err
+	text := m.text()
+	if size += len(text); len(files) >= mostFiles || size > mostBytes || len(text) > mostOfManifest {
+		return nil, fmt.Errorf("the data would be %d files of %d MB; want at most %d of %d MB: fewer scenarios, or fewer trains in them", len(files)+1, size>>20, mostFiles, mostBytes>>20)
+	}
+	return append(files, keptFile{manifestName, text}), cmp.Or(err, m.check())
 }
+
+// readingsName is what a file of readings is kept as: by the name that the bench book has
+// for it where it can, so that the book reads it there too.
+func readingsName(name string, number int) string {
+	if ownName.MatchString(name) && !taken.MatchString(name) {
+		return name
+	}
+	return fmt.Sprintf("readings-%d.csv", number)
+}
+
+var (
+	ownName = regexp.MustCompile(`^[a-z][a-z0-9_-]{0,60}\.csv$`) // everywhere the name of one file
+	// Names of ours, and those that Windows keeps for devices.
+	taken = regexp.MustCompile(`^((clock|bench|result|rows|readings)-.*|con|prn|aux|nul|(com|lpt)[0-9])\.csv$`)
+)
 
 // pictures are those of the document, each in a file of its own.
 func (d *made) pictures() (files []keptFile) {
@@ -73,74 +79,42 @@ func (d *made) pictures() (files []keptFile) {
 
 func checksum(content []byte) string { return fmt.Sprintf("%x", sha256.Sum256(content)) }
 
-// figures are the results of every clock, as run writes them.
-func (d *made) figures() (files []keptFile, err error) {
+// figures are all those that stand in the document, as the commands write them: of
+// every clock its run, of every train its studies, and what the bench book says.
+func (d *made) figures() ([]keptFile, error) {
+	var k keeper
 	for i, c := range d.clocks {
-		var j, rows bytes.Buffer
-		err = cmp.Or(err, data.Run().JSON(&j, c.Run), data.Run().CSV(&rows, c.Run))
-		files = append(files, keptFile{fmt.Sprintf("result-%d.json", i+1), j.Bytes()}, keptFile{fmt.Sprintf("rows-%d.csv", i+1), rows.Bytes()})
-	}
-	return files, err
-}
-
-// readManifest reads the manifest of a folder of data.
-func readManifest(dir fs.FS) (*manifest, error) {
-	text, err := fs.ReadFile(dir, manifestName)
-	if err != nil {
-		return nil, fmt.Errorf("this is no folder of a study's data: %w", err)
-	}
-	var m manifest
-	if err := json.Unmarshal(text, &m); err != nil || len(m.Scenarios) == 0 || len(m.SHA256) == 0 {
-		return nil, fmt.Errorf("%s is none that evenpull wrote: %v", manifestName, err)
-	}
-	names := slices.Concat(slices.Collect(maps.Keys(m.SHA256)), m.Scenarios)
-	if m.Bench != "" {
-		names = append(names, m.Bench)
-	}
-	for _, name := range names {
-		if _, listed := m.SHA256[name]; !listed || !fs.ValidPath(name) {
-			return nil, fmt.Errorf("%s names %q, which is outside the folder or has no checksum", manifestName, name)
+		keep(&k, fmt.Sprintf("result-%d.json", i+1), fmt.Sprintf("rows-%d.csv", i+1), data.Run(), c.Run)
+		for n := range c.Trains {
+			t, name := &c.Trains[n], fmt.Sprintf("clock-%d-train-%d-", i+1, n+1)
+			study(&k, name+"thickness", data.Sweep(), t.Sweep)
+			study(&k, name+"rank", data.Rank(), t.Rank)
+			study(&k, name+"setup", data.SetUp(), t.SetUp)
+			study(&k, name+"made", data.Choose(), t.Made)
 		}
 	}
-	return &m, nil
+	if d.bench != nil {
+		study(&k, "bench-record", data.Record(), d.bench.Readings)
+		study(&k, "bench-assign", data.Assign(), d.bench.Assign)
+	}
+	return k.files, k.err
 }
 
-// changed lists the files of the folder that are not as the manifest has them, each
-// with what is wrong.
-func (m *manifest) changed(dir fs.FS) []string {
-	var list []string
-	for name, want := range m.SHA256 {
-		if content, err := fs.ReadFile(dir, name); err != nil {
-			list = append(list, name+" is missing")
-		} else if checksum(content) != want {
-			list = append(list, name+" was changed")
-		}
-	}
-	slices.Sort(list)
-	return list
+// keeper gathers files, and the first error met on the way.
+type keeper struct {
+	files []keptFile
+	err   error
 }
 
-// differs lists the figures that come out otherwise when computed again, each with
-// the first line that differs.
-func (d *made) differs(dir fs.FS) ([]string, error) {
-	var list []string
-	figures, err := d.figures()
-	for _, f := range figures {
-		if kept, err := fs.ReadFile(dir, f.name); err != nil {
-			list = append(list, f.name+" is missing")
-		} else if !bytes.Equal(kept, f.data) {
-			list = append(list, f.name+": "+firstDifference(string(kept), string(f.data)))
-		}
+// study keeps the document of a study and its rows, if there is one.
+func study[T any](k *keeper, name string, of data.Document[T], result *T) {
+	if result != nil {
+		keep(k, name+".json", name+".csv", of, result)
 	}
-	return list, err
 }
 
-func firstDifference(kept, now string) string {
-	a, b := strings.Split(kept, "\n"), strings.Split(now, "\n")
-	for i := range min(len(a), len(b)) {
-		if a[i] != b[i] {
-			return fmt.Sprintf("line %d was %q and is %q now", i+1, strings.TrimSpace(a[i]), strings.TrimSpace(b[i]))
-		}
-	}
-	return fmt.Sprintf("it had %d lines and has %d now", len(a), len(b))
+func keep[T any](k *keeper, document, rows string, of data.Document[T], result *T) {
+	var j, c bytes.Buffer
+	k.err = cmp.Or(k.err, of.JSON(&j, result), of.CSV(&c, result))
+	k.files = append(k.files, keptFile{document, j.Bytes()}, keptFile{rows, c.Bytes()})
 }

@@ -4,13 +4,16 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"io/fs"
 	"path/filepath"
+	"regexp"
 	"runtime/debug"
 	"strconv"
 	"strings"
 	"time"
 
 	"evenpull/scenarios"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
 	"evenpull/sim/study/dossier"
 	"evenpull/sim/study/sure"
@@ -42,15 +45,20 @@ network, no script. It reads on a phone and prints on A4 and Letter.
 a folder beside it. --record adds a bench file. Several scenarios are set side by
 side, what differs first.
 
---data DIR keeps what the page was made from: the scenarios, all figures as JSON and
-CSV, the pictures, and a manifest with checksums. --verify DIR computes from there
-again and tells whether the figures are the same; its exit status is 1 when they
-are not.`,
+--data DIR keeps what the page was made from: the scenarios, the bench file and the
+files of readings that it names; all figures that stand on the page as JSON and CSV,
+the pictures, and a manifest with checksums, that of the page too. --verify DIR
+computes all of them again, from there alone, and tells whether they are the same:
+figures to 1 in 10⁹, or to 10⁻⁹ in their unit, since another processor rounds
+otherwise; words and counts exactly. The page beside the folder is compared as well,
+or the one named after DIR. The exit status is 1 when something differs, is missing
+or stands in the folder that does not belong there.`,
 		Example: `  evenpull report --out clock.html --force
   evenpull report three-trains --record mixed-barrels --out trains.html --force
   evenpull report eight-day too-strong --out side-by-side.md --force
   evenpull report --out clock.html --data clock-data --force
-  evenpull report --verify clock-data`,
+  evenpull report --verify clock-data
+  evenpull report --verify clock-data clock.html`,
 		RunE: func(c *cobra.Command, args []string) error { return runReport(c, s, &f, args) },
 	}
 	c.Flags().StringVar(&f.out, "out", "", "`file` to write: .html, or .md with pictures beside it")
@@ -72,12 +80,14 @@ func runReport(c *cobra.Command, s streams, f *reportFlags, args []string) error
 	ctx := c.Context()
 	ending := strings.ToLower(filepath.Ext(f.out))
 	switch {
-	case f.verify != "" && (f.out != "" || f.data != "" || f.record != "" || len(args)+len(f.set) > 0):
-		return usagef("--verify stands by itself")
+	case f.verify != "" && (f.out != "" || f.data != "" || f.record != "" || len(f.set) > 0 || len(args) > 1):
+		return usagef("--verify stands by itself, or with the page to compare: --verify DIR PAGE")
 	case f.verify != "":
-		return runVerify(ctx, s, f.verify)
+		return runVerify(ctx, s, f.verify, argument(args, ""))
 	case f.out == "" && f.data == "":
 		return usagef("want --out FILE.html or FILE.md, or --data DIR")
+	case len(args) > mostScenarios:
+		return usagef("found %d scenarios; want at most %d side by side", len(args), mostScenarios)
 	case f.out != "" && ending != ".html" && ending != ".md":
 		return usagef("--out %s: want a name ending in .html or .md", f.out)
 	}
@@ -87,49 +97,112 @@ func runReport(c *cobra.Command, s streams, f *reportFlags, args []string) error
 	if len(args) == 0 {
 		args = []string{sampleMark + scenarios.Default}
 	}
-	made, err := f.build(ctx, s, args)
+	from, err := f.gather(s, args)
 	if err == nil {
-		err = apart(outputs(c, args), made.readings)
+		err = apart(outputs(c, args), from.places(f.record))
 	}
 	if err != nil {
 		return err
 	}
-	if f.data != "" {
-		if err := f.keep(ctx, s, made); err != nil {
+	made, err := f.build(ctx, from, f.origin(args))
+	if err != nil {
+		return err
+	}
+	var text []byte
+	if f.out != "" {
+		if text, err = made.written(f.out); err != nil {
 			return err
 		}
 	}
-	switch ending {
-	case ".html":
-		err = writeFile(ctx, f.out, f.force, func(w io.Writer) error { return page.HTML(w, made.document) })
-	case ".md":
-		err = f.markdown(ctx, s, made)
-	default:
+	if f.data != "" {
+		if err := f.keep(ctx, s, made, text); err != nil {
+			return err
+		}
+	}
+	if f.out == "" {
 		return nil
 	}
-	if err == nil {
-		fmt.Fprintf(s.err, "study written to %s\n", f.out)
+	if ending == ".md" {
+		folder := picturesFolder(f.out)
+		if err := writeFolder(ctx, folder, f.force, made.pictures()); err != nil {
+			return err
+		}
+		fmt.Fprintf(s.err, "pictures written to %s\n", folder)
 	}
-	return err
+	if err := writeFile(ctx, f.out, f.force, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.err, "study written to %s\n", f.out)
+	return nil
 }
 
 // made is a document with what it was made from.
 type made struct {
 	document *page.Document
 	clocks   []*dossier.Clock
-	sources  []string
-	bench    string // "" for none
-	readings []place
+	bench    *dossier.Bench // nil for none
+	from     *sources
 }
 
-func (f *reportFlags) build(ctx context.Context, s streams, args []string) (*made, error) {
-	m := &made{}
+// sources are the texts that a document is made from.
+type sources struct {
+	scenarios []named
+	bench     *named            // nil for none
+	readings  map[string]string // that the bench book has in files, by its names for them
+}
+
+// named is a text with what its file is called.
+type named struct{ name, text string }
+
+// gather reads all that a document is made from.
+func (f *reportFlags) gather(s streams, args []string) (*sources, error) {
+	from := &sources{readings: map[string]string{}}
 	for _, name := range args {
 		text, err := textOf(s, ofScenario, name)
 		if err != nil {
 			return nil, err
 		}
-		sc, err := parse(name, text)
+		from.scenarios = append(from.scenarios, named{source(name), text})
+	}
+	if f.record == "" {
+		return from, nil
+	}
+	text, err := textOf(s, ofBench, f.record)
+	if err != nil {
+		return nil, err
+	}
+	from.bench = &named{source(f.record), text}
+	_, err = readBench(f.record, text, func(file string) (io.ReadCloser, error) {
+		r, err := openBeside(f.record, file)
+		if err != nil {
+			return nil, err
+		}
+		defer r.Close()
+		content, err := io.ReadAll(io.LimitReader(r, scenario.MaxBytes+1))
+		from.readings[file] = string(content)
+		return from.open(file), err
+	})
+	return from, err
+}
+
+// places are the files of readings that a bench book of a name has.
+func (from *sources) places(bench string) (all []place) {
+	for file := range from.readings {
+		all = append(all, readingsOf(bench, file))
+	}
+	return all
+}
+
+// open opens a file of readings that was read.
+func (from *sources) open(file string) io.ReadCloser {
+	return io.NopCloser(strings.NewReader(from.readings[file]))
+}
+
+// build computes what the texts say and makes the document of it.
+func (f *reportFlags) build(ctx context.Context, from *sources, o page.Origin) (*made, error) {
+	m := &made{from: from}
+	for _, text := range from.scenarios {
+		sc, err := parse(text.name, text.text)
 		if err != nil {
 			return nil, err
 		}
@@ -140,29 +213,24 @@ func (f *reportFlags) build(ctx context.Context, s streams, args []string) (*mad
 		if err != nil {
 			return nil, err
 		}
-		m.sources = append(m.sources, text)
 		m.clocks = append(m.clocks, c)
 	}
-	var bench *dossier.Bench
-	if f.record != "" {
-		text, err := textOf(s, ofBench, f.record)
-		if err != nil {
-			return nil, err
-		}
-		book, err := readBench(f.record, text, func(file string) (io.ReadCloser, error) {
-			m.readings = append(m.readings, readingsOf(f.record, file))
-			return openBeside(f.record, file)
+	if from.bench != nil {
+		book, err := readBench(from.bench.name, from.bench.text, func(file string) (io.ReadCloser, error) {
+			if _, kept := from.readings[file]; !kept {
+				return nil, fs.ErrNotExist
+			}
+			return from.open(file), nil
 		})
 		if err != nil {
 			return nil, err
 		}
-		if bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario, f.sureness()); err != nil {
+		if m.bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario, f.sureness()); err != nil {
 			return nil, err
 		}
-		m.bench = text
 	}
 	var err error
-	m.document, err = page.Build(m.clocks, bench, f.origin(args))
+	m.document, err = page.Build(m.clocks, m.bench, o)
 	return m, err
 }
 
@@ -185,12 +253,15 @@ func (f *reportFlags) origin(args []string) page.Origin {
 		}
 	}
 	for i, w := range words {
-		if strings.ContainsAny(w, " \t\"'$\\;&|<>()*?") {
+		if !bareWord.MatchString(w) {
 			words[i] = "'" + strings.ReplaceAll(w, "'", `'\''`) + "'"
 		}
 	}
 	return page.Origin{Version: version(), Date: date, Command: strings.Join(words, " ")}
 }
+
+// bareWord is a word that a POSIX shell takes as it stands.
+var bareWord = regexp.MustCompile(`^[A-Za-z0-9_@%+:,./=-]+$`)
 
 // version is that of the module, as it was built.
 func version() string {
@@ -205,18 +276,13 @@ func picturesFolder(out string) string {
 	return strings.TrimSuffix(out, filepath.Ext(out)) + "-pictures"
 }
 
-// markdown writes the text and, beside it, the pictures.
-func (f *reportFlags) markdown(ctx context.Context, s streams, m *made) error {
-	folder := picturesFolder(f.out)
-	if err := writeFolder(ctx, folder, f.force, m.pictures()); err != nil {
-		return err
+// keep writes the data, with the checksum of the page that is written beside them.
+func (f *reportFlags) keep(ctx context.Context, s streams, d *made, text []byte) error {
+	m := manifest{Set: f.set, Draws: f.draws}
+	if f.out != "" {
+		m.Page = keptPage{filepath.Base(f.out), checksum(text)}
 	}
-	fmt.Fprintf(s.err, "pictures written to %s\n", folder)
-	return writeFile(ctx, f.out, f.force, func(w io.Writer) error { return page.Markdown(w, m.document, filepath.Base(folder)) })
-}
-
-func (f *reportFlags) keep(ctx context.Context, s streams, m *made) error {
-	files, err := m.files(f.set, f.draws)
+	files, err := d.files(m)
 	if err != nil {
 		return err
 	}

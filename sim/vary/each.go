@@ -51,11 +51,13 @@ func (m *Model) Each(ctx context.Context, n int, do func(m *Model, i int)) error
 }
 
 // Why tells in a line why a train cannot be built, without the place in the file
-// that the values did not come from.
+// that the values did not come from; "" without an error.
 func Why(err error) string {
 	var apart *sim.Error
 	var faults scenario.Faults
 	switch {
+	case err == nil:
+		return ""
 	case errors.As(err, &apart):
 		return plainly(apart.Fault)
 	case errors.As(err, &faults):

@@ -31,16 +31,14 @@ func settledSwing() Object[escapement.Settled] {
 		Number("period_s", "period; null when it stands", "s", func(s *escapement.Settled) float64 { return s.Period }),
 		Number("rate_s_per_day", "rate against the pendulum's own beat, without circular error; null when it stands", "s/day", func(s *escapement.Settled) float64 { return s.Rate * escapement.SecondsPerDay }),
 	}, func(s *escapement.Settled) *escapement.Settled { return only(s.Period > 0, s) })
-	how := Text("status", "how it ended", func(s *escapement.Settled) string { return s.Status.String() })
-	return append(append(Object[escapement.Settled]{how}, moves...), Whole("periods", "periods followed", func(s *escapement.Settled) int { return s.Periods }))
+	return append(append(Object[escapement.Settled]{Text("status", "how it ended", func(s *escapement.Settled) string { return s.Status.String() })}, moves...), Whole("periods", "periods followed", func(s *escapement.Settled) int { return s.Periods }))
 }
 
 func averagedSwing() Object[escapement.Going] {
 	daily := func(name, words string, of func(*escapement.Rate) float64) Member[escapement.Going] {
 		return Number(name, words, "s/day", func(g *escapement.Going) float64 { return of(&g.Rate) * escapement.SecondsPerDay })
 	}
-	how := Text("status", "how it goes", func(g *escapement.Going) string { return g.Status.String() })
-	return append(Object[escapement.Going]{how}, Within(Object[escapement.Going]{
+	return append(Object[escapement.Going]{Text("status", "how it goes", func(g *escapement.Going) string { return g.Status.String() })}, Within(Object[escapement.Going]{
 		Number("amplitude_deg", "semi-arc; null when it stands or trips", "°", func(g *escapement.Going) float64 { return g.Amplitude.Degrees() }),
 		daily("rate_s_per_day", "rate in all", func(r *escapement.Rate) float64 { return r.Total() }),
 		daily("circular_s_per_day", "circular error", func(r *escapement.Rate) float64 { return r.Circular }),

@@ -20,19 +20,14 @@ func Choose() Document[choose.Study] {
 		Number("assumed_yield_mpa", "stress from which on a spring sets whose own steel is not known; null: it never does", "MPa", func(st *choose.Study) float64 { return st.Steel / 1e6 }),
 		Whole("springs", "springs in the list", func(st *choose.Study) int { return st.Asked }),
 		Flag("stopped", "stopped before all of them were tried", (*choose.Study).Stopped),
-		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st, &st.Candidates[0]) }),
+		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st, first(st.Candidates)) }),
 		Sub("tolerance", "thickness over which the best still can be ordered, as it is fitted", tolerance(), func(st *choose.Study) *choose.Tolerance { return only(st.Tolerance.Known(), &st.Tolerance) }),
 		Sub("present", "the spring that the train has", withRun(func(p *choose.Present) *sim.Digest { return &p.Digest },
 			size("width_mm", func(p *choose.Present) float64 { return p.Width }),
 			size("thickness_mm", func(p *choose.Present) float64 { return p.Thickness }),
 			size("length_mm", func(p *choose.Present) float64 { return p.Length }),
 		), func(st *choose.Study) *choose.Present { return &st.Present }),
-		Sub("ideal", "the spring to have made, as wide as the barrel takes", ideal(), func(st *choose.Study) *choose.Ideal {
-			if len(st.Ideals) == 0 {
-				return nil
-			}
-			return &st.Ideals[0]
-		}),
+		Sub("ideal", "the spring to have made, as wide as the barrel takes", ideal(), func(st *choose.Study) *choose.Ideal { return first(st.Ideals) }),
 		List("ideals", "that one and narrower ones", ideal(), func(st *choose.Study) []choose.Ideal { return st.Ideals }),
 		Sub("rule_of_thumb", "strength as the width and as the cube of the thickness", Object[choose.Study]{
 			Number("exponent", "power of the thickness with which the mean torque goes", "", func(st *choose.Study) float64 { return st.Present.Exponent }),

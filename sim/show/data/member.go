@@ -147,6 +147,14 @@ func only[T any](there bool, t *T) *T {
 	return t
 }
 
+// first is that of a list; nil where it is empty.
+func first[T any](list []T) *T {
+	if len(list) == 0 {
+		return nil
+	}
+	return &list[0]
+}
+
 // self is for an object that is made from the same as the one it stands in.
 func self[T any](t *T) *T { return t }
 

@@ -88,7 +88,8 @@ func (s *sheet) dimensions(at spot, d *coneDrawing) {
 	}{{at.x, -1, first}, {end, 1, last}} {
 		radius := e.row.Diameter * 1e3 / 2
 		s.dimension(spot{e.x, at.y - radius}, spot{e.x, at.y + radius}, spot{8 * e.way, 0})
-		s.words(spot{e.x + 10.5*e.way, at.y}, int(e.way), normal, endWords(e.row))
+		now := words.Either(math.Abs(e.row.Remove) < 5e-6, "", fmt.Sprintf("\nnow %.2f", e.row.Now*1e3)) // below it where it differs
+		s.words(spot{e.x + 10.5*e.way, at.y}, int(e.way), normal, fmt.Sprintf("Ø %.2f%s", e.row.Diameter*1e3, now))
 	}
 	low, pitch := at.y-d.radius-3, c.Pitch*1e3
 	for theta := 0.0; theta <= c.Turns; theta += math.Max(1, math.Ceil(7/pitch)) {
@@ -100,12 +101,6 @@ func (s *sheet) dimensions(at spot, d *coneDrawing) {
 	s.dimension(spot{at.x, low - 5}, spot{end, low - 5}, spot{0, -5})
 	s.words(spot{(at.x + end) / 2, low - 13.2}, 0, normal, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", d.end.x, words.Turns(c.Turns), pitch))
 	s.words(spot{at.x - 20, low - 20}, 1, normal, "Groove: "+words.CutGroove(d.Study)+".")
-}
-
-// endWords are the diameter of an end, and below it the present one where it differs.
-func endWords(r *cut.Row) string {
-	now := words.Either(math.Abs(r.Remove) < 5e-6, "", fmt.Sprintf("\nnow %.2f", r.Now*1e3))
-	return fmt.Sprintf("Ø %.2f%s", r.Diameter*1e3, now)
 }
 
 // headOf is what stands above the cone: whose it is, the verdict, what to mind first.

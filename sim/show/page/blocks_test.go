@@ -194,8 +194,18 @@ func TestInline(t *testing.T) {
 // In Markdown every mark is escaped as CommonMark has it: a backslash before ASCII
 // punctuation, or a character reference.
 func TestMarks(t *testing.T) {
-	if got := escape(" \\ | < * _ ` # [ ]\n\r. "); got != "\\\\ \\| &lt; \\* \\_ \\` \\# \\[ \\]  ." {
-		t.Errorf("%q", got)
+	for in, want := range map[string]string{
+		" \\ | < > & * _ ` # [ ]\n\r. ": "\\\\ &#124; &lt; &gt; &amp; \\* \\_ \\` \\# \\[ \\]  .", "~ $ { }": `\~ \$ \{ \}`,
+		"- x": `\- x`, "+": `\+`, "---": `\---`, "==": `\==`, "1. x": `1\. x`, "12) x": `12\) x`, "0.5": "0.5", "-3.2": "-3.2", "+2 %": "+2 %", "a - b": "a - b",
+	} {
+		if got := escape(in); got != want {
+			t.Errorf("%q: %q, want %q", in, got, want)
+		}
+	}
+	for in, want := range map[string]string{"": "```", "a `b`": "```", "```\n````` x": "``````"} {
+		if got := fence(in); got != want {
+			t.Errorf("%q: %q", in, got)
+		}
 	}
 	g := text.Grid{Right: map[int]bool{1: true}}
 	g.Row("  a", "b")
@@ -206,11 +216,11 @@ func TestMarks(t *testing.T) {
 		{Picture: &Picture{ID: "p", Alt: "[x]"}}, {Quoted: &Quoted{"c", "1\n 2"}}, {Section: &Section{Title: "in", Word: "SUITS", Blocks: []Block{{Heading: "H"}}}},
 	}}}, Again: Section{Title: "again", Blocks: []Block{{Quoted: &Quoted{Text: "run"}}}}}
 	var b bytes.Buffer
-	if err := Markdown(&b, &d, "dir"); err != nil {
+	if err := Markdown(&b, &d, "di r)"); err != nil {
 		t.Fatal(err)
 	}
 	const want = "# T\n\n**clock**\n\n*so*\n\n## S\n\n[read](#there)\n\n- **Note:** a\n- **Note:** b\n\n- **term**: said\n  more\n\n**cap**\n\n| a | b |\n|---|---:|\n| mm | % |\n| 1 | 2 |\n\n" +
-		"![\\[x\\]](dir/p.svg)\n\n```text\n1\n 2\n```\n\n### in: SUITS\n\n### H\n\n## again\n\n```sh\nrun\n```\n\n"
+		"![\\[x\\]](di%20r%29/p.svg)\n\n```text\n1\n 2\n```\n\n### in: SUITS\n\n### H\n\n## again\n\n```sh\nrun\n```\n\n"
 	if b.String() != want {
 		t.Errorf("%q", b.String())
 	}

@@ -26,7 +26,7 @@ func browser(t *testing.T) func(args ...string) []byte {
 		profile := t.TempDir()
 		return func(args ...string) []byte {
 			t.Helper()
-			ctx, stop := context.WithTimeout(context.Background(), 90*time.Second)
+			ctx, stop := context.WithTimeout(context.Background(), 240*time.Second)
 			defer stop()
 			args = append([]string{"--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--allow-file-access-from-files", "--user-data-dir=" + profile}, args...)
 			var out, errs bytes.Buffer

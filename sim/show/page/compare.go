@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/fusee/numeric"
 	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/show/text"
@@ -43,7 +44,7 @@ func (d *Document) results() Block {
 			}
 		}
 	}
-	slices.SortStableFunc(lines, func(a, b line) int { return cmp.Compare(b.differ, a.differ) })
+	numeric.Descending(lines, func(l *line) float64 { return l.differ })
 	for _, l := range lines {
 		if !math.IsNaN(l.differ) {
 			g.Row(l.cells...)

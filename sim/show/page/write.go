@@ -4,6 +4,8 @@ import (
 	"embed"
 	"html/template"
 	"io"
+	"net/url"
+	"regexp"
 	"strings"
 	plain "text/template"
 )
@@ -20,11 +22,29 @@ func HTML(w io.Writer, d *Document) error {
 // Markdown writes the document for an editor of one's own. Its pictures stand in
 // files beside it: a picture's name is its id with .svg, in the folder given.
 func Markdown(w io.Writer, d *Document, folder string) error {
-	t := plain.New("page.md").Funcs(plain.FuncMap{"text": escape, "folder": func() string { return folder }})
+	t := plain.New("page.md").Funcs(plain.FuncMap{"text": escape, "fence": fence,
+		"picture": func(id string) string { return (&url.URL{Path: folder + "/" + id + ".svg"}).String() }})
 	return plain.Must(t.ParseFS(embedded, "page.md")).Execute(w, d)
 }
 
+// marks are what Markdown (CommonMark 0.31, and the tables of GFM) takes for its own within
+// a line; what a cell of a table ends at is never a mark as a reference.
+var marks = strings.NewReplacer("\\", "\\\\", "|", "&#124;", "<", "&lt;", ">", "&gt;", "&", "&amp;", "*", "\\*", "_", "\\_", "`", "\\`", "#", "\\#",
+	"[", "\\[", "]", "\\]", "~", "\\~", "$", "\\$", "{", "\\{", "}", "\\}", "\n", " ", "\r", " ")
+
+// opening begins a list, or underlines a heading, at the start of a line.
+var opening = regexp.MustCompile(`^([0-9]*)([-+=.)])([-= ]|$)`)
+
 // escape keeps a text from being taken for Markdown's marks, and on one line.
 func escape(s string) string {
-	return strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", "*", "\\*", "_", "\\_", "`", "\\`", "#", "\\#", "[", "\\[", "]", "\\]", "\n", " ", "\r", " ").Replace(strings.TrimSpace(s))
+	return opening.ReplaceAllString(marks.Replace(strings.TrimSpace(s)), `$1\$2$3`)
+}
+
+// fence is what a text stands between that keeps its lines: longer than any in it.
+func fence(s string) string {
+	fence := "```"
+	for strings.Contains(s, fence) {
+		fence += "`"
+	}
+	return fence
 }

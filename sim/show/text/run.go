@@ -89,7 +89,8 @@ func Rows(r *sim.Result, all bool) Grid {
 	}
 	if r.Escapes {
 		add("escape", "mN·m", func(row *sim.Row) string { return milli(row.LastTorque) })
-		add("semi-arc", "°", semiArc)
+		why := map[escapement.Status]string{escapement.Stops: "stopped", escapement.Trips: "trips"}
+		add("semi-arc", "°", func(row *sim.Row) string { return cmp.Or(why[row.Status], words.Two(words.Degrees(row.Amplitude))) })
 		add("rate off", "mean, s/d", func(row *sim.Row) string { return offMean(r, row) })
 	}
 	if r.Strikes {
@@ -104,12 +105,6 @@ func Rows(r *sim.Result, all bool) Grid {
 		}
 	}
 	return table(rows, columns)
-}
-
-// semiArc is that of a row, or why it has none.
-func semiArc(row *sim.Row) string {
-	why := map[escapement.Status]string{escapement.Stops: "stopped", escapement.Trips: "trips"}
-	return cmp.Or(why[row.Status], words.Two(words.Degrees(row.Amplitude)))
 }
 
 // offMean is the rate of a row off the mean of the run in seconds a day, which

@@ -60,17 +60,14 @@ func sweepMap(p *Page, st *sweep.Study) {
 	columns, rows := pick(a.Steps, mapColumns), pick(b.Steps, mapRows)
 	across := []column[int]{{"  ", "", right, func(j *int) string { return "  " + words.AxisValue(b, b.At(*j)) }}}
 	for _, i := range columns {
-		across = append(across, column[int]{words.AxisValue(a, a.At(i)), "", right, ofRun(func(j *int) *sim.Digest { return st.Points[*j*a.Steps+i].Run() }, "not built", func(d *sim.Digest) string { return mapCell(st, d) })})
+		across = append(across, column[int]{words.AxisValue(a, a.At(i)), "", right, ofRun(func(j *int) *sim.Digest { return st.Points[*j*a.Steps+i].Run() }, "not built", func(d *sim.Digest) string {
+			return words.Value(&st.Of.Quantity, st.Of.Of(d)) + words.Either(d.Verdict.Code == rules.Unjudged, "", " "+words.Small(d.Verdict.Code))
+		})})
 	}
 	p.table(table(rows, across))
 	if len(columns) < a.Steps || len(rows) < b.Steps {
 		p.Wrap("  ", fmt.Sprintf("%d by %d of the %d by %d points; --plot draws all, --format csv lists them", len(columns), len(rows), a.Steps, b.Steps))
 	}
-}
-
-func mapCell(st *sweep.Study, d *sim.Digest) string {
-	result := words.Value(&st.Of.Quantity, st.Of.Of(d))
-	return result + words.Either(d.Verdict.Code == rules.Unjudged, "", " "+words.Small(d.Verdict.Code))
 }
 
 // pick takes at most n of count indices, the first and the last among them.

@@ -46,7 +46,10 @@ func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
 // ChooseOrder is a candidate as it can be ordered, the best with the thickness that is
 // to be kept; "" when it is not to be.
 func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
-	return where(c.Orders(), "%s%s", ChooseSize(c), where(c == &st.Candidates[0], "%s", within(st.Tolerance)))
+	if c == nil || !c.Orders() {
+		return ""
+	}
+	return ChooseSize(c) + where(c == &st.Candidates[0], "%s", within(st.Tolerance))
 }
 
 // ChooseSize is a spring as the list has it.

@@ -84,10 +84,5 @@ func listed(things []string) string {
 	return strings.Join(things[:last], ", ") + where(last > 0, " and ") + strings.Join(things[last:], "")
 }
 
-// Why is vary.Why of an error; "" without one.
-func Why(err error) string {
-	if err == nil {
-		return ""
-	}
-	return vary.Why(err)
-}
+// Why tells why something cannot be built; "" without an error.
+func Why(err error) string { return vary.Why(err) }

@@ -4,11 +4,11 @@
 package rank
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
 
+	"evenpull/fusee/numeric"
 	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
@@ -119,9 +119,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	}
 	for i := range st.Rankings {
 		st.Rankings[i].Of, st.Rankings[i].Value = o.Of[i], o.Of[i].Of(&st.Own)
-		slices.SortStableFunc(st.Rankings[i].Inputs, func(a, b Input) int {
-			return cmp.Or(cmp.Compare(b.Effect(), a.Effect()), cmp.Compare(size(b.Elasticity.Value), size(a.Elasticity.Value)))
-		})
+		numeric.Descending(st.Rankings[i].Inputs, (*Input).Effect, func(in *Input) float64 { return size(in.Elasticity.Value) })
 	}
 	return st, nil
 }

@@ -66,7 +66,10 @@ func TestEveryInputInOrder(t *testing.T) {
 		}
 		for i := 1; i < len(r.Inputs); i++ {
 			a, b := &r.Inputs[i-1], &r.Inputs[i]
-			if x, y := greatest(a), greatest(b); y > x || y == x && math.Abs(b.Elasticity.Value) > math.Abs(a.Elasticity.Value) {
+			within := 1e-9 * greatest(&r.Inputs[0]) // rounding
+			x, y := greatest(a), greatest(b)
+			steeper := math.Abs(b.Elasticity.Value) > math.Abs(a.Elasticity.Value)+1e-9
+			if y > x+within || y > x-within && steeper {
 				t.Errorf("%s: %+v before %+v", r.Of.Name, a, b)
 			}
 			if strings.HasPrefix(r.Inputs[i].Quantity.Key, "going.") {
