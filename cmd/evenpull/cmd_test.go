@@ -212,7 +212,7 @@ func TestExitStatus(t *testing.T) {
 		{"beat --plot x.gif", exitUsage, ".svg, .png or .pdf"},
 		{"beat three-trains --train striking", exitInput, "no train asked for has an escapement"},
 		{"beat three-trains --train nothing", exitUsage, "the scenario has: going, striking, quarters"},
-		{"sweep --from 0,3", exitUsage, `--from: found "0,3"; want a number with a decimal point, such as 0.3`},
+		{"sweep --from 0,3", exitUsage, `--from: found "0,3"; want a number with a decimal point: 0.3`},
 		{"spread --runs many", exitUsage, `--runs: found "many"; want a whole number`},
 		{"run --set going.mainspring.thickness_mm=0,4", exitUsage, "with a decimal point: 0.4"},
 		{"run mixed-barrels", exitInput, "mixed-barrels is a sample bench file; want a scenario"},

@@ -105,11 +105,11 @@ func flagFault(_ *cobra.Command, err error) error {
 		return usageError{err}
 	}
 	want := map[string]string{"float64": "a number", "int": "a whole number", "int64": "a whole number"}[value.GetFlag().Value.Type()]
-	switch text := value.GetValue(); {
-	case want == "":
+	if want == "" {
 		return usageError{err}
-	case scenario.DecimalComma(text):
-		want += " with a decimal point, such as " + strings.Replace(text, ",", ".", 1)
+	}
+	if cure := scenario.Cure(value.GetValue()); cure != "" {
+		want += " " + cure
 	}
 	return usagef("--%s: found %q; want %s", value.GetFlag().Name, value.GetValue(), want)
 }

@@ -2,9 +2,12 @@ package scenario
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/document"
 )
 
 // Fault is one thing that is wrong with a scenario.
@@ -47,6 +50,16 @@ func (f Fault) BySet() bool { return strings.HasPrefix(f.Source, setSource("")) 
 
 // setSource stands for the file when a value came from the command line.
 func setSource(key string) string { return "--set " + key }
+
+// OfText makes what is wrong with a text as a whole, a Fault of package document, Faults
+// that name its source. Any other error stays as it is.
+func OfText(source string, err error) error {
+	var f *document.Fault
+	if errors.As(err, &f) {
+		return Faults{{Source: source, Line: f.Line, Found: f.Found, Want: f.Want}}
+	}
+	return err
+}
 
 // Faults is everything that is wrong with a scenario, sorted by line.
 type Faults []Fault
