@@ -64,11 +64,17 @@ func OfText(source string, err error) error {
 // Faults is everything that is wrong with a scenario, sorted by line.
 type Faults []Fault
 
-// Error gives one fault a line.
+// mostTold is how many faults are told; the others are counted.
+const mostTold = 50
+
+// Error gives one fault a line, and how many there are beyond the first 50.
 func (fs Faults) Error() string {
-	lines := make([]string, len(fs))
-	for i, f := range fs {
-		lines[i] = f.Error()
+	var lines []string
+	for _, f := range fs[:min(len(fs), mostTold)] {
+		lines = append(lines, f.Error())
+	}
+	if more := len(fs) - mostTold; more > 0 {
+		lines = append(lines, "and "+plural(more, "fault")+" more")
 	}
 	return strings.Join(lines, "\n")
 }

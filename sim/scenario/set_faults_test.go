@@ -1,6 +1,7 @@
 package scenario
 
 import (
+	"fmt"
 	"reflect"
 	"strings"
 	"testing"
@@ -64,6 +65,19 @@ func TestSetFaults(t *testing.T) {
 		}
 		if snapshot(s) != snapshot(before) {
 			t.Errorf("%q was refused and yet changed the scenario", c.sets)
+		}
+	}
+}
+
+// TestFaultsAreCapped: fifty are told, and how many there are besides.
+func TestFaultsAreCapped(t *testing.T) {
+	for n, end := range map[int]string{1: "found 1", 50: "found 50", 51: "and 1 fault more", 6000: "and 5950 faults more"} {
+		var fs Faults
+		for i := range n {
+			fs = append(fs, Fault{Found: fmt.Sprint("found ", i+1)})
+		}
+		if got := fs.Error(); !strings.HasSuffix(got, end) || strings.Count(got, "\n") != min(n, 51)-1 || !strings.HasPrefix(got, "found 1") {
+			t.Errorf("%d: %d lines, the last %q", n, strings.Count(got, "\n")+1, got[strings.LastIndexByte(got, '\n')+1:])
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/sim/scenario"
+	"evenpull/sim/study/setup"
 
 	"golang.org/x/sync/errgroup"
 )
@@ -27,26 +28,22 @@ func (k *worker) within() error {
 			present, noPresent = k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.Within(st.Now.Spring.SetUp, spare) })
 		},
 		func() {
-			least, noLeast = k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.LeastCutByClicks(spare, st.Now.Clicks) })
+			least, noLeast = k.sparing(func(spare float64) (fusee.Cutting, error) {
+				return k.wound.LeastCutByClicks(spare, st.Now.Clicks, setup.MostTurns)
+			})
 		})
-	var err error
-	if st.Present, err = k.cutting(&present, noPresent); err != nil {
-		return err
-	}
-	if st.Least, err = k.cutting(&least, noLeast); err != nil {
-		return err
-	}
-	chosen, fault := &least, noLeast
+	st.Present, st.Least = k.cutting(&present, noPresent), k.cutting(&least, noLeast)
+	chosen := &least
 	st.After = st.Least
 	if st.Kept = st.KeepSetUp || st.better(&st.Present, &st.Least); st.Kept {
-		chosen, fault, st.After = &present, noPresent, st.Present
+		chosen, st.After = &present, st.Present
 	}
-	switch {
+	switch fault := st.After.Fault; {
 	case errors.Is(fault, fusee.ErrSlack):
 		return k.fault("fusee", fault.Error(), "want some set-up, or leave --keep-set-up out", fault)
 	case errors.Is(fault, fusee.ErrSetUp):
 		return k.fault("fusee", fault.Error(), "want a spring with more turns, or less set-up", fault)
-	case fault != nil: // too thin: whether it suits with nothing cut can be told yet
+	case fault != nil: // too thin, or the train cannot be built with it: whether it suits with nothing cut can be told yet
 		st.Refused, st.Binding = fault, math.IsNaN(chosen.Touch)
 		k.leave()
 		return nil
@@ -93,13 +90,13 @@ func both(one, other func()) {
 }
 
 // cutting runs the train with a cutting, or says why there is none.
-func (k *worker) cutting(c *fusee.Cutting, err error) (Way, error) {
+func (k *worker) cutting(c *fusee.Cutting, err error) Way {
 	if err != nil {
-		return Way{Fault: err}, nil
+		return Way{Fault: err}
 	}
 	way, err := k.drive(c.Drive.Cone, c.SetUp)
-	way.Removed, way.Touch = c.Removed, c.Touch
-	return way, err
+	way.Removed, way.Touch, way.Fault = c.Removed, c.Touch, err
+	return way
 }
 
 // blank cuts a cone anew: from the end asked for, else the one that the scenario
