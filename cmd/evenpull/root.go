@@ -38,7 +38,10 @@ type streams struct {
 func Main(args []string, in io.Reader, out, errw io.Writer) int {
 	root := newRoot(streams{in, out, errw})
 	root.SetArgs(args)
-	err := root.Execute()
+	err := printable(args)
+	if err == nil {
+		err = root.Execute()
+	}
 	switch {
 	case err == nil:
 		return exitDone
@@ -53,6 +56,17 @@ func Main(args []string, in io.Reader, out, errw io.Writer) int {
 		return exitUsage
 	}
 	return exitInput
+}
+
+// printable refuses arguments with characters that upset a terminal: a KEY, a value or the
+// name of a file is told in messages and on pages.
+func printable(args []string) error {
+	for i, arg := range args {
+		if what := scenario.Unprintable(arg); what != "" {
+			return usagef("argument %d, %.60q: found %s; want plain text", i+1, arg, what)
+		}
+	}
+	return nil
 }
 
 // byCommandLine tells whether the command line is at fault: it says so itself,

@@ -4,12 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"evenpull/fusee"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/setup"
-
-	"golang.org/x/sync/errgroup"
 )
 
 // within finds the largest even profile inside the cone, with the present set-up
@@ -83,10 +82,10 @@ func (k *worker) sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.
 
 // both does two things at once.
 func both(one, other func()) {
-	var g errgroup.Group
-	g.Go(func() error { one(); return nil })
+	var group sync.WaitGroup
+	defer group.Wait()
+	group.Go(one)
 	other()
-	_ = g.Wait() // which has none of its own
 }
 
 // cutting runs the train with a cutting, or says why there is none.
