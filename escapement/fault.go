@@ -14,7 +14,11 @@ type Fault struct {
 
 // Error says what was found and what would be accepted.
 func (f Fault) Error() string {
-	return fmt.Sprintf("escapement: %s: found %v; want %s", f.Field, f.Found, f.Want)
+	found := fmt.Sprint(f.Found)
+	if v, ok := f.Found.(float64); ok {
+		found = fmt.Sprintf("%.6g", v)
+	}
+	return fmt.Sprintf("escapement: %s: found %s; want %s", f.Field, found, f.Want)
 }
 
 // span is what a value may be: from least to most, both included.

@@ -114,17 +114,19 @@ func (c *Cone) GrooveLength(thickness float64) float64 {
 // inside the cone keeps the most metal, to a hundredth of a turn, with turns of the
 // spring to spare. It fails as Within does; with ErrThin only where every set-up
 // would leave the cone too thin.
-func (w *Wound) LeastCut(spare float64) (Cutting, error) { return w.leastCut(spare, 0) }
+func (w *Wound) LeastCut(spare float64) (Cutting, error) {
+	return w.leastCut(spare, 0, math.Inf(1))
+}
 
 // LeastCutByClicks is LeastCut with a set-up in whole clicks, of which the ratchet
 // has so many, above 0, in a turn: one of the two beside the set-up that would keep
-// the most.
-func (w *Wound) LeastCutByClicks(spare, clicks float64) (Cutting, error) {
-	return w.leastCut(spare, clicks)
+// the most. None of more than the given turns is tried.
+func (w *Wound) LeastCutByClicks(spare, clicks, most float64) (Cutting, error) {
+	return w.leastCut(spare, clicks, most)
 }
 
-func (w *Wound) leastCut(spare, clicks float64) (Cutting, error) {
-	most := w.curve.Turns() - spare
+func (w *Wound) leastCut(spare, clicks, most float64) (Cutting, error) {
+	most = min(most, w.curve.Turns()-spare)
 	switch {
 	case w.drive.Cone.Shape != Cut:
 		return Cutting{}, ErrProfile

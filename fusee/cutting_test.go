@@ -170,7 +170,7 @@ func TestLeastCutIsLeast(t *testing.T) {
 func TestLeastCutByClicksIsLeast(t *testing.T) {
 	const clicks = 10.0
 	for _, w := range append(cones(t, 4), mustWind(t, clockDrive(t))) {
-		least, err := w.LeastCutByClicks(0.5, clicks)
+		least, err := w.LeastCutByClicks(0.5, clicks, math.Inf(1))
 		if errors.Is(err, ErrThin) || errors.Is(err, ErrSetUp) {
 			continue
 		}

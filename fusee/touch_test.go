@@ -117,7 +117,7 @@ func TestLeastSetUpIsIncluded(t *testing.T) {
 			continue
 		}
 		cut := func(clicks, want float64) {
-			cut, err := w.LeastCutByClicks(spare, clicks)
+			cut, err := w.LeastCutByClicks(spare, clicks, math.Inf(1))
 			if err != nil && !errors.Is(err, ErrThin) || cut.SetUp != want {
 				t.Errorf("%v clicks a turn: set up by %v, want %v of %v; %v", clicks, cut.SetUp, want, w.curve.Turns(), err)
 			}

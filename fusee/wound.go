@@ -111,6 +111,9 @@ func (w *Wound) At(theta float64) State {
 	return s
 }
 
+// noTurns are turns from rest below which there is rounding only.
+const noTurns = 1e-12
+
 // Look is At into a State of the caller's: what the run-down steps with.
 func (w *Wound) Look(theta float64, s *State) {
 	var phi, m, rho float64
@@ -121,6 +124,9 @@ func (w *Wound) Look(theta float64, s *State) {
 		m = w.curve.Couple(phi)
 	} else {
 		phi, m, rho = w.evenAt(theta)
+	}
+	if phi < noTurns {
+		phi, m = 0, 0
 	}
 	lever := m * rho * w.perRb
 	tension := m * w.pull

@@ -144,6 +144,18 @@ func TestEvenProfileOfStraightLaw(t *testing.T) {
 	}
 }
 
+// TestNothingLeft: let down to rest the spring gives nothing, and not what rounding leaves.
+func TestNothingLeft(t *testing.T) {
+	for turns := 1.0; turns <= 20; turns++ {
+		d := clockDrive(t)
+		d.Barrel.SetUp, d.Cone.Turns = 0, turns
+		w := mustWind(t, d)
+		if s := w.At(turns); s.SpringTurns != 0 || s.Couple != 0 || s.Torque != 0 || s.Tension != 0 || s.Winding != 0 {
+			t.Errorf("%v fusee turns: %+v", turns, s)
+		}
+	}
+}
+
 // A spring that binds solid before the fusee is wound.
 func TestBinding(t *testing.T) {
 	d := clockDrive(t)

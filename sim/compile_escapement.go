@@ -53,8 +53,8 @@ func kindOf(kind string) escapement.Kind {
 func escapementFault(s *scenario.Scenario, number int, fault escapement.Fault) scenario.Fault {
 	in := &s.Trains[number]
 	e := in.Escapement
-	found := func(v float64) string { return fmt.Sprintf("found %g", v) }
-	least := fmt.Sprintf("%g deg", e.EscapingArcDeg/2+math.Abs(orZero(e.ImpulseLateDeg))+e.MarginDeg)
+	found := func(v float64) string { return fmt.Sprintf("found %.6g", v) }
+	least := fmt.Sprintf("%.6g deg", e.EscapingArcDeg/2+math.Abs(orZero(e.ImpulseLateDeg))+e.MarginDeg)
 	field, _, _ := strings.Cut(fault.Field, " ")
 	switch field {
 	case "Limit":
@@ -62,7 +62,7 @@ func escapementFault(s *scenario.Scenario, number int, fault escapement.Fault) s
 			"want more than the pendulum needs, half the escaping arc with the margin: "+least)
 	case "Late":
 		return s.FaultAt(number, "escapement.impulse_late_deg", found(e.ImpulseLateDeg),
-			fmt.Sprintf("want 0 but for a dead beat, and there at most half the escaping arc either way: %g deg", e.EscapingArcDeg/2))
+			fmt.Sprintf("want 0 but for a dead beat, and there at most half the escaping arc either way: %.6g deg", e.EscapingArcDeg/2))
 	case "Arc":
 		key, v := "escapement.escaping_arc_deg", e.EscapingArcDeg
 		if e.MarginDeg > v/2 {

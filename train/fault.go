@@ -38,7 +38,7 @@ type Fault struct {
 
 // Error says what was found and what would be accepted.
 func (f Fault) Error() string {
-	return fmt.Sprintf("%v: %s: found %g; want %s", f.Kind, f.Field, f.Found, f.Want)
+	return fmt.Sprintf("%v: %s: found %.6g; want %s", f.Kind, f.Field, f.Found, f.Want)
 }
 
 // Unwrap is the Kind.

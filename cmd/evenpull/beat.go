@@ -62,7 +62,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 		return usagef("--periods %d: want 1 to %d", f.periods, beat.MaxPeriods)
 	}
 	if c.Flags().Changed("start-deg") && !(f.start > 0 && f.start <= 90) {
-		return usagef("--start-deg %v: want a semi-arc above 0 to 90 degrees", f.start)
+		return usagef("--start-deg %.6g: want a semi-arc above 0 to 90 degrees", f.start)
 	}
 	_, trains, err := f.load(c, s, args)
 	if err != nil {
@@ -83,7 +83,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	if errors.Is(err, sim.ErrTurn) {
 		return usageError{err}
 	} else if errors.As(err, &start) {
-		return usagef("--start-deg %v: want a semi-arc below the one that trips the escapement", f.start)
+		return usagef("--start-deg %.6g: want a semi-arc below the one that trips the escapement", f.start)
 	} else if err != nil {
 		return err
 	}

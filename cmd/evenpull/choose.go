@@ -105,9 +105,9 @@ func (f *chooseFlags) check(c *cobra.Command, args []string) error {
 	lo, hi := stock.ShakeRange()
 	switch {
 	case c.Flags().Changed("reserve") && !(f.reserve > 0 && f.reserve <= choose.MaxReserve):
-		return usagef("--reserve %v: %w", f.reserve, choose.ErrReserve)
+		return usagef("--reserve %.6g: %w", f.reserve, choose.ErrReserve)
 	case c.Flags().Changed("end-shake-mm") && !(f.endShake >= lo && f.endShake <= hi):
-		return usagef("--end-shake-mm %v: %w", f.endShake, choose.ErrShake)
+		return usagef("--end-shake-mm %.6g: %w", f.endShake, choose.ErrShake)
 	case f.stock == "":
 		return usagef("--stock \"\": want a file that ends in .toml or .csv, - for TOML on standard input, or a sample: %s", strings.Join(scenarios.StockNames(), ", "))
 	case f.stock == "-" && len(args) > 0 && args[0] == "-":

@@ -96,14 +96,14 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 // check judges the flags that are cut's own.
 func (f *cutFlags) check(c *cobra.Command) error {
 	if !(f.Step >= cut.MinStep && f.Step <= scenario.MaxTurns) {
-		return usagef("--step %v: want fusee turns from %v to %v", f.Step, cut.MinStep, scenario.MaxTurns)
+		return usagef("--step %.6g: want fusee turns from %v to %v", f.Step, cut.MinStep, scenario.MaxTurns)
 	}
 	for name, v := range map[string]float64{"large-mm": f.large, "small-mm": f.small} {
 		switch given := c.Flags().Changed(name); {
 		case given && !f.FromBlank:
 			return usagef("--%s goes with --from-blank: from an existing cone metal only comes off", name)
 		case given && !(v >= cut.MinDiameter && v <= cut.MaxDiameter):
-			return usagef("--%s %v: want a diameter from %v to %v mm", name, v, cut.MinDiameter, cut.MaxDiameter)
+			return usagef("--%s %.6g: want a diameter from %v to %v mm", name, v, cut.MinDiameter, cut.MaxDiameter)
 		}
 	}
 	if c.Flags().Changed("large-mm") && c.Flags().Changed("small-mm") {
@@ -123,7 +123,7 @@ func (f *cutFlags) endFault(c *cobra.Command, err error) error {
 	}
 	for name, v := range map[string]float64{"large-mm": f.large, "small-mm": f.small} {
 		if c.Flags().Changed(name) {
-			return usagef("--%s %v: %s; %s", name, v, apart.Fault.Found, apart.Fault.Want)
+			return usagef("--%s %.6g: %s; %s", name, v, apart.Fault.Found, apart.Fault.Want)
 		}
 	}
 	return err

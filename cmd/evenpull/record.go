@@ -201,7 +201,7 @@ func (f *recordFlags) saveFitted(ctx context.Context, s streams, st *readings.St
 			return err
 		}
 		changes = append(changes, scenario.Change{Key: in.Key, Value: value,
-			Remark: fmt.Sprintf("fitted to the readings of spring %s in %s; before %g", st.Explained.Spring, filepath.Base(st.Book.Source), in.Before)})
+			Remark: fmt.Sprintf("fitted to the readings of spring %s in %s; before %.6g", st.Explained.Spring, filepath.Base(st.Book.Source), in.Before)})
 	}
 	edited, err := scenario.Edit(original, changes)
 	if err != nil {

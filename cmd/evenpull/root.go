@@ -42,7 +42,10 @@ func Main(args []string, in io.Reader, out, errw io.Writer) int {
 	defer stop()
 	root := newRoot(streams{reading{ctx, in}, out, errw})
 	root.SetArgs(args)
-	err := root.ExecuteContext(ctx)
+	err := printable(args)
+	if err == nil {
+		err = root.ExecuteContext(ctx)
+	}
 	switch says := interrupted(ctx, err); {
 	case err == nil:
 		return exitDone
@@ -60,6 +63,17 @@ func Main(args []string, in io.Reader, out, errw io.Writer) int {
 		return exitUsage
 	}
 	return exitInput
+}
+
+// printable refuses arguments with characters that upset a terminal: a KEY, a value or the
+// name of a file is told in messages and on pages.
+func printable(args []string) error {
+	for i, arg := range args {
+		if what := scenario.Unprintable(arg); what != "" {
+			return usagef("argument %d, %.60q: found %s; want plain text", i+1, arg, what)
+		}
+	}
+	return nil
 }
 
 // byCommandLine tells whether the command line is at fault: it says so itself,
@@ -115,11 +129,11 @@ func flagFault(_ *cobra.Command, err error) error {
 		return usageError{err}
 	}
 	want := map[string]string{"float64": "a number", "int": "a whole number", "int64": "a whole number"}[value.GetFlag().Value.Type()]
-	switch text := value.GetValue(); {
-	case want == "":
+	if want == "" {
 		return usageError{err}
-	case scenario.DecimalComma(text):
-		want += " with a decimal point, such as " + strings.Replace(text, ",", ".", 1)
+	}
+	if cure := scenario.Cure(value.GetValue()); cure != "" {
+		want += " " + cure
 	}
 	return usagef("--%s: found %q; want %s", value.GetFlag().Name, value.GetValue(), want)
 }

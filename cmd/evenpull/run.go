@@ -64,7 +64,7 @@ a file is at fault; 2 the command line is at fault; 130 interrupted.`,
 
 func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if !(f.step >= sim.MinStep && f.step <= scenario.MaxTurns) {
-		return usagef("--step %v: want fusee turns from %v to %v", f.step, sim.MinStep, scenario.MaxTurns)
+		return usagef("--step %.6g: want fusee turns from %v to %v", f.step, sim.MinStep, scenario.MaxTurns)
 	}
 	sc, trains, err := f.load(c, s, args)
 	if err != nil {

@@ -115,7 +115,7 @@ func (tr *trail) checkField(f *field, v any) {
 		}
 	case *Range:
 		if !f.span.holds(v.Lo) || !f.span.holds(v.Hi) || v.Lo >= v.Hi {
-			tr.report(f.key, "found "+v.toml(), f.want())
+			tr.report(f.key, "found [ "+document.Figure(v.Lo)+", "+document.Figure(v.Hi)+" ]", f.want())
 		}
 	}
 }
@@ -162,8 +162,8 @@ func (tr *trail) checkText(f *field, s string) {
 	default:
 		if n := utf8.RuneCountInString(s); n > int(f.span.hi) {
 			tr.report(f.key, "found "+plural(n, "character"), f.want())
-		} else if r := document.Unprintable(s, f.need == optional); r != 0 {
-			tr.report(f.key, "found the control character "+strconv.QuoteRune(r), "want plain text")
+		} else if what := document.Unprintable(s, f.need == optional); what != "" {
+			tr.report(f.key, "found "+what, "want plain text")
 		}
 	}
 }

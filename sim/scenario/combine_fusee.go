@@ -79,9 +79,9 @@ func (tr *trail) points(f *Fusee) {
 		case i == 0 && p.Turn != 0:
 			want = "want the small end first, at turn 0"
 		case i == n-1 && p.Turn != f.Turns:
-			want = fmt.Sprintf("want the large end last, at turn %g", f.Turns)
+			want = fmt.Sprintf("want the large end last, at turn %.6g", f.Turns)
 		case i > 0 && !(p.Turn > f.Points[i-1].Turn):
-			want = fmt.Sprintf("want a turn after %g: from the small end to the large one", f.Points[i-1].Turn)
+			want = fmt.Sprintf("want a turn after %.6g: from the small end to the large one", f.Points[i-1].Turn)
 		}
 		if want != "" {
 			tr.report("points."+strconv.Itoa(i), "found a point at turn "+document.Figure(p.Turn), want, "turns")
@@ -155,9 +155,9 @@ func (tr *trail) diameters(f *Fusee) {
 	case f.Turns != math.Trunc(f.Turns):
 		tr.report("turns", "found "+document.Figure(f.Turns), "want a whole number of turns for a diameter at each, or points", "profile")
 	case n == 0:
-		tr.report("diameters_mm", "missing", fmt.Sprintf("want %g diameters, one more than the turns, or points", f.Turns+1), "profile", "turns")
+		tr.report("diameters_mm", "missing", fmt.Sprintf("want %.6g diameters, one more than the turns, or points", f.Turns+1), "profile", "turns")
 	case float64(n) != f.Turns+1:
-		tr.report("diameters_mm", "found "+plural(n, "value"), fmt.Sprintf("want %g, one more than the turns", f.Turns+1), "turns", "profile")
+		tr.report("diameters_mm", "found "+plural(n, "value"), fmt.Sprintf("want %.6g, one more than the turns", f.Turns+1), "turns", "profile")
 	}
 }
 

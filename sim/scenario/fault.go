@@ -2,9 +2,12 @@ package scenario
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
+
+	"evenpull/sim/internal/document"
 )
 
 // Fault is one thing that is wrong with a scenario.
@@ -48,14 +51,30 @@ func (f Fault) BySet() bool { return strings.HasPrefix(f.Source, setSource("")) 
 // setSource stands for the file when a value came from the command line.
 func setSource(key string) string { return "--set " + key }
 
+// OfText makes what is wrong with a text as a whole, a Fault of package document, Faults
+// that name its source. Any other error stays as it is.
+func OfText(source string, err error) error {
+	var f *document.Fault
+	if errors.As(err, &f) {
+		return Faults{{Source: source, Line: f.Line, Found: f.Found, Want: f.Want}}
+	}
+	return err
+}
+
 // Faults is everything that is wrong with a scenario, sorted by line.
 type Faults []Fault
 
-// Error gives one fault a line.
+// mostTold is how many faults are told; the others are counted.
+const mostTold = 50
+
+// Error gives one fault a line, and how many there are beyond the first 50.
 func (fs Faults) Error() string {
-	lines := make([]string, len(fs))
-	for i, f := range fs {
-		lines[i] = f.Error()
+	var lines []string
+	for _, f := range fs[:min(len(fs), mostTold)] {
+		lines = append(lines, f.Error())
+	}
+	if more := len(fs) - mostTold; more > 0 {
+		lines = append(lines, "and "+plural(more, "fault")+" more")
 	}
 	return strings.Join(lines, "\n")
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 )
 
@@ -156,9 +157,18 @@ func (tg *target) fieldSpot() string {
 	return tg.spot(tg.f.key + "." + strconv.Itoa(tg.index))
 }
 
+// shown is a KEY, or what was given as one, for a message.
+func shown(key string) string {
+	if document.Unprintable(key, false) != "" {
+		return strconv.Quote(keyline.Clip(key))
+	}
+	return key
+}
+
 func dotted(a, b string) string { return strings.TrimPrefix(a+"."+b, ".") }
 
 // keyFault is a fault of the KEY itself.
 func keyFault(key, found, want string) error {
+	key = shown(key)
 	return Fault{Source: setSource(key), Key: key, Found: found, Want: want}
 }

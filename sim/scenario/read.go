@@ -1,7 +1,6 @@
 package scenario
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -24,13 +23,9 @@ func ReadFile(path string) (*Scenario, error) {
 // names it in messages. What is wrong with the scenario comes back as Faults,
 // all at once; any other error is the reader's own.
 func Read(r io.Reader, source string) (*Scenario, error) {
-	tree, lines, err := document.Read(r, source, "scenario", MaxBytes)
-	var f *document.Fault
-	if errors.As(err, &f) {
-		return nil, Faults{{Source: source, Line: f.Line, Found: f.Found, Want: f.Want}}
-	}
+	tree, lines, err := document.Read(r, source, "a scenario", MaxBytes)
 	if err != nil {
-		return nil, err
+		return nil, OfText(source, err)
 	}
 	s := &Scenario{Source: source, lines: lines}
 	root.blank(s)

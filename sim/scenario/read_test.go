@@ -134,7 +134,7 @@ func TestBounds(t *testing.T) {
 		{"long key", strings.Repeat("k", 100) + " = 1", "unknown key; the keys here are", false},
 		{"note too long", edited(t, edit{0, "note  = \"", "note = \"" + strings.Repeat("n", 4000)}), "clock.toml:4: note: found 4046 characters; want a text of 1 to 4000 characters", true},
 		{"name too long", edited(t, edit{1, `name = "going"`, `name = "` + strings.Repeat("n", 65) + `"`}), "train.#1.name: found \"" + strings.Repeat("n", 40) + "…\"; want a name", false},
-		{"not UTF-8", "title = \"\xff\"", "clock.toml:1: not valid TOML", false},
+		{"not UTF-8", "title = \"\xff\"", "clock.toml:1: found a byte that is not UTF-8, as in a text in Latin-1 or Windows-1252; want a scenario: save it again as plain text in UTF-8", false},
 	} {
 		_, err := read(c.text)
 		if got := message(err); !strings.Contains(got, c.want) || c.whole && got != c.want {

@@ -23,7 +23,7 @@ func (s *Scenario) Apply(sets []string) error {
 	for _, kv := range sets {
 		key, value, ok := strings.Cut(kv, "=")
 		if !ok {
-			faults = append(faults, Fault{Source: "--set " + keyline.Clip(kv), Found: `found no "="`, Want: "want KEY=VALUE"})
+			faults = append(faults, Fault{Source: setSource(shown(keyline.Clip(kv))), Found: `found no "="`, Want: "want KEY=VALUE"})
 			continue
 		}
 		var f Fault
@@ -107,8 +107,8 @@ func (tg *target) put(value string) *wrong {
 	f, dst := tg.place()
 	if err != nil {
 		w := &wrong{found: "found " + strconv.Quote(keyline.Clip(value)), want: f.want()}
-		if document.DecimalComma(value) {
-			w.want += ", with a decimal point: " + strings.Replace(value, ",", ".", 1)
+		if cure := document.Cure(value); cure != "" {
+			w.want += ", " + cure
 		}
 		return w
 	}

@@ -1,6 +1,7 @@
 package scenario
 
 import (
+	"fmt"
 	"reflect"
 	"strings"
 	"testing"
@@ -36,6 +37,17 @@ func TestSetFaults(t *testing.T) {
 		{"going.fusee.diameters_mm=[1, 2]", "--set going.fusee.diameters_mm: found 2 values; want 17, one more than the turns"},
 		{"going.fusee.diameters_mm.3=0", "--set going.fusee.diameters_mm.3: found 0; want numbers from 0.5 to 2000 mm"},
 		{"going.line.kind=hair", `--set going.line.kind: found "hair"; want "gut", "wire" or "chain"`},
+		{"go\x1b[31ming.x=3", `--set "go\x1b[31ming.x": unknown key; want one of title, note, place, verdict, going, striking, advice, tolerance`},
+		{"going.line\u202e.kind=3", `--set "going.line\u202e.kind": unknown key; did you mean going.line.kind?`},
+		{"\x00", `--set "\x00": found no "="; want KEY=VALUE`},
+		{`title="a\u0000\u001b[31m"`, `--set title: found the control character '\x00'; want plain text`},
+		{"title=a\u009bb", `--set title: found the control character '\u009b'; want plain text`},
+		{`title="\uffff"`, "--set title: found the character U+FFFF, which cannot be printed; want plain text"},
+		{"note=\u202e", "--set note: found the character U+202E, which cannot be printed; want plain text"},
+		{"going.mainspring.width_mm=−38", `--set going.mainspring.width_mm: found "−38"; want a number from 0.5 to 500 mm, typed plainly: -38`},
+		{`going.mainspring.width_mm="38,5"`, `--set going.mainspring.width_mm: found the string "38,5"; want a number of millimetres without quotes and with a decimal point: 38.5`},
+		{"going.mainspring.width_mm=600.123456789", "--set going.mainspring.width_mm: found about 600.123; want a number from 0.5 to 500 mm"},
+		{"going.fusee.diameters_mm=[36,5, 37,1]", "--set going.fusee.diameters_mm: found 36,5, which TOML takes for two numbers; want a decimal point: 36.5"},
 		{"title=", `--set title: found ""; want a text of 1 to 200 characters`},
 		// a fault of another key is laid to the change that causes it
 		{"going.barrel.inside_height_mm=37", "--set going.barrel.inside_height_mm: going.mainspring.width_mm: found 38, 1 mm too wide for the barrel; want at most barrel.inside_height_mm, 37 mm"},
@@ -53,6 +65,19 @@ func TestSetFaults(t *testing.T) {
 		}
 		if snapshot(s) != snapshot(before) {
 			t.Errorf("%q was refused and yet changed the scenario", c.sets)
+		}
+	}
+}
+
+// TestFaultsAreCapped: fifty are told, and how many there are besides.
+func TestFaultsAreCapped(t *testing.T) {
+	for n, end := range map[int]string{1: "found 1", 50: "found 50", 51: "and 1 fault more", 6000: "and 5950 faults more"} {
+		var fs Faults
+		for i := range n {
+			fs = append(fs, Fault{Found: fmt.Sprint("found ", i+1)})
+		}
+		if got := fs.Error(); !strings.HasSuffix(got, end) || strings.Count(got, "\n") != min(n, 51)-1 || !strings.HasPrefix(got, "found 1") {
+			t.Errorf("%d: %d lines, the last %q", n, strings.Count(got, "\n")+1, got[strings.LastIndexByte(got, '\n')+1:])
 		}
 	}
 }

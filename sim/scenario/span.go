@@ -107,7 +107,7 @@ func (f *field) example() string {
 }
 
 func (r Range) toml() string {
-	return "[ " + document.Figure(r.Lo) + ", " + document.Figure(r.Hi) + " ]"
+	return "[ " + document.Exact(r.Lo) + ", " + document.Exact(r.Hi) + " ]"
 }
 
 func quoted(words []string) []string {

@@ -2,6 +2,7 @@ package scenario
 
 import (
 	"strconv"
+	"strings"
 
 	"evenpull/sim/internal/document"
 )
@@ -83,6 +84,9 @@ func (f *field) assignList(d *[]float64, v any) *wrong {
 			return &wrong{"found " + document.Describe(item), f.wantNumber(item), i}
 		}
 	}
+	if first := document.CommaDecimals(items); first != "" && f.kind == list && f.unit != "" {
+		return &wrong{"found " + first + ", which TOML takes for two numbers", "want a decimal point: " + strings.Replace(first, ",", ".", 1), -1}
+	}
 	*d = numbers
 	return nil
 }
@@ -104,6 +108,9 @@ func (f *field) wantNumber(v any) string {
 	if s, ok := v.(string); ok {
 		if _, err := strconv.ParseFloat(s, 64); err == nil {
 			return "want a number" + ofUnit(f.unit) + " without quotes"
+		}
+		if cure := document.Cure(s); cure != "" {
+			return "want a number" + ofUnit(f.unit) + " without quotes and " + cure
 		}
 	}
 	return f.want()
@@ -134,9 +141,9 @@ func plural(n int, noun string) string {
 func toml(v any) string {
 	switch v := v.(type) {
 	case *float64:
-		return document.Figure(*v)
+		return document.Exact(*v)
 	case float64:
-		return document.Figure(v)
+		return document.Exact(v)
 	case *int:
 		return strconv.Itoa(*v)
 	case int:

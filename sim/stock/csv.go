@@ -30,7 +30,7 @@ func ReadCSV(r io.Reader, source string) (*Stock, error) {
 			whole.Report(-1, "found no spring", wanted+", a row each below the header")
 		}
 	}
-	if err := (entry.Columns{Kind: "stock list", Noun: "a stock list", Names: names, Least: least}).Read(r, source, take, end); err != nil {
+	if err := (entry.Columns{Noun: "a stock list", Names: names, Least: least}).Read(r, source, take, end); err != nil {
 		return nil, err
 	}
 	return st, nil

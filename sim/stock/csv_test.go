@@ -30,6 +30,16 @@ func TestReadCSV(t *testing.T) {
 	}
 }
 
+// TestWholeNumbers: a list of whole numbers is asked about only where decimal commas make
+// sense and nothing speaks against them.
+func TestWholeNumbers(t *testing.T) {
+	for _, text := range []string{sheetFull + "A,36,1,2500,1650,,\nB,30.5,1,2500,1650,,\n", sheetFull + "A,36.0,1,2500,1650,,\n", sheetFull + "A,36,1,2500,,,\n", "label,width_mm,thickness_mm,length_mm\nA,36,1,2500\n"} {
+		if st, err := ReadCSV(strings.NewReader(text), "s.csv"); err != nil || st.Springs[0].ThicknessMM != 1 {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
 func TestBrokenCSV(t *testing.T) {
 	const head = "label,width_mm,thickness_mm,length_mm\n"
 	rows := strings.Builder{}
@@ -45,10 +55,18 @@ func TestBrokenCSV(t *testing.T) {
 		{"label,width,thickness_mm,length_mm\n", "s.csv:1: width: unknown column; did you mean width_mm?"},
 		{"label,width_mm,thickness_mm,length_mm,price\n", "s.csv:1: price: unknown column; the columns are label, width_mm, thickness_mm, length_mm, yield_mpa, modulus_gpa, may_be_cut"},
 		{head, "s.csv: found no spring; want at least one spring: its label, width_mm, thickness_mm and length_mm, a row each below the header"},
-		{head + "A,36,0,38,1650\n", "s.csv:2: found 5 columns; want 4, as in the header: commas between columns and a decimal point"},
+		{head + "A,36,0,38,1650\n", "s.csv:2: found 5 columns; want 4, as in the header: commas between columns and a decimal point, such as 0.38 for 0,38"},
+		{head + "A,36,0,3800,1650\n", "s.csv:2: found 5 columns; want 4, as in the header: commas between columns and a decimal point, such as 0.3800 for 0,3800"},
+		{sheetFull + "A,36,0,38,1650,,\n", "s.csv:2: thickness_mm: found 0,38; want a decimal point where this is one number, and a point and a 0 after the first where it is two"},
+		{sheetFull + "A,36,1,2500,1650,,\n", "s.csv:2: width_mm: found 36,1; want a decimal point where this is one number, and a point and a 0 after the first where it is two"},
+		{head + "A,36,−0.38,\"1\u00a0650\"\n", `s.csv:2: thickness_mm: found "−0.38"; want a number from 0.02 to 10 mm, typed plainly: -0.38` + "\n" + `s.csv:2: length_mm: found "1\u00a0650"; want a number from 20 to 100000 mm, typed plainly: 1650`},
+		{head + "A,“36”,0.38,1650\n", `s.csv:2: width_mm: found "“36”"; want a number from 0.5 to 500 mm, typed plainly: 36`},
+		{"PK\x03\x04 xl/workbook.xml", "s.csv: found a spreadsheet (.xlsx); want a stock list: open it in the program that it is of, and save it as comma-separated values (CSV) in UTF-8"},
+		{head + "Z\xfcrich,36,0.38,1650\n", "s.csv:2: found a byte that is not UTF-8, as in a text in Latin-1 or Windows-1252; want a stock list: save it again as comma-separated values (CSV) in UTF-8"},
+		{head + "a\u202eb,36,0.38,1650\n", `s.csv:2: label: found the character U+202E, which cannot be printed; want plain text`},
 		{head + "A\n", "s.csv:2: found 1 column; want 4, as in the header"},
 		{head + "A,36,0.38\n", "s.csv:2: found 3 columns; want 4, as in the header"},
-		{head + "A,36,\"0,38\",1650\n", `s.csv:2: thickness_mm: found "0,38"; want commas between columns and a decimal point`},
+		{head + "A,36,\"0,38\",1650\n", `s.csv:2: thickness_mm: found "0,38"; want a number from 0.02 to 10 mm, with a decimal point: 0.38`},
 		{head + "A,NaN,,1e9\n", `s.csv:2: width_mm: found "NaN"; want a number from 0.5 to 500 mm` + "\n" +
 			`s.csv:2: thickness_mm: found ""; want a number from 0.02 to 10 mm` + "\n" + `s.csv:2: length_mm: found "1e9"; want a number from 20 to 100000 mm`},
 		{head + ",36,0.38,1650\n", `s.csv:2: label: found ""; want a text of 1 to 64 characters`},

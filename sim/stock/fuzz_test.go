@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/scenario"
 )
 
@@ -37,6 +38,9 @@ func wantFaults(t *testing.T, err error, text string) {
 	if !errors.As(err, &faults) || len(faults) == 0 {
 		t.Fatalf("%T %v", err, err)
 	}
+	if what := document.Unprintable(strings.ReplaceAll(err.Error(), "\ufffd", "?"), true); what != "" {
+		t.Fatalf("%s in %q", what, err)
+	}
 	lines := strings.Count(text, "\n") + 1
 	for _, f := range faults {
 		if f.Line < 0 || f.Line > lines || f.Found == "" || f.Source != "fuzz" {
@@ -48,7 +52,8 @@ func wantFaults(t *testing.T, err error, text string) {
 // FuzzRead: nothing panics; what is accepted is within bounds; what is refused
 // says where.
 func FuzzRead(f *testing.F) {
-	for _, text := range []string{full, "", "[[spring]]\n", "spring = [ 1 ]", "spring = [ { label = 'x', width_mm = 1, thickness_mm = 1, length_mm = 20 } ]", "end_shake_mm = nan"} {
+	for _, text := range []string{full, "", "[[spring]]\n", "spring = [ 1 ]", "spring = [ { label = 'x', width_mm = 1, thickness_mm = 1, length_mm = 20 } ]", "end_shake_mm = nan",
+		"title = “x”", "title = \"\\u0000\\u001b\\uffff\"", "end_shake_mm =\u00a01", "{\\rtf1", "\"\\u009b\" = 1\n\"\\u009b\" = 2"} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -63,7 +68,8 @@ func FuzzRead(f *testing.F) {
 
 // FuzzReadCSV: likewise.
 func FuzzReadCSV(f *testing.F) {
-	for _, text := range []string{sheetFull + "A,36,0.38,1650,,,\n", "", "label;width_mm", sheetFull + "A,1,1,\"2", "a\n\n\"b\"\"\"\n", "length_mm,label,width_mm,thickness_mm\r\n20,x,1,1\r\n"} {
+	for _, text := range []string{sheetFull + "A,36,0.38,1650,,,\n", "", "label;width_mm", sheetFull + "A,1,1,\"2", "a\n\n\"b\"\"\"\n", "length_mm,label,width_mm,thickness_mm\r\n20,x,1,1\r\n", sheetFull + "A,36,1,2500,1650,,\n", sheetFull + "A,36,0,38,1650\n",
+		sheetFull + "“A”,−1,\"1\u00a0650\",0,5,,\n", "\xff\xfel\x00", "PK\x03\x04", sheetFull + "\x00,1,\u202e,=1,,,\n"} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

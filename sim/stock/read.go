@@ -14,7 +14,7 @@ import (
 //
 // A fault's key counts springs from 1: spring.3.width_mm.
 func Read(r io.Reader, source string) (*Stock, error) {
-	top, err := entry.Read(r, source, "stock list")
+	top, err := entry.Read(r, source, "a stock list")
 	if err != nil {
 		return nil, err
 	}

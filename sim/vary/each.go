@@ -28,6 +28,10 @@ func (m *Model) Each(ctx context.Context, n int, do func(m *Model, i int)) error
 		}
 		models = append(models, own)
 	}
+	var group sync.WaitGroup
+	defer group.Wait() // where do ends this goroutine, the others end before it
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
 	var next atomic.Int64
 	chunk := max(1, n/(16*len(models)))
 	work := func(own *Model) {
@@ -41,7 +45,6 @@ func (m *Model) Each(ctx context.Context, n int, do func(m *Model, i int)) error
 			}
 		}
 	}
-	var group sync.WaitGroup
 	for _, own := range models[1:] {
 		group.Go(func() { work(own) })
 	}

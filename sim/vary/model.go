@@ -9,6 +9,7 @@
 package vary
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -122,9 +123,9 @@ func newModel(s *scenario.Scenario, number int, hold Hold, keys []string, g give
 	}
 	m.strip = stripOf(m)
 	if !m.reading {
-		infer(m)
+		err = infer(m)
 	}
-	if err := m.cut(); err != nil {
+	if err = cmp.Or(err, m.cut()); err != nil {
 		return nil, err
 	}
 	r, err := m.Run(m.nominal)

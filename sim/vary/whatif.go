@@ -1,8 +1,11 @@
 package vary
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"evenpull/fusee/mainspring"
 	"evenpull/sim"
@@ -11,6 +14,7 @@ import (
 
 // observation is something that was seen of a train and tells a value of it.
 type observation struct {
+	key  string                                // of the value that was seen
 	seen func(t *scenario.Train) []*float64    // where it stands; none where it was not seen
 	told func(t *sim.Train) float64            // what it tells
 	put  func(t *scenario.Train, told float64) // puts that in its place
@@ -19,11 +23,11 @@ type observation struct {
 // observations are in the order in which they are inferred: turns to solid are those of
 // the steel.
 var observations = [...]observation{
-	{coilsSeen, flowsFrom, putSteel},
-	{turnsSeen, func(t *sim.Train) float64 { return t.Drive.Spring.Packing }, func(t *scenario.Train, told float64) {
+	{"mainspring.free_coils", coilsSeen, flowsFrom, putSteel},
+	{"mainspring.solid_turns", turnsSeen, func(t *sim.Train) float64 { return t.Drive.Spring.Packing }, func(t *scenario.Train, told float64) {
 		t.Mainspring.SolidTurns, t.Mainspring.Packing = math.NaN(), told
 	}},
-	{strikeSeen, dragOf, func(t *scenario.Train, told float64) { t.Strike.Timed, t.Fly.DragCoefficient = nil, told }},
+	{"strike.timed.torque_nm", strikeSeen, dragOf, func(t *scenario.Train, told float64) { t.Strike.Timed, t.Fly.DragCoefficient = nil, told }},
 }
 
 const mpa = 1e6
@@ -72,15 +76,25 @@ func dragOf(t *sim.Train) float64 {
 }
 
 // infer puts what was seen of a train by what it tells, but for what varies itself: another
-// spring is one of the same steel, wound as well.
-func infer(m *Model) {
+// spring is one of the same steel, wound as well. It fails where what was seen tells of
+// what no scenario can state.
+func infer(m *Model) error {
 	in := &m.s.Trains[m.number]
 	for _, o := range observations {
 		seen, told := o.seen(in), o.told(&m.train)
-		if len(seen) > 0 && !slices.ContainsFunc(seen, m.varies) && !math.IsNaN(told) {
-			o.put(in, told)
+		if len(seen) == 0 || slices.ContainsFunc(seen, m.varies) || math.IsNaN(told) {
+			continue
+		}
+		value := *seen[0]
+		o.put(in, told)
+		var faults scenario.Faults
+		if errors.As(m.s.CheckTrain(m.number), &faults) {
+			f := faults[0]
+			return &sim.Error{Fault: m.base.FaultAt(m.number, o.key, fmt.Sprintf("found %.6g, by which %s would be %s", value, f.Key, strings.TrimPrefix(f.Found, "found ")),
+				"want one that makes it "+strings.TrimPrefix(f.Want, "want ")), Err: faults}
 		}
 	}
+	return nil
 }
 
 // Apply makes changes of the form KEY=VALUE to a scenario, as its own Apply does, for what

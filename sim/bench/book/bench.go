@@ -69,5 +69,6 @@ type Torque struct {
 	MeterResolutionNM float64     // its step, 0 to 1000
 }
 
-// Open opens a file of readings by the name that the bench file gives it.
+// Open opens a file of readings by the name that the bench file gives it. One that has a
+// Name, as an os.File has, goes by that in messages.
 type Open func(name string) (io.ReadCloser, error)

@@ -17,7 +17,7 @@ const (
 	torqueColumn
 )
 
-var readings = entry.Columns{Kind: "readings", Noun: "readings", Names: []string{"turn", "repeat", "torque_nm"}, Least: 3}
+var readings = entry.Columns{Noun: "readings", Names: []string{"turn", "repeat", "torque_nm"}, Least: 3}
 
 // sheet is a file of readings on its way to lists.
 type sheet struct {

@@ -40,8 +40,10 @@ func TestBrokenCSV(t *testing.T) {
 		{"turn,repeat,torque_nm,who\n", "r.csv:1: who: unknown column; the columns are turn, repeat, torque_nm"},
 		{head, "r.csv: found no reading; want at least one reading in each repeat"},
 		{head + "0,1,0,5\n", "r.csv:2: found 4 columns; want 3, as in the header: commas between columns and a decimal point"},
+		{head + "0,1,0,5400\n", "r.csv:2: found 4 columns; want 3, as in the header: commas between columns and a decimal point, such as 0.5400 for 0,5400"},
+		{"t\x00u\x00r\x00n\x00", "r.csv: found a text in UTF-16; want readings: save it again as comma-separated values (CSV) in UTF-8"},
 		{head + "0,1\n", "r.csv:2: found 2 columns; want 3, as in the header"},
-		{head + "0,1,\"0,5\"\n", `r.csv:2: torque_nm: found "0,5"; want commas between columns and a decimal point`},
+		{head + "0,1,\"0,5\"\n", `r.csv:2: torque_nm: found "0,5"; want a number from 0 to 10000 N·m, or - for a missing reading, with a decimal point: 0.5`},
 		{head + "0,1,-0.5\n1,1,NaN\n2,1,\n", `r.csv:2: torque_nm: found "-0.5"; want a number from 0 to 10000 N·m, or - for a missing reading` + "\n" +
 			`r.csv:3: torque_nm: found "NaN"; want a number from 0 to 10000 N·m, or - for a missing reading` + "\n" +
 			`r.csv:4: torque_nm: found ""; want a number from 0 to 10000 N·m, or - for a missing reading`},

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/scenario"
 )
 
@@ -39,6 +40,9 @@ func wantFaults(t *testing.T, err error, text string) {
 	if !errors.As(err, &faults) || len(faults) == 0 {
 		t.Fatalf("%T %v", err, err)
 	}
+	if what := document.Unprintable(strings.ReplaceAll(err.Error(), "\ufffd", "?"), true); what != "" {
+		t.Fatalf("%s in %q", what, err)
+	}
 	lines := strings.Count(text, "\n") + 1
 	for _, f := range faults {
 		if f.Source == "fuzz" && (f.Line < 0 || f.Line > lines) || f.Found == "" {
@@ -51,6 +55,7 @@ func wantFaults(t *testing.T, err error, text string) {
 // says where.
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{full(f), "", "[[weights]]\n", "weights = [ 1 ]", "[[torque]]\nrunning_down = [[1, '-'], 2]\nfile = 'a'",
+		"[[torque]]\nrunning_down = [[0,5400, 0,5300]]", "[[torque]]\nfile = \"\\u001b\"", "title = \"\\u0000\\uffff\"", "title = “x”",
 		"[[weights]]\ntrain = 'a'\npulley_radius_mm = 1\ntrials = [ { mass_g = 1, runs = true } ]\n"} {
 		f.Add(text)
 	}
@@ -93,7 +98,8 @@ func wantTrials(t *testing.T, w *Weights) {
 
 // FuzzReadCSV: likewise.
 func FuzzReadCSV(f *testing.F) {
-	for _, text := range []string{sheetB, "", "turn;repeat;torque_nm", "turn,repeat,torque_nm\n1,1,\"2", "a\n\n\"b\"\"\"\n", "torque_nm,turn,repeat\n-,1,1\r\n1e3,64,2\r\n"} {
+	for _, text := range []string{sheetB, "", "turn;repeat;torque_nm", "turn,repeat,torque_nm\n1,1,\"2", "a\n\n\"b\"\"\"\n", "torque_nm,turn,repeat\n-,1,1\r\n1e3,64,2\r\n",
+		"turn,repeat,torque_nm\n0,1,0,5400\n", "\xfe\xff\x00t", "turn,repeat,torque_nm\n0,1,“0.5”\n", "turn,repeat,torque_nm\n0,1,\x00\n"} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

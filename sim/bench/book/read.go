@@ -17,7 +17,7 @@ import (
 // A fault's key counts tables, trials and repeats from 1 and readings from 0,
 // the fusee turn they were taken at: torque.1.running_down.3.16.
 func Read(r io.Reader, source string, open func(name string) (io.ReadCloser, error)) (*Book, error) {
-	top, err := entry.Read(r, source, "bench file")
+	top, err := entry.Read(r, source, "a bench file")
 	if err != nil {
 		return nil, err
 	}

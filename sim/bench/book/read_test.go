@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"math"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -120,6 +121,10 @@ func TestBroken(t *testing.T) {
 		{"[0.46, 0.47], [0.45", "0.46, [0.45", ":21: torque.1.running_down.1: found 0.46; want one list a repeat"},
 		{"[ [0.46, 0.47], [0.45, \"-\", 0.48], [0.46] ]", "[ ]", ":21: torque.1.running_down: found an empty list; want one list a repeat"},
 		{"[ [0.46, 0.47], [0.45, \"-\", 0.48], [0.46] ]", "0.46", ":21: torque.1.running_down: found 0.46; want one list a repeat"},
+		{"[0.46] ]", "[0,4600, 0,4500] ]", ":21: torque.1.running_down.3: found 0,4600, which TOML takes for two readings; want a decimal point: 0.4600"},
+		{"running_down = [ [0.46, 0.47], [0.45, \"-\", 0.48], [0.46] ]", `file = "a\u001b[31m.csv"`, `:21: torque.1.file: found the control character '\x1b'; want the name of a file of readings`},
+		{`"Every key, invented"`, `"a\u0000\u001bb"`, `:1: title: found the control character '\x00'; want plain text`},
+		{`"Every key, invented"`, `“Every key”`, `want straight quotes, " or '`},
 		{"[0.46] ]", "[] ]", ":21: torque.1.running_down.3: found no reading; want at least one reading in each repeat"},
 		{"[0.46] ]", `["-", "-"] ]`, ":21: torque.1.running_down.3: found no reading; want"},
 		{"[0.46] ]", "[-0.46, nan, 'x'] ]", `:21: torque.1.running_down.3.0: found -0.46; want a number from 0 to 10000 N·m, or "-" for a missing reading` + "\n" +
@@ -200,6 +205,19 @@ func TestReaderErrors(t *testing.T) {
 	open := func(string) (io.ReadCloser, error) { return io.NopCloser(iotest.ErrReader(broken)), nil }
 	_, err := Read(strings.NewReader("[[torque]]\ntrain = 'a'\nspring = 'b'\nfile = 'c'\n"), "b.toml", open)
 	if got := message(err); !strings.HasPrefix(got, "b.toml:4: torque.1.file: found a file that cannot be read: readings: reading c: broken pipe") {
+		t.Error(got)
+	}
+}
+
+// TestFilesGoByTheirPath: a fault in a file of readings is told with the path that it was
+// opened by.
+func TestFilesGoByTheirPath(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "meter.csv")
+	if err := os.WriteFile(path, []byte("turn,repeat,torque_nm\n0,1,x\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	_, err := Read(strings.NewReader("[[torque]]\ntrain = 'a'\nspring = 'b'\nfile = 'meter.csv'\n"), "b.toml", func(string) (io.ReadCloser, error) { return os.Open(path) })
+	if got := message(err); !strings.HasPrefix(got, path+":2: torque_nm: found") {
 		t.Error(got)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/entry"
@@ -85,6 +86,10 @@ func (t *table) list(spot, name string, items []any) []float64 {
 		t.ReportAt(spot, name, "found "+strconv.Itoa(len(items))+" readings", "want at most "+strconv.Itoa(MaxTurns)+", one a fusee turn")
 		return nil
 	}
+	if first := document.CommaDecimals(items); first != "" {
+		t.ReportAt(spot, name, "found "+first+", which TOML takes for two readings", "want a decimal point: "+strings.Replace(first, ",", ".", 1))
+		return nil
+	}
 	list, taken := make([]float64, len(items)), false
 	for i, item := range items {
 		list[i] = math.NaN()
@@ -113,6 +118,9 @@ func (t *table) file(key string, v any) [][]float64 {
 	case !ok || name == "":
 		t.Wrong(key, v, "want the name of a file of readings, such as \"readings.csv\"")
 		return nil
+	case document.Unprintable(name, false) != "":
+		t.Report(key, "found "+document.Unprintable(name, false), "want the name of a file of readings")
+		return nil
 	case t.rd.open == nil:
 		t.Report(key, "found the name of a file, and none can be read from here", "want the readings themselves in running_down or winding_up")
 		return nil
@@ -123,6 +131,9 @@ func (t *table) file(key string, v any) [][]float64 {
 		return nil
 	}
 	defer f.Close()
+	if named, ok := f.(interface{ Name() string }); ok {
+		name = named.Name() // its whole path
+	}
 	lists, err := ReadCSV(f, name)
 	var faults scenario.Faults
 	switch {

@@ -46,7 +46,7 @@ func (s *solver) column(k int) bool {
 		h /= 8
 	}
 	if s.fault == nil {
-		s.blame(fmt.Errorf("parameter %d cannot be changed from %v within its bounds: %w", k+1, s.b[k], ErrBounds))
+		s.blame(fmt.Errorf("parameter %d cannot be changed from %.6g within its bounds: %w", k+1, s.b[k], ErrBounds))
 	}
 	return false
 }
@@ -115,7 +115,7 @@ func (s *solver) shorten(k int) bool {
 	}
 	length := floats.Norm(column, 2)
 	if !finite(length) {
-		s.blame(fmt.Errorf("the derivatives by parameter %d have the length %v: %w", k+1, length, ErrNumber))
+		s.blame(fmt.Errorf("the derivatives by parameter %d have the length %.6g: %w", k+1, length, ErrNumber))
 		return false
 	}
 	if length == 0 { // the parameter does nothing

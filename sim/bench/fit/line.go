@@ -20,7 +20,7 @@ func Linear(x, y, w []float64) (intercept, slope, interceptSE, slopeSE, residual
 		return 0, 0, 0, 0, 0, err
 	}
 	if floats.Min(x) == floats.Max(x) {
-		return 0, 0, 0, 0, 0, fmt.Errorf("all %d readings stand at x = %v: %w", len(x), x[0], ErrFew)
+		return 0, 0, 0, 0, 0, fmt.Errorf("all %d readings stand at x = %.6g: %w", len(x), x[0], ErrFew)
 	}
 	intercept, slope = stat.LinearRegression(x, y, u, false)
 	total, mean := floats.Sum(u), stat.Mean(x, u)

@@ -148,7 +148,7 @@ func (p *Problem) checkBounds() error {
 	for k, b := range p.Start {
 		lo, hi := p.bounds(k)
 		if !(lo <= b && b <= hi && lo < hi) {
-			return fmt.Errorf("parameter %d from %v to %v, start %v: %w", k+1, lo, hi, b, ErrBounds)
+			return fmt.Errorf("parameter %d from %.6g to %.6g, start %.6g: %w", k+1, lo, hi, b, ErrBounds)
 		}
 	}
 	return nil
@@ -174,7 +174,7 @@ func positive(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
 func each(what string, list []float64, good func(float64) bool, bad error) error {
 	for i, x := range list {
 		if !good(x) {
-			return fmt.Errorf("%s %d is %v: %w", what, i+1, x, bad)
+			return fmt.Errorf("%s %d is %.6g: %w", what, i+1, x, bad)
 		}
 	}
 	return nil

@@ -69,7 +69,7 @@ func newSolver(p Problem) *solver {
 func (s *solver) evaluate(b, f []float64) float64 {
 	for k, x := range b {
 		if !finite(x) {
-			return s.blame(fmt.Errorf("parameter %d comes to %v: %w", k+1, x, ErrNumber))
+			return s.blame(fmt.Errorf("parameter %d comes to %.6g: %w", k+1, x, ErrNumber))
 		}
 	}
 	s.evaluations++
@@ -79,13 +79,13 @@ func (s *solver) evaluate(b, f []float64) float64 {
 	sum := 0.0
 	for i := range f {
 		if !finite(f[i]) {
-			return s.blame(fmt.Errorf("the prediction of reading %d is %v: %w", i+1, f[i], ErrNumber))
+			return s.blame(fmt.Errorf("the prediction of reading %d is %.6g: %w", i+1, f[i], ErrNumber))
 		}
 		r := s.residual(i, f)
 		sum += r * r
 	}
 	if !finite(sum) {
-		return s.blame(fmt.Errorf("the sum of squares is %v: %w", sum, ErrNumber))
+		return s.blame(fmt.Errorf("the sum of squares is %.6g: %w", sum, ErrNumber))
 	}
 	return sum
 }

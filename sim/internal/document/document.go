@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"evenpull/sim/internal/keyline"
@@ -24,17 +25,14 @@ type Fault struct {
 func (f *Fault) Error() string { return f.Found }
 
 // Read reads at most so many bytes of TOML and tells where its keys stand, before any
-// of them is judged. Source names the text in messages, noun what it is. What is wrong
-// with it comes back as a Fault; any other error is the reader's own.
+// of them is judged. Source names the text in messages, noun what it is, with its
+// article. What is wrong with it comes back as a Fault; any other error is the reader's
+// own.
 func Read(r io.Reader, source, noun string, most int) (map[string]any, keyline.Index, error) {
-	data, err := io.ReadAll(io.LimitReader(r, int64(most)+1))
+	text, err := Text(r, source, noun, "plain text", most)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: reading %s: %w", noun, source, err)
+		return nil, nil, err
 	}
-	if len(data) > most {
-		return nil, nil, &Fault{Found: fmt.Sprintf("found more than %d bytes", most), Want: fmt.Sprintf("want a %s of at most %d bytes", noun, most)}
-	}
-	text := string(data)
 	lines, deep := keyline.Read(text)
 	if deep > 0 { // the parser's time grows with the square of the depth
 		return nil, nil, &Fault{Line: deep, Found: "found keys or values nested too deep", Want: fmt.Sprintf("want at most %d levels", keyline.MaxNesting)}
@@ -61,6 +59,32 @@ func Value(text string) (any, error) {
 // decimalComma is a value with a comma where TOML has a point.
 var decimalComma = regexp.MustCompile(`=\s*[-+]?[0-9]+,[0-9]`)
 
+// typeset are the characters that word processors put in place of plain ones.
+var typeset = []struct{ characters, want string }{
+	{"“”„‟«»‘’‚‹›", "want straight quotes, \" or '"},
+	{"\u00a0\u2007\u2009\u202f\u200b\ufeff", "want plain spaces, or none"},
+	{"−–—", "want a plain -"},
+}
+
+// cure is what would be accepted in place of a line that the parser refuses, as far as
+// its message tells; "" when it does not.
+func cure(message, line string) string {
+	if decimalComma.MatchString(line) {
+		return "want a decimal point, as in 0.38, not a comma"
+	}
+	if strings.Contains(message, "newline") && strings.ContainsAny(line, typeset[0].characters) {
+		return typeset[0].want // one of a pair is a straight one
+	}
+	for _, t := range typeset {
+		for _, r := range t.characters {
+			if strings.Contains(message, strconv.QuoteRune(r)) {
+				return t.want
+			}
+		}
+	}
+	return ""
+}
+
 // line gives the line with a number, counted from 1, or nothing.
 func line(text string, number int) string {
 	lines := strings.Split(text, "\n")
@@ -79,13 +103,11 @@ func parse(text string) (tree map[string]any, err error) {
 		}
 	}()
 	if _, err := parser.Decode(text, &tree); err != nil {
-		f := &Fault{Found: "not valid TOML: " + err.Error()}
+		f := &Fault{Found: "not valid TOML: " + clean(err.Error())}
 		var pe parser.ParseError
 		if errors.As(err, &pe) {
-			f.Line, f.Found = pe.Position.Line, "not valid TOML: "+strings.TrimSpace(pe.Message)
-			if decimalComma.MatchString(line(text, f.Line)) {
-				f.Want = "want a decimal point, as in 0.38, not a comma"
-			}
+			f.Line, f.Found = pe.Position.Line, "not valid TOML: "+clean(strings.TrimSpace(pe.Message))
+			f.Want = cure(f.Found, line(text, f.Line))
 		}
 		return nil, f
 	}

@@ -11,7 +11,7 @@ import (
 )
 
 func TestRead(t *testing.T) {
-	tree, lines, err := Read(strings.NewReader("\ufeffa = 1\n[b]\nc = [ 2.5, 'x' ]\n"), "t", "list", 100)
+	tree, lines, err := Read(strings.NewReader("\ufeffa = 1\n[b]\nc = [ 2.5, 'x' ]\n"), "t", "a list", 100)
 	if err != nil || fmt.Sprint(tree) != "map[a:1 b:map[c:[2.5 x]]]" || lines.Find("b.c.1") != 3 {
 		t.Errorf("%v, %v, %v", tree, lines, err)
 	}
@@ -27,22 +27,32 @@ func TestReadRefused(t *testing.T) {
 		{"a = 1\nb = \n", "not valid TOML: ", 2},
 		{"a = 1\n\nb = 0,5\n", "want a decimal point, as in 0.38, not a comma", 3},
 		{"b =-0,5", "want a decimal point, as in 0.38, not a comma", 1},
+		{"a = 1\nb = “x”", "want straight quotes, \" or '", 2},
+		{"“b” = 1", "want straight quotes, \" or '", 1},
+		{"b = ‘x’", "want straight quotes, \" or '", 1},
+		{"b = \"x”\nc = 1", "want straight quotes, \" or '", 1},
+		{"b =\u00a01", "want plain spaces, or none", 1},
+		{"\u00a0b = 1", "want plain spaces, or none", 1},
+		{"b = 1\u202f650", "want plain spaces, or none", 1},
+		{"a = 1\nb = −5", "want a plain -", 2},
+		{"\"\\u009b\" = 1\n\"\\u009b\" = 2", `not valid TOML: Key '"\u009b"' has already been defined.`, 2},
+		{"a = [1\u202e]", `but got '\u202e'`, 1},
 	} {
-		_, _, err := Read(strings.NewReader(c.text), "t", "list", 100)
+		_, _, err := Read(strings.NewReader(c.text), "t", "a list", 100)
 		var f *Fault
 		if !errors.As(err, &f) || f.Line != c.line || !strings.Contains(f.Found+"; "+f.Want, c.want) || f.Error() != f.Found {
 			t.Errorf("%.20q: %+v", c.text, err)
 		}
 	}
-	if _, _, err := Read(strings.NewReader(strings.Repeat("#", 100)), "t", "list", 100); err != nil {
+	if _, _, err := Read(strings.NewReader(strings.Repeat("#", 100)), "t", "a list", 100); err != nil {
 		t.Error("just as many bytes as there may be:", err)
 	}
 	var f *Fault
-	if _, _, err := Read(strings.NewReader("a = 1 1"), "t", "list", 100); !errors.As(err, &f) || f.Want != "" {
+	if _, _, err := Read(strings.NewReader("a = 1 1"), "t", "a list", 100); !errors.As(err, &f) || f.Want != "" {
 		t.Errorf("%+v", err)
 	}
 	broken := errors.New("broken pipe")
-	if _, _, err := Read(iotest.ErrReader(broken), "t", "list", 100); !errors.Is(err, broken) || err.Error() != "list: reading t: broken pipe" {
+	if _, _, err := Read(iotest.ErrReader(broken), "t", "a list", 100); !errors.Is(err, broken) || err.Error() != "list: reading t: broken pipe" {
 		t.Error(err)
 	}
 }
@@ -63,7 +73,7 @@ func TestValue(t *testing.T) {
 func TestDescribe(t *testing.T) {
 	for want, v := range map[string]any{
 		`the string "x"`: "x", `the string "` + strings.Repeat("y", 40) + `…"`: strings.Repeat("y", 41), "true": true, "-3": int64(-3), "2.0": 2.0, "2.5": 2.5,
-		"999999999.0": 999999999.0, "1000000000": 1e9, "nan": math.NaN(), "inf": math.Inf(1), "a date or time": time.Now(), "a table": map[string]any{},
+		"999999.0": 999999.0, "about 1000000000": 999999999.0, "1000000": 1e6, "about 60.3989": 60.39894064481527, "about 12345700": int64(12345678), "nan": math.NaN(), "inf": math.Inf(1), "a date or time": time.Now(), "a table": map[string]any{},
 		"an array of tables": []map[string]any{}, "an array": []any{},
 	} {
 		if got := Describe(v); got != want {
@@ -85,32 +95,45 @@ func TestNumber(t *testing.T) {
 }
 
 func TestFigure(t *testing.T) {
-	for want, v := range map[string]float64{"0": 0, "0.1": 0.1, "-2.5": -2.5, "0.0000001": 1e-7, "9.9e-08": 9.9e-8, "999999999999": 999999999999, "1e+12": 1e12, "nan": math.NaN(), "inf": math.Inf(1), "-inf": math.Inf(-1)} {
+	for want, v := range map[string]float64{"0": 0, "0.1": 0.1, "-2.5": -2.5, "0.0000001": 1e-7, "9.9e-08": 9.9e-8, "999999000000": 999999000000, "1e+12": 1e12, "nan": math.NaN(), "inf": math.Inf(1), "-inf": math.Inf(-1),
+		"about -0.123457": -0.123456789, "about 500": 500.0000001, "about 1000000": 999999.9, "123456": 123456, "about -2.1e-15": -2.0999999e-15} {
 		if got := Figure(v); got != want {
+			t.Errorf("%v: %s, want %s", v, got, want)
+		}
+	}
+	for want, v := range map[string]float64{"0.123456789": 0.123456789, "999999999999": 999999999999, "1e+12": 1e12, "9.9e-08": 9.9e-8} {
+		if got := Exact(v); got != want {
 			t.Errorf("%v: %s, want %s", v, got, want)
 		}
 	}
 }
 
-func TestUnprintable(t *testing.T) {
-	for _, c := range []struct {
-		s     string
-		lines bool
-		want  rune
-	}{
-		{"plain ~, grün – ½", false, 0}, {"a\x1bb", false, 0x1b}, {"a\x1bb", true, 0x1b}, {"a\nb", false, '\n'}, {"a\r\n\tb", true, 0}, {"a\tb", false, '\t'}, {"a\rb", false, '\r'},
-		{"a\x7f", true, 0x7f}, {"a\u0085", false, 0x85}, {"a\xff", false, '\ufffd'}, {"", false, 0},
+func TestCure(t *testing.T) {
+	for text, want := range map[string]string{
+		"0,5": "with a decimal point: 0.5", "-1,25": "with a decimal point: -1.25", "1,": "with a decimal point: 1.", ",5": "with a decimal point: .5", "“0,5”": "with a decimal point: 0.5",
+		"−5": "typed plainly: -5", "–5": "typed plainly: -5", "1\u00a0650": "typed plainly: 1650", "1\u202f650,5": "with a decimal point: 1650.5", "„7”": "typed plainly: 7",
+		"1": "", "1.5": "", "1,2,3": "", "x,1": "", "": "", "”": "", "1 650": "", strings.Repeat("1", 60) + ",5": "",
 	} {
-		if got := Unprintable(c.s, c.lines); got != c.want {
-			t.Errorf("%q, %v: %q, want %q", c.s, c.lines, got, c.want)
+		if got := Cure(text); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
 		}
 	}
 }
 
-func TestDecimalComma(t *testing.T) {
-	for text, want := range map[string]bool{"0,5": true, "-1,25": true, "1": false, "1.5": false, "1,2,3": false, "x,1": false, "1,": true, ",5": true, "": false} {
-		if DecimalComma(text) != want {
-			t.Errorf("%q: %v", text, !want)
+// TestCommaDecimals: lists of readings with decimal commas are told from lists of whole
+// numbers.
+func TestCommaDecimals(t *testing.T) {
+	for text, want := range map[string]string{
+		"[0,5400, 0,5300]": "0,5400", "[ 0,54 ]": "0,54", "[36,5, 37,1, 38,9]": "36,5", "[1,25,1,24]": "1,25", "[0,5,0,4]": "0,5", "[2,8,2,7]": "2,8",
+		"[]": "", "[5]": "", "[12, 11, 11, 10]": "", "[36, 5]": "", "[20, 24, 30, 40, 60, 61]": "", "[0.5, 0.4]": "", "[0,5,0.4]": "", "[0,5,0]": "", "[1, '-']": "", "[-1,5,-1,4]": "", "[1,1,1,1]": "",
+		"[10, 20, 30, 40, 50, 60]": "", "[9223372036854775807, 1, 9223372036854775807, 1]": "9223372036854775807,1",
+	} {
+		v, err := Value(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := CommaDecimals(v.([]any)); got != want {
+			t.Errorf("%s: %q, want %q", text, got, want)
 		}
 	}
 }

@@ -9,14 +9,14 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
 	"evenpull/sim/scenario"
 )
 
 // Columns is what a file of comma-separated values (RFC 4180) may hold.
 type Columns struct {
-	Kind  string   // what it is to be: "stock list"
-	Noun  string   // the same after "want": "a stock list"
+	Noun  string   // what it is to be, after "want": "a stock list"
 	Names []string // of the columns, in the order in which messages list them
 	Least int      // how many of the first have to be there
 }
@@ -35,6 +35,9 @@ type rows struct {
 	at     []int // where each column stands; −1: there is none
 	width  int   // columns of the header
 	faults scenario.Faults
+
+	pointed bool            // a number has a decimal point
+	doubt   *scenario.Fault // of the first number that may be one with the next; nil for none
 }
 
 const commas = "want commas between columns and a decimal point"
@@ -45,15 +48,17 @@ const commas = "want commas between columns and a decimal point"
 // messages. What is wrong comes back as scenario.Faults, all at once; any other error
 // is the reader's own.
 func (c Columns) Read(r io.Reader, source string, take func(*Row) bool, end func(*Row)) error {
-	data, err := io.ReadAll(io.LimitReader(r, scenario.MaxBytes+1))
+	text, err := document.Text(r, source, c.Noun, "comma-separated values (CSV)", scenario.MaxBytes)
 	if err != nil {
-		return fmt.Errorf("%s: reading %s: %w", c.Kind, source, err)
+		return scenario.OfText(source, err)
 	}
 	s := &rows{Columns: c, source: source}
-	if whole := (&Row{rows: s}); len(data) > scenario.MaxBytes {
-		whole.Report(-1, fmt.Sprintf("found more than %d bytes", scenario.MaxBytes), fmt.Sprintf("want %s of at most %d bytes", c.Noun, scenario.MaxBytes))
-	} else if s.read(strings.TrimPrefix(string(data), "\ufeff"), take); len(s.faults) == 0 {
-		end(whole)
+	s.read(text, take)
+	if len(s.faults) == 0 && s.doubt != nil && !s.pointed {
+		s.faults = append(s.faults, *s.doubt)
+	}
+	if len(s.faults) == 0 {
+		end(&Row{rows: s})
 	}
 	if len(s.faults) > 0 {
 		return s.faults
@@ -129,6 +134,9 @@ func (r *Row) whole() bool {
 	want := "want " + strconv.Itoa(width) + ", as in the header"
 	if found > width {
 		want += ": " + strings.TrimPrefix(commas, "want ")
+		if likely := r.likely(); likely != "" {
+			want += ", such as " + strings.Replace(likely, ",", ".", 1) + " for " + likely
+		}
 	}
 	noun := " columns"
 	if found == 1 {
@@ -168,13 +176,21 @@ func (r *Row) Cell(column int) string {
 // Number reads a number and tells whether it is one in range. Or is what else the
 // column takes, to end a message with.
 func (r *Row) Number(column int, w Within, or string) (float64, bool) {
-	cell := r.Cell(column)
+	cell, joined := r.Cell(column), r.joined(column)
 	v, err := strconv.ParseFloat(cell, 64)
-	switch {
+	apart, bad := strconv.ParseFloat(strings.Replace(joined, ",", ".", 1), 64)
+	doubt := bad == nil && w.Holds(apart)
+	switch cure := document.Cure(cell); {
 	case err == nil && w.Holds(v):
+		r.rows.pointed = r.rows.pointed || strings.Contains(cell, ".")
+		if doubt && r.rows.doubt == nil && r.filled() > r.rows.Least {
+			r.rows.doubt = &scenario.Fault{Source: r.rows.source, Line: r.Line, Key: r.rows.Names[column], Found: "found " + joined, Want: wantPoint}
+		}
 		return v, true
-	case strings.ContainsAny(cell, ",;"):
-		r.wrong(column, commas)
+	case cure != "":
+		r.wrong(column, "want "+w.String()+or+", "+cure)
+	case doubt && err == nil:
+		r.Report(column, "found "+joined, wantPoint)
 	default:
 		r.wrong(column, "want "+w.String()+or)
 	}

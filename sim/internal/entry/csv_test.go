@@ -11,7 +11,7 @@ import (
 )
 
 // shelf is a file for the tests: what lies on a shelf.
-var shelf = Columns{Kind: "shelf list", Noun: "a shelf list", Names: []string{"label", "width_mm", "count", "sold"}, Least: 2}
+var shelf = Columns{Noun: "a shelf list", Names: []string{"label", "width_mm", "count", "sold"}, Least: 2}
 
 // readShelf spells what a text holds, a row a line.
 func readShelf(text string) (string, error) {
@@ -68,7 +68,11 @@ func TestRowsRefused(t *testing.T) {
 		{head + "a\n", "2: found 1 column; want 4, as in the header"},
 		{head + "a,2,1\n", "2: found 3 columns; want 4, as in the header"},
 		{head + "a,2,5,1,true\n", "2: found 5 columns; want 4, as in the header: commas between columns and a decimal point"},
-		{head + "a,\"2,5\",1,\n", `2: width_mm: found "2,5"; want commas between columns and a decimal point`},
+		{head + "a,\"2,5\",1,\n", `2: width_mm: found "2,5"; want a number from 1 to 10 mm, or more by agreement, with a decimal point: 2.5`},
+		{head + "a,1,25,1,true\n", "2: found 5 columns; want 4, as in the header: commas between columns and a decimal point, such as 1.25 for 1,25"},
+		{head + "a,0,25,1,true\n", "2: found 5 columns; want 4, as in the header: commas between columns and a decimal point, such as 0.25 for 0,25"},
+		{head + "0,1,0,5400,true\n", "2: found 5 columns; want 4, as in the header: commas between columns and a decimal point, such as 0.5400 for 0,5400"},
+		{head + "a,1," + strings.Repeat("2", 99) + ",1,true\n", "2: found 5 columns; want 4, as in the header: commas between columns and a decimal point, such as 1." + strings.Repeat("2", 38) + "… for 1," + strings.Repeat("2", 38) + "…"},
 		{head + "a,0.99,-2,no\n", `2: width_mm: found "0.99"; want a number from 1 to 10 mm, or more by agreement|2: count: found "-2"; want a whole number from -1 to 3|2: sold: found "no"; want true or false`},
 		{head + "a,10.01,4,TRUE\n", `2: width_mm: found "10.01"; want a number from 1 to 10 mm, or more by agreement|2: count: found "4"; want a whole number from -1 to 3|2: sold: found "TRUE"; want true or false`},
 		{head + "a,NaN,1.0,\n", `2: width_mm: found "NaN"; want a number from 1 to 10 mm, or more by agreement|2: count: found "1.0"; want a whole number from -1 to 3`},

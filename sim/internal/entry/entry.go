@@ -4,7 +4,6 @@ package entry
 
 import (
 	"cmp"
-	"errors"
 	"io"
 	"maps"
 	"math"
@@ -48,15 +47,11 @@ func (t *Table) unify(keys []string) {
 }
 
 // Read reads at most scenario.MaxBytes of TOML as the table of all others. Source
-// names it in messages, kind tells what it is to be.
-func Read(r io.Reader, source, kind string) (*Table, error) {
-	tree, lines, err := document.Read(r, source, kind, scenario.MaxBytes)
-	var f *document.Fault
-	if errors.As(err, &f) {
-		return nil, scenario.Faults{{Source: source, Line: f.Line, Found: f.Found, Want: f.Want}}
-	}
+// names it in messages, noun is what it is to be, with its article.
+func Read(r io.Reader, source, noun string) (*Table, error) {
+	tree, lines, err := document.Read(r, source, noun, scenario.MaxBytes)
 	if err != nil {
-		return nil, err
+		return nil, scenario.OfText(source, err)
 	}
 	return &Table{Tree: tree, file: &file{source: source, lines: lines}}, nil
 }
@@ -223,8 +218,8 @@ func wrongText(text string, most int) (found, want string) {
 	if n := utf8.RuneCountInString(text); n > most {
 		return "found " + strconv.Itoa(n) + " characters", wantText(most)
 	}
-	if r := document.Unprintable(text, false); r != 0 {
-		return "found the control character " + strconv.QuoteRune(r), "want plain text"
+	if what := document.Unprintable(text, false); what != "" {
+		return "found " + what, "want plain text"
 	}
 	return "", ""
 }

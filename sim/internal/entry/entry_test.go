@@ -13,7 +13,7 @@ import (
 // table reads a text that is sound TOML.
 func table(t *testing.T, text string) *Table {
 	t.Helper()
-	top, err := Read(strings.NewReader(text), "t.toml", "list")
+	top, err := Read(strings.NewReader(text), "t.toml", "a list")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,7 +44,7 @@ func TestNumber(t *testing.T) {
 	}
 	const want = "want a number from 1 to 10 mm"
 	wantFaults(t, top, "t.toml:1: none: missing; "+want, "t.toml:4: d: found 0.9; "+want, "t.toml:5: e: found 10.1; "+want, "t.toml:6: f: found nan; "+want,
-		`t.toml:7: g: found the string "3"; `+want+" without quotes", `t.toml:8: h: found the string "3,5"; `+want+" without quotes and with a decimal point",
+		`t.toml:7: g: found the string "3"; `+want+" without quotes", `t.toml:8: h: found the string "3,5"; `+want+" without quotes and with a decimal point: 3.5",
 		"t.toml:9: i: found true; "+want, `t.toml:10: j: found the string "x"; `+want)
 }
 
@@ -130,7 +130,7 @@ func TestReadRefused(t *testing.T) {
 		"x = 0,5":                    "t.toml:1: not valid TOML: ",
 		strings.Repeat("#", 1<<20+1): "t.toml: found more than 1048576 bytes; want a list of at most 1048576 bytes",
 	} {
-		_, err := Read(strings.NewReader(text), "t.toml", "list")
+		_, err := Read(strings.NewReader(text), "t.toml", "a list")
 		var faults scenario.Faults
 		if !errors.As(err, &faults) || !strings.HasPrefix(err.Error(), want) {
 			t.Errorf("%.10q: %v", text, err)

@@ -42,8 +42,8 @@ func (w Within) Want(v any) string {
 		if _, err := strconv.ParseFloat(s, 64); err == nil {
 			return "want " + w.String() + " without quotes"
 		}
-		if document.DecimalComma(s) {
-			return "want " + w.String() + " without quotes and with a decimal point"
+		if cure := document.Cure(s); cure != "" {
+			return "want " + w.String() + " without quotes and " + cure
 		}
 	}
 	return "want " + w.String()

@@ -10,7 +10,7 @@ import (
 )
 
 func seeds(f *testing.F) []string {
-	texts := []string{"", "title = 1", "[[train]]\n[train.mesh]\n", "a.b = [ { c = 1 }, [2] ]", "x = \"\"\"\n\\\"\"\"\"\"", "'a' . \"\\u0041\" = 1_0e3",
+	texts := []string{"", "title = 1", "[[train]]\n[train.mesh]\n", "a.b = [ { c = 1 }, [2] ]", "x = \"\"\"\n\\\"\"\"\"\"", "'a' . \"\\u0041\" = 1_0e3", `'a' . "\e0041" = 1_0e3`, `"\x41\\e\xe9\\" = 1`,
 		"train = [ { name = 'a', kind = 'going', mesh = [ 3 ] } ]", "[[train]]\nfusee.diameters_mm = [1, nan, 'x']\n"}
 	files, err := filepath.Glob("../../scenario/testdata/*.toml")
 	if err != nil || len(files) == 0 {

@@ -201,12 +201,17 @@ func (x *indexer) part() string {
 	return x.src[start:x.pos]
 }
 
+// goEscapes spells those escapes of TOML that Go has not, or means otherwise.
+var goEscapes = strings.NewReplacer(`\\`, `\\`, `\e`, `\u001b`, `\x`, `\u00`)
+
 func unquote(s string) string {
 	if len(s) < 2 {
 		return s
 	}
-	if u, err := strconv.Unquote(s); err == nil && s[0] == '"' {
-		return u
+	if s[0] == '"' {
+		if u, err := strconv.Unquote(goEscapes.Replace(s)); err == nil {
+			return u
+		}
 	}
 	return s[1 : len(s)-1]
 }

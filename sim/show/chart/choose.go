@@ -57,7 +57,7 @@ func leaders(st *choose.Study) (*panel, error) {
 }
 
 func chooseTitle(st *choose.Study) string {
-	best, train := &st.Candidates[0], st.Present.Digest.Name
+	best, train := st.Best(), st.Present.Digest.Name
 	switch code := best.Digest.Verdict.Code; {
 	case !best.Fits():
 		return fmt.Sprintf("%s train: no spring of the list can be fitted", train)

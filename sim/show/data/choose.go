@@ -20,7 +20,7 @@ func Choose() Document[choose.Study] {
 		Number("assumed_yield_mpa", "stress from which on a spring sets whose own steel is not known; null: it never does", "MPa", func(st *choose.Study) float64 { return st.Steel / 1e6 }),
 		Whole("springs", "springs in the list", func(st *choose.Study) int { return st.Asked }),
 		Flag("stopped", "stopped before all of them were tried", (*choose.Study).Stopped),
-		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st, first(st.Candidates)) }),
+		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st, st.Best()) }),
 		Sub("tolerance", "thickness over which the best still can be ordered, as it is fitted", tolerance(), func(st *choose.Study) *choose.Tolerance { return only(st.Tolerance.Known(), &st.Tolerance) }),
 		Sub("present", "the spring that the train has", withRun(func(p *choose.Present) *sim.Digest { return &p.Digest },
 			size("width_mm", func(p *choose.Present) float64 { return p.Width }),

@@ -5,7 +5,9 @@ import (
 	"context"
 	"encoding/csv"
 	"encoding/json"
+	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -13,12 +15,64 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
+	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/choose"
 )
+
+// TestChooseWithoutList: springs to have made, without a stock list, are told too.
+func TestChooseWithoutList(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	st, err := choose.ToHave(context.Background(), s, 0, choose.Options{Reserve: math.NaN(), EndShake: math.NaN()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var j, c, p, drawn bytes.Buffer
+	if err := errors.Join(data.Choose().JSON(&j, st), data.Choose().CSV(&c, st), text.Choose(&p, st, text.Options{}), chart.Choose(&drawn, "svg", st)); err != nil {
+		t.Fatal(err)
+	}
+	var doc struct {
+		Order      *string
+		Candidates []any
+		Ideals     []any
+	}
+	if err := json.Unmarshal(j.Bytes(), &doc); err != nil || doc.Order != nil || len(doc.Candidates) != 0 || len(doc.Ideals) == 0 || strings.Count(c.String(), "\n") != 1 {
+		t.Errorf("%v: %.300s", err, j.String())
+	}
+}
+
+// TestCellsAreNotComputed: a label that a spreadsheet would take for a formula has an
+// apostrophe before it in CSV, and a negative number has none. What begins a formula: =,
+// +, -, @, a tab and a carriage return (OWASP, CSV injection, from memory).
+func TestCellsAreNotComputed(t *testing.T) {
+	labels := []string{"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "plain", "a=1", "'=1", "–1", ""}
+	st := &choose.Study{}
+	for _, label := range labels {
+		k := choose.Candidate{}
+		k.Label, k.Spacers, k.CutTo = label, -1.5, math.NaN()
+		st.Candidates = append(st.Candidates, k)
+	}
+	var c bytes.Buffer
+	if err := data.Choose().CSV(&c, st); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&c).ReadAll()
+	if err != nil || len(rows) != len(labels)+1 {
+		t.Fatal(err, len(rows))
+	}
+	for i, row := range rows[1:] {
+		want := labels[i]
+		if i < 6 {
+			want = "'" + want
+		}
+		if row[0] != want || row[slices.Index(rows[0], "spacers_mm")] != "-1.5" {
+			t.Errorf("%q: %q", labels[i], row[:8])
+		}
+	}
+}
 
 // JSON, CSV and text tell the same of every spring, and nothing of one that is refused.
 func TestChooseAgrees(t *testing.T) {

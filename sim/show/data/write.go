@@ -54,7 +54,8 @@ func (o Object[T]) columns() []column[T] {
 	return all
 }
 
-// cell is a value in CSV.
+// cell is a value in CSV. A text that a spreadsheet would compute has an apostrophe before
+// it, which spreadsheets do not show.
 func cell(v any) string {
 	switch v := v.(type) {
 	case nil:
@@ -62,7 +63,9 @@ func cell(v any) string {
 	case float64:
 		return string(appendFloat(nil, v))
 	case []string:
-		return strings.Join(v, "; ")
+		return cell(strings.Join(v, "; "))
+	case string:
+		return strings.Repeat("'", min(1, len(v)-len(strings.TrimLeft(v, "=+-@\t\r")))) + v
 	}
 	return fmt.Sprint(v)
 }

@@ -37,7 +37,7 @@ func Choose(w io.Writer, st *choose.Study, o Options) error {
 // best names the best candidate, how it is fitted and why it stands where it does.
 func (p *Page) best(st *choose.Study) {
 	p.Wrap("", words.ChooseHead(st, p.Verdict))
-	best := &st.Candidates[0]
+	best := st.Best()
 	if !best.Fits() {
 		return
 	}
@@ -58,7 +58,7 @@ func (p *Page) candidates(st *choose.Study) {
 	}
 	p.list("  ", words.ChooseFitted(st))
 	p.Line("")
-	if len(list) == 1 {
+	if len(list) < 2 {
 		return
 	}
 	p.Line("Why the others stand behind " + list[0].Label)

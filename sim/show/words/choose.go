@@ -33,10 +33,12 @@ func ChooseGoal(st *choose.Study) string {
 
 // ChooseHead names the best of the springs and counts those that suit.
 func ChooseHead(st *choose.Study, shown func(rules.Code) string) string {
-	best, n := &st.Candidates[0], len(st.Candidates)
+	best, n := st.Best(), len(st.Candidates)
 	suit, order := st.Suits()
 	does, all := DoesLoudly(best.Digest.Verdict.Code, shown)+surely(&best.Digest), Count(n, "spring")
 	switch {
+	case n == 0:
+		return ChooseRefused(st, best)
 	case suit > 0:
 		but := where(order == 0, " by its torque, but: %s", ChooseNoOrder(&best.Digest))
 		return say("%s %s%s; of %s %d %s and %d can be ordered", best.Label, does, but, all, suit, Either(suit > 1, "suit", "suits"), order)

@@ -96,14 +96,14 @@ func CutRefused(st *cut.Study) string {
 	want := cmp.Or(
 		where(st.Binding, "a spring with more turns than %v, or fewer fusee turns: it is the spring that leaves no room for a larger cone", st.Now.Spring.Available),
 		"a larger cone, or a spring that suits this one")
-	return where(st.Refused != nil, "%v; want %s%s", st.Refused, want, where(st.Least.Fault == nil, "; or leave --keep-set-up out"))
+	return where(st.Refused != nil, "%s; want %s%s", Why(st.Refused), want, where(st.Least.Fault == nil, "; or leave --keep-set-up out"))
 }
 
 // CutWayFaults tells what is wrong with the ways.
 func CutWayFaults(st *cut.Study) []string {
 	var says told
 	add := func(way string, err error) {
-		says.when(err != nil && (st.Refused == nil || err.Error() != st.Refused.Error()), "%s: %v", way, err)
+		says.when(err != nil && (st.Refused == nil || err.Error() != st.Refused.Error()), "%s: %s", way, Why(err))
 	}
 	if st.Search == nil {
 		add("another set-up alone", setup.ErrNoRoom)

@@ -69,7 +69,12 @@ func Share(share float64) string {
 // Minus writes the sign of a negative number as wide as a plus.
 func Minus(s string) string { return strings.Replace(s, "-", "−", 1) }
 
-func signed(v float64, decimals int) string { return Minus(fmt.Sprintf("%+.*f", decimals, v)) }
+func signed(v float64, decimals int) string {
+	if math.Abs(v) < math.Pow10(-decimals)/2 {
+		v = 0 // and not −0
+	}
+	return Minus(fmt.Sprintf("%+.*f", decimals, v))
+}
 
 // united is a number with its unit, if it has one.
 func united(number, unit string) string { return strings.TrimSpace(number + " " + unit) }

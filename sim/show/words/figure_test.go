@@ -17,6 +17,18 @@ func TestFigure(t *testing.T) {
 }
 
 // One figure, two where the first is 1, and no less of a whole number.
+// TestSigned: what rounds to nothing has no minus.
+func TestSigned(t *testing.T) {
+	for _, c := range []struct {
+		v    float64
+		want string
+	}{{-2.1e-15, "+0.00"}, {-0.004, "+0.00"}, {-0.006, "−0.01"}, {0.126, "+0.13"}, {math.Copysign(0, -1), "+0.00"}} {
+		if got := signed(c.v, 2); got != c.want {
+			t.Errorf("%v: %s, want %s", c.v, got, c.want)
+		}
+	}
+}
+
 func TestAbout(t *testing.T) {
 	for v, want := range map[float64]string{
 		0: "0", 7.26: "7", 2.46: "2", 1.16: "1.2", 46.1: "50", 0.00532: "0.005", 0.0168: "0.017", 0.0196: "0.02", 1.94: "1.9", 0.97: "1.0", 0.94: "0.9", 144: "140", 951: "1000", -2.6: "-3", math.NaN(): "–",

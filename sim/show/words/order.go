@@ -46,10 +46,7 @@ func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
 // ChooseOrder is a candidate as it can be ordered, the best with the thickness that is
 // to be kept; "" when it is not to be.
 func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
-	if c == nil || !c.Orders() {
-		return ""
-	}
-	return ChooseSize(c) + where(c == &st.Candidates[0], "%s", within(st.Tolerance))
+	return where(c.Orders(), "%s%s", ChooseSize(c), where(c == st.Best(), "%s", within(st.Tolerance)))
 }
 
 // ChooseSize is a spring as the list has it.
@@ -75,7 +72,7 @@ func ChooseNoOrder(d *sim.Digest) string {
 
 // ChooseBehind is the first reason why a candidate is behind the best; "" for that one.
 func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
-	best := &st.Candidates[0]
+	best := st.Best()
 	d, b, than := &c.Digest, &best.Digest, best.Label
 	switch {
 	case c == best:

@@ -60,12 +60,18 @@ func leastAt(d *sim.Digest) string {
 	return say("the least torque, %v N·m at %s,", d.Torque.Min, turnOf(d, d.Torque.MinAt))
 }
 
+// timesNeed begins one on how the least torque stands to the need.
+func timesNeed(d *sim.Digest, needed string) string {
+	return Either(d.Torque.Min > 0, leastAt(d)+say(" is %v", d.Reserve(d.Torque.Min)), "at "+turnOf(d, d.Torque.MinAt)+" the spring has nothing to give: 0") +
+		say(" times the %v N·m %s", d.Need.Used, needed)
+}
+
 func meanOf(d *sim.Digest) string { return say("the mean torque, %v N·m,", d.Torque.Mean) }
 
 func reserveReasons(d *sim.Digest) []string {
 	code, b, need := d.Verdict.Code, d.Standard.Bands, d.Need.Used
 	least, mean := d.Reserve(d.Torque.Min), d.Reserve(d.Torque.Mean)
-	low := say("%s is %v times the %v N·m needed", leastAt(d), least, need)
+	low := timesNeed(d, "needed")
 	high := say("%s is %v times the %v N·m needed", meanOf(d), mean, need)
 	past := d.Need.Beyond && code == rules.Thin && least >= b.Thin // thin for want of the margin alone
 	var why told
@@ -119,7 +125,7 @@ func bandReasons(d *sim.Digest) []string {
 
 func strikesBelow(d *sim.Digest) []string {
 	need := Either(math.IsNaN(d.Need.Measured), "from which on it strikes from rest, whichever pin comes first; with less the hammer stalls it", "found to be needed")
-	return []string{say("%s is %v times the %v N·m %s", leastAt(d), d.Reserve(d.Torque.Min), d.Need.Used, need), whereItStops(d)}
+	return []string{timesNeed(d, need), whereItStops(d)}
 }
 
 // cadenceReasons are the reasons of a striking train judged by its cadence, and how it

@@ -171,9 +171,9 @@ func (st *Study) try(ctx context.Context, m *vary.Model, progress func(done int)
 		all[i].place, done[i] = i, true
 		if progress != nil {
 			told.Lock()
+			defer told.Unlock()
 			finished++
 			progress(finished)
-			told.Unlock()
 		}
 	})
 	for i := range all {

@@ -31,10 +31,18 @@ func (st *Study) rank() {
 	}
 }
 
+// Best is the first of the candidates; without a stock list, one that cannot be fitted.
+func (st *Study) Best() *Candidate {
+	if len(st.Candidates) == 0 {
+		return &Candidate{Refused: Refusal{Why: Unfit, Err: ErrEmpty}}
+	}
+	return &st.Candidates[0]
+}
+
 // Surest is the candidate that suits in the largest share of the draws among those that
 // stand with the best.
 func (st *Study) Surest() *Candidate {
-	surest := &st.Candidates[0]
+	surest := st.Best()
 	for i := range st.Candidates {
 		c := &st.Candidates[i]
 		if c.Fits() && c.class == surest.class && c.Digest.Verdict.Code == surest.Digest.Verdict.Code && c.Digest.Verdict.Sureness.Suits > surest.Digest.Verdict.Sureness.Suits {

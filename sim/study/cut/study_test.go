@@ -12,6 +12,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
+	"evenpull/sim/study/setup"
 )
 
 var nan = math.NaN()
@@ -151,6 +152,24 @@ func TestFaults(t *testing.T) {
 }
 
 // An end asked for is the end that comes out; a step is the distance of the rows.
+// TestThinStrips: of a strip with more turns than a scenario takes for a set-up none beyond
+// those is tried, and none is laid to the user.
+func TestThinStrips(t *testing.T) {
+	for _, length := range []int{1650, 6000, 20000} {
+		for _, o := range []Options{{}, {KeepSetUp: true}, {FromBlank: true}} {
+			st := study(t, "eight-day", 0, o, "thickness_mm = 0.38", "thickness_mm = 0.02", "length_mm    = 1650.0", fmt.Sprintf("length_mm = %d", length))
+			for _, d := range []*sim.Digest{st.SetUp(), st.Present.Run(), st.Least.Run(), &st.After.Digest} {
+				if d != nil && !(d.Spring.SetUp <= setup.MostTurns) {
+					t.Errorf("%d mm, %+v: a set-up of %v turns", length, o, d.Spring.SetUp)
+				}
+			}
+			if !o.FromBlank && (st.Least.Fault != nil || st.Present.Fault != nil) {
+				t.Errorf("%d mm, %+v: %v, %v", length, o, st.Present.Fault, st.Least.Fault)
+			}
+		}
+	}
+}
+
 func TestEndsAndSteps(t *testing.T) {
 	small := study(t, "eight-day", 0, Options{FromBlank: true, Small: 6.2e-3, Step: 0.3})
 	last := len(small.Rows) - 1

@@ -4,11 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"evenpull/fusee"
 	"evenpull/sim/scenario"
-
-	"golang.org/x/sync/errgroup"
+	"evenpull/sim/study/setup"
 )
 
 // within finds the largest even profile inside the cone, with the present set-up
@@ -27,26 +27,22 @@ func (k *worker) within() error {
 			present, noPresent = k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.Within(st.Now.Spring.SetUp, spare) })
 		},
 		func() {
-			least, noLeast = k.sparing(func(spare float64) (fusee.Cutting, error) { return k.wound.LeastCutByClicks(spare, st.Now.Clicks) })
+			least, noLeast = k.sparing(func(spare float64) (fusee.Cutting, error) {
+				return k.wound.LeastCutByClicks(spare, st.Now.Clicks, setup.MostTurns)
+			})
 		})
-	var err error
-	if st.Present, err = k.cutting(&present, noPresent); err != nil {
-		return err
-	}
-	if st.Least, err = k.cutting(&least, noLeast); err != nil {
-		return err
-	}
-	chosen, fault := &least, noLeast
+	st.Present, st.Least = k.cutting(&present, noPresent), k.cutting(&least, noLeast)
+	chosen := &least
 	st.After = st.Least
 	if st.Kept = st.KeepSetUp || st.better(&st.Present, &st.Least); st.Kept {
-		chosen, fault, st.After = &present, noPresent, st.Present
+		chosen, st.After = &present, st.Present
 	}
-	switch {
+	switch fault := st.After.Fault; {
 	case errors.Is(fault, fusee.ErrSlack):
 		return k.fault("fusee", fault.Error(), "want some set-up, or leave --keep-set-up out", fault)
 	case errors.Is(fault, fusee.ErrSetUp):
 		return k.fault("fusee", fault.Error(), "want a spring with more turns, or less set-up", fault)
-	case fault != nil: // too thin: whether it suits with nothing cut can be told yet
+	case fault != nil: // too thin, or the train cannot be built with it: whether it suits with nothing cut can be told yet
 		st.Refused, st.Binding = fault, math.IsNaN(chosen.Touch)
 		k.leave()
 		return nil
@@ -86,20 +82,20 @@ func (k *worker) sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.
 
 // both does two things at once.
 func both(one, other func()) {
-	var g errgroup.Group
-	g.Go(func() error { one(); return nil })
+	var group sync.WaitGroup
+	defer group.Wait()
+	group.Go(one)
 	other()
-	_ = g.Wait() // which has none of its own
 }
 
 // cutting runs the train with a cutting, or says why there is none.
-func (k *worker) cutting(c *fusee.Cutting, err error) (Way, error) {
+func (k *worker) cutting(c *fusee.Cutting, err error) Way {
 	if err != nil {
-		return Way{Fault: err}, nil
+		return Way{Fault: err}
 	}
 	way, err := k.drive(c.Drive.Cone, c.SetUp)
-	way.Removed, way.Touch = c.Removed, c.Touch
-	return way, err
+	way.Removed, way.Touch, way.Fault = c.Removed, c.Touch, err
+	return way
 }
 
 // blank cuts a cone anew: from the end asked for, else the one that the scenario

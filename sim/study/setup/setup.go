@@ -37,8 +37,8 @@ type Study struct {
 // ErrNoRoom tells that the fusee takes more turns of the spring than there are.
 var ErrNoRoom = errors.New("the fusee takes more turns of the spring than it has: with any set-up the spring binds before the fusee is wound")
 
-// Run tries every click with which the fusee of the train with the given number can
-// be wound fully. It fails when the scenario as it is cannot be run, with ErrNoRoom,
+// Run tries every click with which the train with the given number can be built and its
+// fusee wound fully. It fails when the scenario as it is cannot be run, with ErrNoRoom,
 // and with the error of ctx.
 func Run(ctx context.Context, s *scenario.Scenario, number int) (*Study, error) {
 	m, err := vary.New(s, number, vary.Length, s.Trains[number].Name+".barrel.set_up_turns")
@@ -76,17 +76,22 @@ func (st *Study) most(m *vary.Model) error {
 	return nil
 }
 
+// curve tries the clicks; those with which the train cannot be built are left out.
 func (st *Study) curve(ctx context.Context, m *vary.Model) error {
 	clicks := st.Now.Clicks
-	st.Curve = make([]sim.Digest, Clicks(st.Most, clicks))
-	faults := make([]error, len(st.Curve))
-	err := m.Each(ctx, len(st.Curve), func(m *vary.Model, i int) {
-		r, err := m.Run([]float64{float64(i) / clicks})
-		if faults[i] = err; err == nil {
-			st.Curve[i] = r.Digest
+	all := make([]*sim.Digest, Clicks(st.Most, clicks))
+	err := m.Each(ctx, len(all), func(m *vary.Model, i int) {
+		if r, err := m.Run([]float64{float64(i) / clicks}); err == nil {
+			d := r.Digest
+			all[i] = &d
 		}
 	})
-	return errors.Join(append(faults, err)...)
+	for _, d := range all {
+		if d != nil {
+			st.Curve = append(st.Curve, *d)
+		}
+	}
+	return err
 }
 
 // spares tells whether a set-up leaves the turns to spare.

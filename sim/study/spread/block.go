@@ -56,6 +56,11 @@ func (st *Study) draw(ctx context.Context, m *vary.Model, inputs []vary.Input, o
 		group.Wait()
 		close(done)
 	}()
+	defer func() { // where the progress that is told ends this goroutine
+		close(free)
+		for range done {
+		}
+	}()
 	st.gather(done, free, o.Progress)
 	st.finish()
 	if st.Runs == 0 {
