@@ -4,11 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"evenpull/fusee"
 	"evenpull/sim/scenario"
-
-	"golang.org/x/sync/errgroup"
 )
 
 // within finds the largest even profile inside the cone, with the present set-up
@@ -86,10 +85,10 @@ func (k *worker) sparing(cut func(spare float64) (fusee.Cutting, error)) (fusee.
 
 // both does two things at once.
 func both(one, other func()) {
-	var g errgroup.Group
-	g.Go(func() error { one(); return nil })
+	var g sync.WaitGroup
+	g.Go(one)
 	other()
-	_ = g.Wait() // which has none of its own
+	g.Wait()
 }
 
 // cutting runs the train with a cutting, or says why there is none.
