@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"runtime/debug"
 	"strconv"
 	"strings"
 	"time"
@@ -192,15 +191,7 @@ func (f *reportFlags) origin(args []string) page.Origin {
 			words[i] = "'" + strings.ReplaceAll(w, "'", `'\''`) + "'"
 		}
 	}
-	return page.Origin{Version: version(), Date: date, Command: strings.Join(words, " ")}
-}
-
-// version is that of the module, as it was built.
-func version() string {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		return info.Main.Version
-	}
-	return "(devel)"
+	return page.Origin{Version: thisBuild().version, Date: date, Command: strings.Join(words, " ")}
 }
 
 // markdown writes the text and, beside it, the pictures.

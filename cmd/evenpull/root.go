@@ -94,7 +94,9 @@ writes a commented scenario to put your own measurements into.`,
 	root.SetOut(s.out)
 	root.SetErr(s.err)
 	root.SetFlagErrorFunc(flagFault)
-	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s))
+	root.Version = thisBuild().String()
+	root.SetVersionTemplate("{{.Version}}")
+	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s), newVersion(s))
 	return root
 }
 
