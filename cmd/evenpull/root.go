@@ -44,9 +44,9 @@ func Main(args []string, in io.Reader, out, errw io.Writer) int {
 		return exitDone
 	case inScenario(err):
 		// Without our name, as compilers do: editors jump to file:line.
-		fmt.Fprintln(errw, err)
+		fmt.Fprintln(errw, legible(err.Error()))
 	default:
-		fmt.Fprintf(errw, "evenpull: %v\n", err)
+		fmt.Fprintln(errw, "evenpull:", legible(err.Error()))
 	}
 	if byCommandLine(err) {
 		fmt.Fprintln(errw, "Run it with --help to see what it takes.")
