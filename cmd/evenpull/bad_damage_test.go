@@ -32,7 +32,7 @@ var extremes = []string{
 // value is one in place of another: an extreme, or the same but larger or smaller.
 func (d *damage) value(now string) string {
 	if v, err := strconv.ParseFloat(now, 64); err == nil && !d.one(3) {
-		return strconv.FormatFloat(v*pick(d, []float64{0.01, 0.1, 0.3, 0.6, 0.8, 0.9, 0.95, 0.99, 1.01, 1.05, 1.1, 1.3, 1.7, 3, 10, 100, -1}), 'g', -1, 64)
+		return strconv.FormatFloat(v*pick(d, []float64{0.01, 0.1, 0.3, 0.6, 0.8, 0.9, 0.95, 0.97, 0.99, 1.01, 1.03, 1.05, 1.1, 1.3, 1.7, 3, 10, 100, -1}), 'g', -1, 64)
 	}
 	return pick(d, extremes)
 }
@@ -134,7 +134,7 @@ func (d *damage) toml(text string) string {
 		to = heads[from+1]
 	}
 	block := strings.Join(lines[heads[from]:to], "\n")
-	switch d.IntN(12) {
+	switch d.IntN(20) {
 	case 0:
 		lines[at] = ""
 	case 1:

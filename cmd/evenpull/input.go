@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"math"
 	"slices"
@@ -113,7 +112,7 @@ func (f *flags) draw(s streams, file, kind string, draw func(w io.Writer, format
 	if err := writeFile(file, f.force, func(w io.Writer) error { return draw(w, format) }); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.err, "%s written to %s\n", kind, file)
+	s.say("%s written to %s", kind, file)
 	return nil
 }
 

@@ -11,6 +11,11 @@ import (
 // overlong is a word that nobody reads to its end; a path may be long.
 var overlong = regexp.MustCompile(`\S{300,}`)
 
+// say tells the user what was done, on a line of its own.
+func (s streams) say(format string, args ...any) {
+	fmt.Fprintln(s.err, legible(fmt.Sprintf(format, args...)))
+}
+
 // legible makes a message fit for a terminal, whatever of the command line or of a name
 // it quotes: what is not printed is written as Go writes it, and endless words are cut.
 func legible(message string) string {

@@ -22,4 +22,10 @@ func TestLegible(t *testing.T) {
 			t.Errorf("%q: exit %d, says %q", args, code, errs)
 		}
 	}
+	t.Chdir(t.TempDir())
+	for _, args := range []string{"run --draws 0 --plot \x1b.svg", "init \x1b.toml", "report --draws 0 --out \x1b.html --data \x1b"} {
+		if _, _, errs := call(t, "", strings.Fields(args)...); strings.Contains(errs, "\x1b") || !strings.Contains(errs, `\x1b`) {
+			t.Errorf("%q says %q", args, errs)
+		}
+	}
 }

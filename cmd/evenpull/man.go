@@ -29,7 +29,7 @@ of an earlier version are replaced.`,
 			if err := doc.GenManTree(root, head, args[0]); err != nil {
 				return err
 			}
-			fmt.Fprintf(s.err, "manual pages written to %s\n", args[0])
+			s.say("manual pages written to %s", args[0])
 			return nil
 		},
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"path/filepath"
 	"strconv"
@@ -104,7 +103,7 @@ func runReport(s streams, f *reportFlags, args []string) error {
 		return nil
 	}
 	if err == nil {
-		fmt.Fprintf(s.err, "study written to %s\n", f.out)
+		s.say("study written to %s", f.out)
 	}
 	return err
 }
@@ -211,6 +210,6 @@ func (f *reportFlags) keep(s streams, m *made) error {
 	if err := writeFolder(f.data, f.force, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.err, "data written to %s\n", f.data)
+	s.say("data written to %s", f.data)
 	return nil
 }
