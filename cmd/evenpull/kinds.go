@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"os"
@@ -171,7 +172,7 @@ func readText(s streams, name string) (string, error) {
 	if name != "-" {
 		f, err := os.Open(name)
 		if err != nil {
-			return "", fmt.Errorf("%s cannot be read: %w", name, bare(err))
+			return "", fmt.Errorf("%s cannot be read: %w", cmp.Or(name, `""`), bare(err))
 		}
 		defer f.Close()
 		in = f
