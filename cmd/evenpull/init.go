@@ -32,7 +32,7 @@ say --force.`,
 				return err
 			})
 			if err == nil {
-				fmt.Fprintf(s.err, "written: %s\nPut in what you measured, then: evenpull run %s\n", args[0], args[0])
+				s.say("written: %s\nPut in what you measured, then: evenpull run %s", args[0], args[0])
 			}
 			return err
 		},

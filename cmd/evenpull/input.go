@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"math"
 	"slices"
@@ -114,7 +113,7 @@ func (f *flags) draw(ctx context.Context, s streams, file, kind string, draw fun
 	if err := writeFile(ctx, file, f.force, func(w io.Writer) error { return draw(w, format) }); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.err, "%s written to %s\n", kind, file)
+	s.say("%s written to %s", kind, file)
 	return nil
 }
 

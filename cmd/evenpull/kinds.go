@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"os"
@@ -195,7 +196,7 @@ func source(name string) string {
 func fileText(name string) (string, error) {
 	f, err := os.Open(name)
 	if err != nil {
-		return "", fmt.Errorf("%s cannot be read: %w", name, bare(err))
+		return "", fmt.Errorf("%s cannot be read: %w", cmp.Or(name, `""`), bare(err))
 	}
 	defer f.Close()
 	return readAll(f, name)

@@ -46,7 +46,7 @@ are there already are left alone unless you say --force, and links are in any ca
 					return err
 				}
 			}
-			fmt.Fprintf(s.err, "manual pages written to %s\n", dir)
+			s.say("manual pages written to %s", dir)
 			return nil
 		},
 	}

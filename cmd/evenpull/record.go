@@ -210,6 +210,6 @@ func (f *recordFlags) saveFitted(ctx context.Context, s streams, st *readings.St
 	if err := writeFile(ctx, f.save, f.force, func(w io.Writer) error { _, err := io.WriteString(w, edited); return err }); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.err, "scenario with the fitted values written to %s\n", f.save)
+	s.say("scenario with the fitted values written to %s", f.save)
 	return nil
 }

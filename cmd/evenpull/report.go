@@ -2,12 +2,10 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"io/fs"
 	"path/filepath"
 	"regexp"
-	"runtime/debug"
 	"strconv"
 	"strings"
 	"time"
@@ -127,12 +125,12 @@ func runReport(c *cobra.Command, s streams, f *reportFlags, args []string) error
 		if err := writeFolder(ctx, folder, f.force, made.pictures()); err != nil {
 			return err
 		}
-		fmt.Fprintf(s.err, "pictures written to %s\n", folder)
+		s.say("pictures written to %s", folder)
 	}
 	if err := writeFile(ctx, f.out, f.force, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.err, "study written to %s\n", f.out)
+	s.say("study written to %s", f.out)
 	return nil
 }
 
@@ -257,19 +255,11 @@ func (f *reportFlags) origin(args []string) page.Origin {
 			words[i] = "'" + strings.ReplaceAll(w, "'", `'\''`) + "'"
 		}
 	}
-	return page.Origin{Version: version(), Date: date, Command: strings.Join(words, " ")}
+	return page.Origin{Version: thisBuild().version, Date: date, Command: strings.Join(words, " ")}
 }
 
 // bareWord is a word that a POSIX shell takes as it stands.
 var bareWord = regexp.MustCompile(`^[A-Za-z0-9_@%+:,./=-]+$`)
-
-// version is that of the module, as it was built.
-func version() string {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		return info.Main.Version
-	}
-	return "(devel)"
-}
 
 // picturesFolder is the folder for the pictures of a Markdown file, beside it.
 func picturesFolder(out string) string {
@@ -289,6 +279,6 @@ func (f *reportFlags) keep(ctx context.Context, s streams, d *made, text []byte)
 	if err := writeFolder(ctx, f.data, f.force, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.err, "data written to %s\n", f.data)
+	s.say("data written to %s", f.data)
 	return nil
 }

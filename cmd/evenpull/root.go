@@ -54,9 +54,9 @@ func Main(args []string, in io.Reader, out, errw io.Writer) int {
 		return exitInterrupted
 	case inScenario(err):
 		// Without our name, as compilers do: editors jump to file:line.
-		fmt.Fprintln(errw, err)
+		fmt.Fprintln(errw, legible(err.Error()))
 	default:
-		fmt.Fprintf(errw, "evenpull: %v\n", err)
+		fmt.Fprintln(errw, "evenpull:", legible(err.Error()))
 	}
 	if byCommandLine(err) {
 		fmt.Fprintln(errw, "Run it with --help to see what it takes.")
@@ -117,7 +117,9 @@ writes a commented scenario to put your own measurements into.`,
 	root.SetOut(s.out)
 	root.SetErr(s.err)
 	root.SetFlagErrorFunc(flagFault)
-	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s))
+	root.Version = thisBuild().String()
+	root.SetVersionTemplate("{{.Version}}")
+	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s), newVersion(s))
 	refuseUnknown(root)
 	return root
 }

@@ -7,14 +7,12 @@ import (
 	"io"
 	"slices"
 	"strings"
-	"time"
 
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
 	"evenpull/sim/vary"
 
-	"github.com/schollz/progressbar/v3"
 	"github.com/spf13/cobra"
 )
 
@@ -107,20 +105,6 @@ func holdOf(name string) (vary.Hold, error) {
 		return vary.Hold(i), nil
 	}
 	return 0, usagef("--hold %q: want %s", name, strings.Join(vary.Holds(), " or "))
-}
-
-// progress is a bar with the time left on a terminal, and nothing elsewhere. It
-// gives the function that moves it and the one that takes it away.
-func progress(w io.Writer, total int, what string) (moved func(done int), finished func()) {
-	if !isTerminal(w) {
-		return nil, func() {}
-	}
-	bar := progressbar.NewOptions(total,
-		progressbar.OptionSetWriter(w), progressbar.OptionSetDescription(what), progressbar.OptionShowCount(),
-		progressbar.OptionSetPredictTime(true), progressbar.OptionSetElapsedTime(true), progressbar.OptionSetWidth(30),
-		progressbar.OptionThrottle(100*time.Millisecond), progressbar.OptionClearOnFinish(), progressbar.OptionSetRenderBlankState(false))
-	// The bar is no part of the result: what goes wrong with it is let go.
-	return func(done int) { _ = bar.Set(done) }, func() { _ = bar.Finish() }
 }
 
 // sharesFlags are those of the draws of a study.

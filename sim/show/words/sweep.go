@@ -26,13 +26,14 @@ func SweepTitle(st *sweep.Study) string {
 	return st.Own.Name + " train: " + what + where(st.Hold == vary.Fill, "; every strip cut to the same fill")
 }
 
-// AxisValue writes a value of an axis to four figures, and so that neighbours differ.
+// AxisValue writes a value of an axis to four figures, and so that neighbours differ; what
+// is less than anything a clock has is 0.
 func AxisValue(a *sweep.Axis, v float64) string {
 	finest := (a.To - a.From) / float64(a.Steps-1) / 10
 	if v != 0 {
 		finest = math.Min(finest, math.Abs(v)/1000)
 	}
-	scale := math.Pow(10, max(0, math.Ceil(-math.Log10(finest))))
+	scale := math.Pow(10, max(0, math.Ceil(-math.Log10(max(finest, 1e-12)))))
 	return Minus(typed(math.Round(v*scale) / scale))
 }
 
