@@ -181,7 +181,7 @@ func wellFormed(text []byte) error {
 func (in *badInput) unsoundFiles(dir string, code int, errs string) string {
 	why := ""
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || why != "" {
+		if err != nil || d.IsDir() || d.Type() == fs.ModeSymlink || why != "" {
 			return err
 		}
 		name, err := filepath.Rel(dir, path)

@@ -234,6 +234,8 @@ func (d *damage) inFolder(in *badInput, name string) {
 		delete(in.files, name)
 	case 2:
 		in.files[filepath.ToSlash(filepath.Join(filepath.Dir(name), pick(d, []string{"more.toml", ".hidden", "page.html", "plot.svg", "new.toml", "data/x", "page-pictures/x.svg"})))] = "mine"
+	case 3:
+		in.files[name] = linked + pick(d, []string{"/dev/zero", "/dev/null", "nowhere", "{dir}", filepath.Base(name)})
 	default:
 		in.files[name] = d.text(in.files[name], filepath.Ext(name))
 	}

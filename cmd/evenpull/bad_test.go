@@ -114,8 +114,8 @@ func TestBroken(t *testing.T) {
 	}
 }
 
-// badInput is a command line with what it reads. In arguments and files {dir} stands for
-// the folder of the files.
+// badInput is a command line with what it reads. In arguments {dir} stands for the folder
+// of the files. A file whose text begins with linked is a link.
 type badInput struct {
 	args  []string
 	stdin string
@@ -140,6 +140,8 @@ func (in *badInput) try(dir string, n int) (what int, why string) {
 	return judged(in, dir, code, out.String(), errs.String())
 }
 
+const linked = "-> "
+
 func (in *badInput) write(dir string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
@@ -148,6 +150,12 @@ func (in *badInput) write(dir string) error {
 		file := filepath.Join(dir, name)
 		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 			return err
+		}
+		if to, link := strings.CutPrefix(strings.TrimSpace(text), linked); link {
+			if err := os.Symlink(strings.ReplaceAll(to, "{dir}", dir), file); err != nil {
+				return err
+			}
+			continue
 		}
 		if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
 			return err
