@@ -77,13 +77,18 @@ func (s Status) Goes() bool { return s == Short || s == Runs }
 func (c *Clock) Amplitude(torque float64) (SemiArc, Status) {
 	a := c.arc(torque)
 	s := c.judge(a)
+	return c.shown(a, s), s
+}
+
+// shown is a steady semi-arc as Amplitude tells it.
+func (c *Clock) shown(a float64, s Status) SemiArc {
 	switch s {
 	case Stops:
 		a = 0
 	case Trips:
 		a = c.limit
 	}
-	return SemiArc(a), s
+	return SemiArc(a)
 }
 
 // arc is the semi-arc kept up by a torque, the root of A² = square × torque × short; one

@@ -28,7 +28,7 @@ func (DeadBeat) rate(a float64, i impulse) (couple, damping float64) {
 	if i.late != 0 {
 		couple = (legOf(a, i.release()) - legOf(a, i.start())) * i.perQ / (4 * i.gamma * i.short(a))
 	}
-	return couple, -i.perQ * i.perQ * bracket(a, i.gamma, i.short(a)) / 4
+	return couple, -i.perQ * i.perQ * bracket(a, i.gamma, i.far) / 4
 }
 
 // lag is [cos ψ1 − cos ψ2 + ψ1 sin ψ1 − ψ2 sin ψ2]/(4Q sin α) with sin α = γ/A,
@@ -53,21 +53,21 @@ func (DeadBeat) legs(rest float64, i impulse) ([3]stretch, int) {
 //
 //	Δω/ω = −(1/(4Q²)) [½ + q (1 − α cot α − (π/2−α) tan α) + (π/2) q(q−1) cos α/(1 + sin α)]
 //
-// with sin α = γ/A and q the jump, one over short, 1 where dead faces do not rub. It falls
+// with sin α = γ/A and q the jump, 1 where dead faces do not rub. It falls
 // out of the same average as Airy's integral taken one order further: in r, ψ with
 // x = r sin ψ, the first order of r(ψ) shifts the ends of the impulse and weighs the couple
 // anew. With q = 1 it is at both ends, a short impulse and one over the whole swing, ½,
 // that of a free pendulum: −1/(8Q²).
-func bracket(a, gamma, short float64) float64 {
+func bracket(a, gamma, far float64) float64 {
 	leg := legOf(a, gamma)
 	if leg < 1e-9*a {
 		return 0.5
 	}
 	alpha := math.Atan(gamma / leg)
-	b := 1 - alpha*leg/gamma - (math.Pi/2-alpha)*gamma/leg
-	if short != 1 {
-		q := 1 / short
-		b = q * (b + math.Pi/2*(q-1)*leg/(a+gamma))
+	less := alpha*leg/gamma + (math.Pi/2-alpha)*gamma/leg
+	if far == 0 {
+		return 1.5 - less
 	}
-	return 0.5 + b
+	q := 1 / (1 - a*far)
+	return 0.5 + q*(1-less+math.Pi/2*(q-1)*leg/(a+gamma))
 }

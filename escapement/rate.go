@@ -33,20 +33,22 @@ type Going struct {
 // Going is the steady swing, status and rate for a torque (N·m) at the escape
 // wheel.
 func (c *Clock) Going(torque float64) Going {
-	a, s := c.Amplitude(torque)
+	a := c.arc(torque)
+	s := c.judge(a)
 	if !s.Goes() {
-		return Going{Status: s, Amplitude: a}
+		return Going{Status: s, Amplitude: c.shown(a, s)}
 	}
-	return Going{s, a, c.rateAt(float64(a))}
+	return Going{s, SemiArc(a), c.rateAt(a)}
 }
 
 // Swing is Going with the parts of the rate summed: what a run-down asks for at
 // every row. The rate is 0 for a clock that does not go.
 func (c *Clock) Swing(torque float64) (a SemiArc, rate float64, s Status) {
-	if a, s = c.Amplitude(torque); s.Goes() {
-		rate = c.rateAt(float64(a)).Total()
+	arc := c.arc(torque)
+	if s = c.judge(arc); s.Goes() {
+		return SemiArc(arc), c.rateAt(arc).Total(), s
 	}
-	return a, rate, s
+	return c.shown(arc, s), 0, s
 }
 
 // Rate is that of a steady swing kept up by a torque (N·m) at the escape wheel;

@@ -27,7 +27,8 @@ func (c *Curve) Wound(couple float64) float64 {
 // Rate is the slope of Couple at the given turns (N·m a turn): the free length
 // sets it. It is +Inf while no part of the strip is free.
 func (c *Curve) Rate(turns float64) float64 {
-	return 2 * c.h * c.ei / c.contacts(c.at(turns)).free()
+	_, k := c.touching(turns)
+	return 2 * c.h * c.ei / k.free()
 }
 
 // bend is the couple m at the winding t.
@@ -35,7 +36,7 @@ func (c *Curve) bend(t float64) float64 {
 	switch {
 	case t <= c.tRest:
 		return 0
-	case t >= c.tHome*(1-8e-16): // a rounding below home would be the root of it in the couple
+	case t >= c.tSolid:
 		return c.mHome
 	case t >= c.tPeak && t <= c.tTouch:
 		return c.bendFree(t)
@@ -44,7 +45,8 @@ func (c *Curve) bend(t float64) float64 {
 	case c.xy == 0:
 		return c.bendOnWall(t)
 	case t <= c.tRoll:
-		return c.bendRolling(t)
+		m, _ := c.bendRolling(t)
+		return m
 	}
 	return c.bendBySteps(t)
 }
@@ -59,17 +61,13 @@ func (c *Curve) bendFree(t float64) float64 {
 // where the strip did not set. Where it did it is a triangle with ideal packing, which
 // κa − κ0 = a − b x makes, and nearly one with any other.
 func (c *Curve) bendOnArbor(d float64) float64 {
-	p := -2 * c.r
-	if c.xy > 0 {
-		if d <= c.dSet {
-			if c.rootK == 1 {
-				return c.a - math.Sqrt(2*d*c.b)
-			}
-			return c.seekOnArbor(d)
-		}
-		p = c.bendHome(c.xy) - 2*math.Sqrt(c.r2+c.xy)
+	switch {
+	case d <= c.dIdeal:
+		return c.a - math.Sqrt(2*d*c.b)
+	case d <= c.dSet:
+		return c.seekOnArbor(d)
 	}
-	e := d - p
+	e := d + c.dFree
 	q := (e + math.Sqrt(max(e*e-4*c.r2, 0))) / 2
 	return 1/q - c.c
 }
@@ -104,17 +102,17 @@ func (c *Curve) bendOnWall(t float64) float64 {
 // of third order and guarded, from a cubic that has value and slope of the
 // winding at both ends of the regime. Two steps are enough where Newton's take
 // three or four, and the last of them gives the couple without another root.
-func (c *Curve) bendRolling(t float64) float64 {
+func (c *Curve) bendRolling(t float64) (m, x float64) {
 	lo, hi := c.xRest, c.xRoll
-	x := c.rollGuess(t - c.tRest)
+	x = c.rollGuess(t - c.tRest)
 	for range 60 {
 		if !(x > lo && x < hi) {
 			x = (lo + hi) / 2
 		}
 		qs, qw := math.Sqrt(c.n2+x), math.Sqrt(c.u2+x)
 		ks, kw := 1/qs, 1/qw
-		m := kw - c.rootK*ks + c.a - c.b*x
-		miss := t - (m*x + 2*c.rootK*(qs-c.rootN) - (c.a-c.b*x/2)*x - 2*(qw-c.ru))
+		off := kw - c.rootK*ks
+		miss := t - 2*(c.rootK*(qs-c.rootN)-(qw-c.ru)) - (off-c.b*x/2)*x
 		if miss > 0 {
 			lo = x
 		} else {
@@ -125,11 +123,21 @@ func (c *Curve) bendRolling(t float64) float64 {
 		dt, ddt := dm*x, ddm*x+dm
 		step := 2 * miss * dt / (2*dt*dt + miss*ddt)
 		if math.Abs(step) <= min(4e-5*c.xEnd, 4e-3*x) { // what is left is its cube: 1e-10
-			return m + step*(dm+step*ddm/2)
+			return off + c.a - c.b*x + step*(dm+step*ddm/2), x + step
 		}
 		x += step
 	}
-	return c.leaveWall(x)
+	return c.leaveWall(x), x
+}
+
+// touching is the couple m at the turns from rest, and the touch there.
+func (c *Curve) touching(turns float64) (float64, touch) {
+	if t := c.tRest + 2*c.h*turns; t > c.tRest && t <= c.tRoll && t < c.tPeak {
+		m, x := c.bendRolling(t)
+		return m, touch{x1: x, x2: c.xEnd, xa: c.xEnd}
+	}
+	m := c.at(turns)
+	return m, c.contacts(m)
 }
 
 // rollGuess inverts the cubic roughly: a parabola's root and one Newton step.

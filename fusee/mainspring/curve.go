@@ -37,9 +37,12 @@ type Curve struct {
 	mTouch       float64 // couple at which the first element reaches the arbor
 	mHome        float64 // couple at which the last one does
 	mSet, dSet   float64 // couple at which the end of the part that set does, and ∫(κa − κ0 − m) dx up to there
+	dIdeal       float64 // dSet with ideal packing, else 0
+	dFree        float64 // what is to be added to such an integral beyond, for its root
 	tPeak        float64 // windings at mPeak and mTouch
 	tTouch       float64
 	tHome        float64 // all on the arbor
+	tSolid       float64 // the same but for a rounding, which would come back as its root in the couple
 	tRest        float64 // at M = 0
 	fRest        float64 // free length (in x) at M = 0
 	tFree, perX  float64 // the whole strip free: m = (t − tFree)/xEnd
@@ -127,11 +130,17 @@ func (c *Curve) lie() (rest touch) {
 	c.xPeak = c.lastOnWall()
 	c.mPeak = c.leaveWall(c.xPeak)
 	c.mTouch, c.mHome = c.layOnArbor(c.xEnd), c.layOnArbor(0)
+	c.dFree = 2 * c.r
 	if c.xy > 0 {
+		home := c.bendHome(c.xy)
 		c.mSet = c.layOnArbor(c.xy)
-		c.dSet = c.bendHome(c.xy) - c.mSet*c.xy
+		c.dSet, c.dFree = home-c.mSet*c.xy, 2*math.Sqrt(c.r2+c.xy)-home
+		if c.rootK == 1 {
+			c.dIdeal = c.dSet
+		}
 	}
 	c.tHome = 2 * (c.rw - c.r - c.wall + c.ru)
+	c.tSolid = c.tHome * (1 - 8e-16)
 	rest = c.contacts(0)
 	c.tRest = c.winding(0, rest)
 	return rest

@@ -10,8 +10,8 @@ import (
 // given turns to rest, without friction: 2π∫M dφ. In closed form: the strain
 // energy ½EI∫(κ − κ0)² ds less what is left of it at rest.
 func (c *Curve) Energy(turns float64) float64 {
-	m := c.at(turns)
-	s := c.strain(m, c.contacts(m))
+	m, k := c.touching(turns)
+	s := c.strain(m, k)
 	return math.Pi * c.ei / (2 * c.h) * (s - c.sRest)
 }
 

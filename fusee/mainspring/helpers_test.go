@@ -55,3 +55,9 @@ func closeTo(t testing.TB, what string, got, want, tol float64) {
 		t.Errorf("%s = %.12g, want %.12g (off by %.2g, allowed %.2g)", what, got, want, got/want-1, tol)
 	}
 }
+
+// coupleRolling is the couple m of bendRolling.
+func coupleRolling(c *Curve, t float64) float64 {
+	m, _ := c.bendRolling(t)
+	return m
+}

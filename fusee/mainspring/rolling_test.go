@@ -64,7 +64,7 @@ func TestRollingStart(t *testing.T) {
 			m := c.leaveWall(x)
 			winding := c.winding(m, touch{x1: x, x2: c.xEnd, xa: c.xEnd})
 			worst = max(worst, math.Abs(c.rollGuess(winding-c.tRest)-x)/span)
-			off := math.Abs(c.bendRolling(winding)-m) / c.mHome
+			off := math.Abs(coupleRolling(c, winding)-m) / c.mHome
 			if !(off <= 1e-9) {
 				t.Errorf("spring %d at %d/200: couple off by %g", i, k, off)
 			}

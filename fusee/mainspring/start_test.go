@@ -24,7 +24,7 @@ func TestRollingFromAnywhere(t *testing.T) {
 						hi = x
 					}
 				}
-				if got, want := spoilt.bendRolling(c.tRest+up), c.leaveWall(lo); !(math.Abs(got-want) <= 1e-7*c.mHome) {
+				if got, want := coupleRolling(&spoilt, c.tRest+up), c.leaveWall(lo); !(math.Abs(got-want) <= 1e-7*c.mHome) {
 					t.Fatalf("spring %d at %d/20 from %g of the way: %.12g, want %.12g", i, k, start, got, want)
 				}
 			}
