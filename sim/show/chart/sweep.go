@@ -59,7 +59,7 @@ func sweepPanels(st *sweep.Study) []*panel {
 		panels = append(panels, arc.add(level(leastWanted, limits[0], leastArc(st.Train))))
 	}
 	if own.Strikes {
-		panels = append(panels, overInput(st, "s from blow to blow", "blow_interval_s.mean").add(wanted(&own.Digest)...))
+		panels = append(panels, overInput(st, "s from blow to blow", "blow_interval_s.mean").add(wanted(own.Digest)...))
 	}
 	return panels
 }

@@ -127,7 +127,7 @@ func TestSweepOfAnotherResult(t *testing.T) {
 		first := list[0].layers
 		is := slices.IndexFunc(first, func(l layer) bool { return l.label == st.Of.Words })
 		own := first[len(first)-1].points[0]
-		if y := first[is].points[2].Y; y != st.Of.Shown(st.Of.Of(&st.Own.Digest)) || own.Y != y || own.X != 0.38 {
+		if y := first[is].points[2].Y; y != st.Of.Shown(st.Of.Of(st.Own.Digest)) || own.Y != y || own.X != 0.38 {
 			t.Errorf("%s: %v at the scenario's own value, marked at %v", name, y, own)
 		}
 	}
@@ -155,7 +155,7 @@ func TestSweepLines(t *testing.T) {
 			t.Fatalf("no line %s", label)
 		}
 		for i, p := range l {
-			if want := f.Shown(f.Of(&st.Points[i].Digest)); math.Abs(p.Y-want) > 1e-12*math.Abs(want) && !(math.IsNaN(p.Y) && math.IsNaN(want)) {
+			if want := f.Shown(f.Of(st.Points[i].Run())); math.Abs(p.Y-want) > 1e-12*math.Abs(want) && !(math.IsNaN(p.Y) && math.IsNaN(want)) {
 				t.Errorf("%s: %v, want %v", label, p.Y, want)
 			}
 		}
@@ -177,7 +177,7 @@ func TestMapBorders(t *testing.T) {
 	lines := p.layers[len(p.layers)-5:]
 	order := []rules.Code{rules.Stops, rules.Thin, rules.Suits, rules.Strong, rules.Overdriven}
 	met := map[rules.Code]bool{}
-	beyond := func(q *sweep.Point, k int) bool { return slices.Index(order, q.Verdict.Code) > k }
+	beyond := func(q *sweep.Point, k int) bool { return slices.Index(order, q.Run().Verdict.Code) > k }
 	for k, name := range []string{"stops | thin", "thin | suits", "suits | strong", "strong | overdriven"} {
 		want, got := 0, 0 // sides of the grid between two sides of the border, and points of the line
 		count := func(q, next *sweep.Point) {
@@ -188,7 +188,9 @@ func TestMapBorders(t *testing.T) {
 		n := st.Over.Steps
 		for i := range st.Points {
 			q := &st.Points[i]
-			met[q.Verdict.Code] = true
+			if q.Built() {
+				met[q.Run().Verdict.Code] = true
+			}
 			if (i+1)%n != 0 {
 				count(q, &st.Points[i+1])
 			}

@@ -8,7 +8,7 @@ import (
 
 // Sweep is the document of a sweep; its rows are the points.
 func Sweep() Document[sweep.Study] {
-	own := func(st *sweep.Study) *sim.Digest { return &st.Own.Digest }
+	own := func(st *sweep.Study) *sim.Digest { return st.Own.Digest }
 	points := func(st *sweep.Study) []sweep.Point { return st.Points }
 	second := Within(Object[sweep.Axis]{
 		Text("against", "the second input of a map", func(a *sweep.Axis) string { return a.Key }),

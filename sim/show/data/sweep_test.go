@@ -176,7 +176,7 @@ func TestSweepCSV(t *testing.T) {
 				t.Errorf("%v at %v, %v", line["value"], p.Value, p.Value2)
 			}
 			if p.Built() {
-				wantRun(t, line, &p.Digest)
+				wantRun(t, line, p.Run())
 			} else {
 				wantRun(t, line, nil)
 			}
@@ -201,7 +201,7 @@ func TestSweepJSON(t *testing.T) {
 			}
 		}
 		own := doc["own"].(map[string]any)
-		wantRunJSON(t, own, &st.Own.Digest)
+		wantRunJSON(t, own, st.Own.Digest)
 		if own["value"] != st.Over.Value || own["value2"] != want["value2"] || own["fault"] != nil {
 			t.Errorf("own %v", own)
 		}
@@ -212,7 +212,7 @@ func TestSweepJSON(t *testing.T) {
 				t.Errorf("a point %v, want %v", got, p.Value)
 			}
 			if p.Built() {
-				wantRunJSON(t, got, &p.Digest)
+				wantRunJSON(t, got, p.Run())
 			} else {
 				unbuilt++
 				wantRunJSON(t, got, nil)

@@ -87,7 +87,7 @@ func TestSweep(t *testing.T) {
 	wantIn(t, text, "going train at 0.38 mm: SUITS; swept: thickness of the going mainspring from 0.285 mm to 0.475 mm - below",
 		"it suits", "rule of thumb says the cube", "! fault from", "eye protection",
 		"value verdict mean least greatest unevenness reserve reserve turns runs stress semi-arc mm N·m N·m N·m % mean least avail. h MPa °")
-	want := append([]string{">", "0.38", "suits"}, shown(t, &st.Own.Digest, append(sweptResults, "amplitude_deg.mean")...)...)
+	want := append([]string{">", "0.38", "suits"}, shown(t, st.Own.Digest, append(sweptResults, "amplitude_deg.mean")...)...)
 	if got := lineOf(t, text, ">"); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
@@ -95,7 +95,7 @@ func TestSweep(t *testing.T) {
 		t.Errorf("%d lines are marked", n)
 	}
 	last := &st.Points[40]
-	if got := lineOf(t, text, "0.475"); !slices.Equal(got, append([]string{"0.475", "overdriven", "!"}, shown(t, &last.Digest, append(sweptResults, "amplitude_deg.mean")...)...)) {
+	if got := lineOf(t, text, "0.475"); !slices.Equal(got, append([]string{"0.475", "overdriven", "!"}, shown(t, last.Digest, append(sweptResults, "amplitude_deg.mean")...)...)) {
 		t.Errorf("%v", got)
 	}
 }
@@ -110,7 +110,7 @@ func TestSweepOfBlows(t *testing.T) {
 	st, text := sweepText(t, "three-trains", 1, sweep.Options{Over: sweep.Axis{Key: "striking.line.efficiency", From: 0.5, To: 1.5, Steps: 3}, Of: fill})
 	wantIn(t, text, "value verdict result mean least", "% N·m", "stress blow")
 	results := append(append([]string{"spring.fill"}, sweptResults...), "blow_interval_s.mean")
-	if got, want := lineOf(t, text, "0.5"), append([]string{"0.5", st.Points[0].Verdict.Code.String()}, shown(t, &st.Points[0].Digest, results...)...); !slices.Equal(got, want) {
+	if got, want := lineOf(t, text, "0.5"), append([]string{"0.5", st.Points[0].Verdict.Code.String()}, shown(t, st.Points[0].Digest, results...)...); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
 	if got := lineOf(t, text, "1.5"); !slices.Equal(got, []string{"1.5", "not", "built"}) {
@@ -131,8 +131,8 @@ func TestMap(t *testing.T) {
 		t.Errorf("across %v, want %s", got, want)
 	}
 	first := &st.Points[0]
-	if got := lineOf(t, text, "0.5"); got[0] != "0.5" || got[1] != words.Figure(first.Torque.Mean) || got[2] != first.Verdict.Code.String() || strings.Join(got[len(got)-2:], " ") != "not built" {
-		t.Errorf("%v, the first point has %v", got, first.Torque.Mean)
+	if got := lineOf(t, text, "0.5"); got[0] != "0.5" || got[1] != words.Figure(first.Run().Torque.Mean) || got[2] != first.Run().Verdict.Code.String() || strings.Join(got[len(got)-2:], " ") != "not built" {
+		t.Errorf("%v, the first point has %v", got, first.Run().Torque.Mean)
 	}
 	o.Over.Steps, o.Against.Steps = 3, 2
 	if _, text := sweepText(t, "eight-day", 0, o); strings.Contains(text, "points; --plot") {
@@ -144,7 +144,7 @@ func TestMap(t *testing.T) {
 		Over:    sweep.Axis{Key: "going.mainspring.thickness_mm", From: 0.3, To: 0.4, Steps: 2},
 		Against: &sweep.Axis{Key: "going.line.efficiency", From: 0.5, To: 0.9, Steps: 2},
 	}, all[strings.Index(all, "# The wheels"):], "")
-	if got, want := lineOf(t, text, "0.9"), []string{"0.9", words.Figure(st.Points[2].Torque.Mean), words.Figure(st.Points[3].Torque.Mean)}; !slices.Equal(got, want) {
+	if got, want := lineOf(t, text, "0.9"), []string{"0.9", words.Figure(st.Points[2].Run().Torque.Mean), words.Figure(st.Points[3].Run().Torque.Mean)}; !slices.Equal(got, want) {
 		t.Errorf("%v, want %v", got, want)
 	}
 	wantIn(t, text, "NOT JUDGED", "is not judged at 4")

@@ -108,7 +108,7 @@ func SweepWarns(st *sweep.Study) []string {
 			where(s.Points == 1, "at %s", from),
 			where(st.Against != nil, "at %d of the points, such as", s.Points),
 			say("from %s to %s, at %d of the points; at the first", from, to, s.Points))
-		says.add("fault %s: %s", at, Fault(&s.First.Digest, s.Fault))
+		says.add("fault %s: %s", at, Fault(s.First.Run(), s.Fault))
 	}
 	return says
 }

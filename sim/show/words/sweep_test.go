@@ -30,9 +30,10 @@ func swept(t testing.TB) *sweep.Study {
 		Over: sweep.Axis{Key: thickness, From: 0.3, To: 0.5, Steps: 5, Value: 0.38, Quantity: scenario.Quantity{Key: thickness, Words: "thickness of the going mainspring", Unit: "mm"}},
 		Of:   of, Exponent: vary.Slope{Value: math.NaN(), Error: math.NaN()}, Points: make([]sweep.Point, 5),
 	}
-	st.Own.Digest = trial.Run(t, trains)[0].Digest
+	st.Own.Digest = &trial.Run(t, trains)[0].Digest
 	for i := range st.Points {
-		st.Points[i] = sweep.Point{Value: st.Over.At(i), Value2: math.NaN(), Digest: st.Own.Digest}
+		own := *st.Own.Digest
+		st.Points[i] = sweep.Point{Value: st.Over.At(i), Value2: math.NaN(), Digest: &own}
 		st.Points[i].Faults = 0
 	}
 	return st

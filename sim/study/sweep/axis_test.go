@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"testing"
+	"unsafe"
 
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
@@ -83,7 +84,7 @@ func TestAxisAt(t *testing.T) {
 func TestFound(t *testing.T) {
 	st := &Study{Points: make([]Point, 5)}
 	for i := range st.Points {
-		st.Points[i].Value = 5 - float64(i)
+		st.Points[i].Value, st.Points[i].Digest = 5-float64(i), new(sim.Digest)
 	}
 	st.Points[1].Faults, st.Points[3].Faults, st.Points[2].Fault = 1<<sim.NoFloat|1<<sim.Binds, 1<<sim.NoFloat, "not to be had"
 	spans := st.FaultSpans()
@@ -130,5 +131,12 @@ func TestOf(t *testing.T) {
 	over.Steps, against.Steps = 500, 500
 	if _, err := Run(ctx, s, 0, Options{Over: over, Against: against}); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
+	}
+}
+
+// A map keeps little of each point, so that the largest does not fill the memory.
+func TestLittleIsKept(t *testing.T) {
+	if size := unsafe.Sizeof(Point{}); size > 120 {
+		t.Errorf("%d bytes a point", size)
 	}
 }

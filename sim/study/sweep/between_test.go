@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"evenpull/sim"
 	"evenpull/sim/rules"
 
 	"github.com/golang/geo/r1"
@@ -12,7 +13,7 @@ import (
 // judged is a point with a least and a mean torque where the need is 1: it stops below
 // 1, is thin below 1.15, suits up to 1.6 and is strong up to 2.
 func judged(least, mean float64) *Point {
-	p := &Point{}
+	p := &Point{Digest: new(sim.Digest)}
 	p.Standard = rules.NewStandard(1, rules.DefaultBands(), r1.EmptyInterval(), r1.EmptyInterval())
 	p.Torque.Min, p.Torque.Mean = least, mean
 	return p
@@ -22,7 +23,7 @@ func judged(least, mean float64) *Point {
 // of a point there, and where no point can be built there is none.
 func TestBetween(t *testing.T) {
 	built := func(x float64, c rules.Code) Point {
-		p := Point{Value: x}
+		p := Point{Value: x, Digest: new(sim.Digest)}
 		p.Verdict.Code = c
 		return p
 	}
@@ -61,7 +62,7 @@ func TestFirstPassing(t *testing.T) {
 		"stops, thin, suits":  {judged(0.9, 1.2), judged(1.3, 1.5), 0.25},
 		"to overdriven":       {judged(1.5, 1.8), judged(1.6, 2.2), 0.5},
 		"none":                {judged(1.3, 1.4), judged(1.35, 1.45), math.NaN()},
-		"nothing is known of": {&Point{}, &Point{}, math.NaN()},
+		"nothing is known of": {&Point{Digest: new(sim.Digest)}, &Point{Digest: new(sim.Digest)}, math.NaN()},
 		"a limit of nothing":  {judged(0.9, 1.2), without, math.NaN()}, // the margin over a need of 0 has no bound
 	} {
 		if got := firstPassing(c.a, c.b); !(math.Abs(got-c.want) <= 1e-12) && !(math.IsNaN(got) && math.IsNaN(c.want)) {

@@ -116,17 +116,3 @@ func firstPassing(a, b *Point) float64 {
 	}
 	return first
 }
-
-// Deciding is the margin from the limit with the given number, in their order: past 0
-// the verdict is one beyond that limit. A margin of the mean decides only where the
-// least torque is enough: elsewhere the border is that of the least.
-func (p *Point) Deciding(limit int) float64 {
-	margins := p.Margins()
-	v := margins[limit]
-	for _, before := range margins[:limit] {
-		if limit >= 2 && before < 0 {
-			v = math.Min(v, -math.Abs(v))
-		}
-	}
-	return v
-}

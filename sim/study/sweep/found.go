@@ -22,7 +22,8 @@ func (st *Study) Verdicts() map[rules.Code]int {
 	n := map[rules.Code]int{}
 	for i := range st.Points {
 		if p := &st.Points[i]; p.Built() {
-			n[p.Verdict.Code]++
+			code, _ := p.judged()
+			n[code]++
 		}
 	}
 	return n
@@ -68,7 +69,8 @@ func (st *Study) between(from, to float64) (rules.Code, bool) {
 	}
 	for i := range st.Points {
 		if p := &st.Points[i]; p.Value >= from && p.Value <= to && p.Built() {
-			return p.Verdict.Code, true
+			code, _ := p.judged()
+			return code, true
 		}
 	}
 	return rules.Unjudged, false
@@ -88,7 +90,11 @@ func (st *Study) FaultSpans() []FaultSpan {
 	at := map[sim.Fault]int{}
 	for i := range st.Points {
 		p := &st.Points[i]
-		for _, f := range p.Faults.List() {
+		if !p.Built() {
+			continue
+		}
+		_, faults := p.judged()
+		for _, f := range faults.List() {
 			k, met := at[f]
 			if !met {
 				k, at[f] = len(spans), len(spans)

@@ -33,15 +33,25 @@ type Options struct {
 // Point is what a train comes to at one value, or pair of values.
 type Point struct {
 	Value, Value2 float64 // NaN for Value2 over one input
-	Fault         string  // why the train cannot be built; the digest does not apply then
-	sim.Digest
+	Fault         string  // why the train cannot be built
+	*sim.Digest           // over one input, a blank one where the train cannot be built; of a map see Run
+
+	brief brief // of a map
+	again *again
 }
 
 // Built tells whether the train can be built with the values of the point.
 func (p *Point) Built() bool { return p.Fault == "" }
 
 // Run is the run-down with the values of the point; nil where the train cannot be built.
-func (p *Point) Run() *sim.Digest { return p.Digest.Where(p.Built()) }
+// That of a map is computed when it is asked for, and stands until that of another point
+// of the map is.
+func (p *Point) Run() *sim.Digest {
+	if p.Built() && p.again != nil {
+		return p.again.run(p)
+	}
+	return p.Digest.Where(p.Built())
+}
 
 // Study is a sweep carried out.
 type Study struct {
@@ -119,7 +129,8 @@ func (st *Study) axes(s *scenario.Scenario, number int) ([]string, error) {
 // own takes the scenario's own point, and the exponent there.
 func (st *Study) own(m *vary.Model) {
 	train, digest := m.Own()
-	st.Train, st.Own = train, Point{Value: st.Over.Value, Value2: math.NaN(), Digest: *digest}
+	own := *digest
+	st.Train, st.Own = train, Point{Value: st.Over.Value, Value2: math.NaN(), Digest: &own}
 	if st.Against != nil {
 		st.Own.Value2 = st.Against.Value
 	}
@@ -139,28 +150,44 @@ func (st *Study) sweep(ctx context.Context, m *vary.Model) error {
 		})
 	}
 	st.Points = make([]Point, n*st.Against.Steps)
+	again := &again{m: m}
 	return m.Each(ctx, len(st.Points), func(m *vary.Model, i int) {
-		st.Points[i].run(m, st.Over.At(i%n), st.Against.At(i/n))
+		p := &st.Points[i]
+		if d := p.at(m, st.Over.At(i%n), st.Against.At(i/n)); d != nil {
+			p.brief, p.again = st.briefly(d), again
+		}
 	})
 }
 
 // run fills in the point for some values.
 func (p *Point) run(m *vary.Model, value, value2 float64) {
+	p.Digest = new(sim.Digest)
+	if d := p.at(m, value, value2); d != nil {
+		*p.Digest = *d
+	}
+}
+
+// at runs the train with the values of the point, which it sets, as its fault; the digest
+// is the model's.
+func (p *Point) at(m *vary.Model, value, value2 float64) *sim.Digest {
 	p.Value, p.Value2 = value, value2
 	values := [...]float64{value, value2}
 	r, err := m.Run(values[:len(m.Keys())])
 	if err != nil {
 		p.Fault = vary.Why(err)
-		return
+		return nil
 	}
-	p.Digest = r.Digest
+	return &r.Digest
 }
 
 // Result is the result that the study is of, at a point; NaN where the train cannot
 // be built.
 func (st *Study) Result(p *Point) float64 {
-	if !p.Built() {
+	switch {
+	case !p.Built():
 		return math.NaN()
+	case p.again != nil:
+		return p.brief.result
 	}
-	return st.Of.Of(&p.Digest)
+	return st.Of.Of(p.Digest)
 }

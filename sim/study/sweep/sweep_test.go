@@ -3,6 +3,7 @@ package sweep
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -248,8 +249,16 @@ func TestMap(t *testing.T) {
 		}
 		one := study(t, row, 0, Options{Over: Axis{Key: "going.mainspring.thickness_mm", From: 0.3, To: 0.45, Steps: 7}})
 		for i := range 7 {
-			if a, b := st.Points[j*7+i], one.Points[i]; a.Torque != b.Torque || a.Verdict != b.Verdict || a.Value2 != st.Against.At(j) {
-				t.Errorf("at %v, %v: %+v, in a sweep %+v", a.Value, a.Value2, a.Torque, b.Torque)
+			a, b := &st.Points[j*7+i], &one.Points[i]
+			if a.Value2 != st.Against.At(j) || a.Built() != b.Built() || a.Fault != b.Fault {
+				t.Errorf("at %v, %v: %s, in a sweep %s", a.Value, a.Value2, a.Fault, b.Fault)
+			}
+			if !a.Built() {
+				continue
+			}
+			code, faults := a.judged()
+			if d, want := fmt.Sprint(*a.Run()), fmt.Sprint(*b.Run()); d != want || st.Result(a) != one.Result(b) || code != b.Verdict.Code || faults != b.Faults || a.Deciding(2) != b.Deciding(2) {
+				t.Errorf("at %v, %v: %.200s, in a sweep %.200s", a.Value, a.Value2, d, want)
 			}
 		}
 	}
@@ -309,7 +318,7 @@ func TestDeciding(t *testing.T) {
 // be built, whatever the order in which their borders were found.
 func TestStretches(t *testing.T) {
 	point := func(x float64, c rules.Code) Point {
-		p := Point{Value: x}
+		p := Point{Value: x, Digest: new(sim.Digest)}
 		p.Verdict.Code = c
 		return p
 	}
