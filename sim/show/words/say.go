@@ -28,10 +28,7 @@ func (t *told) when(holds bool, format string, a ...any) {
 // where is a sentence, or a part of one, where it holds; else "". cmp.Or of several is
 // the first that holds.
 func where(holds bool, format string, a ...any) string {
-	if !holds {
-		return ""
-	}
-	return say(format, a...)
+	return Either(holds, say(format, a...), "")
 }
 
 // Either is the first text where it holds, and else the second.
