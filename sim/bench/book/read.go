@@ -71,10 +71,10 @@ func again(i int, same func(j int) bool) bool {
 
 // weights reads one table of trials.
 func (t *table) weights() Weights {
-	t.Known("train", "pulley_radius_mm", "cord_thickness_mm", "trials")
+	t.Known("train", "pulley_radius_mm", "pulley_diameter_mm", "cord_thickness_mm", "trials")
 	w := Weights{
 		Train:           t.name("train"),
-		PulleyRadiusMM:  t.Number("pulley_radius_mm", entry.Range(1, 2000, "mm"), math.NaN()),
+		PulleyRadiusMM:  t.pulley(),
 		CordThicknessMM: t.Number("cord_thickness_mm", entry.Range(0, 50, "mm"), 0),
 	}
 	const shape = "a list of trials, such as [ { mass_g = 400, runs = true } ] or [ { mass_g = 600, blow_interval_s = 1.5 } ]"
@@ -97,6 +97,18 @@ func (t *table) weights() Weights {
 		}
 	}
 	return w
+}
+
+// pulley is its radius, which may be given as its diameter.
+func (t *table) pulley() float64 {
+	const radius, diameter = "pulley_radius_mm", "pulley_diameter_mm"
+	_, across := t.Tree[diameter]
+	if _, both := t.Tree[radius]; both && across {
+		t.Report(diameter, "found together with "+radius, "want one of them")
+	} else if across {
+		return t.Number(diameter, entry.Range(2, 4000, "mm"), math.NaN()) / 2
+	}
+	return t.Number(radius, entry.Range(1, 2000, "mm"), math.NaN())
 }
 
 // trial reads one weight.

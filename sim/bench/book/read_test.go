@@ -93,7 +93,7 @@ func TestBroken(t *testing.T) {
 		{`"Every key, invented"`, `"a\u001bb"`, `:1: title: found the control character '\x1b'; want plain text`},
 		{`"Every key, invented"`, `"` + strings.Repeat("x", 201) + `"`, `:1: title: found 201 characters; want a text of 1 to 200 characters`},
 		{"title =", "titel =", ":1: titel: unknown key; did you mean title?"},
-		{"pulley_radius_mm = 75.0", "pulley_mm = 75.0", ":3: weights.1.pulley_radius_mm: missing; want a number from 1 to 2000 mm\nbench.toml:5: weights.1.pulley_mm: unknown key; the keys here are train, pulley_radius_mm, cord_thickness_mm, trials"},
+		{"pulley_radius_mm = 75.0", "pulley_mm = 75.0", ":3: weights.1.pulley_radius_mm: missing; want a number from 1 to 2000 mm\nbench.toml:5: weights.1.pulley_mm: unknown key; the keys here are train, pulley_radius_mm, pulley_diameter_mm, cord_thickness_mm, trials"},
 		{"75.0", `"75"`, `:5: weights.1.pulley_radius_mm: found the string "75"; want a number from 1 to 2000 mm without quotes`},
 		{"75.0", `"7,5"`, `:5: weights.1.pulley_radius_mm: found the string "7,5"; want a number from 1 to 2000 mm without quotes and with a decimal point`},
 		{"75.0", "nan", ":5: weights.1.pulley_radius_mm: found nan; want a number from 1 to 2000 mm"},
@@ -237,5 +237,31 @@ func TestWritingsAreOne(t *testing.T) {
 	}
 	if spell(a) != spell(b) {
 		t.Errorf("%s\n%s", spell(a), spell(b))
+	}
+}
+
+// TestUnitsAsHeld: a book in inches, pounds and centinewton metres says the same.
+func TestUnitsAsHeld(t *testing.T) {
+	const metric = "[[weights]]\ntrain = 'a'\npulley_radius_mm = 63.5\ntrials = [ { mass_g = 453.59237, runs = true } ]\n" +
+		"[[torque]]\ntrain = 'a'\nspring = 's'\nrunning_down = [ [0.5, '-'] ]\nwinding_up = [ [0.25] ]\nmeter_resolution_nm = 0.125\n"
+	const held = "[[weights]]\ntrain = 'a'\npulley_diameter_in = 5\ntrials = [ { mass_lb = 1, runs = true } ]\n" +
+		"[[torque]]\ntrain = 'a'\nspring = 's'\nrunning_down_cnm = [ [50, '-'] ]\nwinding_up_nm = [ [0.25] ]\nmeter_resolution_mnm = 125\n"
+	a, err := Read(strings.NewReader(metric), "b.toml", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := Read(strings.NewReader(held), "b.toml", nil)
+	if err != nil || fmt.Sprint(a.Torques, a.Weights[0].PulleyRadiusMM, a.Weights[0].Trials[0].MassG) != fmt.Sprint(b.Torques, b.Weights[0].PulleyRadiusMM, b.Weights[0].Trials[0].MassG) {
+		t.Errorf("%v: %+v, want %+v", err, b, a)
+	}
+	for _, c := range []struct{ from, to, want string }{
+		{"pulley_diameter_in = 5", "pulley_diameter_in = 600", "b.toml:3: weights.1.pulley_diameter_in: found 15240.0 (pulley_diameter_mm); want a number from 2 to 4000 mm"},
+		{"pulley_diameter_in = 5", "pulley_diameter_mm = 6\npulley_radius_mm = 3", "b.toml:3: weights.1.pulley_diameter_mm: found together with pulley_radius_mm; want one of them"},
+		{"running_down_cnm = [ [50", "running_down = [ [1] ]\nrunning_down_cnm = [ [50", "b.toml:9: torque.1.running_down_cnm: unknown key"},
+		{"running_down_cnm = [ [50", "running_down_cnm = [ [-50", "b.toml:8: torque.1.running_down.1.0: found -0.5; want a number from 0"},
+	} {
+		if _, err := Read(strings.NewReader(strings.Replace(held, c.from, c.to, 1)), "b.toml", nil); !strings.HasPrefix(message(err), c.want) {
+			t.Errorf("%s: got %v, want %s", c.to, err, c.want)
+		}
 	}
 }

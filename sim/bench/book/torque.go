@@ -22,6 +22,8 @@ const oneReading = "want at least one reading in each repeat"
 
 // torque reads one table of torques.
 func (t *table) torque() Torque {
+	t.Unit("running_down", "running_down_nm")
+	t.Unit("winding_up", "winding_up_nm")
 	t.Known("train", "spring", "running_down", "winding_up", "file", "winding_file", "meter_relative", "meter_resolution_nm")
 	return Torque{
 		Train:             t.name("train"),

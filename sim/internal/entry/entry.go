@@ -35,6 +35,19 @@ type file struct {
 	written map[string]string // by spot, the keys that the file has in another unit
 }
 
+// Unit takes the values of a key that has no unit in its name, written with one of those of
+// the key that is given with its own: running_down as running_down_nm, or running_down_cnm.
+func (t *Table) Unit(key, whole string) {
+	t.unify([]string{whole})
+	v, there := t.Tree[whole]
+	if _, twice := t.Tree[key]; !there || twice {
+		return
+	}
+	t.Tree[key] = v
+	delete(t.Tree, whole)
+	t.file.lines[dotted(t.spot, key)] = t.Line(whole)
+}
+
 // unify keeps in mind how what stands in another unit than that of its key was written.
 func (t *Table) unify(keys []string) {
 	for key, as := range unit.Unify(t.Tree, keys) {

@@ -33,7 +33,7 @@ func TestStudiesAgree(t *testing.T) {
 			same := func(d *sim.Digest) bool {
 				return d.Name == r.Name && d.Verdict == r.Verdict && math.Abs(d.Torque.Mean/r.Torque.Mean-1) < 1e-9 && math.Abs(d.Torque.Unevenness-r.Torque.Unevenness) < 1e-7
 			}
-			if !same(&tr.Sweep.Own.Digest) || !same(&tr.Rank.Own) || !same(&tr.Fine.Digest) {
+			if !same(tr.Sweep.Own.Digest) || !same(&tr.Rank.Own) || !same(&tr.Fine.Digest) {
 				t.Errorf("%s %s: studies of another train", name, r.Name)
 			}
 			if tr.SetUp != nil && (!same(&tr.SetUp.Now)) {
