@@ -201,7 +201,11 @@ func (in *badInput) unsoundFiles(dir string, code int, errs string) string {
 		case stood && !slices.Contains(in.args, "--force") && in.args[0] != "man":
 			why = "it overwrote " + name
 		default:
-			if why = unsoundText(filepath.Ext(name), text); why != "" {
+			ending := filepath.Ext(name)
+			if d.Name() == "bench.toml" { // no scenario
+				ending = ""
+			}
+			if why = unsoundText(ending, text); why != "" {
 				why = name + why
 			}
 		}

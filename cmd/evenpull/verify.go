@@ -135,6 +135,8 @@ func (d *made) page(m *manifest, dir, file string) (found, fault string, err err
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && !sought:
 		return fmt.Sprintf("its page %s is not beside it and was not compared; name it after %s\n", name, dir), "", nil
+	case err != nil && sought:
+		return "", "", fmt.Errorf("--verify %s %s: %w", dir, file, err)
 	case err != nil:
 		return "", "", err
 	case checksum(text) != m.Page.SHA256:
