@@ -12,11 +12,7 @@ import (
 
 // writeFolder writes files into a folder, which is replaced whole or not at all, and only
 // when it is of a study.
-func writeFolder(ctx context.Context, name string, force bool, kept []keptFile) error {
-	parts := make([]files.Part, len(kept))
-	for i, f := range kept {
-		parts[i] = files.Part{Name: f.name, Data: f.data}
-	}
+func writeFolder(ctx context.Context, name string, force bool, parts []files.Part) error {
 	return files.Disk{}.Folder(ctx, name, parts, how(force), ofStudy)
 }
 

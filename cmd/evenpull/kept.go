@@ -10,48 +10,43 @@ import (
 	"regexp"
 	"slices"
 
+	"evenpull/cmd/evenpull/internal/files"
 	"evenpull/sim/show/data"
 )
-
-// keptFile is one file of a study's data.
-type keptFile struct {
-	name string // within the folder, with slashes
-	data []byte
-}
 
 // files are those of a document: the texts of the scenarios that it was made from, and of a
 // bench book with its files of readings, if any; its figures as JSON and CSV, its pictures,
 // and the manifest, of which m has what the document does not tell.
-func (d *made) files(m manifest) ([]keptFile, error) {
+func (d *made) files(m manifest) ([]files.Part, error) {
 	m.Set = append([]string{}, m.Set...)
 	m.Origin, m.Scenarios, m.Names, m.Readings, m.SHA256 = d.document.Origin, nil, nil, map[string]string{}, map[string]string{}
-	files, err := d.figures()
+	parts, err := d.figures()
 	for i, s := range d.from.scenarios {
 		m.Scenarios = append(m.Scenarios, fmt.Sprintf("scenario-%d.toml", i+1))
 		m.Names = append(m.Names, s.name)
-		files = append(files, keptFile{m.Scenarios[i], []byte(s.text)})
+		parts = append(parts, files.Part{Name: m.Scenarios[i], Data: []byte(s.text)})
 	}
 	if d.from.bench != nil {
 		m.Bench = "bench.toml"
-		files = append(files, keptFile{m.Bench, []byte(d.from.bench.text)})
+		parts = append(parts, files.Part{Name: m.Bench, Data: []byte(d.from.bench.text)})
 		for i, name := range slices.Sorted(maps.Keys(d.from.readings)) {
 			m.Readings[name] = readingsName(name, i+1)
-			files = append(files, keptFile{m.Readings[name], []byte(d.from.readings[name])})
+			parts = append(parts, files.Part{Name: m.Readings[name], Data: []byte(d.from.readings[name])})
 		}
 	}
 	for _, p := range d.pictures() {
-		files = append(files, keptFile{path.Join("pictures", p.name), p.data})
+		parts = append(parts, files.Part{Name: path.Join("pictures", p.Name), Data: p.Data})
 	}
 	size := 0
-	for _, f := range files {
-		m.SHA256[f.name] = checksum(f.data)
-		size += len(f.data)
+	for _, f := range parts {
+		m.SHA256[f.Name] = checksum(f.Data)
+		size += len(f.Data)
 	}
 	text := m.text()
-	if size += len(text); len(files) >= mostFiles || size > mostBytes || len(text) > mostOfManifest {
-		return nil, fmt.Errorf("the data would be %d files of %d MB; want at most %d of %d MB: fewer scenarios, or fewer trains in them", len(files)+1, size>>20, mostFiles, mostBytes>>20)
+	if size += len(text); len(parts) >= mostFiles || size > mostBytes || len(text) > mostOfManifest {
+		return nil, fmt.Errorf("the data would be %d files of %d MB; want at most %d of %d MB: fewer scenarios, or fewer trains in them", len(parts)+1, size>>20, mostFiles, mostBytes>>20)
 	}
-	return append(files, keptFile{manifestName, text}), cmp.Or(err, m.check())
+	return append(parts, files.Part{Name: manifestName, Data: text}), cmp.Or(err, m.check())
 }
 
 // readingsName is what a file of readings is kept as: by the name that the bench book has
@@ -70,18 +65,18 @@ var (
 )
 
 // pictures are those of the document, each in a file of its own.
-func (d *made) pictures() (files []keptFile) {
+func (d *made) pictures() (parts []files.Part) {
 	for _, p := range d.document.Pictures {
-		files = append(files, keptFile{p.ID + ".svg", p.SVG})
+		parts = append(parts, files.Part{Name: p.ID + ".svg", Data: p.SVG})
 	}
-	return files
+	return parts
 }
 
 func checksum(content []byte) string { return fmt.Sprintf("%x", sha256.Sum256(content)) }
 
 // figures are all those that stand in the document, as the commands write them: of
 // every clock its run, of every train its studies, and what the bench book says.
-func (d *made) figures() ([]keptFile, error) {
+func (d *made) figures() ([]files.Part, error) {
 	var k keeper
 	for i, c := range d.clocks {
 		keep(&k, fmt.Sprintf("result-%d.json", i+1), fmt.Sprintf("rows-%d.csv", i+1), data.Run(), c.Run)
@@ -97,12 +92,12 @@ func (d *made) figures() ([]keptFile, error) {
 		study(&k, "bench-record", data.Record(), d.bench.Readings)
 		study(&k, "bench-assign", data.Assign(), d.bench.Assign)
 	}
-	return k.files, k.err
+	return k.parts, k.err
 }
 
 // keeper gathers files, and the first error met on the way.
 type keeper struct {
-	files []keptFile
+	parts []files.Part
 	err   error
 }
 
@@ -116,5 +111,5 @@ func study[T any](k *keeper, name string, of data.Document[T], result *T) {
 func keep[T any](k *keeper, document, rows string, of data.Document[T], result *T) {
 	var j, c bytes.Buffer
 	k.err = cmp.Or(k.err, of.JSON(&j, result), of.CSV(&c, result))
-	k.files = append(k.files, keptFile{document, j.Bytes()}, keptFile{rows, c.Bytes()})
+	k.parts = append(k.parts, files.Part{Name: document, Data: j.Bytes()}, files.Part{Name: rows, Data: c.Bytes()})
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
 )
 
@@ -34,7 +35,7 @@ func held(t *testing.T, d *made, m manifest) map[string][]byte {
 	}
 	all := map[string][]byte{}
 	for _, f := range files {
-		all[f.name] = f.data
+		all[f.Name] = f.Data
 	}
 	return all
 }
@@ -221,7 +222,7 @@ func FuzzManifest(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		m, err := parseManifest([]byte(text))
 		if err != nil {
-			if strings.ContainsFunc(err.Error(), unseen) {
+			if scenario.Unprintable(err.Error()) != "" {
 				t.Fatalf("%q", err.Error())
 			}
 			return

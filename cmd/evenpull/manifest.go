@@ -10,10 +10,9 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
-	"strings"
-	"unicode"
 	"unicode/utf8"
 
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
 )
 
@@ -100,8 +99,8 @@ func (m *manifest) check() error {
 		}
 	}
 	for _, text := range slices.Concat([]string{m.Version, m.Date, m.Command, m.Page.Name}, m.Names, m.Set, slices.Collect(maps.Keys(m.Readings))) {
-		if utf8.RuneCountInString(text) > mostOfText || strings.ContainsFunc(text, unseen) {
-			return fault("found %s; want at most %d characters that can be seen", told(text), mostOfText)
+		if utf8.RuneCountInString(text) > mostOfText || scenario.Unprintable(text) != "" {
+			return fault("found %s; want at most %d characters that can be printed", told(text), mostOfText)
 		}
 	}
 	return nil
@@ -109,11 +108,6 @@ func (m *manifest) check() error {
 
 // pageName is that of a page, without a folder.
 var pageName = regexp.MustCompile(`(?i)^[^/\\:]+\.(html|md)$`)
-
-// unseen tells what would change a line of a terminal without being seen in it.
-func unseen(r rune) bool {
-	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) || r == utf8.RuneError
-}
 
 // told is a name as messages show one that may be anybody's.
 func told(name string) string {

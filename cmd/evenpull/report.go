@@ -11,7 +11,6 @@ import (
 	"time"
 
 	"evenpull/scenarios"
-	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
 	"evenpull/sim/study/dossier"
 	"evenpull/sim/study/sure"
@@ -176,8 +175,7 @@ func (f *reportFlags) gather(s streams, args []string) (*sources, error) {
 			return nil, err
 		}
 		defer r.Close()
-		content, err := io.ReadAll(io.LimitReader(r, scenario.MaxBytes+1))
-		from.readings[file] = string(content)
+		from.readings[file], err = readAll(r, file)
 		return from.open(file), err
 	})
 	return from, err
@@ -272,11 +270,11 @@ func (f *reportFlags) keep(ctx context.Context, s streams, d *made, text []byte)
 	if f.out != "" {
 		m.Page = keptPage{filepath.Base(f.out), checksum(text)}
 	}
-	files, err := d.files(m)
+	parts, err := d.files(m)
 	if err != nil {
 		return err
 	}
-	if err := writeFolder(ctx, f.data, f.force, files); err != nil {
+	if err := writeFolder(ctx, f.data, f.force, parts); err != nil {
 		return err
 	}
 	s.say("data written to %s", f.data)

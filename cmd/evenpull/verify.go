@@ -90,14 +90,14 @@ func (d *made) differs(m *manifest, held map[string][]byte) ([]string, error) {
 	var list []string
 	now := map[string]bool{}
 	for _, f := range files {
-		now[f.name] = true
-		switch content, there := held[f.name]; {
-		case f.name == manifestName:
+		now[f.Name] = true
+		switch content, there := held[f.Name]; {
+		case f.Name == manifestName:
 		case !there:
-			list = append(list, f.name+" is missing")
+			list = append(list, f.Name+" is missing")
 		default:
-			if what := otherwise(content, f.data, path.Ext(f.name) == ".svg"); what != "" {
-				list = append(list, f.name+": "+what)
+			if what := otherwise(content, f.Data, path.Ext(f.Name) == ".svg"); what != "" {
+				list = append(list, f.Name+": "+what)
 			}
 		}
 	}
@@ -151,10 +151,10 @@ func (d *made) page(m *manifest, dir, file string) (found, fault string, err err
 	}
 	if strings.EqualFold(filepath.Ext(m.Page.Name), ".md") {
 		for _, p := range d.pictures() {
-			file := path.Join(picturesOf(m.Page.Name), p.name)
+			file := path.Join(picturesOf(m.Page.Name), p.Name)
 			if picture, err := readPlain(at, file, mostBytes); err != nil {
 				return "", err.Error(), nil
-			} else if checksum(picture) != m.SHA256[path.Join("pictures", p.name)] {
+			} else if checksum(picture) != m.SHA256[path.Join("pictures", p.Name)] {
 				return "", told(file) + " was changed", nil
 			}
 		}
