@@ -60,20 +60,6 @@ func Factor(from, to string) float64 {
 	return of / is
 }
 
-// Others are the keys of the same quantity in each of the other units of its kind.
-func Others(key string) (all []string) {
-	stem, kind, _ := split(key)
-	if kind < 0 {
-		return nil
-	}
-	for _, u := range kinds[kind] {
-		if other := stem + "_" + u.name; other != key {
-			all = append(all, other)
-		}
-	}
-	return all
-}
-
 // Wanted is the key among those wanted that a key in another unit stands for, and the
 // factor to it; "" for none.
 func Wanted(key string, wanted []string) (string, float64) {
@@ -111,7 +97,7 @@ func Unify(tree map[string]any, wanted []string) (as map[string]string) {
 }
 
 // number is that which stands first in what was found.
-var number = regexp.MustCompile(`^found [-+0-9.e]+`)
+var number = regexp.MustCompile(`^found (about )?[-+0-9.e]+`)
 
 // Found says of a number that was found, and was written in another unit, under which key
 // it is that number.

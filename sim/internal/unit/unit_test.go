@@ -40,9 +40,15 @@ func TestNoFactor(t *testing.T) {
 	}
 }
 
-func TestOthers(t *testing.T) {
-	if got := fmt.Sprint(Others("a_n"), Others("b_c_deg"), Others("turns"), Others("_mm")); got != "[a_kgf a_lbf] [b_c_rad] [] []" {
-		t.Error(got)
+// A number that was found goes with the key that it is one of, rounded or not.
+func TestFound(t *testing.T) {
+	for found, want := range map[string]string{
+		"found 0.8; more": "found 0.8 (a_mm); more", "found about 61.5833": "found about 61.5833 (a_mm)", "found -1e-05, which": "found -1e-05 (a_mm), which",
+		`found the string "3"`: `found the string "3"`, "missing": "missing",
+	} {
+		if got := Found(found, "a_mm"); got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
 	}
 }
 
