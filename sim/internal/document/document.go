@@ -59,11 +59,22 @@ func Value(text string) (any, error) {
 // decimalComma is a value with a comma where TOML has a point.
 var decimalComma = regexp.MustCompile(`=\s*[-+]?[0-9]+,[0-9]`)
 
-// typeset are the characters that word processors put in place of plain ones.
-var typeset = []struct{ characters, want string }{
-	{"“”„‟«»‘’‚‹›", "want straight quotes, \" or '"},
-	{"\u00a0\u2007\u2009\u202f\u200b\ufeff", "want plain spaces, or none"},
-	{"−–—", "want a plain -"},
+// typeset are the characters that word processors and spreadsheets put in place of plain
+// ones, and what stands for them in a number.
+var typeset = []struct{ characters, want, plain string }{
+	{"“”„‟«»‘’‚‹›", "want straight quotes, \" or '", ""},
+	{"\u00a0\u2007\u2009\u202f\u200b\ufeff", "want plain spaces, or none", ""},
+	{"−–—", "want a plain -", "-"},
+}
+
+// typedPlainly is a text without what typesetting put into it.
+func typedPlainly(s string) string {
+	for _, t := range typeset {
+		for _, r := range t.characters {
+			s = strings.ReplaceAll(s, string(r), t.plain)
+		}
+	}
+	return s
 }
 
 // cure is what would be accepted in place of a line that the parser refuses, as far as

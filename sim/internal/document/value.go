@@ -63,13 +63,10 @@ func Exact(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-// typesetting is what word processors and spreadsheets put into numbers.
-var typesetting = strings.NewReplacer("“", "", "”", "", "„", "", "‘", "", "’", "", "«", "", "»", "", "\u00a0", "", "\u2009", "", "\u202f", "", "−", "-", "–", "-")
-
 // Cure says how a text that is no number is to be typed to be one, such as "with a
 // decimal point: 0.38"; "" when nothing makes it one.
 func Cure(text string) string {
-	plain := typesetting.Replace(text)
+	plain := typedPlainly(text)
 	how := "typed plainly: "
 	if strings.Count(plain, ",") == 1 {
 		plain, how = strings.Replace(plain, ",", ".", 1), "with a decimal point: "
