@@ -115,7 +115,8 @@ where they came from, into a new file.
 
 A bench file is TOML; "evenpull samples mixed-barrels" prints one. Readings may
 stand in a CSV of their own, as meters export them: file = "readings.csv" in place
-of running_down, with the columns turn,repeat,torque_nm.
+of running_down, with the columns turn,repeat,torque_nm. In the file any value may be
+in another unit that its key ends in: mass_oz, pulley_diameter_in, running_down_cnm.
 
 FILE is a path, - for standard input, or a sample; left out, the sample.`,
 		Example: `  evenpull record

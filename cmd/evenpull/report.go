@@ -63,7 +63,7 @@ or stands in the folder that does not belong there.`,
 	c.Flags().StringVar(&f.record, "record", "", "a bench `file` of the first scenario")
 	c.Flags().StringVar(&f.verify, "verify", "", "compute a `folder` of data again and compare")
 	c.Flags().StringVar(&f.date, "date", "", "the `date` that the study is to bear; left out, today's")
-	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of every scenario: `KEY=VALUE` (repeatable)")
+	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of every scenario, in any unit of its kind: `KEY=VALUE` (repeatable)")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite what exists")
 	f.registerDraws(c)
 	completeKeys(c, "set", "=")

@@ -44,6 +44,9 @@ A spring known by its free_coils is another of the steel that they tell of, and
 one known by its solid_turns packs as they tell. A cone asked to be even stays as
 it was cut for the present spring.
 
+A KEY in another unit, such as going.mainspring.thickness_in, has --from and --to in
+it; what comes out is in the units of the format.
+
 --against takes a second quantity over a range as well; --plot then draws a map
 of the result with the borders of the verdicts.
 
