@@ -141,10 +141,15 @@ func (m *Mainspring) steelUnknown() bool { return m.NaturalForm == BySet && !Giv
 
 func (m *Mainspring) ofForm() string { return " for natural_form = " + strconv.Quote(m.NaturalForm) }
 
-func (tr *trail) mainspring(m *Mainspring) {
+// alternatives refuses of a strip keys that stand in for one another.
+func (tr *trail) alternatives(m *Mainspring) {
 	tr.exclusive("free_coils", "yield_mpa", m.FreeCoils, m.YieldMPa)
 	tr.exclusive("solid_turns", "packing", m.SolidTurns, m.Packing)
 	tr.exclusive("friction_coefficient", "efficiency", m.FrictionCoefficient, m.Efficiency)
+}
+
+func (tr *trail) mainspring(m *Mainspring) {
+	tr.alternatives(m)
 	if !tr.sound("natural_form", "free_coils", "yield_mpa") {
 		return
 	}

@@ -95,7 +95,7 @@ func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Study, error)
 	if len(st.Needs) == 0 {
 		return nil, ErrNoNeed
 	}
-	read := readings.Of(b, nil) // beside no prediction
+	read := readings.Of(b.Resolved(s), nil) // beside no prediction
 	for i := range read.Springs {
 		if label := read.Springs[i].Spring; !slices.Contains(st.Springs, label) {
 			st.Springs = append(st.Springs, label)

@@ -89,8 +89,13 @@ func wantTrials(t *testing.T, w *Weights) {
 		t.Fatalf("accepted %+v", w)
 	}
 	for _, trial := range w.Trials {
-		timed, ran := !math.IsNaN(trial.BlowIntervalS), trial.Runs != nil
-		if !(trial.MassG >= 1) || timed == ran || w.Struck() && ran && *trial.Runs {
+		said := 0
+		for _, is := range []bool{trial.Runs != nil, trial.BlowIntervalS > 0, trial.TwelveS > 0, trial.Judged != NotJudged} {
+			if is {
+				said++
+			}
+		}
+		if !(trial.MassG >= 1) || said != 1 || w.Struck() && trial.Runs != nil && *trial.Runs {
 			t.Fatalf("accepted %+v", trial)
 		}
 	}

@@ -31,11 +31,16 @@ func Read(r io.Reader, source string, open func(name string) (io.ReadCloser, err
 
 func (t *table) book(source string) *Book {
 	b := &Book{Source: source, Title: t.Text("title", scenario.MaxTitle, false)}
-	t.Known("title", "weights", "torque")
+	t.Known("title", "letter", "weights", "spring", "torque")
+	b.Letter = t.letter()
 	weights := t.tables("weights", "tables [[weights]], each in double brackets", "tables", MaxTables)
+	springs := t.tables("spring", "tables [[spring]], each in double brackets", "tables", MaxTables)
 	torques := t.tables("torque", "tables [[torque]], each in double brackets", "tables", MaxTables)
 	for i := range weights {
 		b.Weights = append(b.Weights, weights[i].weights())
+	}
+	for i := range springs {
+		b.Springs = append(b.Springs, springs[i].spring())
 	}
 	for i := range torques {
 		b.Torques = append(b.Torques, torques[i].torque())
@@ -43,10 +48,25 @@ func (t *table) book(source string) *Book {
 	if len(b.Weights)+len(b.Torques) == 0 && t.Sound() {
 		t.Report("", "found neither weights nor torques", "want at least one table [[weights]] or [[torque]]")
 	}
+	b.twice(weights, springs, torques)
+	for i := range springs {
+		springs[i].readIn(&b.Springs[i], b.Torques)
+	}
+	return b
+}
+
+// twice refuses tables of the same thing.
+func (b *Book) twice(weights, springs, torques []table) {
 	for i := range weights {
 		if again(i, func(j int) bool { return b.Weights[j].Train == b.Weights[i].Train }) && b.Weights[i].Train != "" {
 			weights[i].Report("train", fmt.Sprintf("found weights for the train %s a second time", b.Weights[i].Train),
 				"want all its trials in one table [[weights]]")
+		}
+	}
+	for i := range springs {
+		if again(i, func(j int) bool { return b.Springs[j].Label == b.Springs[i].Label }) && b.Springs[i].Label != "" {
+			springs[i].Report("label", fmt.Sprintf("found the spring %q a second time", b.Springs[i].Label),
+				"want all that was measured of it in one table [[spring]], or another label")
 		}
 	}
 	for i := range torques {
@@ -56,7 +76,6 @@ func (t *table) book(source string) *Book {
 				"want all its repeats in one table [[torque]], or another label")
 		}
 	}
-	return b
 }
 
 // again tells whether one of the items before item i is the same.
@@ -71,8 +90,9 @@ func again(i int, same func(j int) bool) bool {
 
 // weights reads one table of trials.
 func (t *table) weights() Weights {
-	t.Known("train", "pulley_radius_mm", "pulley_diameter_mm", "cord_thickness_mm", "trials")
+	t.Known("train", "pulley_radius_mm", "pulley_diameter_mm", "cord_thickness_mm", "trials", "date", "by", "instrument")
 	w := Weights{
+		Noted:           t.noted(),
 		Train:           t.name("train"),
 		PulleyRadiusMM:  t.pulley(),
 		CordThicknessMM: t.Number("cord_thickness_mm", entry.Range(0, 50, "mm"), 0),
@@ -93,7 +113,7 @@ func (t *table) weights() Weights {
 	for i := range trials {
 		if runs := w.Trials[i].Runs; runs != nil && *runs {
 			trials[i].Report("runs", "found runs = true among intervals from blow to blow",
-				"want blow_interval_s, or runs = false for a weight that does not strike")
+				"want blow_interval_s or twelve_s, or runs = false for a weight that does not strike")
 		}
 	}
 	return w
@@ -109,24 +129,4 @@ func (t *table) pulley() float64 {
 		return t.Number(diameter, entry.Range(2, 4000, "mm"), math.NaN()) / 2
 	}
 	return t.Number(radius, entry.Range(1, 2000, "mm"), math.NaN())
-}
-
-// trial reads one weight.
-func (t *table) trial() Trial {
-	t.Known("mass_g", "runs", "blow_interval_s")
-	tr := Trial{MassG: t.Number("mass_g", entry.Range(1, 1e5, "g"), math.NaN()), BlowIntervalS: math.NaN()}
-	_, ran := t.Tree["runs"]
-	_, struck := t.Tree["blow_interval_s"]
-	switch {
-	case ran && struck:
-		t.Report("runs", "found both runs and blow_interval_s", "want one of them")
-	case struck:
-		tr.BlowIntervalS = t.Number("blow_interval_s", entry.Range(0.05, 60, "s"), math.NaN())
-	case ran:
-		goes := t.Truth("runs", false)
-		tr.Runs = &goes
-	default:
-		t.Report("", "found neither runs nor blow_interval_s", "want what the train did under this weight")
-	}
-	return tr
 }

@@ -53,13 +53,19 @@ func TestReadsEveryKey(t *testing.T) {
 	want := &Book{
 		Title: "Every key, invented", Source: "bench.toml",
 		Weights: []Weights{
-			{"going", 75, 1, []Trial{{400, &no, nan}, {450, &yes, nan}}},
-			{"striking", 77, 0, []Trial{{500, &no, nan}, {600, nil, 1.5}, {800, nil, 1.1}}},
+			{Noted{}, "going", 75, 1, []Trial{{400, &no, nan, nan, NotJudged}, {450, &yes, nan, nan, NotJudged}}},
+			{Noted{}, "striking", 77, 0, []Trial{{500, &no, nan, nan, NotJudged}, {600, nil, 1.5, nan, NotJudged}, {800, nil, 1.1, nan, NotJudged}}},
+			{Noted{"2024-05-31", "N. N.", "brass weights"}, "quarters", 75, 0,
+				[]Trial{{700, nil, nan, nan, Weak}, {900, nil, nan, nan, Liked}, {1000, nil, nan, 13.2, NotJudged}, {1200, nil, nan, nan, Brisk}}},
 		},
+		Springs: []Spring{{Noted{Date: "2024-05-30"}, "A", "going", []scenario.StripValue{{Key: "width_mm", Value: "36"}, {Key: "thickness_mm", Value: "0.4064"},
+			{Key: "natural_form", Value: `"set"`}, {Key: "free_coils", Value: "6.5"}}, 12.5}},
 		Torques: []Torque{
-			{"going", "A", [][]float64{{0.46, 0.47}, {0.45, nan, 0.48}, {0.46}}, [][]float64{{0.55, 0.56}}, 0.01, 0.01},
-			{"striking", "B, the blued one", [][]float64{{0.5, 0.52}, {0.51}}, [][]float64{{0.6}}, 0, 0},
+			{Noted{}, "going", "A", nan, [][]float64{{0.46, 0.47}, {0.45, nan, 0.48}, {0.46}}, [][]float64{{0.55, 0.56}}, 0.01, 0.01},
+			{Noted{}, "striking", "B, the blued one", nan, [][]float64{{0.5, 0.52}, {0.51}}, [][]float64{{0.6}}, 0, 0},
+			{Noted{By: "N. N."}, "striking", "C", 1.5, [][]float64{{0.5, 0.51}}, nil, 0, 0},
 		},
+		Letter: Letter{"A workshop", "An owner", "A bracket clock", "2024-06-01"},
 	}
 	if got := spell(b); got != spell(want) {
 		t.Errorf("got\n%s\nwant\n%s", got, spell(want))
@@ -72,14 +78,14 @@ func TestReadsEveryKey(t *testing.T) {
 // spell writes a book out, with what pointers point at.
 func spell(b *Book) string {
 	var s strings.Builder
-	fmt.Fprintln(&s, b.Title, b.Source, b.Torques)
+	fmt.Fprintln(&s, b.Title, b.Source, b.Letter, b.Springs, b.Torques)
 	for _, w := range b.Weights {
-		fmt.Fprintln(&s, w.Train, w.PulleyRadiusMM, w.CordThicknessMM)
+		fmt.Fprintln(&s, w.Noted, w.Train, w.PulleyRadiusMM, w.CordThicknessMM)
 		for _, trial := range w.Trials {
 			if trial.Runs != nil {
 				fmt.Fprint(&s, *trial.Runs, " ")
 			}
-			fmt.Fprintln(&s, trial.MassG, trial.BlowIntervalS)
+			fmt.Fprintln(&s, trial.MassG, trial.BlowIntervalS, trial.TwelveS, trial.Judged)
 		}
 	}
 	return s.String()
@@ -104,11 +110,11 @@ func TestBroken(t *testing.T) {
 		{`train = "going"` + "\npulley", "pulley", ":3: weights.1.train: missing; want the name of a train: up to 64 letters, digits, - and _"},
 		{`train = "going"` + "\npulley", "train = \"a b\"\npulley", `:4: weights.1.train: found the string "a b"; want the name of a train`},
 		{`train = "striking"` + "\npulley", "train = \"going\"\npulley", `:10: weights.2.train: found weights for the train going a second time; want all its trials in one table [[weights]]`},
-		{"mass_g = 450, runs = true", "mass_g = 450", ":7: weights.1.trials.2: found neither runs nor blow_interval_s; want what the train did under this weight"},
+		{"mass_g = 450, runs = true", "mass_g = 450", ":7: weights.1.trials.2: found none of runs, blow_interval_s, twelve_s and judged; want what the train did under this weight"},
 		{"mass_g = 450, runs = true", "mass_g = 0.5, runs = 1", ":7: weights.1.trials.2.mass_g: found 0.5; want a number from 1 to 100000 g\nbench.toml:7: weights.1.trials.2.runs: found 1; want true or false"},
-		{"mass_g = 450, runs = true", "runs = true, colour = 1", "unknown key; the keys here are mass_g, runs, blow_interval_s"},
+		{"mass_g = 450, runs = true", "runs = true, colour = 1", "unknown key; the keys here are mass_g, runs, blow_interval_s, twelve_s, judged"},
 		{"mass_g = 450, runs = true", "mass_g = 450, runs = true, blow_interval_s = 1.0", ":7: weights.1.trials.2.runs: found both runs and blow_interval_s; want one of them"},
-		{"mass_g = 500.0, runs = false", "mass_g = 500.0, runs = true", ":13: weights.2.trials.1.runs: found runs = true among intervals from blow to blow; want blow_interval_s, or runs = false for a weight that does not strike"},
+		{"mass_g = 500.0, runs = false", "mass_g = 500.0, runs = true", ":13: weights.2.trials.1.runs: found runs = true among intervals from blow to blow; want blow_interval_s or twelve_s, or runs = false for a weight that does not strike"},
 		{"blow_interval_s = 1.5", "blow_interval_s = 61", ":14: weights.2.trials.2.blow_interval_s: found 61; want a number from 0.05 to 60 s"},
 		{"trials = [ { mass_g = 400.0, runs = false }, { mass_g = 450, runs = true } ]", "", ":3: weights.1.trials: missing; want a list of trials"},
 		{"trials = [ { mass_g = 400.0, runs = false }, { mass_g = 450, runs = true } ]", "trials = []", ":7: weights.1.trials: found an empty list; want a list of trials"},
@@ -133,7 +139,7 @@ func TestBroken(t *testing.T) {
 		{"[0.46] ]", "[" + long + "] ]", ":21: torque.1.running_down.3: found 66 readings; want at most 65, one a fusee turn"},
 		{"[0.46] ]", strings.Repeat("[1], ", MaxRepeats) + "]", ":21: torque.1.running_down: found 202 repeats; want at most 200"},
 		{"meter_relative = 0.01", "meter_relative = 1", ":23: torque.1.meter_relative: found 1; want a number from 0 to 0.5"},
-		{"meter_relative = 0.01", "meter_share = 0.01", ":23: torque.1.meter_share: unknown key; the keys here are train, spring, running_down, winding_up, "},
+		{"meter_relative = 0.01", "meter_share = 0.01", ":23: torque.1.meter_share: unknown key; the keys here are train, spring, first_turn, running_down, winding_up, "},
 		{"meter_resolution_nm = 0.01", "meter_resolution_nm = -0.01", ":24: torque.1.meter_resolution_nm: found -0.01; want a number from 0 to 1000 N·m"},
 		{`file = "b.csv"`, "file = \"b.csv\"\nrunning_down = [[1]]", `:29: torque.2.file: found both running_down and file; want one of them`},
 		{`file = "b.csv"`, "file = 3", `:29: torque.2.file: found 3; want the name of a file of readings, such as "readings.csv"`},
@@ -167,7 +173,7 @@ func TestMostReadings(t *testing.T) {
 // TestAllAtOnce: faults come by line, those of other files after them.
 func TestAllAtOnce(t *testing.T) {
 	const text = "[[torque]]\ntrain = 'a'\nspring = 's'\nfile = 'x.csv'\n[[weights]]\ntrain = 'b'\npulley_radius_mm = 1\ntrials = [ { mass_g = 1, runs = true, intervall = 2 } ]\n[[torque]]\ntrain = 'c'\n"
-	want := "b.toml:8: weights.1.trials.1.intervall: unknown key; the keys here are mass_g, runs, blow_interval_s\n" +
+	want := "b.toml:8: weights.1.trials.1.intervall: unknown key; the keys here are mass_g, runs, blow_interval_s, twelve_s, judged\n" +
 		"b.toml:9: torque.2.spring: missing; want a text of 1 to 64 characters\n" +
 		"b.toml:9: torque.2.running_down: missing; want one list a repeat, such as [ [ 0.46, 0.47 ], [ 0.45, 0.47 ] ], or file\n" +
 		"x.csv:1: turns: unknown column; did you mean turn?"

@@ -24,8 +24,14 @@ const oneReading = "want at least one reading in each repeat"
 func (t *table) torque() Torque {
 	t.Unit("running_down", "running_down_nm")
 	t.Unit("winding_up", "winding_up_nm")
-	t.Known("train", "spring", "running_down", "winding_up", "file", "winding_file", "meter_relative", "meter_resolution_nm")
+	t.Known("train", "spring", "first_turn", "running_down", "winding_up", "file", "winding_file", "meter_relative", "meter_resolution_nm", "date", "by", "instrument")
+	first := math.NaN()
+	if _, there := t.Tree["first_turn"]; there {
+		first = t.Number("first_turn", fuseeTurn, first)
+	}
 	return Torque{
+		Noted:             t.noted(),
+		FirstTurn:         first,
 		Train:             t.name("train"),
 		Spring:            t.Text("spring", scenario.MaxName, true),
 		RunningDown:       t.readings("running_down", "file", true),

@@ -11,12 +11,12 @@ type Efficiency struct {
 	Turns []TurnEfficiency // those with both readings, in order
 	Mean  float64          // over these turns; NaN when there are none
 	SD    float64          // of one turn; NaN with fewer than two
-	Above []int            // fusee turns at which it is above 1, which cannot be
+	Above []float64        // fusee turns at which it is above 1, which cannot be
 }
 
 // TurnEfficiency is the efficiency at a fusee turn.
 type TurnEfficiency struct {
-	FuseeTurn int
+	FuseeTurn float64
 	Value     float64
 }
 

@@ -21,13 +21,13 @@ type grid struct {
 	level  float64     // N·m, the mean torque over the turns
 }
 
-func gridOf(turns []Turn, lists [][]float64) grid {
+func gridOf(turns []Turn, lists [][]float64, first float64) grid {
 	g := grid{lists: make([][]float64, 0, len(lists)), along: along(turns), weight: trapezia(turns), turn: make([]float64, len(turns)), part: make([]float64, len(lists)), level: math.NaN()}
 	for _, list := range lists {
 		row := make([]float64, len(turns))
 		for j := range turns {
 			row[j] = math.NaN()
-			if at := turns[j].FuseeTurn; at < len(list) {
+			if at := int(math.Round(turns[j].FuseeTurn - first)); at < len(list) {
 				row[j] = list[at]
 			}
 		}
@@ -51,7 +51,7 @@ func trapezia(turns []Turn) []float64 {
 	}
 	span := 0.0
 	for j := 1; j < len(turns); j++ {
-		step := float64(turns[j].FuseeTurn - turns[j-1].FuseeTurn)
+		step := turns[j].FuseeTurn - turns[j-1].FuseeTurn
 		w[j-1] += step / 2
 		w[j] += step / 2
 		span += step

@@ -23,6 +23,7 @@ type Trial struct {
 	Torque   float64 // N·m at the square: m g (R + c/2), with half the cord's thickness c
 	Runs     bool    // whether it goes, or strikes
 	Interval float64 // s from blow to blow; NaN when none was timed
+	Judged   book.Judged
 }
 
 // Bracket is what trials say about the least torque under which a train runs.
@@ -65,8 +66,8 @@ func NeedOf(w *book.Weights, gravity float64) Need {
 	arm := (w.PulleyRadiusMM + w.CordThicknessMM/2) / 1e3
 	for i, t := range w.Trials {
 		mass := t.MassG / 1e3
-		n.Trials[i] = Trial{Mass: mass, Torque: mass * gravity * arm, Interval: t.BlowIntervalS,
-			Runs: !math.IsNaN(t.BlowIntervalS) || t.Runs != nil && *t.Runs}
+		n.Trials[i] = Trial{Mass: mass, Torque: mass * gravity * arm, Interval: t.Interval(), Judged: t.Judged,
+			Runs: t.Runs == nil || *t.Runs}
 	}
 	if w.Struck() {
 		n.Cadence = cadenceOf(n.Trials)

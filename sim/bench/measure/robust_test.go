@@ -53,7 +53,7 @@ func TestAllZero(t *testing.T) {
 
 func TestUnread(t *testing.T) {
 	s := SupplyOf(down([]float64{nan, 0.5, nan, 0.5, nan}, []float64{nan, 0.5, nan, 0.6}))
-	if !slices.Equal(s.Unread, []int{0, 2}) || len(s.Turns) != 2 || s.Turns[1].FuseeTurn != 3 {
+	if !slices.Equal(s.Unread, []float64{0, 2}) || len(s.Turns) != 2 || s.Turns[1].FuseeTurn != 3 {
 		t.Errorf("%+v", s)
 	}
 	wantNear(t, "mean", s.Mean.Value, 0.525, 1e-12)

@@ -47,7 +47,7 @@ func setOf(g *grid) Set {
 func along(turns []Turn) []float64 {
 	list := make([]float64, len(turns))
 	for i := range turns {
-		list[i] = float64(turns[i].FuseeTurn) / math.Max(1, float64(turns[len(turns)-1].FuseeTurn))
+		list[i] = turns[i].FuseeTurn / math.Max(1, turns[len(turns)-1].FuseeTurn)
 	}
 	return list
 }

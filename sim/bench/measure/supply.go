@@ -12,10 +12,10 @@ import (
 // Supply is what a spring was found to give at the winding square of a train.
 type Supply struct {
 	Train, Spring string
-	Turns         []Turn   // running down, those with a reading, in order
-	Unread        []int    // fusee turns up to the last that no repeat read: left out of everything
-	Repeats       []Repeat // one a run of readings
-	Apart         bool     // repeats cannot all be compared: some share no turn with the rest, directly or through others
+	Turns         []Turn    // running down, those with a reading, in order
+	Unread        []float64 // fusee turns up to the last that no repeat read: left out of everything
+	Repeats       []Repeat  // one a run of readings
+	Apart         bool      // repeats cannot all be compared: some share no turn with the rest, directly or through others
 	Mean          Mean
 	Min, Max      float64 // N·m, least and greatest of the turns' means; NaN without any
 	Unevenness    float64 // (Max − Min)/mean; NaN when the mean is 0
@@ -68,9 +68,13 @@ func SupplyOf(t *book.Torque) Supply {
 func supplyOf(t *book.Torque) Supply {
 	s := Supply{Train: t.Train, Spring: t.Spring, meter: meter{t.MeterRelative, t.MeterResolutionNM}}
 	known := newTables()
-	s.Turns, s.Unread = turnsOf(t.RunningDown, s.meter, known)
-	s.Winding, _ = turnsOf(t.WindingUp, s.meter, known)
-	down, up := gridOf(s.Turns, t.RunningDown), gridOf(s.Winding, t.WindingUp)
+	first := t.FirstTurn
+	if math.IsNaN(first) {
+		first = 0
+	}
+	s.Turns, s.Unread = turnsOf(t.RunningDown, first, s.meter, known)
+	s.Winding, _ = turnsOf(t.WindingUp, first, s.meter, known)
+	down, up := gridOf(s.Turns, t.RunningDown, first), gridOf(s.Winding, t.WindingUp, first)
 	s.Down, s.Up, s.own = setOf(&down), setOf(&up), runsOf(&down, &up)
 	s.Repeats, s.Apart = down.repeats(), down.groups() > 1
 	s.Drift = driftOf(s.Repeats)
@@ -84,14 +88,15 @@ func supplyOf(t *book.Torque) Supply {
 	return s
 }
 
-// turnsOf works out the turns at which there are readings.
-func turnsOf(lists [][]float64, m meter, known tables) (turns []Turn, unread []int) {
+// turnsOf works out the turns at which there are readings, those of the lists from the
+// first on.
+func turnsOf(lists [][]float64, first float64, m meter, known tables) (turns []Turn, unread []float64) {
 	last := 0
 	for _, list := range lists {
 		last = max(last, len(list))
 	}
 	readings, repeats := make([]float64, 0, len(lists)), make([]int, 0, len(lists))
-	var skipped []int
+	var skipped []float64
 	for at := range last {
 		readings, repeats = readings[:0], repeats[:0]
 		for i, list := range lists {
@@ -100,11 +105,11 @@ func turnsOf(lists [][]float64, m meter, known tables) (turns []Turn, unread []i
 			}
 		}
 		if len(readings) == 0 {
-			skipped = append(skipped, at)
+			skipped = append(skipped, first+float64(at))
 			continue
 		}
 		unread, skipped = append(unread, skipped...), nil // none is missed after the last
-		turns = append(turns, turnOf(at, readings, repeats, m, known))
+		turns = append(turns, turnOf(first+float64(at), readings, repeats, m, known))
 	}
 	return turns, unread
 }

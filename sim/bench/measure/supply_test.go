@@ -216,7 +216,7 @@ func TestOddLosses(t *testing.T) {
 	mixed := down([]float64{0.5, 0.6, 0.5})
 	mixed.WindingUp = [][]float64{{0.4, 0.5, 0.6}}
 	s := SupplyOf(mixed)
-	if !slices.Equal(s.Efficiency.Above, []int{0, 1}) {
+	if !slices.Equal(s.Efficiency.Above, []float64{0, 1}) {
 		t.Errorf("%+v", s.Efficiency)
 	}
 

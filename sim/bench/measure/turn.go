@@ -22,8 +22,8 @@ const (
 // 100:2008, 4.2.3, 4.3.7, F.2.2.1). One reading alone has no scatter to tell of:
 // then SD, Repeats and HalfWidth are NaN.
 type Turn struct {
-	FuseeTurn int // paid out: 0 is fully wound
-	N         int // readings
+	FuseeTurn float64 // paid out: 0 is fully wound
+	N         int     // readings
 	Mean      float64
 	SD        float64 // N·m, of one reading
 	Repeats   float64 // N·m, the part of HalfWidth that comes from the repeats
@@ -100,9 +100,9 @@ func lookUp(m map[int]float64, n int, f func(int) float64) float64 {
 	return v
 }
 
-// turnOf works out the readings at one turn, of which there is at least one;
+// turnOf works out the readings at one place of the lists, at the fusee turn given, of which there is at least one;
 // repeats are the numbers of the repeats they belong to.
-func turnOf(at int, readings []float64, repeats []int, m meter, known tables) Turn {
+func turnOf(at float64, readings []float64, repeats []int, m meter, known tables) Turn {
 	n := len(readings)
 	mean, sd := meanSD(readings)
 	t := Turn{FuseeTurn: at, N: n, Mean: mean, SD: sd, Repeats: math.NaN(), Meter: math.Hypot(m.bound(mean), m.tick())}

@@ -158,8 +158,8 @@ func (x *explainer) departures(r *sim.Result) []step {
 	var list []step
 	for i := range x.points {
 		p := &x.points[i]
-		if row := rowAt(r, float64(p.FuseeTurn)); row != nil && !p.Winding && row.FuseeTorque > 0 {
-			list = append(list, step{row.SpringTurns, p.Measured / row.FuseeTorque})
+		if a, b, share := rowsAt(r, p.FuseeTurn); a != nil && !p.Winding && a.FuseeTorque > 0 {
+			list = append(list, step{a.SpringTurns + share*(b.SpringTurns-a.SpringTurns), p.Measured / predicted(r, p)})
 		}
 	}
 	slices.SortFunc(list, func(a, b step) int { return cmp.Compare(a.turns, b.turns) })

@@ -36,7 +36,7 @@ func TestDepartures(t *testing.T) {
 		turn     int
 		measured float64
 	}{{12, 0.4}, {3, 0.5}, {0, 0.6}} {
-		row := rowAt(r, float64(c.turn))
+		row, _, _ := rowsAt(r, float64(c.turn))
 		closeTo(t, "turns of the spring", list[i].turns, row.SpringTurns, 0)
 		closeTo(t, "ratio", list[i].ratio, c.measured/row.FuseeTorque, 1e-15)
 	}

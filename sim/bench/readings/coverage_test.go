@@ -179,7 +179,7 @@ func newResponse(t *testing.T, s *scenario.Scenario, key string, at float64) []f
 	up, down := runOf(t, with(t, s, fmt.Sprintf("%s=%.12g", key, at+h)), 0), runOf(t, with(t, s, fmt.Sprintf("%s=%.12g", key, at-h)), 0)
 	var list []float64
 	for turn := range 17 {
-		list = append(list, (rowAt(up, float64(turn)).FuseeTorque-rowAt(down, float64(turn)).FuseeTorque)/(2*h))
+		list = append(list, (predicted(up, &Point{FuseeTurn: float64(turn)})-predicted(down, &Point{FuseeTurn: float64(turn)}))/(2*h))
 	}
 	return list
 }

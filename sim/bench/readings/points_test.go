@@ -147,3 +147,12 @@ func TestCompareBothWays(t *testing.T) {
 		t.Errorf("a meter without a bound is off by %v", c.Meter)
 	}
 }
+
+// rowAt is the row of a run at a turn; nil where it has none there.
+func rowAt(r *sim.Result, turn float64) *sim.Row {
+	a, b, _ := rowsAt(r, turn)
+	if a != b {
+		return nil
+	}
+	return a
+}

@@ -13,7 +13,7 @@ import (
 
 // Point is what was read and what is predicted at one fusee turn, N·m.
 type Point struct {
-	FuseeTurn int
+	FuseeTurn float64
 	Winding   bool    // while winding; else running down
 	Measured  float64 // mean of the repeats, clear of how a repeat that lacks the reading differs as a whole
 	SD        float64 // standard uncertainty of Measured from scatter from turn to turn and the meter's step; NaN when neither is known
@@ -126,25 +126,32 @@ func (c *Comparison) predict(r *sim.Result) {
 
 // predicted is the torque that a run has at a point; NaN at a turn it has not.
 func predicted(r *sim.Result, p *Point) float64 {
-	row := rowAt(r, float64(p.FuseeTurn))
+	a, b, share := rowsAt(r, p.FuseeTurn)
 	switch {
-	case row == nil:
+	case a == nil:
 		return math.NaN()
 	case p.Winding:
-		return row.WindingTorque
+		return a.WindingTorque + share*(b.WindingTorque-a.WindingTorque)
 	}
-	return row.FuseeTorque
+	return a.FuseeTorque + share*(b.FuseeTorque-a.FuseeTorque)
 }
 
-// rowAt is the row of a run at a turn, up to rounding; nil when the run has none
-// there.
-func rowAt(r *sim.Result, turn float64) *sim.Row {
+// rowsAt are the rows of a run about a turn, a quarter turn apart at most, and the share of
+// the way from the first to the second; twice the same at a turn of its own, up to
+// rounding; nil where the run does not reach.
+func rowsAt(r *sim.Result, turn float64) (a, b *sim.Row, share float64) {
 	const rounding = 1e-6
 	i := sort.Search(len(r.Rows), func(i int) bool { return r.Rows[i].FuseeTurn > turn-rounding })
-	if i < len(r.Rows) && r.Rows[i].FuseeTurn < turn+rounding {
-		return &r.Rows[i]
+	switch {
+	case i == len(r.Rows):
+		return nil, nil, 0
+	case r.Rows[i].FuseeTurn < turn+rounding:
+		return &r.Rows[i], &r.Rows[i], 0
+	case i == 0:
+		return nil, nil, 0
 	}
-	return nil
+	a, b = &r.Rows[i-1], &r.Rows[i]
+	return a, b, (turn - a.FuseeTurn) / (b.FuseeTurn - a.FuseeTurn)
 }
 
 // sum works the figures out. χ² is the least that a share common to all readings of

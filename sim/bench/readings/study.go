@@ -18,8 +18,8 @@ const StandardGravity = 9.80665
 // Study is all that a bench file says, and beside a scenario all that it says of
 // it.
 type Study struct {
-	Book      *book.Book
-	Scenario  string // its title; "" without one
+	Book      *book.Book // each of its torques with its first turn
+	Scenario  string     // its title; "" without one
 	Gravity   float64
 	Needs     []measure.Need
 	Paces     [][]Pace // for each of Needs the torques for the slowest and the fastest interval wanted; none where no blows were timed
@@ -32,6 +32,7 @@ type Study struct {
 
 // Of works a bench file out. The scenario may be nil.
 func Of(b *book.Book, s *scenario.Scenario) *Study {
+	b = b.Resolved(s)
 	st := &Study{Book: b, Gravity: StandardGravity}
 	if s != nil {
 		st.Scenario, st.Gravity = s.Title, s.Place.GravityMS2

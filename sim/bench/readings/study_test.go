@@ -58,7 +58,7 @@ func TestStudyBesideAScenario(t *testing.T) {
 	b := *st.Book
 	b.Torques = append([]book.Torque{{Train: "chimes", Spring: "A", RunningDown: [][]float64{{0.5}}}}, b.Torques...)
 	beside := Of(&b, s)
-	if beside.Book != &b || beside.Scenario != s.Title || beside.Gravity != 9.6 || len(beside.Springs) != len(b.Torques) {
+	if beside.Scenario != s.Title || beside.Gravity != 9.6 || len(beside.Springs) != len(b.Torques) {
 		t.Errorf("%+v", beside)
 	}
 	closeTo(t, "the pull of a weight", beside.Needs[0].Trials[0].Torque, st.Needs[0].Trials[0].Torque/st.Gravity*9.6, 1e-12)
@@ -119,7 +119,7 @@ func TestReadings(t *testing.T) {
 			want = row.WindingTorque
 		}
 		if r.Predicted != want || r.Residual() != r.Mean-want {
-			t.Errorf("turn %d: %v, in the run %v", r.FuseeTurn, r.Predicted, want)
+			t.Errorf("turn %g: %v, in the run %v", r.FuseeTurn, r.Predicted, want)
 		}
 	}
 	// The weights tell a need of 0.348 N·m for the going train, in which all three

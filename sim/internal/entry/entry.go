@@ -151,6 +151,12 @@ func (t *Table) Tables(key, header, name string, most int) []Table {
 	return items
 }
 
+// Sub gives the table that stands under a key; false where there stands something else.
+func (t *Table) Sub(key string) (Table, bool) {
+	tree, ok := t.Tree[key].(map[string]any)
+	return Table{tree, t.file, dotted(t.spot, key), dotted(t.key, key)}, ok
+}
+
 // TreesOf takes a value as an array of tables, however it was written.
 func TreesOf(v any) ([]map[string]any, bool) {
 	switch v := v.(type) {

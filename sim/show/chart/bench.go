@@ -47,17 +47,18 @@ func supply(st *readings.Study, i int) *panel {
 		p.add(line("predicted, running down", curves[0], ofRows(r, fuseeTorque)))
 		if e := st.Explained; e != nil && e.After != nil && e.Spring == s.Spring && e.Train == s.Train {
 			p.add(line("with the fitted inputs", curves[1], points(e.After.Points[:len(s.Turns)],
-				func(p *readings.Point) (x, y float64) { return float64(p.FuseeTurn), p.Predicted })))
+				func(p *readings.Point) (x, y float64) { return p.FuseeTurn, p.Predicted })))
 		}
 		p.add(needed(r.Need.Used))
 	}
 	single := dots("single readings", smallDot, nil)
-	for _, repeat := range st.Book.Torques[i].RunningDown {
-		for turn, v := range repeat {
-			single.points = append(single.points, plotter.XY{X: float64(turn), Y: v})
+	read := &st.Book.Torques[i]
+	for _, repeat := range read.RunningDown {
+		for k, v := range repeat {
+			single.points = append(single.points, plotter.XY{X: read.FirstTurn + float64(k), Y: v})
 		}
 	}
-	means := dots("their means, with 95 % intervals", secondDot, points(s.Turns, func(t *measure.Turn) (x, y float64) { return float64(t.FuseeTurn), t.Mean }))
+	means := dots("their means, with 95 % intervals", secondDot, points(s.Turns, func(t *measure.Turn) (x, y float64) { return t.FuseeTurn, t.Mean }))
 	for k := range s.Turns {
 		means.half = append(means.half, s.Turns[k].HalfWidth)
 	}
@@ -71,7 +72,7 @@ func residuals(c *readings.Comparison) *panel {
 		if p.Winding {
 			l = &up
 		}
-		l.points, l.half = append(l.points, plotter.XY{X: float64(p.FuseeTurn), Y: p.Residual()}), append(l.half, 2*p.SD)
+		l.points, l.half = append(l.points, plotter.XY{X: p.FuseeTurn, Y: p.Residual()}), append(l.half, 2*p.SD)
 	}
 	return &panel{x: overTurn, y: "measured − predicted, N·m", height: lowPanel, layers: []layer{level("as predicted", limits[0], 0), down, up}}
 }

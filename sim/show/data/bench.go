@@ -114,7 +114,7 @@ func supplyDocument() Object[supply] {
 
 func readingDocument() Object[readings.Reading] {
 	return Object[readings.Reading]{
-		Whole("fusee_turn", "fusee turn paid out", func(r *readings.Reading) int { return r.FuseeTurn }),
+		Number("fusee_turn", "fusee turn paid out", "turns", func(r *readings.Reading) float64 { return r.FuseeTurn }),
 		Whole("n", "readings", func(r *readings.Reading) int { return r.N }),
 		Number("mean_nm", "their mean", "N·m", func(r *readings.Reading) float64 { return r.Mean }),
 		Number("sd_nm", "standard deviation of one", "N·m", func(r *readings.Reading) float64 { return r.SD }),

@@ -98,7 +98,7 @@ func (p *Page) readings(list []readings.Reading, way string, compared bool) {
 		return column[reading]{head, "N·m", right, func(r *reading) string { return words.Figure(of(r)) }}
 	}
 	columns := []column[reading]{
-		{"  turn", "", right, func(r *reading) string { return fmt.Sprintf("  %d", r.FuseeTurn) }},
+		{"  turn", "", right, func(r *reading) string { return "  " + words.Turns(r.FuseeTurn) }},
 		{"n", "", right, func(r *reading) string { return fmt.Sprint(r.N) }},
 		figure("mean", func(r *reading) float64 { return r.Mean }),
 		figure("sd", func(r *reading) float64 { return r.SD }),

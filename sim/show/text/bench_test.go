@@ -87,7 +87,7 @@ func TestRecord(t *testing.T) {
 			if r.Mean > r.Predicted {
 				sign = "+"
 			}
-			add("%d %d %s %s %s %s%s %s%s", r.FuseeTurn, r.N, f(r.Mean), f(r.SD), f(r.HalfWidth), mark, f(r.Predicted), sign, words.Minus(f(r.Mean-r.Predicted)))
+			add("%g %d %s %s %s %s%s %s%s", r.FuseeTurn, r.N, f(r.Mean), f(r.SD), f(r.HalfWidth), mark, f(r.Predicted), sign, words.Minus(f(r.Mean-r.Predicted)))
 		}
 	}
 	add("%s", words.FitHead(st.Explained))
@@ -105,7 +105,7 @@ func TestRecord(t *testing.T) {
 
 	alone := pageOf(t, Record, readings.Of(st.Book, nil))
 	r := readings.Of(st.Book, nil).Readings(0, false)[0]
-	inOrder(t, alone, "turn n mean sd ±", fmt.Sprintf("%d %d %s %s %s", r.FuseeTurn, r.N, f(r.Mean), f(r.SD), f(r.HalfWidth)))
+	inOrder(t, alone, "turn n mean sd ±", fmt.Sprintf("%g %d %s %s %s", r.FuseeTurn, r.N, f(r.Mean), f(r.SD), f(r.HalfWidth)))
 	if strings.Contains(strings.Join(alone, " "), "predicted") {
 		t.Error("a prediction without a scenario")
 	}

@@ -104,7 +104,7 @@ func SupplyNotes(s *measure.Supply) []string {
 	for i := range s.Turns {
 		if o := s.Turns[i].Outlier; o != nil {
 			found++
-			notes.when(found <= mostTold, "at fusee turn %d repeat %d read %v N·m, further from the others than chance explains (Grubbs' test, 5 %%): look at it again; it stays in every figure", s.Turns[i].FuseeTurn, o.Repeat, o.Value)
+			notes.when(found <= mostTold, "at fusee turn %s repeat %d read %v N·m, further from the others than chance explains (Grubbs' test, 5 %%): look at it again; it stays in every figure", Turns(s.Turns[i].FuseeTurn), o.Repeat, o.Value)
 		}
 	}
 	notes.when(found > mostTold, "%d more readings are as far off", found-mostTold)
@@ -114,8 +114,8 @@ func SupplyNotes(s *measure.Supply) []string {
 	return notes
 }
 
-func turnsWhere(s *measure.Supply, holds func(*measure.Turn) bool) []int {
-	var at []int
+func turnsWhere(s *measure.Supply, holds func(*measure.Turn) bool) []float64 {
+	var at []float64
 	for i := range s.Turns {
 		if holds(&s.Turns[i]) {
 			at = append(at, s.Turns[i].FuseeTurn)
@@ -124,6 +124,10 @@ func turnsWhere(s *measure.Supply, holds func(*measure.Turn) bool) []int {
 	return at
 }
 
-func fuseeTurns(at []int) string {
-	return "fusee turn" + where(len(at) != 1, "s") + " " + numbers(at, 0)
+func fuseeTurns(at []float64) string {
+	turns := make([]string, len(at))
+	for i := range at {
+		turns[i] = Turns(at[i])
+	}
+	return "fusee turn" + where(len(at) != 1, "s") + " " + listed(turns)
 }
