@@ -146,6 +146,9 @@ func (w *Wound) Look(theta float64, s *State) {
 // Curve is the spring's, a copy.
 func (w *Wound) Curve() mainspring.Curve { return w.curve }
 
+// BarrelRadius is that on which the line lies on the barrel (m), to its middle.
+func (w *Wound) BarrelRadius() float64 { return w.rb }
+
 // Start is the θ at which the run starts: 0, or, when the spring binds before
 // the fusee is wound, the turns that are lost.
 func (w *Wound) Start() float64 { return w.start }

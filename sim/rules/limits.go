@@ -37,6 +37,9 @@ const (
 	// NeedsDiffer is the share by which the needs by weights and by scenario may differ
 	// before it is said that they are two.
 	NeedsDiffer = 0.01
+	// LeastTurnsRead are the turns that readings are to be at to tell of a spring: three
+	// for couple, slope and bend (common practice, no source).
+	LeastTurnsRead = 3
 	// WildRatio is how many times what is predicted readings may be, or one over it,
 	// before a unit is thought mistaken.
 	WildRatio = 3.0

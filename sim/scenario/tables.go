@@ -130,8 +130,8 @@ func toleranceTable() *table {
 		binding: listed(func(s *Scenario) *[]Tolerance { return &s.Tolerances }),
 		fields: []field{
 			{key: "key", kind: quantityKey, phrase: "key of what may be off", span: upTo(maxKey), meaning: "the quantity", ref: at(func(t *Tolerance) *string { return &t.Key })},
-			num("plus_minus", "", aboveUpTo(0, 1e6), func(t *Tolerance) *float64 { return &t.PlusMinus }, "amount by which it may be off",
-				"in the unit of the quantity: half the width of what is uniform, two standard deviations of what is normal").optional(),
+			num("plus_minus", "", from(0, 1e6), func(t *Tolerance) *float64 { return &t.PlusMinus }, "amount by which it may be off",
+				"in the unit of the quantity: half the width of what is uniform, two standard deviations of what is normal; 0: it is known").optional(),
 			num("percent", "percent", aboveUpTo(0, 1000), func(t *Tolerance) *float64 { return &t.Percent }, "percentage by which it may be off",
 				"the same as a share of the value; in place of plus_minus").optional(),
 			word("shape", func(t *Tolerance) *string { return &t.Shape }, "shape of its distribution", "how the values are distributed", Normal, Uniform).or(Normal),

@@ -128,6 +128,18 @@ func (s *spot) at(place, share float64) float64 {
 // the end of what can: no value leaves the range of its quantity. Errors and result are those of
 // Model.Run.
 func (d *Drawer) Run(places, scale []float64) (*sim.Result, error) {
+	d.put(places, scale)
+	return d.m.run(d.x, true)
+}
+
+// At are the values of the parts at the given places, in their units. They hold until the
+// next call of At or Run.
+func (d *Drawer) At(places []float64) []float64 {
+	d.put(places, nil)
+	return d.x
+}
+
+func (d *Drawer) put(places, scale []float64) {
 	for i := range d.spots {
 		share := 1.0
 		if scale != nil {
@@ -135,5 +147,4 @@ func (d *Drawer) Run(places, scale []float64) (*sim.Result, error) {
 		}
 		d.x[i] = d.spots[i].at(places[i], share)
 	}
-	return d.m.run(d.x, true)
 }

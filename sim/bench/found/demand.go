@@ -1,0 +1,92 @@
+package found
+
+import (
+	"math"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/measure"
+	"evenpull/sim/bench/readings"
+	"evenpull/sim/scenario"
+)
+
+// Demand is what weights told of a train, and went into the scenario.
+type Demand struct {
+	*measure.Need
+	Number int     // of the train in the scenario
+	Before float64 // N·m, the need that the scenario had measured; NaN
+	Least  bool    // the need
+	Timed  bool    // a timed strike, which tells the drag of the fly
+	Why    error   // why something of it could not go in; nil when all did
+}
+
+// demands are what the weights of a book tell, put into a scenario.
+func demands(read *readings.Study, s *scenario.Scenario) (*scenario.Scenario, []Demand) {
+	s = s.Clone()
+	var list []Demand
+	for i := range read.Needs {
+		d := Demand{Need: &read.Needs[i]}
+		if d.Number, d.Why = s.Train(d.Train); d.Why == nil {
+			d.Before = s.Trains[d.Number].Demand.LeastTorqueNM
+			d.least(s)
+			d.timed(s)
+		}
+		list = append(list, d)
+	}
+	return s, list
+}
+
+// least puts in the need, with what the weights leave open of it.
+func (d *Demand) least(s *scenario.Scenario) {
+	b := &d.Bracket
+	if math.IsNaN(b.Least) {
+		return
+	}
+	key := d.Train + ".demand.least_torque_nm"
+	d.Least = d.try(s, func(s *scenario.Scenario) error { return s.SetNumber(key, b.Least) })
+	switch half := b.Between.Length() / 2; {
+	case !d.Least:
+	case d.UpDown != nil:
+		within(s, scenario.Tolerance{Key: key, PlusMinus: half, Percent: nan})
+	case b.HasLower() && b.HasUpper():
+		within(s, scenario.Tolerance{Key: key, PlusMinus: half, Percent: nan, Shape: scenario.Uniform})
+	}
+}
+
+// timed puts in a strike at the middle of the intervals wanted, as the timed weights have
+// it.
+func (d *Demand) timed(s *scenario.Scenario) {
+	t := &s.Trains[d.Number]
+	if d.Cadence == nil || t.Strike == nil || t.Fly == nil {
+		return
+	}
+	wanted := readings.Wanted(s, d.Train)
+	middle := math.Sqrt(wanted.Lo * wanted.Hi)
+	pace := d.TorqueFor(middle)
+	if pace.How != measure.Interpolated && pace.How != measure.Extrapolated {
+		return
+	}
+	d.Timed = d.try(s, func(s *scenario.Scenario) error {
+		t := &s.Trains[d.Number]
+		t.Strike.Timed = &scenario.Timed{TorqueNM: pace.Torque, BlowIntervalS: middle, TwelveS: nan}
+		t.Fly.DragCoefficient = nan
+		return nil
+	})
+}
+
+// try makes a change and keeps it if the train can still be built.
+func (d *Demand) try(s *scenario.Scenario, change func(*scenario.Scenario) error) bool {
+	changed := s.Clone()
+	err := change(changed)
+	if err == nil {
+		err = changed.CheckTrain(d.Number)
+	}
+	if err == nil {
+		_, err = sim.CompileTrain(changed, d.Number)
+	}
+	if err != nil {
+		d.Why = err
+		return false
+	}
+	*s = *changed
+	return true
+}

@@ -1,0 +1,105 @@
+// Package found puts what the bench found into a scenario: what the weights tell of the
+// trains, and each spring as it was measured and as its readings tell it, in the train it
+// was read in or in any other. What it gives is a scenario like any, whose tolerances say
+// how well that is known, so that every study takes it as it takes what a file says.
+package found
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"evenpull/fusee"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/readings"
+	"evenpull/sim/scenario"
+)
+
+// Clock is a scenario beside a bench book.
+type Clock struct {
+	Scenario *scenario.Scenario // with what the weights tell in place of what it said
+	Demands  []Demand           // what that is, in the order of the book's weights
+	Springs  []*Spring          // one for each set of readings, in the order of the book
+
+	carved *scenario.Scenario // with every even profile as it was cut
+}
+
+// Of works out what the book tells of the scenario's clock. A spring that its readings
+// cannot tell has that in its Why. It fails with the error of ctx.
+func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Clock, error) {
+	c := &Clock{}
+	read := readings.Read(b.Resolved(s), s.Place.GravityMS2)
+	c.Scenario, c.Demands = demands(read, s)
+	c.carved = c.Scenario.Clone()
+	for i := range c.carved.Trains {
+		carve(c.carved, i)
+	}
+	for i := range read.Springs {
+		c.Springs = append(c.Springs, c.springOf(ctx, b, read.Springs, i))
+	}
+	return c, ctx.Err()
+}
+
+// Find is the spring of a label as it was read in a train or, where it was not, as it was
+// first read; nil when it was not read at all.
+func (c *Clock) Find(label, train string) *Spring {
+	var first *Spring
+	for _, sp := range c.Springs {
+		switch {
+		case sp.Label != label:
+		case sp.Train == train:
+			return sp
+		case first == nil:
+			first = sp
+		}
+	}
+	return first
+}
+
+// ErrFew tells that readings are at too few turns to tell of a spring.
+var ErrFew = errors.New("too few turns were read")
+
+// carvedPoints is how many diameters stand for an even profile: between them the radius
+// is out by less than a millionth.
+const carvedPoints = 129
+
+// carve makes an even profile one that was cut, as it is for the train's own spring: it
+// stays when another spring is put in. A train that cannot be run is left as it is.
+func carve(s *scenario.Scenario, number int) {
+	t := &s.Trains[number]
+	if t.Fusee.Profile != scenario.Even {
+		return
+	}
+	cone, err := coneOf(s, number)
+	if err != nil {
+		return
+	}
+	f := &t.Fusee
+	f.Profile, f.Over, f.Points = scenario.Measured, scenario.OverGroove, make([]scenario.Point, carvedPoints)
+	for i := range f.Points {
+		turn := f.Turns * float64(i) / (carvedPoints - 1)
+		r, _, _ := cone.Profile.At(turn)
+		f.Points[i] = scenario.Point{Turn: turn, DiameterMM: 2e3 * r}
+		exact(s, fmt.Sprintf("%s.fusee.points.%d", t.Name, i))
+	}
+	f.SmallDiameterMM, f.LargeDiameterMM, f.LandHeightMM = nan, nan, nan
+}
+
+// coneOf is the cone of a train as it was cut for its own spring.
+func coneOf(s *scenario.Scenario, number int) (fusee.Cone, error) {
+	w, err := wind(s, number)
+	return w.CutCone(), err
+}
+
+// exact makes a quantity one that is known.
+func exact(s *scenario.Scenario, key string) { within(s, scenario.Tolerance{Key: key, Percent: nan}) }
+
+// within gives a quantity a tolerance in place of the one it had.
+func within(s *scenario.Scenario, t scenario.Tolerance) {
+	s.Tolerances = slices.DeleteFunc(s.Tolerances, func(old scenario.Tolerance) bool { return old.Key == t.Key })
+	if t.Shape == "" {
+		t.Shape = scenario.Normal
+	}
+	s.Tolerances = append(s.Tolerances, t)
+}

@@ -1,0 +1,208 @@
+package found
+
+import (
+	"context"
+	"errors"
+	"math"
+	"slices"
+	"strings"
+
+	"evenpull/fusee"
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+	"evenpull/sim/vary"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// In is the clock with a spring in the train with the given number. In the train it was
+// read in line, fusee and barrel stay as they are: whatever is a little off in them, the
+// readings have it with the spring. In another it comes in its barrel, which is taken to be
+// the one that the scenario has there: that is the question when barrels were mixed up. It
+// was read in that barrel then, with the set-up of the train it was read in, and comes to
+// work with that of the other. How well its couple and its turns are known stands as
+// tolerances of the couple's ratio and of the packing; all else of it is known then.
+func (c *Clock) In(ctx context.Context, sp *Spring, number int) (*scenario.Scenario, error) {
+	return c.put(ctx, c.Scenario, sp, number)
+}
+
+// put puts a spring into a train of a scenario, which is the clock's but for the springs of
+// other trains.
+func (c *Clock) put(ctx context.Context, s *scenario.Scenario, sp *Spring, number int) (*scenario.Scenario, error) {
+	if sp.Why != nil {
+		return nil, sp.Why
+	}
+	e := sp.home
+	if barrel := &c.carved.Trains[number].Barrel; !sameBarrel(barrel, &c.carved.Trains[sp.Number].Barrel) {
+		f, _, err := sp.explain(ctx, c.carved, barrel)
+		if err != nil {
+			return nil, err
+		}
+		e = f.explained
+	}
+	s = s.Clone()
+	carve(s, number)
+	p, err := e.in(s, sp.Number, number)
+	if err != nil {
+		return nil, err
+	}
+	if err := p.settle(s, number); err != nil {
+		return nil, err
+	}
+	return s, s.CheckTrain(number)
+}
+
+// sameBarrel tells whether two barrels are of one size.
+func sameBarrel(a, b *scenario.Barrel) bool {
+	return a.InsideDiameterMM == b.InsideDiameterMM && a.ArborDiameterMM == b.ArborDiameterMM && a.OutsideDiameterMM == b.OutsideDiameterMM && a.InsideHeightMM == b.InsideHeightMM
+}
+
+// placed is a spring in a train, with the parts that are known with it.
+type placed struct {
+	inputs []vary.Input
+	drawer *vary.Drawer
+	at     []float64
+	errors *mat.SymDense
+	best   sim.Digest
+	values []float64
+	torque float64 // standard deviation of the mean torque, a share
+	turns  float64 // of the turns available
+}
+
+// in puts the spring into a train of a scenario.
+func (e *explained) in(s *scenario.Scenario, from, number int) (*placed, error) {
+	t := &s.Trains[number]
+	t.Mainspring = e.there.Trains[from].Mainspring
+	p := &placed{inputs: e.inputs, at: e.at, errors: e.errors}
+	in := e.there
+	if number != from {
+		in = s
+		p.only(e, t.Name)
+	}
+	m, err := vary.Draws(in, number, vary.Length, nil, p.inputs)
+	if err != nil {
+		return nil, err
+	}
+	m.DriveOnly()
+	p.drawer = vary.NewDrawer(m, p.inputs, 0)
+	return p, p.look()
+}
+
+// only keeps what goes with the spring to the train of another name.
+func (p *placed) only(e *explained, train string) {
+	p.inputs, p.at = nil, nil
+	var kept []int
+	at := 0
+	for _, in := range e.inputs {
+		if goes(&in) {
+			in.Parts = slices.Clone(in.Parts)
+			for k := range in.Parts {
+				_, below, _ := strings.Cut(in.Parts[k].Quantity.Key, ".")
+				in.Parts[k].Quantity.Key = train + "." + below
+				kept = append(kept, at+k)
+				p.at = append(p.at, e.at[at+k])
+			}
+			p.inputs = append(p.inputs, in)
+			at += len(in.Parts)
+			continue
+		}
+		at += len(in.Parts)
+	}
+	p.errors = mat.NewSymDense(len(kept), nil)
+	for i, from := range kept {
+		for j, to := range kept[:i+1] {
+			p.errors.SetSym(i, j, e.errors.At(from, to))
+		}
+	}
+}
+
+// look runs the train with the spring as it is known best, and finds how far torque and
+// turns may be off.
+func (p *placed) look() error {
+	r, err := p.drawer.Run(p.at, nil)
+	if err != nil {
+		return err
+	}
+	p.best, p.values = r.Digest, p.drawer.At(p.at)
+	n := len(p.at)
+	torque, turns := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
+	const step = 0.1 // of a standard deviation of what was known before
+	at := append([]float64(nil), p.at...)
+	for k := range at {
+		var logs, available [2]float64
+		for side, by := range [2]float64{-step, step} {
+			at[k] = p.at[k] + by
+			logs[side], available[side] = math.Log(p.best.Torque.Mean), p.best.Spring.Available
+			if r, err := p.drawer.Run(at, nil); err == nil {
+				logs[side], available[side] = math.Log(r.Torque.Mean), r.Spring.Available
+			}
+		}
+		at[k] = p.at[k]
+		torque.SetVec(k, (logs[1]-logs[0])/(2*step))
+		turns.SetVec(k, (available[1]-available[0])/(2*step))
+	}
+	p.torque = math.Sqrt(max(mat.Inner(torque, p.errors, torque), 0))
+	p.turns = math.Sqrt(max(mat.Inner(turns, p.errors, turns), 0))
+	return nil
+}
+
+// settle writes the spring into the scenario, with its tolerances. What is a little off in
+// barrel, line and fusee goes with the couple.
+func (p *placed) settle(s *scenario.Scenario, number int) error {
+	t := &s.Trains[number]
+	setUp, strip := t.Name+".barrel.set_up_turns", t.Name+".mainspring."
+	at := 0
+	for i := range p.inputs {
+		in := &p.inputs[i]
+		for k := range in.Parts {
+			key := in.Parts[k].Quantity.Key
+			if strings.HasPrefix(key, strip) {
+				if err := s.SetNumber(key, p.values[at]); err != nil {
+					return err
+				}
+			}
+			if key != setUp { // which another click may be tried of
+				exact(s, key)
+			}
+			at++
+		}
+	}
+	spring := &p.best.Spring
+	err := errors.Join(s.SetNumber(strip+"length_mm", 1e3*spring.Strip.Length), s.SetNumber(strip+"packing", spring.Packing))
+	w, failed := wind(s, number)
+	if err = errors.Join(err, failed); err != nil {
+		return err
+	}
+	err = s.SetNumber(strip+"couple_ratio", t.Mainspring.CoupleRatio*p.best.Torque.Mean/w.MeanTorque())
+	slope, failed := turnsByPacking(s, number)
+	within(s, scenario.Tolerance{Key: strip + "couple_ratio", PlusMinus: nan, Percent: 200 * p.torque})
+	within(s, scenario.Tolerance{Key: strip + "packing", PlusMinus: math.Abs(2 * p.turns / slope), Percent: nan})
+	return errors.Join(err, failed)
+}
+
+// turnsByPacking is how the turns of a spring go with its packing.
+func turnsByPacking(s *scenario.Scenario, number int) (float64, error) {
+	const step = 1e-4
+	s = s.Clone()
+	a, errA := wind(s, number)
+	s.Trains[number].Mainspring.Packing += step
+	b, errB := wind(s, number)
+	if err := errors.Join(errA, errB); err != nil {
+		return 0, err
+	}
+	before, after := a.Curve(), b.Curve()
+	return (after.Turns() - before.Turns()) / step, nil
+}
+
+// wind works out the drive of a train.
+func wind(s *scenario.Scenario, number int) (fusee.Wound, error) {
+	t, err := sim.CompileTrain(s, number)
+	if err != nil {
+		return fusee.Wound{}, err
+	}
+	w, err := t.Drive.Wind()
+	if err != nil {
+		return fusee.Wound{}, sim.Blame(s, number, err)
+	}
+	return w, nil
+}

@@ -1,0 +1,83 @@
+package found
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"evenpull/sim/scenario"
+)
+
+// Taken is what a train of the scenario has from the bench.
+type Taken struct {
+	Train  string
+	Demand *Demand // nil where no weights told anything
+	Spring *Spring // nil where the scenario's stays
+}
+
+// WhichError tells that several springs were read in a train, and none was chosen.
+type WhichError struct {
+	Train  string
+	Labels []string
+}
+
+func (e *WhichError) Error() string {
+	return fmt.Sprintf("springs %s were read in the %s train: want which is in it", list(e.Labels), e.Train)
+}
+
+func list(words []string) string {
+	text := words[0]
+	for _, w := range words[1:] {
+		text += ", " + w
+	}
+	return text
+}
+
+// With is the clock with springs in trains: by their names the labels that were chosen, ""
+// for the scenario's own, else the one that was read in the train; in trains where none was read the scenario's
+// stays. It fails with a WhichError where several were read and none was chosen, with why
+// the readings of a spring tell nothing, and with the error of ctx. Only those of the
+// trains asked for are put in; none: all.
+func (c *Clock) With(ctx context.Context, chosen map[string]string, trains ...string) (*scenario.Scenario, []Taken, error) {
+	s := c.Scenario
+	var all []Taken
+	for i := range s.Trains {
+		name := s.Trains[i].Name
+		if len(trains) > 0 && !slices.Contains(trains, name) {
+			continue
+		}
+		t := Taken{Train: name}
+		if k := slices.IndexFunc(c.Demands, func(d Demand) bool { return d.Train == name }); k >= 0 {
+			t.Demand = &c.Demands[k]
+		}
+		label, said := chosen[name]
+		if read := c.ReadIn(name); !said && len(read) > 1 {
+			return nil, nil, &WhichError{name, read}
+		} else if !said && len(read) == 1 {
+			label = read[0]
+		}
+		if label != "" {
+			if t.Spring = c.Find(label, name); t.Spring == nil {
+				return nil, nil, fmt.Errorf("spring %q: no readings of it in the bench book", label)
+			}
+			var err error
+			if s, err = c.put(ctx, s, t.Spring, i); err != nil {
+				return nil, nil, fmt.Errorf("spring %s in the %s train: %w", label, name, err)
+			}
+		}
+		if t.Demand != nil || t.Spring != nil {
+			all = append(all, t)
+		}
+	}
+	return s, all, ctx.Err()
+}
+
+// ReadIn are the labels of the springs that were read in a train.
+func (c *Clock) ReadIn(train string) (labels []string) {
+	for _, sp := range c.Springs {
+		if sp.Train == train && !slices.Contains(labels, sp.Label) {
+			labels = append(labels, sp.Label)
+		}
+	}
+	return labels
+}
