@@ -102,9 +102,9 @@ func (t *Train) RunInto(res *Result, o Options) error {
 	res.Rows = t.walk(&w, &clock, at, &o, hours, rows)
 	quarters := res.Rows
 	if at.step != QuarterTurn {
-		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), &Options{TorqueOnly: o.TorqueOnly, Departure: o.Departure}, hours, nil)
+		quarters = t.walk(&w, &clock, stopsOf(&w, QuarterTurn), &Options{TorqueOnly: o.TorqueOnly}, hours, nil)
 	}
-	res.gather(quarters, o.mean(w.MeanTorque(), quarters), res.Need.Used*t.Bands.Stops)
+	res.gather(quarters, w.MeanTorque(), res.Need.Used*t.Bands.Stops)
 	if t.Escapes && !o.TorqueOnly {
 		res.halt(&clock, quarters, at.step != QuarterTurn)
 	}
@@ -162,24 +162,14 @@ func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Optio
 		rows = make([]Row, at.n)
 	}
 	rows = rows[:at.n]
-	more := o.Departure != nil || !o.TorqueOnly && (t.Escapes || t.Strikes)
+	more := !o.TorqueOnly && (t.Escapes || t.Strikes)
 	for i := range rows {
 		t.torque(w, at.at(i), hours, &rows[i])
 		if more {
-			t.beyond(clock, o, &rows[i])
+			t.motion(clock, &rows[i])
 		}
 	}
 	return rows
-}
-
-// beyond does to a row what not every run asks for.
-func (t *Train) beyond(clock *escapement.Clock, o *Options, row *Row) {
-	if o.Departure != nil {
-		t.depart(row, o.Departure(row.SpringTurns))
-	}
-	if !o.TorqueOnly {
-		t.motion(clock, row)
-	}
 }
 
 // torque fills in the torques of the row at θ, a fusee turn taking the hours.
@@ -194,33 +184,6 @@ func (t *Train) torque(w *fusee.Wound, theta, hours float64, row *Row) {
 	row.LastTorque = t.Wheels.Torque(t.Wheels.Last(), s.Torque)
 	row.Status, row.Amplitude, row.Rate = escapement.Stops, math.NaN(), math.NaN()
 	row.BlowInterval, row.FlySpeed, row.Twelve = math.NaN(), math.NaN(), math.NaN()
-}
-
-// depart changes the torques of a row to those of a spring that gives a share of
-// what is computed for it.
-func (t *Train) depart(row *Row, share float64) {
-	row.SpringTorque *= share
-	row.LineTension *= share
-	row.FuseeTorque *= share
-	row.WindingTorque *= share
-	row.LastTorque = t.Wheels.Torque(t.Wheels.Last(), row.FuseeTorque)
-}
-
-// mean is the mean torque of a run: the one computed, times what the departure
-// makes of it by trapezia.
-func (o *Options) mean(computed float64, rows []Row) float64 {
-	if o.Departure == nil {
-		return computed
-	}
-	with, without := 0.0, 0.0
-	for i := 1; i < len(rows); i++ {
-		for _, r := range rows[i-1 : i+1] {
-			area := r.FuseeTorque * (rows[i].FuseeTurn - rows[i-1].FuseeTurn)
-			with += area
-			without += area / o.Departure(r.SpringTurns)
-		}
-	}
-	return computed * with / without
 }
 
 // motion fills in what the torque makes of pendulum or fly.

@@ -120,10 +120,6 @@ type Options struct {
 	// TorqueOnly leaves arc, rate and blows out, which take most of the time; need
 	// and verdict are the same.
 	TorqueOnly bool
-	// Departure is the torque of a spring as it was measured over what is computed
-	// for it, at turns of the spring from rest; nil for 1 at all. The energy stored is
-	// not changed by it.
-	Departure func(springTurns float64) float64
 }
 
 // MinStep is the finest step between rows.

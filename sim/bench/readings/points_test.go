@@ -24,7 +24,7 @@ func TestPointsOf(t *testing.T) {
 		if step == 0 {
 			exact = nan // no scatter, no step: nothing tells
 		}
-		points := pointsOf(springOf(b))
+		points := PointsOf(springOf(b))
 		want := []Point{
 			{FuseeTurn: 0, Measured: 0.51, SD: math.Hypot(down/math.Sqrt2, half), along: 0, level: 0.5575},
 			{FuseeTurn: 1, Measured: 0.605, SD: math.Hypot(down/math.Sqrt2, half), along: 1, level: 0.5575},

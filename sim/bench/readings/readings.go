@@ -84,7 +84,7 @@ func compare(sp Spring, s *scenario.Scenario) (*Comparison, *sim.Result, error) 
 	if err := t.RunInto(r, sim.Options{}); err != nil {
 		return nil, nil, sim.Blame(s, n, err)
 	}
-	c := &Comparison{Points: pointsOf(sp), Meter: sp.MeterRelative / math.Sqrt(3)}
+	c := &Comparison{Points: PointsOf(sp), Meter: sp.MeterRelative / math.Sqrt(3)}
 	for way, set := range []*measure.Set{&sp.Down, &sp.Up} {
 		c.common[way] = orZero(sp.Mean.Between) / math.Sqrt(float64(max(1, set.N)))
 	}
@@ -94,8 +94,8 @@ func compare(sp Spring, s *scenario.Scenario) (*Comparison, *sim.Result, error) 
 	return c, r, nil
 }
 
-// pointsOf gives the points without their predictions.
-func pointsOf(sp Spring) []Point {
+// PointsOf are the points of a spring's readings, without their predictions.
+func PointsOf(sp Spring) []Point {
 	var points []Point
 	for _, way := range []struct {
 		turns   []measure.Turn

@@ -32,23 +32,33 @@ type Study struct {
 
 // Of works a bench file out. The scenario may be nil.
 func Of(b *book.Book, s *scenario.Scenario) *Study {
-	b = b.Resolved(s)
-	st := &Study{Book: b, Gravity: StandardGravity}
-	if s != nil {
-		st.Scenario, st.Gravity = s.Title, s.Place.GravityMS2
+	if s == nil {
+		return Read(b, StandardGravity)
 	}
-	rec := measure.Of(b, st.Gravity)
-	st.Needs = rec.Needs
+	st := Read(b.Resolved(s), s.Place.GravityMS2)
+	st.Scenario = s.Title
 	for i := range st.Needs {
-		st.Paces = append(st.Paces, pacesOf(&st.Needs[i], s))
+		st.Paces[i] = pacesOf(&st.Needs[i], s)
 	}
-	st.Compared, st.Refused, st.Trains = make([]*Comparison, len(rec.Supplies)), make([]error, len(rec.Supplies)), make([]*sim.Result, len(rec.Supplies))
+	for i := range st.Springs {
+		st.Compared[i], st.Trains[i], st.Refused[i] = compare(st.Springs[i], s)
+	}
+	return st
+}
+
+// Read works a bench file out by itself, with the acceleration of gravity (m/s²) where its
+// weights hung.
+func Read(b *book.Book, gravity float64) *Study {
+	b = b.Resolved(nil)
+	rec := measure.Of(b, gravity)
+	n := len(rec.Supplies)
+	st := &Study{Book: b, Gravity: gravity, Needs: rec.Needs, Compared: make([]*Comparison, n), Refused: make([]error, n), Trains: make([]*sim.Result, n)}
+	for i := range st.Needs {
+		st.Paces = append(st.Paces, pacesOf(&st.Needs[i], nil))
+	}
 	for i := range rec.Supplies {
 		t := &b.Torques[i]
 		st.Springs = append(st.Springs, Spring{&rec.Supplies[i], t.MeterRelative, t.MeterResolutionNM})
-		if s != nil {
-			st.Compared[i], st.Trains[i], st.Refused[i] = compare(st.Springs[i], s)
-		}
 	}
 	return st
 }

@@ -1,0 +1,239 @@
+package assign
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"slices"
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+	"evenpull/sim/vary"
+
+	"golang.org/x/sync/errgroup"
+)
+
+const (
+	heaviest = 20e6 // steps of the search for a choice that all draws together may take
+	mostRuns = 4e4  // of all pairs in all draws
+)
+
+// Draw tells how sure the verdicts and the choice are: everything that is not known exactly
+// of springs and trains is drawn, as many times as asked for where that is no more than
+// 40 000 runs. A draw has each spring alike in every train, and each train with every
+// spring. It stops early when ctx ends, with its error.
+func (st *Study) Draw(ctx context.Context, draws int, seed int64) error {
+	fewer, more := min(len(st.Springs), len(st.Needs)), max(len(st.Springs), len(st.Needs))
+	// Of many springs and trains the choice is made anew in some of the draws only.
+	choices := min(draws, max(1, int(heaviest/float64(fewer*more<<fewer))))
+	if st.Scenario {
+		draws = min(draws, max(200, int(mostRuns)/len(st.Pairs)))
+		choices = min(draws, choices)
+	}
+	all, err := st.sample(ctx, draws, seed, nil)
+	if err != nil {
+		return err
+	}
+	counts := make([]sim.Verdicts, len(st.Pairs))
+	for i := range all {
+		if o := &all[i]; !o.hopeless || o.code != 0 {
+			counts[i%len(st.Pairs)][o.code]++
+		}
+	}
+	for i := range st.Pairs {
+		v := &st.Pairs[i].Verdict
+		v.Sureness = counts[i].Sureness(v.Code, draws)
+	}
+	st.Sure = st.sure(all, choices)
+	if st.Scenario && st.Sure < sim.SureEnough {
+		return st.settle(ctx, seed, all)
+	}
+	return nil
+}
+
+// sure is the share of some draws in which the best choice is the best.
+func (st *Study) sure(all []outcome, choices int) float64 {
+	same := 0
+	for i := range choices {
+		one := all[i*len(st.Pairs) : (i+1)*len(st.Pairs)]
+		best, _, _ := st.cheapest(one, -1)
+		if slices.Equal(st.hopeful(one, best), st.Best) {
+			same++
+		}
+	}
+	return float64(same) / float64(choices)
+}
+
+// known tells of a pair and a KEY of its scenario whether it is taken to be known.
+type known func(pair int, key string) bool
+
+// sample draws the outcomes of all pairs, those of one draw after the other. What is known
+// is what it is given as.
+func (st *Study) sample(ctx context.Context, draws int, seed int64, is known) ([]outcome, error) {
+	all := make([]outcome, draws*len(st.Pairs))
+	if !st.Scenario {
+		return all, st.drawRead(ctx, all, seed)
+	}
+	springs := rand.New(rand.NewPCG(uint64(seed), 0))
+	places := make([][2]float64, draws*len(st.Springs)) // of couple and packing of each spring
+	for i := range places {
+		places[i] = [2]float64{springs.NormFloat64(), springs.NormFloat64()}
+	}
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for k := range st.Needs {
+		group.Go(func() error { return st.drawTrain(ctx, k, all, places, seed, is) })
+	}
+	return all, group.Wait()
+}
+
+// player is a pair that is drawn.
+type player struct {
+	pair   int
+	drawer *vary.Drawer
+	errors []scenario.ReadingError
+	from   []int // of each part: the place in what is drawn of the train, or ofCouple, ofPacking
+	places []float64
+}
+
+const ofCouple, ofPacking, isKnown = -1, -2, -3
+
+// drawTrain draws every spring in one train.
+func (st *Study) drawTrain(ctx context.Context, k int, all []outcome, springs [][2]float64, seed int64, is known) error {
+	drawn := map[string]int{} // keys
+	var players []player
+	for i := range st.Springs {
+		at := i*len(st.Needs) + k
+		if st.Pairs[at].in == nil {
+			for from := at; from < len(all); from += len(st.Pairs) {
+				all[from] = outcome{hopeless: true}
+			}
+			continue
+		}
+		p, err := st.player(at, st.Needs[k].Number, drawn, is)
+		if err != nil {
+			return err
+		}
+		players = append(players, p)
+	}
+	random := rand.New(rand.NewPCG(uint64(seed), uint64(k+1)))
+	u := make([]float64, len(drawn))
+	for from := 0; from < len(all); from += len(st.Pairs) {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		for i := range u {
+			u[i] = random.Float64()
+		}
+		for i := range players {
+			p := &players[i]
+			all[from+p.pair] = p.run(u, &springs[from/len(st.Pairs)*len(st.Springs)+p.pair/len(st.Needs)])
+		}
+	}
+	return nil
+}
+
+// player makes the model of a pair. A spring that is chosen is set up anew: its set-up is
+// known to a quarter of a click.
+func (st *Study) player(at, number int, drawn map[string]int, is known) (player, error) {
+	in := st.Pairs[at].in
+	inputs, err := vary.Inputs(in, number)
+	if err != nil {
+		return player{}, err
+	}
+	p := player{pair: at}
+	strip := in.Trains[number].Name + ".mainspring."
+	for i := range inputs {
+		for k := range inputs[i].Parts {
+			part := &inputs[i].Parts[k]
+			key := part.Quantity.Key
+			if strings.HasSuffix(key, ".barrel.set_up_turns") && !inputs[i].Tolerated {
+				part.Error.PlusMinus /= 4
+			}
+			from := ofCouple
+			switch {
+			case is != nil && is(at, key):
+				from = isKnown
+			case key == strip+"packing":
+				from = ofPacking
+			case key != strip+"couple_ratio":
+				if _, ok := drawn[key]; !ok {
+					drawn[key] = len(drawn)
+				}
+				from = drawn[key]
+			}
+			p.from, p.errors = append(p.from, from), append(p.errors, part.Error)
+		}
+	}
+	m, err := vary.Draws(in, number, vary.Length, nil, inputs)
+	if err != nil {
+		return player{}, err
+	}
+	m.DriveOnly()
+	p.drawer, p.places = vary.NewDrawer(m, inputs, 0), make([]float64, len(p.from))
+	return p, nil
+}
+
+// run is the outcome of one draw.
+func (p *player) run(u []float64, spring *[2]float64) outcome {
+	for i, from := range p.from {
+		switch from {
+		case ofCouple:
+			p.places[i] = spring[0]
+		case ofPacking:
+			p.places[i] = spring[1]
+		case isKnown:
+			p.places[i] = 0
+		default:
+			p.places[i] = p.errors[i].Place(u[from])
+		}
+	}
+	r, err := p.drawer.Run(p.places, nil)
+	if err != nil {
+		return outcome{hopeless: true}
+	}
+	return outcomeOf(&r.Digest, r.Torque.Mean/r.Standard.Suiting().Center()-1)
+}
+
+// unrepeated is how far one run-down may be off as a whole, a share at two standard
+// deviations (common practice, no source).
+const unrepeated = 0.01
+
+// drawRead draws where there is no scenario: torques within their intervals, needs within
+// what the weights leave open.
+func (st *Study) drawRead(ctx context.Context, all []outcome, seed int64) error {
+	random := rand.New(rand.NewPCG(uint64(seed), 0))
+	n := len(st.Needs)
+	torques, standards := make([]float64, len(st.Springs)), make([]Need, n)
+	for from := 0; from < len(all); from += len(st.Pairs) {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		for i := range torques {
+			torques[i] = random.NormFloat64()
+		}
+		for k := range standards {
+			standards[k] = st.Needs[k]
+			standards[k].draw(random)
+		}
+		for i := range st.Pairs {
+			p, to := &st.Pairs[i], &standards[i%n]
+			share := p.share
+			if math.IsNaN(share) {
+				share = unrepeated
+			}
+			by := 1 + share/1.96*torques[i/n]
+			all[from+i] = outcome{code: to.Standard.Judge(p.Torque.Min*by, p.Torque.Mean*by), off: st.Needs[i%n].off(p.Torque.Mean * by)}
+		}
+	}
+	return nil
+}
+
+// draw draws the need within what the weights leave open, where two bound it.
+func (n *Need) draw(random *rand.Rand) {
+	if u := random.Float64(); n.Between.Lo > 0 && !math.IsInf(n.Between.Hi, 1) {
+		n.Standard.Need = n.Between.Lo + u*n.Between.Length()
+	}
+}
