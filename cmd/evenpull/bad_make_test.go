@@ -75,7 +75,7 @@ func keptFiles(t *testing.T) map[string]string {
 	t.Helper()
 	dir, files := t.TempDir(), map[string]string{}
 	data := filepath.Join(dir, "kept")
-	if code, _, errs := call(t, "", "report", "eight-day", "--record", "mixed-barrels", "--draws", "20", "--out", filepath.Join(dir, "x.html"), "--data", data); code != exitDone {
+	if code, _, errs := call(t, "", "report", "eight-day", "--bench", "mixed-barrels", "--draws", "20", "--out", filepath.Join(dir, "x.html"), "--data", data); code != exitDone {
 		t.Fatal(errs)
 	}
 	err := filepath.WalkDir(data, func(path string, d fs.DirEntry, err error) error {
@@ -194,7 +194,7 @@ func (d *damage) report(in *badInput) {
 		d.scenario(in, "")
 	}
 	if d.one(3) {
-		d.book(in, "--record")
+		d.book(in, "--bench")
 	}
 	in.args = append(in.args, "--out", "{dir}/page"+pick(d, []string{".html", ".md", ".txt", ""}))
 	if d.one(3) {

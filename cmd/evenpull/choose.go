@@ -70,6 +70,8 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw the torque of the best springs against the need")
 	f.registerDraws(c)
+	f.needs = true
+	f.atBench.register(c)
 	c.Flags().StringVar(&f.stock, "stock", sampleMark+scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
 	optional(c, &f.reserve, "reserve", "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
 	optional(c, &f.endShake, "end-shake-mm", "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")

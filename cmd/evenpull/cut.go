@@ -65,6 +65,7 @@ cone in its place.`,
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw diameters and torque before and after")
 	f.registerDraws(c)
+	f.atBench.register(c)
 	c.Flags().BoolVar(&f.FromBlank, "from-blank", false, "make a new cone, rather than cut within the present one")
 	c.Flags().BoolVar(&f.KeepSetUp, "keep-set-up", false, "cut for the scenario's set-up, whatever metal that takes off")
 	optional(c, &f.large, "large-mm", "`diameter` of the large end, mm, from blank")

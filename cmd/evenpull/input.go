@@ -9,6 +9,7 @@ import (
 
 	"evenpull/scenarios"
 	"evenpull/sim"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/vary"
@@ -27,6 +28,8 @@ type flags struct {
 	drawFlags // of the commands that tell how sure a verdict is
 
 	drawing string // of the commands that have it
+	atBench        // likewise
+	taken   []found.Taken
 }
 
 // register adds the flags; train and plot say what they do to this command.
@@ -53,13 +56,13 @@ func optional(c *cobra.Command, v *float64, name, usage string) {
 	c.Flags().Lookup(name).DefValue = "0" // which help does not show
 }
 
-// load judges the flags, then reads the scenario that the arguments name,
-// applies --set and compiles the trains asked for.
+// load judges the flags, then reads the scenario that the arguments name, puts in what
+// --bench says, applies --set and compiles the trains asked for.
 func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scenario, []sim.Train, error) {
 	if err := f.checkOutput(c); err != nil {
 		return nil, nil, err
 	}
-	sc, err := f.read(s, args)
+	sc, err := open(s, argument(args, sampleMark+scenarios.Default))
 	if err != nil {
 		return nil, nil, err
 	}
@@ -69,6 +72,12 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 	}
 	if f.train != "" && !slices.Contains(names, f.train) {
 		return nil, nil, usagef("--train %q: the scenario has: %s", f.train, strings.Join(names, ", "))
+	}
+	if sc, f.taken, err = f.apply(c, s, args, sc, f.trains()...); err == nil {
+		err = f.change(sc)
+	}
+	if err != nil {
+		return nil, nil, err
 	}
 	trains, err := sim.Compile(sc, f.trains()...)
 	return sc, trains, err
@@ -117,16 +126,21 @@ func (f *flags) draw(ctx context.Context, s streams, file, kind string, draw fun
 	return nil
 }
 
-// read reads the scenario that the arguments name and applies --set.
-func (f *flags) read(s streams, args []string) (*scenario.Scenario, error) {
-	sc, err := open(s, argument(args, sampleMark+scenarios.Default))
+// read reads the scenario of a name and applies --set.
+func (f *flags) read(s streams, name string) (*scenario.Scenario, error) {
+	sc, err := open(s, name)
 	if err != nil {
 		return nil, err
 	}
+	return sc, f.change(sc)
+}
+
+// change applies --set.
+func (f *flags) change(sc *scenario.Scenario) error {
 	if err := vary.Apply(sc, f.set); err != nil {
-		return nil, usageError{err} // the scenario was sound before
+		return usageError{err} // the scenario was sound before
 	}
-	return sc, nil
+	return nil
 }
 
 // argument is the first of the arguments, or what stands for it when it is left out.

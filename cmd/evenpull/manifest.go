@@ -22,6 +22,7 @@ type manifest struct {
 	Scenarios []string          `json:"scenarios"` // files, in the order they were given
 	Names     []string          `json:"names"`     // what they were called then
 	Set       []string          `json:"set"`       // changes made to each of them
+	Springs   []string          `json:"springs"`   // of the bench file that were said to be in a train
 	Draws     int               `json:"draws"`     // that tell how sure verdicts are; 0 for none
 	Bench     string            `json:"bench"`     // a file, "" for none
 	Readings  map[string]string `json:"readings"`  // files of readings, by the names that the bench book has for them
@@ -98,7 +99,7 @@ func (m *manifest) check() error {
 			return fault("%s is named as what the study was made from, but is in the list not at all or twice", told(name))
 		}
 	}
-	for _, text := range slices.Concat([]string{m.Version, m.Date, m.Command, m.Page.Name}, m.Names, m.Set, slices.Collect(maps.Keys(m.Readings))) {
+	for _, text := range slices.Concat([]string{m.Version, m.Date, m.Command, m.Page.Name}, m.Names, m.Set, m.Springs, slices.Collect(maps.Keys(m.Readings))) {
 		if utf8.RuneCountInString(text) > mostOfText || scenario.Unprintable(text) != "" {
 			return fault("found %s; want at most %d characters that can be printed", told(text), mostOfText)
 		}

@@ -42,7 +42,7 @@ func inputs(c *cobra.Command, args []string) (in []place) {
 			in = append(in, place{"the input", arg, false})
 		}
 	}
-	for _, flag := range []string{"scenario", "stock", "record"} {
+	for _, flag := range []string{"scenario", "stock", "bench"} {
 		if f := c.Flags().Lookup(flag); f != nil {
 			in = append(in, place{"--" + flag, f.Value.String(), false})
 		}

@@ -55,23 +55,11 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 	if name == "-" && f.scenario == "-" {
 		return nil, nil, usagef("standard input can be the bench file or the scenario, not both")
 	}
-	text, err := textOf(s, ofBench, name)
-	if err != nil {
-		return nil, nil, err
-	}
-	var read []place
-	b, err = readBench(name, text, func(file string) (io.ReadCloser, error) {
-		read = append(read, readingsOf(name, file))
-		return openBeside(name, file)
-	})
-	if err != nil {
-		return nil, nil, err
-	}
-	if err := apart(outputs(c, args), read); err != nil {
+	if b, err = openBook(c, s, args, name); err != nil {
 		return nil, nil, err
 	}
 	if f.scenario != "" {
-		sc, err = f.read(s, []string{f.scenario})
+		sc, err = f.read(s, f.scenario)
 	}
 	return b, sc, err
 }

@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"evenpull/scenarios"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
 	"evenpull/sim/study/dossier"
 	"evenpull/sim/study/sure"
@@ -21,10 +23,11 @@ import (
 
 // reportFlags are the flags of report.
 type reportFlags struct {
-	set                             []string
-	out, data, record, verify, date string
-	force                           bool
+	set                     []string
+	out, data, verify, date string
+	force                   bool
 	drawFlags
+	atBench
 }
 
 func newReport(s streams) *cobra.Command {
@@ -39,7 +42,8 @@ sources, the limits of the model, cautions. The page needs nothing beside it: no
 network, no script. It reads on a phone and prints on A4 and Letter.
 
 --out FILE.html is the page; --out FILE.md is the same in Markdown, its pictures in
-a folder beside it. --record adds a bench file. Several scenarios are set side by
+a folder beside it. --bench adds a bench file, and puts what it says of needs, timed strikes and springs in the
+place of what the first scenario says. Several scenarios are set side by
 side, what differs first.
 
 --data DIR keeps what the page was made from: the scenarios, the bench file and the
@@ -51,7 +55,7 @@ otherwise; words and counts exactly. The page beside the folder is compared as w
 or the one named after DIR. The exit status is 1 when something differs, is missing
 or stands in the folder that does not belong there.`,
 		Example: `  evenpull report --out clock.html --force
-  evenpull report three-trains --record mixed-barrels --out trains.html --force
+  evenpull report three-trains --bench mixed-barrels --spring going=C --out trains.html --force
   evenpull report eight-day too-strong --out side-by-side.md --force
   evenpull report --out clock.html --data clock-data --force
   evenpull report --verify clock-data
@@ -60,7 +64,7 @@ or stands in the folder that does not belong there.`,
 	}
 	c.Flags().StringVar(&f.out, "out", "", "`file` to write: .html, or .md with pictures beside it")
 	c.Flags().StringVar(&f.data, "data", "", "also keep scenarios, figures, pictures and checksums in this `folder`")
-	c.Flags().StringVar(&f.record, "record", "", "a bench `file` of the first scenario")
+	f.atBench.register(c)
 	c.Flags().StringVar(&f.verify, "verify", "", "compute a `folder` of data again and compare")
 	c.Flags().StringVar(&f.date, "date", "", "the `date` that the study is to bear; left out, today's")
 	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of every scenario, in any unit of its kind: `KEY=VALUE` (repeatable)")
@@ -77,12 +81,14 @@ func runReport(c *cobra.Command, s streams, f *reportFlags, args []string) error
 	ctx := c.Context()
 	ending := strings.ToLower(filepath.Ext(f.out))
 	switch {
-	case f.verify != "" && (f.out != "" || f.data != "" || f.record != "" || len(f.set) > 0 || len(args) > 1):
+	case f.verify != "" && (f.out != "" || f.data != "" || f.book != "" || len(f.springs) > 0 || len(f.set) > 0 || len(args) > 1):
 		return usagef("--verify stands by itself, or with the page to compare: --verify DIR PAGE")
 	case f.verify != "":
 		return runVerify(ctx, s, f.verify, argument(args, ""))
 	case f.out == "" && f.data == "":
 		return usagef("want --out FILE.html or FILE.md, or --data DIR")
+	case f.book == "" && len(f.springs) > 0:
+		return usagef("--spring goes with --bench")
 	case len(args) > mostScenarios:
 		return usagef("found %d scenarios; want at most %d side by side", len(args), mostScenarios)
 	case f.out != "" && ending != ".html" && ending != ".md":
@@ -96,7 +102,7 @@ func runReport(c *cobra.Command, s streams, f *reportFlags, args []string) error
 	}
 	from, err := f.gather(s, args)
 	if err == nil {
-		err = apart(outputs(c, args), from.places(f.record))
+		err = apart(outputs(c, args), from.places(f.book))
 	}
 	if err != nil {
 		return err
@@ -161,16 +167,16 @@ func (f *reportFlags) gather(s streams, args []string) (*sources, error) {
 		}
 		from.scenarios = append(from.scenarios, named{source(name), text})
 	}
-	if f.record == "" {
+	if f.book == "" {
 		return from, nil
 	}
-	text, err := textOf(s, ofBench, f.record)
+	text, err := textOf(s, ofBench, f.book)
 	if err != nil {
 		return nil, err
 	}
-	from.bench = &named{source(f.record), text}
-	_, err = readBench(f.record, text, func(file string) (io.ReadCloser, error) {
-		r, err := openBeside(f.record, file)
+	from.bench = &named{source(f.book), text}
+	_, err = readBench(f.book, text, func(file string) (io.ReadCloser, error) {
+		r, err := openBeside(f.book, file)
 		if err != nil {
 			return nil, err
 		}
@@ -197,10 +203,19 @@ func (from *sources) open(file string) io.ReadCloser {
 // build computes what the texts say and makes the document of it.
 func (f *reportFlags) build(ctx context.Context, from *sources, o page.Origin) (*made, error) {
 	m := &made{from: from}
-	for _, text := range from.scenarios {
+	bench, err := from.book()
+	if err != nil {
+		return nil, err
+	}
+	for i, text := range from.scenarios {
 		sc, err := parse(text.name, text.text)
 		if err != nil {
 			return nil, err
+		}
+		if i == 0 && bench != nil {
+			if sc, err = f.at(ctx, m, bench, sc); err != nil {
+				return nil, err
+			}
 		}
 		if err := vary.Apply(sc, f.set); err != nil {
 			return nil, usageError{err}
@@ -211,23 +226,35 @@ func (f *reportFlags) build(ctx context.Context, from *sources, o page.Origin) (
 		}
 		m.clocks = append(m.clocks, c)
 	}
-	if from.bench != nil {
-		book, err := readBench(from.bench.name, from.bench.text, func(file string) (io.ReadCloser, error) {
-			if _, kept := from.readings[file]; !kept {
-				return nil, fs.ErrNotExist
-			}
-			return from.open(file), nil
-		})
-		if err != nil {
-			return nil, err
-		}
-		if m.bench, err = dossier.OfBench(ctx, book, m.clocks[0].Scenario, f.sureness()); err != nil {
-			return nil, err
-		}
-	}
-	var err error
 	m.document, err = page.Build(m.clocks, m.bench, o)
 	return m, err
+}
+
+// at works the bench book out beside the first scenario, and puts what it says into that.
+func (f *reportFlags) at(ctx context.Context, m *made, bench *book.Book, sc *scenario.Scenario) (*scenario.Scenario, error) {
+	chosen, err := f.chosen(sc)
+	if err != nil {
+		return nil, err
+	}
+	if m.bench, err = dossier.OfBench(ctx, bench, sc, f.sureness()); err != nil {
+		return nil, err
+	}
+	f.assigns = true
+	sc, m.bench.Taken, err = f.put(ctx, bench, sc, chosen)
+	return sc, err
+}
+
+// book reads the bench book; nil for none.
+func (from *sources) book() (*book.Book, error) {
+	if from.bench == nil {
+		return nil, nil
+	}
+	return readBench(from.bench.name, from.bench.text, func(file string) (io.ReadCloser, error) {
+		if _, kept := from.readings[file]; !kept {
+			return nil, fs.ErrNotExist
+		}
+		return from.open(file), nil
+	})
 }
 
 // origin tells what the document is made by.
@@ -240,10 +267,13 @@ func (f *reportFlags) origin(args []string) page.Origin {
 	for _, set := range f.set {
 		words = append(words, "--set", set)
 	}
+	for _, spring := range f.springs {
+		words = append(words, "--spring", spring)
+	}
 	if f.draws != sure.Draws {
 		words = append(words, "--draws", strconv.Itoa(f.draws))
 	}
-	for _, flag := range [][2]string{{"--record", f.record}, {"--date", f.date}, {"--out", f.out}, {"--data", f.data}} {
+	for _, flag := range [][2]string{{"--bench", f.book}, {"--date", f.date}, {"--out", f.out}, {"--data", f.data}} {
 		if flag[1] != "" {
 			words = append(words, flag[0], flag[1])
 		}
@@ -266,7 +296,7 @@ func picturesFolder(out string) string {
 
 // keep writes the data, with the checksum of the page that is written beside them.
 func (f *reportFlags) keep(ctx context.Context, s streams, d *made, text []byte) error {
-	m := manifest{Set: f.set, Draws: f.draws}
+	m := manifest{Set: f.set, Springs: f.springs, Draws: f.draws}
 	if f.out != "" {
 		m.Page = keptPage{filepath.Base(f.out), checksum(text)}
 	}

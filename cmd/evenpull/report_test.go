@@ -35,8 +35,8 @@ func TestReportExitStatus(t *testing.T) {
 		{"report nowhere.toml --out a.html", exitInput, "nowhere.toml cannot be read"},
 		{"report bad.toml --out a.html", exitInput, "bad.toml:1: title: found 3"},
 		{"report --set going.mainspring.thicknes_mm=1 --out a.html", exitUsage, "did you mean"},
-		{"report --record nothing --out a.html", exitInput, "the samples are: mixed-barrels"},
-		{"report three-trains --record mixed-barrels --out b.html", exitDone, ""},
+		{"report --bench nothing --out a.html", exitInput, "the samples are: mixed-barrels"},
+		{"report three-trains --bench mixed-barrels --out b.html", exitDone, ""},
 		{"report eight-day too-weak too-strong --out c.md", exitDone, "study written to c.md"},
 		{"report eight-day --out c.md", exitInput, "c.md exists already"},
 		{"report --data kept", exitDone, "data written to kept"},
@@ -133,8 +133,8 @@ func TestCommandThroughShell(t *testing.T) {
 	}
 	t.Chdir(t.TempDir()) // where no name matches a pattern
 	args := []string{"plain.toml", "a b", "it's", `"`, "$HOME", "`id`", "$(id)", "a;b", "a&b", "a|b", "<a>", "*", "?", "[a]", "{a,b}", "~", "~root", "#x", "!x", "a\\b", "a\tb", "a=b", "%s", "ä", "", "-x", "(a)", "^", "A=1"}
-	f := reportFlags{set: []string{"title=\"'x'\""}, record: "`b`", date: "$d", out: "a;b.md", data: "#d"}
-	want := append(append([]string{"report"}, args...), "--set", "title=\"'x'\"", "--draws", "0", "--record", "`b`", "--date", "$d", "--out", "a;b.md", "--data", "#d")
+	f := reportFlags{set: []string{"title=\"'x'\""}, atBench: atBench{book: "`b`"}, date: "$d", out: "a;b.md", data: "#d"}
+	want := append(append([]string{"report"}, args...), "--set", "title=\"'x'\"", "--draws", "0", "--bench", "`b`", "--date", "$d", "--out", "a;b.md", "--data", "#d")
 	said, err := exec.Command(sh, "-c", "evenpull() { for w; do printf '%s\\n' \"$w\"; done; }\n"+f.origin(args).Command).CombinedOutput()
 	if got := strings.TrimSuffix(string(said), "\n"); err != nil || got != strings.Join(want, "\n") {
 		t.Errorf("%v: %q\nwant %q", err, got, want)

@@ -57,6 +57,7 @@ a file is at fault; 2 the command line is at fault; 130 interrupted.`,
 	}
 	f.register(c, "only the train of this `name`", "also draw torque, arc and rate")
 	f.registerDraws(c)
+	f.atBench.register(c)
 	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw barrels, fusees and wheels to scale into this `file`: .svg, .png or .pdf")
 	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows whole turns unless this is given")
 	return c

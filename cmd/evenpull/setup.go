@@ -57,5 +57,6 @@ look at the verdict and the reserve.`,
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw unevenness and torque against set-up")
 	f.registerDraws(c)
+	f.atBench.register(c)
 	return c
 }

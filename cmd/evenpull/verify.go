@@ -33,7 +33,7 @@ func runVerify(ctx context.Context, s streams, dir, pageFile string) error {
 	faults := m.changed(held)
 	beside := ""
 	if len(faults) == 0 {
-		f := reportFlags{set: m.Set, drawFlags: drawFlags{m.Draws}}
+		f := reportFlags{set: m.Set, drawFlags: drawFlags{m.Draws}, atBench: atBench{springs: m.Springs}}
 		again, err := f.build(ctx, m.sources(held), m.Origin)
 		if err != nil {
 			return fmt.Errorf("%s: %v", dir, err) // not of the command line, which says nothing of it
@@ -83,7 +83,7 @@ func firstOf(faults []string) []string {
 // differs lists the files that come out otherwise when made again, each with the first
 // number that differs.
 func (d *made) differs(m *manifest, held map[string][]byte) ([]string, error) {
-	files, err := d.files(manifest{Set: m.Set, Draws: m.Draws, Page: m.Page})
+	files, err := d.files(manifest{Set: m.Set, Springs: m.Springs, Draws: m.Draws, Page: m.Page})
 	if err != nil {
 		return nil, err
 	}

@@ -105,7 +105,7 @@ func withReadings(t *testing.T) {
 func TestVerify(t *testing.T) {
 	t.Chdir(t.TempDir())
 	withReadings(t)
-	keeps(t, "three-trains", "--set", "going.mainspring.thickness_mm=0.39", "--record", "bench.toml", "--out", "page.html")
+	keeps(t, "three-trains", "--set", "going.mainspring.thickness_mm=0.39", "--bench", "bench.toml", "--out", "page.html")
 	for _, gone := range []string{"bench.toml", "spring-z.csv", "more"} {
 		if err := os.RemoveAll(gone); err != nil {
 			t.Fatal(err)

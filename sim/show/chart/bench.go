@@ -93,6 +93,17 @@ func pace(n *measure.Need) *panel {
 	return p.add(trials)
 }
 
+// hopeless is what stands beside the label of a spring that is not advised.
+func hopeless(p *assign.Pair) string {
+	switch {
+	case p.Why != nil:
+		return " (not judged)"
+	case p.TurnsLost > 0:
+		return " (binds)"
+	}
+	return ""
+}
+
 // Assign draws for each train the mean torque of every spring in it, with the limits
 // of what suits.
 func Assign(w io.Writer, format string, st *assign.Study) error {
@@ -107,7 +118,7 @@ func Assign(w io.Writer, format string, st *assign.Study) error {
 		marks := []layer{needed(n.Need.Used), level("suits from", limits[0], suits.Lo), level("suits up to", limits[1], suits.Hi)}
 		for i, label := range st.Springs {
 			at, pair := float64(i)+1, &st.Pairs[i*len(st.Needs)+k]
-			p.ticks = append(p.ticks, plot.Tick{Value: at, Label: label})
+			p.ticks = append(p.ticks, plot.Tick{Value: at, Label: label + hopeless(pair)})
 			p.add(bar(at-0.3, at+0.3, pair.Torque.Mean))
 			if pair.Chosen {
 				marks = append(marks, mark("the choice", bestMark, at, pair.Torque.Mean))

@@ -166,7 +166,12 @@ func Assign() Document[assign.Study] {
 		choice("best", "the choice that suits best", func(st *assign.Study) []int { return st.Best }),
 		choice("second", "the best of the other choices; empty when there is none", func(st *assign.Study) []int { return st.Second }),
 		Number("sure", "share of the draws in which the best choice is the best; null where none were made", "", func(st *assign.Study) float64 { return st.Sure }),
-		Flag("near_tie", "whether the second is nearly as good", func(st *assign.Study) bool { return st.NearTie }),
+		Sub("settles", "the one reading that would make the choice surest; null where it is sure enough, or none would", Object[assign.Reading]{
+			Text("what", "torque, weights or solid_turns", func(r *assign.Reading) string { return r.What.String() }),
+			Text("spring", "the label of the spring to be read; null for weights", func(r *assign.Reading) string { return r.Spring }),
+			Text("train", "the train", func(r *assign.Reading) string { return r.Train }),
+			Number("sure", "how sure the choice would be, were it known exactly", "", func(r *assign.Reading) float64 { return r.Sure }),
+		}, func(st *assign.Study) *assign.Reading { return st.Settled() }),
 		Texts("notes", "what is worth knowing beside the choice", words.AssignNotes),
 		Texts("cautions", "what to mind before barrels are moved", words.AssignCautions),
 	}, rows(assignPair(), pairs)}
@@ -180,7 +185,7 @@ func assignPair() Object[assign.Pair] {
 		Text("train", "the train", func(p *assign.Pair) string { return p.Train }),
 		Text("read_in", "the train that the spring was read in", func(p *assign.Pair) string { return p.ReadIn }),
 		Flag("carried_over", "whether the readings were carried over from it", (*assign.Pair).Carried),
-		Text("not_carried_over", "why they could not be; null where they could, or without a scenario", func(p *assign.Pair) string { return words.Why(p.Why) }),
+		Text("not_judged", "why it is not judged; null where it is", func(p *assign.Pair) string { return words.Why(p.Why) }),
 		Number("off_middle", "mean torque over the middle of what suits, less 1", "", func(p *assign.Pair) float64 { return p.Off }),
 		Flag("best", "whether it is in the best choice", func(p *assign.Pair) bool { return p.Chosen }))
 	for i := range o[1:] {

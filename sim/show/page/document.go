@@ -131,6 +131,9 @@ func (d *Document) bench(b *dossier.Bench) {
 	blocks := []Block{
 		draw(d, "bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted", chart.Record, b.Readings),
 		quote(d, "Bench record in figures", text.Record, b.Readings)}
+	if len(b.Taken) > 0 {
+		blocks = append([]Block{{Heading: "In place of what the scenario says"}, list(words.FromBench(b.Taken))}, blocks...)
+	}
 	if b.Assign != nil {
 		const which = "Which barrel belongs to which train"
 		blocks = append(blocks, Block{Heading: which}, quote(d, which, text.Assign, b.Assign))

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"evenpull/sim"
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/rules"
 )
@@ -14,8 +13,14 @@ import (
 // AssignHead is what was found, in a line.
 func AssignHead(st *assign.Study) string {
 	unsound := func(p assign.Pair) bool { return !p.Sound() }
-	return Either(slices.ContainsFunc(st.PairsOf(st.Best), unsound),
-		"The best choice there is; not every spring in it suits", "The choice that suits best") + where(!math.IsNaN(st.Sure), ", sure to %s", inHundred(st.Sure))
+	sure := where(!math.IsNaN(st.Sure), ", sure to %s", inHundred(st.Sure))
+	switch {
+	case len(st.Best) == 0:
+		return "None of the springs can be advised for any train" + sure
+	case slices.ContainsFunc(st.PairsOf(st.Best), unsound):
+		return "The best choice there is; not every spring in it suits" + sure
+	}
+	return "The choice that suits best" + sure
 }
 
 // AssignFaults are what does not fit in the choice, each with its spring and train.
@@ -34,6 +39,9 @@ func inTrain(p *assign.Pair) string { return say("spring %s in the %s train: ", 
 // PairDoes is the verdict on a pair as shown makes it, with what stands against it:
 // what has a fault is not said to suit.
 func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
+	if p.Why != nil {
+		return "not judged"
+	}
 	n := p.Faults.Count()
 	return shown(p.Verdict.Code) + where(p.Faults != 0, " by its torque") + Sure(&p.Digest) +
 		cmp.Or(where(p.TurnsLost > 0, ", but binds: %v turns lost", p.TurnsLost), where(n > 0, ", but has %s", Count(n, "fault")))
@@ -42,11 +50,20 @@ func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
 // AssignNotes are what is worth knowing beside the choice.
 func AssignNotes(st *assign.Study) []string {
 	notes := told{}
-	next := Either(st.NearTie, "another choice is nearly as good:", "the next best would be")
-	notes.when(st.Second != nil, "%s %s", next, choice(st.PairsOf(st.Second)))
+	notes.when(len(st.Second) > 0, "the next best would be %s", choice(st.PairsOf(st.Second)))
+	r := st.Settles
+	reading := map[assign.What]string{
+		assign.Torque: "the torque of spring %s read again, with three repeats, in the %s train", assign.Weights: "weights hung on the%s %s train until it just runs, or strikes as liked",
+		assign.TurnsToSolid: "the turns of spring %s from rest to solid counted by hand in its barrel (read in the %s train)",
+	}[r.What]
+	notes.when(r.What != assign.Nothing, "what would settle it best: "+reading+"; known exactly, the choice would be sure to %s", r.Spring, r.Train, inHundred(r.Sure))
 	best := st.PairsOf(st.Best)
-	unsure := slices.ContainsFunc(best, func(p assign.Pair) bool { s := &p.Verdict.Sureness; return s.Draws > 0 && s.Same < sim.SureEnough })
-	notes.when(unsure, "a verdict is as sure as the readings and the weights make it: where it is not sure, read that spring or weigh that train again")
+	for _, n := range st.Bare() {
+		notes.when(len(st.Springs) >= len(st.Needs), "no spring is advised for the %s train: %s", n.Train, strings.Join(unfit(st, n.Train), "; "))
+	}
+	for _, sp := range st.Found {
+		notes.when(sp.Why != nil, "spring %s, read in the %s train, is not judged: %s", sp.Label, sp.Train, Why(sp.Why))
+	}
 	for _, p := range best {
 		few := fewTurnsLeft(&p.Digest)
 		notes.when(few != "", "%s%s", inTrain(&p), few)
@@ -56,18 +73,21 @@ func AssignNotes(st *assign.Study) []string {
 	for _, err := range st.Refused {
 		notes.add("a train is left out: %s", Why(err))
 	}
-	failed := slices.IndexFunc(st.Pairs, func(p assign.Pair) bool { return p.Why != nil })
 	elsewhere := slices.ContainsFunc(st.Pairs, func(p assign.Pair) bool { return p.ReadIn != p.Train })
-	switch {
-	case failed >= 0:
-		p := &st.Pairs[failed]
-		notes.add("where readings could not be carried over they stand as they were read; %s%s", inTrain(p), Why(p.Why))
-	case st.Scenario:
-		notes.add("readings are carried over to another train's fusee in the barrel of that train and with the set-up that the scenario gives it")
-	default:
-		notes.when(elsewhere, "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is carried over to each train's own")
-	}
+	notes.when(st.Scenario, "a spring read in another train comes in its barrel, which is taken to be as large as the one that the scenario has in its place, and with the set-up that the scenario has there")
+	notes.when(!st.Scenario && elsewhere, "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is carried over to each train's own")
 	return notes
+}
+
+// unfit tells why no spring goes into a train.
+func unfit(st *assign.Study, train string) []string {
+	var list told
+	for i := range st.Pairs {
+		p := &st.Pairs[i]
+		list.when(p.Train == train && p.TurnsLost > 0, "%s binds there", p.Label)
+		list.when(p.Train == train && p.Why != nil, "%s could not be judged", p.Label)
+	}
+	return list
 }
 
 func choice(pairs []assign.Pair) string {

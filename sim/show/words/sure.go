@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"math"
+	"strconv"
 	"strings"
 
 	"evenpull/sim"
@@ -79,6 +80,9 @@ func howWell(in *sim.Decider, by float64) string {
 
 // rounded takes off what arithmetic adds to a figure that was typed.
 func rounded(v float64) float64 {
-	unit := math.Pow(10, math.Floor(math.Log10(v))-2)
-	return math.Round(v/unit) * unit
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 3, 64), 64)
+	if err != nil {
+		return v
+	}
+	return r
 }

@@ -11,6 +11,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
@@ -58,6 +59,7 @@ type Bench struct {
 	Book     *book.Book
 	Readings *readings.Study
 	Assign   *assign.Study // nil where nothing can be assigned
+	Taken    []found.Taken // what went from it into the scenario
 }
 
 // OfClock runs a scenario and its studies, with the draws that tell how sure verdicts are,
