@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"evenpull/scenarios"
+	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
@@ -70,6 +71,7 @@ type recordFlags struct {
 	fit    []string
 	spring string
 	save   string
+	full   bool
 }
 
 func newRecord(s streams) *cobra.Command {
@@ -118,6 +120,8 @@ FILE is a path, - for standard input, or a sample; left out, the sample.`,
 	f.register(c, "`scenario` to compare the readings with: a file, - or a sample", "also draw readings, prediction and residuals")
 	c.Flags().StringSliceVar(&f.fit, "fit", nil, "`KEYs` of the inputs to fit to the readings, with commas between them")
 	c.Flags().StringVar(&f.spring, "spring", "", "the `label` of the spring to fit, when several were read in the train")
+	c.Flags().BoolVar(&f.full, "full", false, "also trials, readings turn by turn, and notes on them")
+	f.registerDraws(c)
 	c.Flags().StringVar(&f.save, "save", "", "write the scenario with the fitted values into this `file`")
 	return c
 }
@@ -135,18 +139,25 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	st := readings.Of(b, sc)
+	st, err := assign.RecordOf(c.Context(), b, sc, f.draws, firstSeed)
+	if err != nil {
+		return err
+	}
 	if len(f.fit) > 0 {
-		if st.Explained, err = f.explain(c.Context(), st, sc); err != nil {
+		if st.Explained, err = f.explain(c.Context(), st.Study, sc); err != nil {
 			return err
 		}
 	}
 	if f.save != "" {
-		if err := f.saveFitted(c.Context(), s, st); err != nil {
+		if err := f.saveFitted(c.Context(), s, st.Study); err != nil {
 			return err
 		}
 	}
-	return shown[readings.Study]{plot: chart.Record, text: text.Record, document: data.Record(), cautions: words.RecordCautions}.write(c.Context(), s, &f.flags, st, text.Options{})
+	return shown[assign.Record]{
+		plot: func(w io.Writer, format string, r *assign.Record) error { return chart.Record(w, format, r.Study) },
+		text: text.Bench, document: data.Bench(),
+		cautions: func(r *assign.Record) []string { return words.RecordCautions(r.Study) },
+	}.write(c.Context(), s, &f.flags, st, text.Options{Full: f.full})
 }
 
 // explain fits the inputs to the readings of one spring.

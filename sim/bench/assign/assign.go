@@ -34,6 +34,7 @@ type Pair struct {
 	Whole  bool    // the scenario has the train, and the spring was put into it
 	Off    float64 // mean torque over the middle of what suits, less 1
 	Chosen bool    // in the best choice
+	Risky  bool    // it might bind: its turns are not known well enough
 	Why    error   // why the digest is not whole; nil without a scenario
 
 	share float64            // half the 95 % interval of readings as they stand over their mean; NaN when nothing tells it
@@ -187,5 +188,24 @@ func (p *Pair) fill(ctx context.Context, clock *found.Clock, sp *found.Spring, n
 		return err
 	}
 	p.Digest, p.Whole, p.in = *d, true, in
+	p.Risky = mayBind(in, n.Number)
 	return nil
+}
+
+// surely is how many standard deviations of its turns are left to a spring as room.
+const surely = 2.5
+
+// mayBind tells whether the spring of a train would bind, had it as few turns as it may.
+func mayBind(s *scenario.Scenario, number int) bool {
+	t := &s.Trains[number]
+	key := t.Name + ".mainspring.packing"
+	i := slices.IndexFunc(s.Tolerances, func(t scenario.Tolerance) bool { return t.Key == key })
+	if i < 0 {
+		return false
+	}
+	loose := s.Clone()
+	m := &loose.Trains[number].Mainspring
+	m.Packing += surely / 2 * s.Tolerances[i].PlusMinus
+	d, err := digestOf(loose, number)
+	return err != nil || d.TurnsLost > 0
 }

@@ -12,7 +12,7 @@ import (
 // outcome is what a choice goes by of a pair.
 type outcome struct {
 	code     rules.Code
-	hopeless bool    // it binds, or could not be judged
+	hopeless bool    // it binds, or might, or could not be judged
 	faulty   bool    // it has a fault
 	tight    bool    // too few turns are to spare
 	off      float64 // how far the mean torque is off the middle of what suits, a share
@@ -30,6 +30,7 @@ func (st *Study) outcome(p *Pair) outcome {
 		return outcome{hopeless: true}
 	}
 	o := outcomeOf(&p.Digest, p.Off)
+	o.hopeless = o.hopeless || p.Risky
 	o.tight = o.tight && p.Whole
 	return o
 }

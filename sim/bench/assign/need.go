@@ -28,6 +28,16 @@ type Need struct {
 // off is a mean torque over the middle of what suits, less 1.
 func (n *Need) off(mean float64) float64 { return mean/n.Standard.Suiting().Center() - 1 }
 
+// Need is what a train is judged by; nil where that is not known, or of no study.
+func (st *Study) Need(train string) *Need {
+	if st != nil {
+		if i := slices.IndexFunc(st.Needs, func(n Need) bool { return n.Train == train }); i >= 0 {
+			return &st.Needs[i]
+		}
+	}
+	return nil
+}
+
 // needs gathers what the trains of a clock are judged by.
 func (st *Study) needs(clock *found.Clock) {
 	s := clock.Scenario

@@ -63,6 +63,7 @@ const (
 	readingScatter = 0.006
 	runScatter     = 0.004
 	solidWithin    = 0.125 // fusee turns, of where it went solid
+	goodEnough     = 1.5   // residuals over what scatter explains, of a fit that ends at a corner
 )
 
 // springOf explains the readings of a spring in the barrel of the train they were taken in.
@@ -114,11 +115,14 @@ func (sp *Spring) explain(ctx context.Context, s *scenario.Scenario, barrel *sce
 		return nil, nil, err
 	}
 	res, err := fit.Solve(f.problem())
-	if err == nil && res.Status != fit.Converged && res.Status != fit.AtBound {
-		err = fmt.Errorf("the fit: %s", res.Status)
-	}
 	if err != nil {
 		return nil, nil, err
+	}
+	// Where the fusee begins to be wound no further the torque has a corner, at which a fit
+	// may end: it is as good as its residuals.
+	ended := res.Status == fit.Converged || res.Status == fit.AtBound || res.Status == fit.NotConverged && f.misfit(res.B) < goodEnough
+	if !ended {
+		return nil, nil, fmt.Errorf("no strip like the one that was measured gives these readings (%s)", res.Status)
 	}
 	f.take(&res)
 	return f, &res, nil

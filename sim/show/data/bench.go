@@ -1,10 +1,12 @@
 package data
 
 import (
+	"io"
 	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/assign"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/show/words"
@@ -31,6 +33,49 @@ func Record() Document[readings.Study] {
 			return slices.Concat(st.Readings(s.at, false), st.Readings(s.at, true))
 		})
 	})}
+}
+
+// Bench is the document of a whole bench book: what was found, and what each spring comes
+// to. Its rows are those of Record.
+func Bench() Document[assign.Record] {
+	study := func(r *assign.Record) *readings.Study { return r.Study }
+	d := Record()
+	return Document[assign.Record]{append(Within(d.Object, study),
+		List("judged", "every spring in the train it was read in; empty where nothing can be judged", assignPair(), func(r *assign.Record) (pairs []assign.Pair) {
+			for i := range r.Springs {
+				if p := r.Read(i); p != nil {
+					pairs = append(pairs, *p)
+				}
+			}
+			return pairs
+		}),
+		List("fitted", "what the readings tell of each spring beside what was measured of it; empty without a scenario", fittedDocument(), func(r *assign.Record) (list []found.Spring) {
+			for i := range r.Springs {
+				if sp := r.Fitted(i); sp != nil {
+					list = append(list, *sp)
+				}
+			}
+			return list
+		})), func(w io.Writer, r *assign.Record) error { return d.CSV(w, r.Study) }}
+}
+
+func fittedDocument() Object[found.Spring] {
+	return Object[found.Spring]{
+		Text("spring", "its label", func(s *found.Spring) string { return s.Label }),
+		Text("train", "the train that it was read in", func(s *found.Spring) string { return s.Train }),
+		List("values", "the inputs of its strip", Object[found.Told]{
+			Text("key", "the key below the train", func(t *found.Told) string { return t.Key }),
+			Text("unit", "its unit", func(t *found.Told) string { return t.Unit }),
+			Flag("measured", "whether it was measured on the spring; else it is the scenario's, or assumed", func(t *found.Told) bool { return t.Measured }),
+			Number("before", "as measured or assumed", "", func(t *found.Told) float64 { return t.Before }),
+			Number("value", "with the readings", "", func(t *found.Told) float64 { return t.Value }),
+			Number("standard_error", "of it", "", func(t *found.Told) float64 { return t.StandardError }),
+			Numbers("interval_95", "95 % interval", "", func(t *found.Told) []float64 { return []float64{t.Interval.Lo, t.Interval.Hi} }),
+			Number("narrowed_to", "standard error over what it was before the readings", "", func(t *found.Told) float64 { return t.Narrowed }),
+		}, func(s *found.Spring) []found.Told { return s.Told }),
+		Number("misfit", "residuals over what scatter explains, root mean square", "", func(s *found.Spring) float64 { return s.Misfit }),
+		Texts("notes", "what is worth knowing", words.FoundNotes),
+	}
 }
 
 // A need and a spring with the study, which has more of them, and a turn that was

@@ -45,11 +45,40 @@ func pairs(st *assign.Study) Grid {
 		column[assign.Pair]{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }}))
 }
 
-// Record writes what was found at the bench: what the trains need, what the springs
-// give, how that compares with the prediction, and what explains it.
+// Bench writes what was found at the bench, a line for each train and each spring read in
+// it; then, where all is asked for, the details.
+func Bench(w io.Writer, r *assign.Record, o Options) error {
+	p := o.page(w)
+	p.title(r.Book.Title)
+	for _, a := range words.Answers(r) {
+		p.Wrap("", a.Needs)
+		p.list("  - ", a.Gives)
+		p.list("  * note: ", a.Notes)
+		p.Line("")
+	}
+	switch {
+	case o.Full:
+		p.details(r.Study)
+	case r.Explained != nil:
+		p.fit(r.Explained)
+		p.Line("")
+		fallthrough
+	default:
+		p.Wrap("", words.MoreOfRecord(r))
+	}
+	return p.end(words.RecordCautions(r.Study)...)
+}
+
+// Record writes the details of what was found at the bench: what the trains need, what the
+// springs give, how that compares with the prediction, and what explains it.
 func Record(w io.Writer, st *readings.Study, o Options) error {
 	p := o.page(w)
 	p.title(st.Book.Title)
+	p.details(st)
+	return p.end(words.RecordCautions(st)...)
+}
+
+func (p *Page) details(st *readings.Study) {
 	for i := range st.Needs {
 		p.need(&st.Needs[i], st.Paces[i])
 		p.Line("")
@@ -63,7 +92,6 @@ func Record(w io.Writer, st *readings.Study, o Options) error {
 		p.Line("")
 	}
 	p.Wrap("", words.HalfWidths)
-	return p.end(words.RecordCautions(st)...)
 }
 
 func (p *Page) need(n *measure.Need, paces []readings.Pace) {

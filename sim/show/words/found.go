@@ -1,9 +1,13 @@
 package words
 
 import (
+	"math"
+	"slices"
 	"strings"
 
+	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/found"
+	"evenpull/sim/bench/measure"
 )
 
 // FromBench tells, train by train, what stands in place of what the scenario says.
@@ -78,4 +82,65 @@ func plainly(key string) string {
 		return name
 	}
 	return key
+}
+
+// Answer is what the bench found of one train.
+type Answer struct {
+	Needs string   // what it needs
+	Gives []string // what each spring that was read in it gives, and whether it suits
+	Notes []string
+}
+
+// Answers are what a bench book says, train by train.
+func Answers(r *assign.Record) []Answer {
+	var all []Answer
+	for _, train := range r.Trains() {
+		a := Answer{Needs: say("%s train: what it needs is not known", train)}
+		if i := slices.IndexFunc(r.Needs, func(n measure.Need) bool { return n.Train == train }); i >= 0 {
+			a.Needs = NeedHead(&r.Needs[i])
+		} else if n := r.Judged.Need(train); n != nil {
+			a.Needs = say("%s train needs %v N·m by the scenario", train, n.Need.Used)
+		}
+		for i := range r.Springs {
+			if r.Springs[i].Train == train {
+				a.spring(r, i)
+			}
+		}
+		all = append(all, a)
+	}
+	return all
+}
+
+// spring adds what a spring gives.
+func (a *Answer) spring(r *assign.Record, i int) {
+	s := r.Springs[i].Supply
+	says := say("spring %s gives %v N·m in the mean%s, uneven by %s", s.Spring, s.Mean.Value, where(!math.IsNaN(s.Mean.HalfWidth), " ± %s", About(s.Mean.HalfWidth)), Percent(s.Unevenness))
+	if p := r.Read(i); p != nil {
+		says += ": " + PairDoes(p, Verdict)
+	} else if r.Judged != nil {
+		says += ": not judged"
+	}
+	a.Gives = append(a.Gives, says)
+	if sp := r.Fitted(i); sp != nil {
+		if told := fitted(sp); told != "" {
+			a.Gives[len(a.Gives)-1] += "; by its readings" + strings.TrimPrefix(told, ":")
+		}
+		for _, note := range FoundNotes(sp) {
+			a.Notes = append(a.Notes, say("spring %s: ", sp.Label)+note)
+		}
+	} else if r.Judged != nil && len(r.Judged.Found) > i {
+		a.Notes = append(a.Notes, say("spring %s: ", s.Spring)+Why(r.Judged.Found[i].Why))
+	}
+}
+
+// MoreOfRecord tells where the rest of a record is.
+func MoreOfRecord(r *assign.Record) string {
+	notes := 0
+	for i := range r.Needs {
+		notes += len(NeedNotes(&r.Needs[i]))
+	}
+	for i := range r.Springs {
+		notes += len(ReadNotes(r.Study, i))
+	}
+	return "trials, readings turn by turn" + where(notes > 0, ", and %s on them", Count(notes, "note")) + ": --full"
 }
