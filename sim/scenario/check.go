@@ -17,7 +17,7 @@ import (
 func (s *Scenario) Check() error {
 	tr := trail{s: s}
 	tr.check(root, s)
-	return tr.faults.sorted()
+	return tr.faults.Sorted()
 }
 
 // CheckTrain is Check for one train, counted from 0, with the place and the
@@ -41,7 +41,7 @@ func (s *Scenario) checkTrain(number int, ranged bool) error {
 	tr.check(place, s)
 	tr.check(verdict, s)
 	tr.checkItem(trains, s, number)
-	return tr.faults.sorted()
+	return tr.faults.Sorted()
 }
 
 var place, verdict = root.sub("place"), root.sub("verdict")

@@ -79,9 +79,9 @@ func (fs Faults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// sorted orders by line, keeping the order of discovery within a line, and
+// Sorted orders by line, keeping the order of discovery within a line, and
 // gives nil for none so that the result can be returned as an error.
-func (fs Faults) sorted() error {
+func (fs Faults) Sorted() error {
 	if len(fs) == 0 {
 		return nil
 	}

@@ -34,7 +34,7 @@ func Read(r io.Reader, source string) (*Scenario, error) {
 	s.complete()
 	s.tolerancesInUnit()
 	tr.check(root, s)
-	if err := tr.faults.sorted(); err != nil {
+	if err := tr.faults.Sorted(); err != nil {
 		return nil, err
 	}
 	return s, nil

@@ -34,7 +34,7 @@ func (s *Scenario) Apply(sets []string) error {
 	if more, ok := changed.Check().(Faults); ok {
 		faults = append(faults, more...)
 	}
-	if err := faults.sorted(); err != nil {
+	if err := faults.Sorted(); err != nil {
 		return err
 	}
 	*s = *changed

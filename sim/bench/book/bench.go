@@ -12,6 +12,7 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/sim/internal/entry"
 	"evenpull/sim/scenario"
 )
 
@@ -31,6 +32,7 @@ type Book struct {
 	Springs []Spring
 	Torques []Torque
 	Source  string // names the file in messages
+	file    *entry.Table
 }
 
 // Letter is the head of the letter to the owner; what was left out is "".
@@ -122,6 +124,7 @@ type Torque struct {
 	WindingUp         [][]float64 // the same while winding; nil when not taken
 	MeterRelative     float64     // bound of the instrument's error, a share of the reading, 0 to 0.5
 	MeterResolutionNM float64     // its step, 0 to 1000
+	StepAssumed       bool        // the step is not said, and taken to be the last digit that was written
 }
 
 // Open opens a file of readings by the name that the bench file gives it. One that has a

@@ -23,6 +23,7 @@ var readings = entry.Columns{Noun: "readings", Names: []string{"turn", "repeat",
 type sheet struct {
 	seen  [MaxRepeats][MaxTurns]int // lines
 	lists [][]float64
+	digit float64 // N·m, the last that was written
 }
 
 // ReadCSV reads the readings of a torque meter: comma-separated values (RFC
@@ -32,11 +33,17 @@ type sheet struct {
 // reading. Source names the file in messages. What is wrong comes back as
 // scenario.Faults, all at once; any other error is the reader's own.
 func ReadCSV(r io.Reader, source string) ([][]float64, error) {
-	s := new(sheet)
+	s, err := readSheet(r, source)
+	return s.lists, err
+}
+
+// readSheet is ReadCSV with the last digit of the readings; without lists where it fails.
+func readSheet(r io.Reader, source string) (sheet, error) {
+	s := sheet{digit: math.NaN()}
 	if err := readings.Read(r, source, s.row, s.gaps); err != nil {
-		return nil, err
+		return sheet{}, err
 	}
-	return s.lists, nil
+	return s, nil
 }
 
 // row takes one reading.
@@ -46,6 +53,7 @@ func (s *sheet) row(row *entry.Row) bool {
 	torque, okTorque := math.NaN(), true
 	if row.Cell(torqueColumn) != missingReading {
 		torque, okTorque = row.Number(torqueColumn, torqueRange, ", or - for a missing reading")
+		s.digit = least(s.digit, entry.LastDigit(row.Cell(torqueColumn)))
 	}
 	if !okTurn || !okRepeat || !okTorque {
 		return true

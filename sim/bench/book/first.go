@@ -23,12 +23,21 @@ func (b *Book) Resolved(s *scenario.Scenario) *Book {
 }
 
 func (b *Book) firstOf(t *Torque, s *scenario.Scenario) float64 {
-	if sp := b.Spring(t.Spring); sp != nil && sp.Train == t.Train && s != nil && sp.SolidAtTurn >= 0 {
-		if n, err := s.Train(t.Train); err == nil {
-			return math.Max(0, s.Trains[n].Fusee.Turns-sp.SolidAtTurn)
+	if sp := b.solid(t); sp != nil && s != nil {
+		if turns := turnsOf(s, t.Train); turns > sp.SolidAtTurn {
+			return turns - sp.SolidAtTurn
 		}
 	}
 	return 0
+}
+
+// solid is the spring of a torque where it went solid in its train; nil where it is not
+// said that it did.
+func (b *Book) solid(t *Torque) *Spring {
+	if sp := b.Spring(t.Spring); sp != nil && sp.Train == t.Train && sp.SolidAtTurn >= 0 {
+		return sp
+	}
+	return nil
 }
 
 // Spring is what was measured of the spring with a label; nil when nothing was.

@@ -22,7 +22,8 @@ func Read(r io.Reader, source string, open func(name string) (io.ReadCloser, err
 		return nil, err
 	}
 	rd := &reader{open: open}
-	b := (&table{*top, rd}).book(source)
+	b := (&table{Table: *top, rd: rd}).book(source)
+	b.file = top
 	if faults := append(top.Faults(), rd.apart...); len(faults) > 0 {
 		return nil, faults
 	}
@@ -51,6 +52,10 @@ func (t *table) book(source string) *Book {
 	b.twice(weights, springs, torques)
 	for i := range springs {
 		springs[i].readIn(&b.Springs[i], b.Torques)
+	}
+	if t.Sound() && len(t.rd.apart) == 0 {
+		b.doubts(torques, weights)
+		b.steps(torques)
 	}
 	return b
 }

@@ -61,9 +61,9 @@ func TestReadsEveryKey(t *testing.T) {
 		Springs: []Spring{{Noted{Date: "2024-05-30"}, "A", "going", []scenario.StripValue{{Key: "width_mm", Value: "36"}, {Key: "thickness_mm", Value: "0.4064"},
 			{Key: "natural_form", Value: `"set"`}, {Key: "free_coils", Value: "6.5"}}, 12.5}},
 		Torques: []Torque{
-			{Noted{}, "going", "A", nan, [][]float64{{0.46, 0.47}, {0.45, nan, 0.48}, {0.46}}, [][]float64{{0.55, 0.56}}, 0.01, 0.01},
-			{Noted{}, "striking", "B, the blued one", nan, [][]float64{{0.5, 0.52}, {0.51}}, [][]float64{{0.6}}, 0, 0},
-			{Noted{By: "N. N."}, "striking", "C", 1.5, [][]float64{{0.5, 0.51}}, nil, 0, 0},
+			{Noted{}, "going", "A", nan, [][]float64{{0.46, 0.47}, {0.45, nan, 0.48}, {0.46}}, [][]float64{{0.55, 0.56}}, 0.01, 0.01, false},
+			{Noted{}, "striking", "B, the blued one", nan, [][]float64{{0.5, 0.52}, {0.51}}, [][]float64{{0.6}}, 0, 0.01, true},
+			{Noted{By: "N. N."}, "striking", "C", 1.5, [][]float64{{0.5, 0.51}}, nil, 0, 0.01, true},
 		},
 		Letter: Letter{"A workshop", "An owner", "A bracket clock", "2024-06-01"},
 	}

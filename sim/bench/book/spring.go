@@ -70,7 +70,7 @@ func (t *table) letter() (l Letter) {
 		t.Wrong("letter", v, "want one table [letter] in single brackets")
 		return l
 	}
-	in := table{head, t.rd}
+	in := table{Table: head, rd: t.rd}
 	in.Known("workshop", "owner", "clock", "date")
 	return Letter{Workshop: in.Text("workshop", scenario.MaxTitle, false), Owner: in.Text("owner", scenario.MaxTitle, false),
 		Clock: in.Text("clock", scenario.MaxTitle, false), Date: in.date()}

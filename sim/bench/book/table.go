@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"math"
 
 	"evenpull/sim/internal/entry"
 	"evenpull/sim/scenario"
@@ -16,14 +17,15 @@ type reader struct {
 // table is one TOML table of a bench file.
 type table struct {
 	entry.Table
-	rd *reader
+	rd    *reader
+	digit float64 // N·m, the last of the readings; NaN where there are none
 }
 
 // tables gives the items of an array of tables, none when there is none.
 func (t *table) tables(key, header, name string, most int) []table {
 	var items []table
 	for _, item := range t.Tables(key, header, name, most) {
-		items = append(items, table{item, t.rd})
+		items = append(items, table{item, t.rd, math.NaN()})
 	}
 	return items
 }

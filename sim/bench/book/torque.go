@@ -29,7 +29,7 @@ func (t *table) torque() Torque {
 	if _, there := t.Tree["first_turn"]; there {
 		first = t.Number("first_turn", fuseeTurn, first)
 	}
-	return Torque{
+	q := Torque{
 		Noted:             t.noted(),
 		FirstTurn:         first,
 		Train:             t.name("train"),
@@ -39,6 +39,34 @@ func (t *table) torque() Torque {
 		MeterRelative:     t.Number("meter_relative", entry.Range(0, 0.5, ""), 0),
 		MeterResolutionNM: t.Number("meter_resolution_nm", entry.Range(0, 1000, "N·m"), 0),
 	}
+	_, said := t.Tree["meter_resolution_nm"]
+	q.StepAssumed = !said
+	t.digit = least(t.digit, least(t.LastDigit("running_down", "running_down_nm"), t.LastDigit("winding_up", "winding_up_nm")))
+	return q
+}
+
+// steps gives a meter without its step the last digit of the readings that it took: those
+// with the same bound, and the same instrument.
+func (b *Book) steps(torques []table) {
+	for i := range b.Torques {
+		t, digit := &b.Torques[i], math.NaN()
+		for k := range b.Torques {
+			if o := &b.Torques[k]; o.StepAssumed && o.MeterRelative == t.MeterRelative && o.Instrument == t.Instrument {
+				digit = least(digit, torques[k].digit)
+			}
+		}
+		if t.StepAssumed && digit > 0 {
+			t.MeterResolutionNM = math.Min(digit, 1000)
+		}
+	}
+}
+
+// least is the lesser of two numbers, of which any may be NaN for none.
+func least(a, b float64) float64 {
+	if b < a || math.IsNaN(a) {
+		return b
+	}
+	return a
 }
 
 // readings takes the lists of a key or those of the file that another key names.
@@ -142,7 +170,8 @@ func (t *table) file(key string, v any) [][]float64 {
 	if named, ok := f.(interface{ Name() string }); ok {
 		name = named.Name() // its whole path
 	}
-	lists, err := ReadCSV(f, name)
+	all, err := readSheet(f, name)
+	t.digit = least(t.digit, all.digit)
 	var faults scenario.Faults
 	switch {
 	case errors.As(err, &faults):
@@ -150,5 +179,5 @@ func (t *table) file(key string, v any) [][]float64 {
 	case err != nil:
 		t.Report(key, "found a file that cannot be read: "+err.Error(), "want the name of a file of readings")
 	}
-	return lists
+	return all.lists
 }

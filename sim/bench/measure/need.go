@@ -15,6 +15,7 @@ type Need struct {
 	Bracket Bracket
 	UpDown  *UpDown  // of a going train whose trials are an up-and-down sequence, else nil
 	Cadence *Cadence // of a train whose blows were timed, else nil
+	Band    *Band    // of a train whose strikes were judged by ear, else nil
 }
 
 // Trial is one weight hung from the pulley.
@@ -69,9 +70,10 @@ func NeedOf(w *book.Weights, gravity float64) Need {
 		n.Trials[i] = Trial{Mass: mass, Torque: mass * gravity * arm, Interval: t.Interval(), Judged: t.Judged,
 			Runs: t.Runs == nil || *t.Runs}
 	}
-	if w.Struck() {
+	switch n.Band = bandOf(n.Trials); {
+	case w.Struck():
 		n.Cadence = cadenceOf(n.Trials)
-	} else {
+	case n.Band == nil:
 		n.UpDown = upDownOf(n.Trials)
 	}
 	if n.Bracket = bracketOf(n.Trials); n.UpDown != nil {

@@ -29,6 +29,7 @@ type Table struct {
 // file is what the tables of a file have in common.
 type file struct {
 	source string
+	text   string
 	lines  keyline.Index
 	faults scenario.Faults
 
@@ -62,11 +63,12 @@ func (t *Table) unify(keys []string) {
 // Read reads at most scenario.MaxBytes of TOML as the table of all others. Source
 // names it in messages, noun is what it is to be, with its article.
 func Read(r io.Reader, source, noun string) (*Table, error) {
-	tree, lines, err := document.Read(r, source, noun, scenario.MaxBytes)
+	var text strings.Builder
+	tree, lines, err := document.Read(io.TeeReader(r, &text), source, noun, scenario.MaxBytes)
 	if err != nil {
 		return nil, scenario.OfText(source, err)
 	}
-	return &Table{Tree: tree, file: &file{source: source, lines: lines}}, nil
+	return &Table{Tree: tree, file: &file{source: source, text: text.String(), lines: lines}}, nil
 }
 
 // Sound tells that nothing was found wrong so far, in any table of the file.
@@ -88,17 +90,27 @@ func dotted(a, b string) string {
 // Line is where a key of the table stands; "" is the table itself.
 func (t *Table) Line(key string) int { return t.file.lines.Find(dotted(t.spot, key)) }
 
+// Stands tells whether a key of the table stands in the file.
+func (t *Table) Stands(key string) bool {
+	_, ok := t.file.lines[dotted(t.spot, key)]
+	return ok
+}
+
 // Report notes a fault at a key of the table; "" is the table itself.
 func (t *Table) Report(key, found, want string) { t.ReportAt(key, key, found, want) }
 
 // ReportAt is Report where the spot below the table is not spelt as the key is.
 func (t *Table) ReportAt(spot, key, found, want string) {
+	t.file.faults = append(t.file.faults, t.FaultAt(spot, key, found, want))
+}
+
+// FaultAt is the fault that ReportAt notes.
+func (t *Table) FaultAt(spot, key, found, want string) scenario.Fault {
 	line := t.Line(spot)
 	if as := t.file.written[dotted(t.spot, spot)]; as != "" {
 		key, found = as, unit.Found(found, key)
 	}
-	t.file.faults = append(t.file.faults, scenario.Fault{Source: t.file.source, Line: line,
-		Key: dotted(t.key, key), Found: found, Want: want})
+	return scenario.Fault{Source: t.file.source, Line: line, Key: dotted(t.key, key), Found: found, Want: want}
 }
 
 // Wrong reports a value that is not what is wanted.
@@ -146,9 +158,15 @@ func (t *Table) Tables(key, header, name string, most int) []Table {
 	}
 	items := make([]Table, len(trees))
 	for i, tree := range trees {
-		items[i] = Table{tree, t.file, dotted(t.spot, key+"."+strconv.Itoa(i)), dotted(t.key, key+"."+strconv.Itoa(i+1))}
+		items[i] = t.Item(key, i)
+		items[i].Tree = tree
 	}
 	return items
+}
+
+// Item is an item, from 0, of an array of tables, without what stands in it.
+func (t *Table) Item(key string, i int) Table {
+	return Table{nil, t.file, dotted(t.spot, key+"."+strconv.Itoa(i)), dotted(t.key, key+"."+strconv.Itoa(i+1))}
 }
 
 // Sub gives the table that stands under a key; false where there stands something else.
