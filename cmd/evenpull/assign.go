@@ -17,22 +17,22 @@ func newAssign(s streams) *cobra.Command {
 		Short: "Tell which barrel belongs to which train",
 		Long: `Assign sets every spring of a bench file against what every train needs, and finds
 the one-to-one choice that suits best: fewest trains that stop, then fewest
-overdriven, thin, strong; among equals the one with the fewest springs that bind or
-have another fault, then with turns to spare, then the one nearest to the middle of
-what suits. Ties and near ties are told, and how sure the choice and its verdicts are:
-torques and needs are drawn within what the readings and the weights leave open.
+overdriven, thin, strong; among equals the one with the fewest faults, then the one
+nearest to the middle of what suits. A spring that binds, or might, is never advised.
+It tells how sure the choice and its verdicts are, the next best choice, and the one
+reading that would make it surer: everything that is not known exactly of springs and
+trains is drawn within what the readings, the weights and the usual reading errors leave
+open, each spring alike in every train.
 
-A train is judged as run judges it, with the need that the weights tell in place of
-the scenario's. A striking train is judged by the torques liked at the bench that its
-scenario gives, else by the cadence that it wants, 0.8 to 1.6 s from blow to blow
-when nothing else is said (common practice, no source): by the weights that were
-timed, else by prediction.
+With --scenario a spring in a train is judged as run judges it (see "evenpull run --help"),
+with what weights, ears and timed blows tell in place of the scenario's. The spring is what
+its readings and the sizes in its table [[spring]] make it, together: what was not
+measured is taken from the train it was read in, widely, and narrowed by the readings. In
+another train it comes in its barrel, which is taken to be as large as the one that the
+scenario has there, and is set up as the scenario has it. Readings at fewer than three turns
+tell nothing of a spring: it is named, and not judged.
 
-A spring gives another torque through another fusee. With --scenario one that was
-read in one train is carried over to the others: in the barrel of that train, with
-the set-up that the scenario gives it, through its own fusee, by the torque curve
-that was read; in the train that it was read in, the turns between and beyond the
-readings are filled in. Without a scenario the readings stand as they are.
+Without a scenario the readings stand as they are, beside the needs by weights.
 
 FILE is a path, - for standard input, or a sample; left out, the sample.`,
 		Example: `  evenpull assign

@@ -65,6 +65,9 @@ func (f *atBench) apply(c *cobra.Command, s streams, args []string, sc *scenario
 
 // put puts a book into a scenario.
 func (f *atBench) put(ctx context.Context, b *book.Book, sc *scenario.Scenario, chosen map[string]string, trains ...string) (*scenario.Scenario, []found.Taken, error) {
+	if err := b.Beside(sc); err != nil {
+		return nil, nil, err
+	}
 	clock, err := found.Of(ctx, b, sc)
 	if err != nil {
 		return nil, nil, err

@@ -60,7 +60,9 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 		return nil, nil, err
 	}
 	if f.scenario != "" {
-		sc, err = f.read(s, f.scenario)
+		if sc, err = f.read(s, f.scenario); err == nil {
+			err = b.Beside(sc)
+		}
 	}
 	return b, sc, err
 }

@@ -119,7 +119,7 @@ writes a commented scenario to put your own measurements into.`,
 	root.SetFlagErrorFunc(flagFault)
 	root.Version = thisBuild().String()
 	root.SetVersionTemplate("{{.Version}}")
-	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s), newVersion(s))
+	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newLetter(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s), newVersion(s))
 	refuseUnknown(root)
 	return root
 }

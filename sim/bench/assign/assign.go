@@ -37,8 +37,8 @@ type Pair struct {
 	Risky  bool    // it might bind: its turns are not known well enough
 	Why    error   // why the digest is not whole; nil without a scenario
 
-	share float64            // half the 95 % interval of readings as they stand over their mean; NaN when nothing tells it
-	in    *scenario.Scenario // the clock with the spring in the train; nil where it is not whole
+	share float64       // half the 95 % interval of readings as they stand over their mean; NaN when nothing tells it
+	in    *found.Placed // the clock with the spring in the train; nil where it is not whole
 }
 
 // Carried tells whether the spring was read in another train.
@@ -99,9 +99,8 @@ var (
 //
 // A train is judged as in a run, with what weights tell in place of the scenario's. The
 // choice is that with the fewest pairs that bind or cannot be judged, then of the worst
-// verdict, then of the next; among these with the fewest that have faults, or too few
-// turns to spare; and among these the one whose mean torques together lie nearest to the
-// middle of what suits.
+// verdict, then of the next; among these with the fewest that have faults; and among these
+// the one whose mean torques together lie nearest to the middle of what suits.
 func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Study, error) {
 	st := &Study{Title: b.Title, Scenario: s != nil, Sure: math.NaN()}
 	if len(b.Torques) == 0 {
@@ -183,12 +182,12 @@ func (p *Pair) fill(ctx context.Context, clock *found.Clock, sp *found.Spring, n
 	if err != nil {
 		return err
 	}
-	d, err := digestOf(in, n.Number)
+	d, err := digestOf(in.Scenario, n.Number)
 	if err != nil {
 		return err
 	}
 	p.Digest, p.Whole, p.in = *d, true, in
-	p.Risky = mayBind(in, n.Number)
+	p.Risky = mayBind(in.Scenario, n.Number)
 	return nil
 }
 

@@ -28,7 +28,7 @@ func (st *Study) weighed(b *book.Book) {
 			n.wanted = readings.Wanted(nil, w.Train)
 			timed = timedBy(w, n.wanted)
 		}
-		n.Standard = rules.NewStandard(n.Need.Used, rules.DefaultBands(), r1.EmptyInterval(), timed)
+		n.Standard = rules.NewStandard(n.Need.Used, rules.DefaultBands(), w.Likes(), timed)
 		st.Needs = append(st.Needs, n)
 	}
 }

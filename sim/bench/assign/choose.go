@@ -14,14 +14,13 @@ type outcome struct {
 	code     rules.Code
 	hopeless bool    // it binds, or might, or could not be judged
 	faulty   bool    // it has a fault
-	tight    bool    // too few turns are to spare
 	off      float64 // how far the mean torque is off the middle of what suits, a share
 }
 
 // outcomeOf is that of a run.
 func outcomeOf(d *sim.Digest, off float64) outcome {
 	s := d.Standing()
-	return outcome{s.Code, d.TurnsLost > 0, s.Faults > 0, !d.Advice.Spares(s.Spare), off}
+	return outcome{s.Code, d.TurnsLost > 0, s.Faults > 0, off}
 }
 
 // outcome is that of the pair as it is known best.
@@ -31,18 +30,16 @@ func (st *Study) outcome(p *Pair) outcome {
 	}
 	o := outcomeOf(&p.Digest, p.Off)
 	o.hopeless = o.hopeless || p.Risky
-	o.tight = o.tight && p.Whole
 	return o
 }
 
 // cost is how bad a choice is: how many of its pairs are hopeless, how many have each
-// verdict, by its place among verdicts, how many have faults or too few turns to spare,
-// and how far off they lie together.
+// verdict, by its place among verdicts, how many have faults, and how far off they lie
+// together. Turns to spare are not among them: another set-up makes them.
 type cost struct {
 	hopeless int
 	verdicts [rules.Overdriven + 1]int
 	faults   int
-	tight    int
 	off      float64
 }
 
@@ -55,9 +52,6 @@ func (c cost) plus(o *outcome) cost {
 	if o.faulty {
 		c.faults++
 	}
-	if o.tight {
-		c.tight++
-	}
 	if off := math.Abs(o.off); tolerable(off) {
 		c.off += off
 	} else {
@@ -66,8 +60,8 @@ func (c cost) plus(o *outcome) cost {
 	return c
 }
 
-// compare is below 0 when c is better than d by its verdicts, the worst first, its
-// faults, and the turns to spare.
+// compare is below 0 when c is better than d by its verdicts, the worst first, and its
+// faults.
 func (c *cost) compare(d *cost) int {
 	if c.hopeless != d.hopeless {
 		return c.hopeless - d.hopeless
@@ -81,7 +75,7 @@ func (c *cost) compare(d *cost) int {
 			return c.verdicts[i] - d.verdicts[i]
 		}
 	}
-	return cmp.Or(c.faults-d.faults, c.tight-d.tight)
+	return c.faults - d.faults
 }
 
 // less tells whether c is better than d.

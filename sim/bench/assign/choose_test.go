@@ -29,10 +29,10 @@ func shape(springs, trains int, pair func(spring, train int) Pair) *Study {
 }
 
 // rank is how bad a choice is by the words of Of, worked out apart from cost: its
-// pairs that stop, are overdriven, thin and strong, those with faults, and those
-// with less than a turn to spare; and how far off it lies.
+// pairs that stop, are overdriven, thin and strong, and those with faults; and how far
+// off it lies.
 type rank struct {
-	counts [6]int
+	counts [5]int
 	off    float64
 }
 
@@ -45,9 +45,6 @@ func rankOf(st *Study, pairs []int) rank {
 		}
 		if p.Faults != 0 {
 			r.counts[4]++
-		}
-		if p.Whole && p.Spring.Ideal-p.Spring.SetUp-p.Spring.Used < 1 {
-			r.counts[5]++
 		}
 		r.off += math.Abs(p.Off)
 	}
@@ -100,8 +97,6 @@ func TestChoiceIsTheBest(t *testing.T) {
 			p := Pair{Label: fmt.Sprint(spring), Train: fmt.Sprint(train), Off: far * random.NormFloat64(), Whole: random.IntN(3) > 0}
 			p.Verdict.Code = rules.BestFirst()[random.IntN(codes)]
 			p.Faults = sim.Faults(random.IntN(4)) // two of them are no worse than one
-			p.Advice = rules.DefaultAdvice()
-			p.Spring.Ideal, p.Spring.SetUp, p.Spring.Used = 7, 1, 4.5+random.Float64()
 			return p
 		})
 		all := everyChoice(st)

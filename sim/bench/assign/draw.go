@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"evenpull/sim"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 
@@ -76,15 +77,10 @@ func (st *Study) sample(ctx context.Context, draws int, seed int64, is known) ([
 	if !st.Scenario {
 		return all, st.drawRead(ctx, all, seed)
 	}
-	springs := rand.New(rand.NewPCG(uint64(seed), 0))
-	places := make([][2]float64, draws*len(st.Springs)) // of couple and packing of each spring
-	for i := range places {
-		places[i] = [2]float64{springs.NormFloat64(), springs.NormFloat64()}
-	}
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))
 	for k := range st.Needs {
-		group.Go(func() error { return st.drawTrain(ctx, k, all, places, seed, is) })
+		group.Go(func() error { return st.drawTrain(ctx, k, all, seed, is) })
 	}
 	return all, group.Wait()
 }
@@ -92,16 +88,20 @@ func (st *Study) sample(ctx context.Context, draws int, seed int64, is known) ([
 // player is a pair that is drawn.
 type player struct {
 	pair   int
+	in     *found.Placed
 	drawer *vary.Drawer
+	normal []float64 // variates of the spring
+	random *rand.Rand
+	known  []bool // of each part of the spring
+	from   []int  // of each other part: the place in what is drawn of the train, or isKnown
 	errors []scenario.ReadingError
-	from   []int // of each part: the place in what is drawn of the train, or ofCouple, ofPacking
 	places []float64
 }
 
-const ofCouple, ofPacking, isKnown = -1, -2, -3
+const isKnown = -1
 
 // drawTrain draws every spring in one train.
-func (st *Study) drawTrain(ctx context.Context, k int, all []outcome, springs [][2]float64, seed int64, is known) error {
+func (st *Study) drawTrain(ctx context.Context, k int, all []outcome, seed int64, is known) error {
 	drawn := map[string]int{} // keys
 	var players []player
 	for i := range st.Springs {
@@ -116,9 +116,10 @@ func (st *Study) drawTrain(ctx context.Context, k int, all []outcome, springs []
 		if err != nil {
 			return err
 		}
+		p.random = rand.New(rand.NewPCG(uint64(seed), uint64(len(st.Needs)+i))) // alike in every train
 		players = append(players, p)
 	}
-	random := rand.New(rand.NewPCG(uint64(seed), uint64(k+1)))
+	random := rand.New(rand.NewPCG(uint64(seed), uint64(k)))
 	u := make([]float64, len(drawn))
 	for from := 0; from < len(all); from += len(st.Pairs) {
 		if err := ctx.Err(); err != nil {
@@ -128,37 +129,44 @@ func (st *Study) drawTrain(ctx context.Context, k int, all []outcome, springs []
 			u[i] = random.Float64()
 		}
 		for i := range players {
-			p := &players[i]
-			all[from+p.pair] = p.run(u, &springs[from/len(st.Pairs)*len(st.Springs)+p.pair/len(st.Needs)])
+			all[from+players[i].pair] = players[i].run(u)
 		}
 	}
 	return nil
 }
 
-// player makes the model of a pair. A spring that is chosen is set up anew: its set-up is
-// known to a quarter of a click.
+// player makes the model of a pair: the spring and what its readings tell of the train, as
+// they leave it open together, and all else of the train, each on its own. A spring that
+// goes to another train is set up anew: its set-up is known to a quarter of a click.
 func (st *Study) player(at, number int, drawn map[string]int, is known) (player, error) {
 	in := st.Pairs[at].in
-	inputs, err := vary.Inputs(in, number)
+	p := player{pair: at, in: in, normal: make([]float64, in.Parts())}
+	inputs := slices.Clone(in.Inputs)
+	together := map[string]bool{}
+	for i := range inputs {
+		together[inputs[i].Key] = true
+		for k := range inputs[i].Parts {
+			key := inputs[i].Parts[k].Quantity.Key
+			together[key] = true
+			p.known = append(p.known, is != nil && is(at, key))
+		}
+	}
+	others, err := vary.Inputs(in.Nominal, number)
 	if err != nil {
 		return player{}, err
 	}
-	p := player{pair: at}
-	strip := in.Trains[number].Name + ".mainspring."
-	for i := range inputs {
-		for k := range inputs[i].Parts {
-			part := &inputs[i].Parts[k]
-			key := part.Quantity.Key
-			if strings.HasSuffix(key, ".barrel.set_up_turns") && !inputs[i].Tolerated {
+	for _, input := range others {
+		if together[input.Parts[0].Quantity.Key] || strings.HasPrefix(input.Key, st.Pairs[at].Train+".mainspring.") {
+			continue
+		}
+		inputs = append(inputs, input)
+		for k := range input.Parts {
+			part := &input.Parts[k]
+			key, from := part.Quantity.Key, isKnown
+			if strings.HasSuffix(key, ".barrel.set_up_turns") && !input.Tolerated {
 				part.Error.PlusMinus /= 4
 			}
-			from := ofCouple
-			switch {
-			case is != nil && is(at, key):
-				from = isKnown
-			case key == strip+"packing":
-				from = ofPacking
-			case key != strip+"couple_ratio":
+			if is == nil || !is(at, key) {
 				if _, ok := drawn[key]; !ok {
 					drawn[key] = len(drawn)
 				}
@@ -167,27 +175,30 @@ func (st *Study) player(at, number int, drawn map[string]int, is known) (player,
 			p.from, p.errors = append(p.from, from), append(p.errors, part.Error)
 		}
 	}
-	m, err := vary.Draws(in, number, vary.Length, nil, inputs)
+	m, err := vary.Draws(in.Nominal, number, vary.Length, nil, inputs)
 	if err != nil {
 		return player{}, err
 	}
 	m.DriveOnly()
-	p.drawer, p.places = vary.NewDrawer(m, inputs, 0), make([]float64, len(p.from))
+	p.drawer, p.places = vary.NewDrawer(m, inputs, 0), make([]float64, len(p.known)+len(p.from))
 	return p, nil
 }
 
 // run is the outcome of one draw.
-func (p *player) run(u []float64, spring *[2]float64) outcome {
+func (p *player) run(u []float64) outcome {
+	for i := range p.normal {
+		p.normal[i] = p.random.NormFloat64()
+	}
+	p.in.Draw(p.normal, p.places)
+	for i, known := range p.known {
+		if known {
+			p.places[i] = p.in.Best()[i]
+		}
+	}
+	others := p.places[len(p.known):]
 	for i, from := range p.from {
-		switch from {
-		case ofCouple:
-			p.places[i] = spring[0]
-		case ofPacking:
-			p.places[i] = spring[1]
-		case isKnown:
-			p.places[i] = 0
-		default:
-			p.places[i] = p.errors[i].Place(u[from])
+		if others[i] = 0; from != isKnown {
+			others[i] = p.errors[i].Place(u[from])
 		}
 	}
 	r, err := p.drawer.Run(p.places, nil)

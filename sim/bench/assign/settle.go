@@ -80,7 +80,7 @@ func (st *Study) tells(r Reading) known {
 		table, of, _ := strings.Cut(below, ".")
 		switch r.What {
 		case Torque:
-			return p.Label == r.Spring && p.Train == r.Train && (of == "couple_ratio" || table == "line" || table == "fusee" || table == "barrel")
+			return p.Label == r.Spring && p.Train == r.Train && (table == "mainspring" && of != "packing" || table == "line" || table == "fusee" || table == "barrel")
 		case Weights:
 			return p.Train == r.Train && table == "demand"
 		case TurnsToSolid:

@@ -1,6 +1,7 @@
 package found
 
 import (
+	"fmt"
 	"math"
 
 	"evenpull/sim"
@@ -15,6 +16,7 @@ type Demand struct {
 	Number int     // of the train in the scenario
 	Before float64 // N·m, the need that the scenario had measured; NaN
 	Least  bool    // the need
+	Ear    bool    // the torques liked by ear
 	Timed  bool    // a timed strike, which tells the drag of the fly
 	Why    error   // why something of it could not go in; nil when all did
 }
@@ -28,6 +30,7 @@ func demands(read *readings.Study, s *scenario.Scenario) (*scenario.Scenario, []
 		if d.Number, d.Why = s.Train(d.Train); d.Why == nil {
 			d.Before = s.Trains[d.Number].Demand.LeastTorqueNM
 			d.least(s)
+			d.band(s)
 			d.timed(s)
 		}
 		list = append(list, d)
@@ -49,6 +52,23 @@ func (d *Demand) least(s *scenario.Scenario) {
 		within(s, scenario.Tolerance{Key: key, PlusMinus: half, Percent: nan})
 	case b.HasLower() && b.HasUpper():
 		within(s, scenario.Tolerance{Key: key, PlusMinus: half, Percent: nan, Shape: scenario.Uniform})
+	}
+}
+
+// band puts in the torques liked by ear, with what the trials leave open of either end.
+func (d *Demand) band(s *scenario.Scenario) {
+	liked := d.Likes()
+	if liked.IsEmpty() || s.Trains[d.Number].Kind != scenario.Striking {
+		return
+	}
+	key := d.Train + ".demand.torque_band_nm"
+	d.Ear = d.try(s, func(s *scenario.Scenario) error {
+		return s.Set(key, fmt.Sprintf("[%.12g, %.12g]", liked.Lo, liked.Hi))
+	})
+	for i, u := range d.Need.Band.Uncertainty {
+		if d.Ear && u > 0 {
+			within(s, scenario.Tolerance{Key: fmt.Sprintf("%s.%d", key, i), PlusMinus: u * math.Sqrt(3), Percent: nan, Shape: scenario.Uniform})
+		}
 	}
 }
 

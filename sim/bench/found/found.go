@@ -18,6 +18,7 @@ import (
 
 // Clock is a scenario beside a bench book.
 type Clock struct {
+	Given    *scenario.Scenario // as it was given
 	Scenario *scenario.Scenario // with what the weights tell in place of what it said
 	Demands  []Demand           // what that is, in the order of the book's weights
 	Springs  []*Spring          // one for each set of readings, in the order of the book
@@ -28,7 +29,7 @@ type Clock struct {
 // Of works out what the book tells of the scenario's clock. A spring that its readings
 // cannot tell has that in its Why. It fails with the error of ctx.
 func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Clock, error) {
-	c := &Clock{}
+	c := &Clock{Given: s}
 	read := readings.Read(b.Resolved(s), s.Place.GravityMS2)
 	c.Scenario, c.Demands = demands(read, s)
 	c.carved = c.Scenario.Clone()

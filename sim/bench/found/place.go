@@ -22,13 +22,13 @@ import (
 // was read in that barrel then, with the set-up of the train it was read in, and comes to
 // work with that of the other. How well its couple and its turns are known stands as
 // tolerances of the couple's ratio and of the packing; all else of it is known then.
-func (c *Clock) In(ctx context.Context, sp *Spring, number int) (*scenario.Scenario, error) {
+func (c *Clock) In(ctx context.Context, sp *Spring, number int) (*Placed, error) {
 	return c.put(ctx, c.Scenario, sp, number)
 }
 
 // put puts a spring into a train of a scenario, which is the clock's but for the springs of
 // other trains.
-func (c *Clock) put(ctx context.Context, s *scenario.Scenario, sp *Spring, number int) (*scenario.Scenario, error) {
+func (c *Clock) put(ctx context.Context, s *scenario.Scenario, sp *Spring, number int) (*Placed, error) {
 	if sp.Why != nil {
 		return nil, sp.Why
 	}
@@ -46,10 +46,11 @@ func (c *Clock) put(ctx context.Context, s *scenario.Scenario, sp *Spring, numbe
 	if err != nil {
 		return nil, err
 	}
-	if err := p.settle(s, number); err != nil {
+	p.Scenario = s.Clone()
+	if err := p.settle(p.Scenario, number); err != nil {
 		return nil, err
 	}
-	return s, s.CheckTrain(number)
+	return p, p.Scenario.CheckTrain(number)
 }
 
 // sameBarrel tells whether two barrels are of one size.
@@ -57,9 +58,14 @@ func sameBarrel(a, b *scenario.Barrel) bool {
 	return a.InsideDiameterMM == b.InsideDiameterMM && a.ArborDiameterMM == b.ArborDiameterMM && a.OutsideDiameterMM == b.OutsideDiameterMM && a.InsideHeightMM == b.InsideHeightMM
 }
 
-// placed is a spring in a train, with the parts that are known with it.
-type placed struct {
-	inputs []vary.Input
+// Placed is a spring in a train.
+type Placed struct {
+	Scenario *scenario.Scenario // as it is known best, with tolerances
+	Nominal  *scenario.Scenario // as it was measured, about which the readings have it
+	Inputs   []vary.Input       // what is known together by the readings, those of the strip first
+
+	e      *explained
+	kept   []int // of the parts that the readings tell, those of Inputs
 	drawer *vary.Drawer
 	at     []float64
 	errors *mat.SymDense
@@ -69,48 +75,59 @@ type placed struct {
 	turns  float64 // of the turns available
 }
 
-// in puts the spring into a train of a scenario.
-func (e *explained) in(s *scenario.Scenario, from, number int) (*placed, error) {
+// Parts is how many normal variates Draw takes: as many in every train.
+func (p *Placed) Parts() int { return len(p.e.at) }
+
+// Draw makes the places of the parts of Inputs of independent normal variates: they lie as
+// the readings leave them open together. The same variates are the same spring in every
+// train.
+func (p *Placed) Draw(normal, places []float64) {
+	for i, k := range p.kept {
+		place := p.e.at[k]
+		for j := range k + 1 {
+			place += p.e.root.At(k, j) * normal[j]
+		}
+		places[i] = min(max(place, p.e.lo[k]), p.e.hi[k])
+	}
+}
+
+// Best are the places of the parts of Inputs that explain the readings best.
+func (p *Placed) Best() []float64 { return p.at }
+
+// in puts the spring into a train of a scenario, as it was measured.
+func (e *explained) in(s *scenario.Scenario, from, number int) (*Placed, error) {
 	t := &s.Trains[number]
 	t.Mainspring = e.there.Trains[from].Mainspring
-	p := &placed{inputs: e.inputs, at: e.at, errors: e.errors}
-	in := e.there
-	if number != from {
-		in = s
-		p.only(e, t.Name)
-	}
-	m, err := vary.Draws(in, number, vary.Length, nil, p.inputs)
+	p := &Placed{Nominal: s, e: e}
+	p.take(e, t.Name, number == from)
+	m, err := vary.Draws(s, number, vary.Length, nil, p.Inputs)
 	if err != nil {
 		return nil, err
 	}
 	m.DriveOnly()
-	p.drawer = vary.NewDrawer(m, p.inputs, 0)
+	p.drawer = vary.NewDrawer(m, p.Inputs, 0)
 	return p, p.look()
 }
 
-// only keeps what goes with the spring to the train of another name.
-func (p *placed) only(e *explained, train string) {
-	p.inputs, p.at = nil, nil
-	var kept []int
+// take keeps what goes with the spring to the train of a name; at home all of it.
+func (p *Placed) take(e *explained, train string, home bool) {
 	at := 0
 	for _, in := range e.inputs {
-		if goes(&in) {
+		if home || goes(&in) {
 			in.Parts = slices.Clone(in.Parts)
 			for k := range in.Parts {
 				_, below, _ := strings.Cut(in.Parts[k].Quantity.Key, ".")
 				in.Parts[k].Quantity.Key = train + "." + below
-				kept = append(kept, at+k)
+				p.kept = append(p.kept, at+k)
 				p.at = append(p.at, e.at[at+k])
 			}
-			p.inputs = append(p.inputs, in)
-			at += len(in.Parts)
-			continue
+			p.Inputs = append(p.Inputs, in)
 		}
 		at += len(in.Parts)
 	}
-	p.errors = mat.NewSymDense(len(kept), nil)
-	for i, from := range kept {
-		for j, to := range kept[:i+1] {
+	p.errors = mat.NewSymDense(len(p.kept), nil)
+	for i, from := range p.kept {
+		for j, to := range p.kept[:i+1] {
 			p.errors.SetSym(i, j, e.errors.At(from, to))
 		}
 	}
@@ -118,7 +135,7 @@ func (p *placed) only(e *explained, train string) {
 
 // look runs the train with the spring as it is known best, and finds how far torque and
 // turns may be off.
-func (p *placed) look() error {
+func (p *Placed) look() error {
 	r, err := p.drawer.Run(p.at, nil)
 	if err != nil {
 		return err
@@ -148,12 +165,12 @@ func (p *placed) look() error {
 
 // settle writes the spring into the scenario, with its tolerances. What is a little off in
 // barrel, line and fusee goes with the couple.
-func (p *placed) settle(s *scenario.Scenario, number int) error {
+func (p *Placed) settle(s *scenario.Scenario, number int) error {
 	t := &s.Trains[number]
 	setUp, strip := t.Name+".barrel.set_up_turns", t.Name+".mainspring."
 	at := 0
-	for i := range p.inputs {
-		in := &p.inputs[i]
+	for i := range p.Inputs {
+		in := &p.Inputs[i]
 		for k := range in.Parts {
 			key := in.Parts[k].Quantity.Key
 			if strings.HasPrefix(key, strip) {

@@ -42,6 +42,8 @@ type explained struct {
 	inputs []vary.Input       // of the train there
 	at     []float64          // places of their parts that explain the readings best
 	errors *mat.SymDense      // covariance of these places
+	root   *mat.TriDense      // whose square it is, lower
+	lo, hi []float64          // between which places lie
 }
 
 // Told is an input of the strip: as it was measured or assumed, and as the readings have it
@@ -114,18 +116,50 @@ func (sp *Spring) explain(ctx context.Context, s *scenario.Scenario, barrel *sce
 	if err := f.begin(sp); err != nil {
 		return nil, nil, err
 	}
-	res, err := fit.Solve(f.problem())
+	res, err := f.solve()
 	if err != nil {
 		return nil, nil, err
 	}
-	// Where the fusee begins to be wound no further the torque has a corner, at which a fit
-	// may end: it is as good as its residuals.
-	ended := res.Status == fit.Converged || res.Status == fit.AtBound || res.Status == fit.NotConverged && f.misfit(res.B) < goodEnough
-	if !ended {
-		return nil, nil, fmt.Errorf("no strip like the one that was measured gives these readings (%s)", res.Status)
+	f.take(res)
+	return f, res, nil
+}
+
+// solve finds the places that explain the readings. From far off it goes nearer by readings
+// that are taken to be rough first.
+func (f *fitter) solve() (*fit.Result, error) {
+	res, err := fit.Solve(f.problem())
+	if err == nil && !f.ended(&res) {
+		p := f.problem()
+		for _, rough := range []float64{0.1, 0.02, 0} {
+			p.SD = slices.Clone(f.sd)
+			for i := range f.points {
+				p.SD[i] = max(p.SD[i], rough*f.y[i])
+			}
+			if res, err = fit.Solve(p); err != nil {
+				return nil, err
+			}
+			p.Start = res.B
+		}
 	}
-	f.take(&res)
-	return f, &res, nil
+	switch {
+	case err != nil:
+		return nil, err
+	case !f.ended(&res):
+		return nil, fmt.Errorf("no strip like the one that was measured gives these readings (%s)", res.Status)
+	}
+	return &res, nil
+}
+
+// ended tells whether a fit is at a least sum of squares. Where the fusee begins to be wound
+// no further the torque has a corner, at which a fit may end: it is as good as its residuals.
+func (f *fitter) ended(res *fit.Result) bool {
+	switch res.Status {
+	case fit.Converged, fit.AtBound:
+		return true
+	case fit.NotConverged:
+		return f.misfit(res.B) < goodEnough
+	}
+	return false
 }
 
 // take keeps what a fit found.
@@ -141,6 +175,33 @@ func (f *fitter) take(res *fit.Result) {
 			}
 		}
 	}
+	f.root = rootOf(f.errors)
+}
+
+// rootOf is the lower triangle whose square a covariance is. What is held on its bound has
+// no variance, and takes no part.
+func rootOf(c *mat.SymDense) *mat.TriDense {
+	n := c.SymmetricDim()
+	root := mat.NewTriDense(n, mat.Lower, nil)
+	for j := range n {
+		rest := c.At(j, j)
+		for k := range j {
+			rest -= root.At(j, k) * root.At(j, k)
+		}
+		if !(rest > 1e-12*c.At(j, j)) {
+			continue
+		}
+		diagonal := math.Sqrt(rest)
+		root.SetTri(j, j, diagonal)
+		for i := j + 1; i < n; i++ {
+			sum := c.At(i, j)
+			for k := range j {
+				sum -= root.At(i, k) * root.At(j, k)
+			}
+			root.SetTri(i, j, sum/diagonal)
+		}
+	}
+	return root
 }
 
 // misfit is the residuals over what scatter explains, rms.
@@ -248,6 +309,7 @@ func (f *fitter) problem() fit.Problem {
 			p.Hi[k] = min(far, max((f.height-part.Value)/by, 0)*(1-1e-9))
 		}
 	}
+	f.lo, f.hi = p.Lo, p.Hi
 	return p
 }
 
@@ -319,7 +381,7 @@ func (f *fitter) told(k int) Told {
 }
 
 // alikeFrom is the correlation from which on two inputs cannot be told apart.
-const alikeFrom = 0.98
+const alikeFrom = 0.95
 
 // apart finds the parts of the strip that were not measured, and of which the readings see
 // the same effect.

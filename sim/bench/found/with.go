@@ -60,10 +60,11 @@ func (c *Clock) With(ctx context.Context, chosen map[string]string, trains ...st
 			if t.Spring = c.Find(label, name); t.Spring == nil {
 				return nil, nil, fmt.Errorf("spring %q: no readings of it in the bench book", label)
 			}
-			var err error
-			if s, err = c.put(ctx, s, t.Spring, i); err != nil {
+			p, err := c.put(ctx, s, t.Spring, i)
+			if err != nil {
 				return nil, nil, fmt.Errorf("spring %s in the %s train: %w", label, name, err)
 			}
+			s = p.Scenario
 		}
 		if t.Demand != nil || t.Spring != nil {
 			all = append(all, t)

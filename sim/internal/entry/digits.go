@@ -33,7 +33,7 @@ func LastDigit(text string) float64 {
 // key would have as whole; NaN where they cannot be seen.
 func (t *Table) LastDigit(key, whole string) float64 {
 	_, text := t.file.from(t.Line(key))
-	at := regexp.MustCompile(`(`+regexp.QuoteMeta(key)+`\w*)["']?\s*=`).FindStringSubmatchIndex(text)
+	at := regexp.MustCompile(`(` + regexp.QuoteMeta(key) + `\w*)["']?\s*=`).FindStringSubmatchIndex(text)
 	if !t.Stands(key) || at == nil {
 		return math.NaN()
 	}

@@ -10,7 +10,7 @@ import (
 	plain "text/template"
 )
 
-//go:embed page.html page.md page.css texts.toml
+//go:embed page.html page.md page.css letter.html texts.toml
 var embedded embed.FS
 
 // HTML writes one page that needs nothing beside it: no script, no address.
@@ -22,9 +22,14 @@ func HTML(w io.Writer, d *Document) error {
 // Markdown writes the document for an editor of one's own. Its pictures stand in
 // files beside it: a picture's name is its id with .svg, in the folder given.
 func Markdown(w io.Writer, d *Document, folder string) error {
+	return markdown(folder).Execute(w, d)
+}
+
+// markdown is the template of a document whose pictures stand in a folder.
+func markdown(folder string) *plain.Template {
 	t := plain.New("page.md").Funcs(plain.FuncMap{"text": escape, "fence": fence,
 		"picture": func(id string) string { return (&url.URL{Path: folder + "/" + id + ".svg"}).String() }})
-	return plain.Must(t.ParseFS(embedded, "page.md")).Execute(w, d)
+	return plain.Must(t.ParseFS(embedded, "page.md"))
 }
 
 // marks are what Markdown (CommonMark 0.31, and the tables of GFM) takes for its own within

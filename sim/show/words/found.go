@@ -17,6 +17,7 @@ func FromBench(all []found.Taken) []string {
 		var says told
 		if d := t.Demand; d != nil {
 			says.when(d.Least, "needs %v N·m by weights%s", d.Bracket.Least, between(d))
+			says.when(d.Ear, "likes %v to %v N·m by ear", d.Likes().Lo, d.Likes().Hi)
 			says.when(d.Timed, "the fly's drag is that of the blows that were timed")
 			says.when(d.Why != nil, "not all that the weights tell can be so: %s", Why(d.Why))
 		}

@@ -1,0 +1,153 @@
+// Package letter gathers what the owner of a clock is told: what was found of each train,
+// which spring goes where, what to order, and what to measure next.
+package letter
+
+import (
+	"context"
+	"errors"
+	"math"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/assign"
+	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
+	"evenpull/sim/rules"
+	"evenpull/sim/scenario"
+	"evenpull/sim/stock"
+	"evenpull/sim/study/choose"
+	"evenpull/sim/study/setup"
+	"evenpull/sim/study/sure"
+)
+
+// Study is all that a letter tells.
+type Study struct {
+	Head     book.Letter // empty without a bench book
+	Title    string      // of the clock
+	Historic bool        // cutting is never advised
+	Trains   []Train
+	Assign   *assign.Study // nil where no springs were read, or nothing can be judged
+	Refused  []error       // why a train could not be run
+}
+
+// Train is what is told of a train.
+type Train struct {
+	Name  string
+	Now   sim.Digest    // with its spring as the scenario has it, or with the one that goes in
+	In    *assign.Pair  // the spring of the bench book that goes in; nil where none does, or none was read
+	SetUp *setup.Study  // of that spring; nil where with any set-up it binds, or none is in it
+	Order *choose.Study // from the stock list, where another spring is wanted; nil
+}
+
+// Wanted tells whether another spring is to be found for the train.
+func (t *Train) Wanted() bool {
+	if t.SetUp != nil && t.SetUp.First() != rules.AnotherSpring {
+		return false
+	}
+	s := t.Now.Standing()
+	return !s.Sound()
+}
+
+// Stored is the energy (J) in the strongest of the springs; NaN where none is known.
+func (st *Study) Stored() float64 {
+	most := math.NaN()
+	for i := range st.Trains {
+		if e := st.Trains[i].Now.Spring.Stored; e > most || math.IsNaN(most) {
+			most = e
+		}
+	}
+	return most
+}
+
+// Of gathers a letter from a scenario, a bench book and a stock list; both may be nil. Draws
+// tell how sure verdicts are. It fails when the scenario cannot be run at all, and with the
+// error of ctx.
+func Of(ctx context.Context, s *scenario.Scenario, b *book.Book, list *stock.Stock, draws sure.Options) (*Study, error) {
+	st := &Study{Title: s.Title, Historic: s.Advice.Historic}
+	var clock *found.Clock
+	if b != nil {
+		st.Head = b.Letter
+		var err error
+		if clock, err = found.Of(ctx, b, s); err != nil {
+			return nil, err
+		}
+		s = clock.Scenario
+		st.Assign, err = assign.Of(ctx, b, clock.Given)
+		switch {
+		case errors.Is(err, assign.ErrNoTorque) || errors.Is(err, assign.ErrNoNeed):
+		case err != nil:
+			return nil, err
+		default:
+			if err := st.Assign.Draw(ctx, draws.Draws, draws.Seed); err != nil {
+				return nil, err
+			}
+		}
+	}
+	for i := range s.Trains {
+		t := Train{Name: s.Trains[i].Name}
+		err := t.fill(ctx, st.Assign, clock, s, i, list, draws)
+		if ended := ctx.Err(); ended != nil {
+			return nil, ended
+		}
+		if err != nil {
+			st.Refused = append(st.Refused, err)
+			continue
+		}
+		st.Trains = append(st.Trains, t)
+	}
+	if len(st.Trains) == 0 {
+		return nil, errors.Join(st.Refused...)
+	}
+	return st, nil
+}
+
+// fill works out a train.
+func (t *Train) fill(ctx context.Context, a *assign.Study, clock *found.Clock, s *scenario.Scenario, number int, list *stock.Stock, draws sure.Options) error {
+	if a != nil {
+		for _, p := range a.PairsOf(a.Best) {
+			if p.Train == t.Name {
+				t.In = &p
+			}
+		}
+	}
+	if t.In != nil {
+		p, err := clock.In(ctx, clock.Find(t.In.Label, t.Name), number)
+		if err != nil {
+			return err
+		}
+		s = p.Scenario
+	}
+	d, err := now(s, number)
+	if err != nil {
+		return err
+	}
+	t.Now = *d
+	if t.In != nil || a == nil { // the spring is known
+		if t.SetUp, err = setup.Run(ctx, s, number); err != nil && !errors.Is(err, setup.ErrNoRoom) {
+			return err
+		}
+		if t.Now.Verdict.Sureness, err = sure.Of(ctx, s, number, draws); err != nil {
+			return err
+		}
+	}
+	if list == nil || t.In != nil && !t.Wanted() || a == nil && !t.Wanted() {
+		return nil
+	}
+	t.Order, err = choose.Run(ctx, s, number, list, choose.Options{Reserve: math.NaN(), EndShake: math.NaN(), Sure: &draws})
+	if errors.Is(err, choose.ErrNoNeed) {
+		return nil
+	}
+	return err
+}
+
+// now is the run of a train as it stands.
+func now(s *scenario.Scenario, number int) (*sim.Digest, error) {
+	tr, err := sim.CompileTrain(s, number)
+	if err != nil {
+		return nil, err
+	}
+	r := new(sim.Result)
+	if err := tr.RunInto(r, sim.Options{}); err != nil {
+		return nil, sim.Blame(s, number, err)
+	}
+	return &r.Digest, nil
+}
