@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial/bench"
 	"evenpull/sim/rules"
@@ -26,26 +27,35 @@ func levelSprings(t testing.TB, torques ...float64) *book.Book {
 func TestAssignNotes(t *testing.T) {
 	s := bench.Scenario(t)
 	tied := bench.Assign(t, levelSprings(t, 0.50, 0.50), nil)
-	wantOne(t, "a tie", words.AssignNotes(tied), "another choice is nearly as good: S2 to the going train (suits)")
+	wantOne(t, "a tie", words.AssignNotes(tied), "the next best would be S2 to the going train (suits)")
 	wantOne(t, "left over", words.AssignNotes(tied), "2 springs and 1 train: some are left over")
 	border := bench.Assign(t, levelSprings(t, 0.427), nil)
 	if err := border.Draw(t.Context(), 200, 1); err != nil {
 		t.Fatal(err)
 	}
-	wantOne(t, "near a border", words.AssignNotes(border), "where it is not sure, read that spring")
 	if head, does := words.AssignHead(border), words.PairDoes(&border.Pairs[0], words.Verdict); !strings.HasSuffix(head, ", sure to 100 in 100") || !strings.Contains(does, ", sure to ") || !strings.HasSuffix(does, " in 100, else thin") {
 		t.Errorf("%q, %q", head, does)
 	}
 	sample := bench.Assign(t, bench.Book(t), s)
 	wantOne(t, "the next", words.AssignNotes(sample), "the next best would be ")
-	wantOne(t, "carried", words.AssignNotes(sample), "readings are carried over")
+	wantOne(t, "carried", words.AssignNotes(sample), "comes in its barrel")
 	wantOne(t, "as read", words.AssignNotes(bench.Assign(t, bench.Book(t), nil)), "its torque depends on that train's fusee")
-	other := levelSprings(t, 0.46)
-	other.Weights[0].Train = "chimes"
-	st := bench.Assign(t, other, s)
-	wantOne(t, "no such train", words.AssignNotes(st), `spring S1 in the chimes train: the scenario has no train "chimes"`)
-	if why := words.Why(st.Pairs[0].Why); !strings.Contains(why, "no train") || words.Why(sample.Pairs[0].Why) != "" {
-		t.Errorf("%q", why)
+	few := levelSprings(t, 0.46)
+	few.Torques[0].RunningDown[0] = few.Torques[0].RunningDown[0][:2]
+	few.Torques[0].RunningDown = few.Torques[0].RunningDown[:1]
+	st := bench.Assign(t, few, s)
+	wantOne(t, "too few turns", words.AssignNotes(st), "spring S1, read in the going train, is not judged: too few turns were read: 2, want at least 3")
+	wantOne(t, "none", words.AssignNotes(st), "1 spring and 3 trains: some are left over")
+	if head := words.AssignHead(st); head != "None of the springs can be advised for any train" {
+		t.Errorf("%q", head)
+	}
+	for what, r := range map[string]assign.Reading{
+		"the torque of spring A read again, with three repeats, in the going train":                        {What: assign.Torque, Spring: "A", Train: "going", Sure: 0.9},
+		"weights hung on the going train until it just runs, or strikes as liked":                          {What: assign.Weights, Train: "going", Sure: 0.9},
+		"the turns of spring A from rest to solid counted by hand in its barrel (read in the going train)": {What: assign.TurnsToSolid, Spring: "A", Train: "going", Sure: 0.9},
+	} {
+		st.Settles = r
+		wantOne(t, "settles", words.AssignNotes(st), "what would settle it best: "+what+"; known exactly, the choice would be sure to 90 in 100")
 	}
 	s.Trains[0].Barrel.ArborDiameterMM = s.Trains[0].Barrel.InsideDiameterMM - 1
 	b := bench.Book(t)
