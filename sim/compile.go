@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"evenpull/fusee"
-	"evenpull/fusee/mainspring"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 
@@ -112,7 +111,7 @@ func (t *Train) judging(s *scenario.Scenario, in *scenario.Train) {
 func (t *Train) drive(in *scenario.Train) error {
 	t.Clicks = float64(in.Barrel.Clicks)
 	d := &t.Drive
-	d.Housing = mainspring.Housing{Arbor: in.Barrel.ArborDiameterMM * mm / 2, Inside: in.Barrel.InsideDiameterMM * mm / 2}
+	d.Housing = in.Barrel.Housing()
 	d.Efficiency = coilEfficiency(&in.Mainspring)
 	d.Barrel = fusee.Barrel{
 		Radius: in.Barrel.OutsideDiameterMM * mm / 2,

@@ -10,15 +10,8 @@ import (
 // springOf is the strip in its housing. Coils that it shows lying free tell the stress at
 // which its steel flows, and turns counted from rest to solid how its coils pack.
 func springOf(in *scenario.Mainspring, h mainspring.Housing) (mainspring.Strip, error) {
-	s := mainspring.Strip{
-		Width: in.WidthMM * mm, Thickness: in.ThicknessMM * mm, Length: in.LengthMM * mm,
-		Modulus: in.ModulusGPa * gpa, Bending: bendingOf(in.Bending), Poisson: in.Poisson, Packing: 1,
-		Couple: in.CoupleRatio,
-	}
-	if scenario.Given(in.Packing) {
-		s.Packing = in.Packing
-	}
-	if err := form(&s, in, h); err != nil || !scenario.Given(in.SolidTurns) {
+	s := in.Strip()
+	if err := steel(&s, in, h); err != nil || scenario.Given(in.Packing) || !scenario.Given(in.SolidTurns) {
 		return s, err
 	}
 	// The steel hangs on the packing only through the mean curvature wound home, a
@@ -29,37 +22,23 @@ func springOf(in *scenario.Mainspring, h mainspring.Housing) (mainspring.Strip, 
 			return s, err // and no packing that makes a second fault of it
 		}
 		s.Packing = packing
-		if err := form(&s, in, h); err != nil {
+		if err := steel(&s, in, h); err != nil {
 			return s, err
 		}
 	}
 	return s, nil
 }
 
-// form sets the natural form of a strip of the given size and packing.
-func form(s *mainspring.Strip, in *scenario.Mainspring, h mainspring.Housing) (err error) {
+// steel is that of a strip which tells it by the coils that it shows lying free.
+func steel(s *mainspring.Strip, in *scenario.Mainspring, h mainspring.Housing) (err error) {
+	if in.NaturalForm != scenario.BySet || scenario.Given(in.YieldMPa) || !(in.FreeCoils > 0) { // 0: it never set
+		return nil
+	}
 	s.Form = mainspring.Straight
-	switch {
-	case in.NaturalForm == scenario.AsEven:
-		s.Form, s.FreeCoils = mainspring.Even, in.FreeCoils
-	case in.NaturalForm == scenario.BySet && scenario.Given(in.YieldMPa):
-		s.Form, s.Yield = mainspring.Set, in.YieldMPa*mpa
-	case in.NaturalForm == scenario.BySet && in.FreeCoils > 0: // 0: it never set
-		if s.Yield, err = mainspring.YieldForCoils(*s, h, in.FreeCoils); err == nil {
-			s.Form = mainspring.Set
-		}
+	if s.Yield, err = mainspring.YieldForCoils(*s, h, in.FreeCoils); err == nil {
+		s.Form = mainspring.Set
 	}
 	return err
-}
-
-func bendingOf(word string) mainspring.Bending {
-	switch word {
-	case scenario.AsStrip:
-		return mainspring.Narrow
-	case scenario.AsPlate:
-		return mainspring.Plate
-	}
-	return mainspring.Wide
 }
 
 // coilEfficiency is what coil friction leaves of the couple: given, or in the middle of

@@ -10,6 +10,7 @@ import (
 	"evenpull/escapement"
 	"evenpull/fusee"
 	"evenpull/fusee/mainspring"
+	"evenpull/sim/internal/trial"
 
 	"github.com/golang/geo/r1"
 )
@@ -129,4 +130,16 @@ func TestGravityOfPlace(t *testing.T) {
 	here := sample(t, "eight-day")[0]
 	closeTo(t, "gravity", there.Pendulum.Gravity, 9.78, 1e-12)
 	closeTo(t, "hours", there.HoursPerTurn()/here.HoursPerTurn(), math.Sqrt(9.80665/9.78), 1e-12)
+}
+
+// A spring whose length was left out makes the turns that were counted, whatever tells its
+// steel.
+func TestCountedWithoutLength(t *testing.T) {
+	for _, steel := range []string{"yield_mpa    = 1620.0", "free_coils = 6.9", "free_coils = 6\nnatural_form = \"even\"", "natural_form = \"straight\"", "friction_coefficient = 0.1", ""} {
+		_, trains := trial.Compile(t, "eight-day", "length_mm    = 1650.0", "solid_turns = 8.3", "yield_mpa    = 1620.0", steel, "efficiency   = 0.90 ", "#")
+		r := trial.Run(t, trains)[0]
+		if math.Abs(r.Spring.Available-8.3) > 1e-8 || r.Spring.Packing != 1.065 || !r.Counted || r.Spring.Fill > 0.46 {
+			t.Errorf("%s: %+v", steel, r.Spring)
+		}
+	}
 }

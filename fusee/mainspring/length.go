@@ -7,46 +7,60 @@ import (
 	"evenpull/fusee/numeric"
 )
 
+// CountError is the ErrCount of a strip of any length.
+type CountError struct{ Counted, Least, Most float64 } // turns
+
+func (e *CountError) Error() string {
+	return fmt.Sprintf("%v: %.4g, and strips of this thickness make %.2f to %.2f", ErrCount, e.Counted, e.Least, e.Most)
+}
+
+// Unwrap gives ErrCount.
+func (e *CountError) Unwrap() error { return ErrCount }
+
 // HalfFill is the length (m) at which a strip of this thickness fills half the free area
 // of the barrel.
 func (s *Strip) HalfFill(in Housing) float64 { return s.LongestFor(in) / 2 }
 
-// LengthFor are the lengths (m) at which the strip makes available the turns that were
-// counted from rest to solid: one below, one beyond the length that makes the most turns,
-// which fills about half the barrel. The steel is that of the strip or, where coils is not
-// NaN, the one that such coils lying free tell of at each length. Both are good to 1e-12 of
-// the longest that goes in, but near the most turns, where a hair of a turn is much length.
+// LengthFor is the length (m) at which the strip makes available the turns that were
+// counted from rest to solid: the one below the length that makes the most turns, which
+// fills about half the barrel, or with beyond the longer one. The steel is that of the strip
+// or, where coils is not NaN, the one that such coils lying free tell of at each length. It
+// is good to 1e-12 of the longest that goes in, but near the most turns, where a hair of a
+// turn is much length.
 //
-// With more turns than the most it fails with ErrCount, and both are the length that makes
-// the most. With fewer than any strip of so many free coils makes, or with the errors of
-// New, both are NaN.
-func LengthFor(s Strip, in Housing, counted, coils float64) (below, beyond float64, err error) {
-	nan := math.NaN()
+// With more turns than the most it fails with a CountError and is the length that makes
+// these. With fewer than any strip made in so many coils makes, or with the errors of New,
+// it is NaN.
+func LengthFor(s Strip, in Housing, counted, coils float64, beyond bool) (float64, error) {
 	from, to := s.lengths(in, coils)
 	s.Length = from/2 + to/2
 	if err := s.check(in); err != nil {
-		return nan, nan, err
+		return math.NaN(), err
 	}
-	turns := func(length float64) float64 { return s.turnsAt(in, length, coils) }
+	lacks := func(length float64) float64 { return s.turnsAt(in, length, coils) - counted }
 	top := max(s.HalfFill(in), s.Length)
-	most := turns(top)
-	if !(most > counted) { // about half fill is not good enough
-		top = numeric.Minimum(from, to, 1e-7*to, func(length float64) float64 { return -turns(length) })
-		most = turns(top)
+	over := lacks(top)
+	if !(over > 0) { // about half fill is not good enough
+		top = numeric.Minimum(from, to, 1e-7*to, func(length float64) float64 { return -lacks(length) })
+		over = lacks(top)
 	}
 	switch {
-	case counted == most:
-		return top, top, nil
-	case !(counted > 0 && counted < most):
-		return top, top, fmt.Errorf("%w: %.4g, and a strip of this thickness makes %.2f at most, at any length", ErrCount, counted, most)
+	case over == 0:
+		return top, nil
+	case !(counted > 0 && over > 0):
+		return top, &CountError{Counted: counted, Most: counted + over}
 	}
-	if least := turns(math.Nextafter(from, to)); least > counted && math.IsNaN(coils) { // of coils that tell the steel there are none in the limit
-		return nan, nan, fmt.Errorf("%w: %.4g, and a strip that lies free in so many coils makes %.2f at least", ErrCount, counted, least)
+	if s.Form == Even && math.IsNaN(coils) { // coils that tell the steel leave no turns in the limit
+		if least := lacks(math.Nextafter(from, to)); least > 0 {
+			return math.NaN(), &CountError{counted, counted + least, counted + over}
+		}
 	}
-	lacks := func(length float64) float64 { return turns(length) - counted }
-	_, below = numeric.Root(from, top, 0, lacks)
-	_, beyond = numeric.Root(to, top, 0, lacks)
-	return below, beyond, nil
+	end := from
+	if beyond {
+		end = to
+	}
+	_, length := numeric.Root(end, top, 1e-12*to, lacks)
+	return length, nil
 }
 
 // lengths are those between which a strip goes into the barrel and lies free in its coils.

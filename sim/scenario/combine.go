@@ -139,12 +139,20 @@ func (tr *trail) rising(key, below string, v, least float64) {
 // steelUnknown tells whether nothing given tells the flow stress of a strip that set.
 func (m *Mainspring) steelUnknown() bool { return m.NaturalForm == BySet && !Given(m.FreeCoils) }
 
+// countTellsPacking tells whether turns counted from rest to solid tell the packing, which
+// they do where the length is given.
+func (m *Mainspring) countTellsPacking() bool {
+	return Given(m.SolidTurns) && m.LengthBy == LengthGiven
+}
+
 func (m *Mainspring) ofForm() string { return " for natural_form = " + strconv.Quote(m.NaturalForm) }
 
 // alternatives refuses of a strip keys that stand in for one another.
 func (tr *trail) alternatives(m *Mainspring) {
 	tr.exclusive("free_coils", "yield_mpa", m.FreeCoils, m.YieldMPa)
-	tr.exclusive("solid_turns", "packing", m.SolidTurns, m.Packing)
+	if m.countTellsPacking() {
+		tr.exclusive("solid_turns", "packing", m.SolidTurns, m.Packing)
+	}
 	tr.exclusive("friction_coefficient", "efficiency", m.FrictionCoefficient, m.Efficiency)
 }
 

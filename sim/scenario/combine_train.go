@@ -9,6 +9,7 @@ import (
 
 // whole judges the tables of a train against each other.
 func (tr *trail) whole(t *Train) {
+	tr.counted(t)
 	tr.springInBarrel(&t.Mainspring, &t.Barrel)
 	tr.groove(t)
 	tr.centres(t)

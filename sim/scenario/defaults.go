@@ -30,23 +30,45 @@ func (a Assumption) inWords() bool {
 	return a.Value != "" && a.Value[0] >= 'a' && a.Value[0] <= 'z'
 }
 
-// complete supplies what was left out and lists it. It may be run again after
-// a change: what it supplied before follows, or goes where it has no place
+// Complete supplies what was left out and lists it. Read and Set do so; it may be run again
+// after a change in place: what it supplied before follows, or goes where it has no place
 // any more.
-func (s *Scenario) complete() {
+func (s *Scenario) Complete() {
 	if s.supplied == nil {
 		s.supplied = map[string]bool{}
 	}
 	s.Assumed = nil
+	for i := range s.Trains {
+		if m := &s.Trains[i].Mainspring; !Given(m.LengthMM) {
+			m.LengthBy = LengthInferred
+		}
+	}
 	tr := &trail{s: s}
-	tr.visit(root, s, func(t *table, item any) {
-		for i := range t.fields {
-			if t.fields[i].need == assumed {
-				tr.supply(&t.fields[i], item)
+	each := func(do func(t *table, f *field, item any)) {
+		tr.visit(root, s, func(t *table, item any) {
+			for i := range t.fields {
+				if t.fields[i].need == assumed {
+					do(t, &t.fields[i], item)
+				}
 			}
+		})
+	}
+	for _, derived := range []bool{false, true} { // from what was supplied too
+		each(func(_ *table, f *field, item any) {
+			if (f.derive != nil) == derived {
+				tr.supply(f, item)
+			}
+		})
+	}
+	each(func(t *table, f *field, item any) {
+		if !t.rules {
+			tr.list(f, item)
 		}
 	})
 }
+
+// placed tells whether the default of a field has a place in an item of its table.
+func (f *field) placed(t *Train, item any) bool { return f.when == nil || f.when(t, item) }
 
 // told tells whether file or Set have a value: one that is false looks like none.
 func (s *Scenario) told(spot string) bool {
@@ -67,7 +89,7 @@ func (tr *trail) supply(f *field, item any) {
 	if (given(v) || f.kind == flag && tr.s.told(spot)) && !tr.s.supplied[spot] {
 		return
 	}
-	if f.when != nil && !f.when(tr.train(), item) {
+	if !f.placed(tr.train(), item) {
 		if tr.s.supplied[spot] {
 			delete(tr.s.supplied, spot)
 			clearValue(v)
@@ -75,7 +97,6 @@ func (tr *trail) supply(f *field, item any) {
 		return
 	}
 	if f.prose != "" {
-		tr.s.assume(tr, f, f.prose)
 		return
 	}
 	switch v := v.(type) {
@@ -95,14 +116,20 @@ func (tr *trail) supply(f *field, item any) {
 		*v = f.preset.(Range)
 	}
 	tr.s.supplied[spot] = true
-	if tr.steps[tr.depth-1].t.rules {
-		return
+}
+
+// list lists a field for which something was supplied, or words stand.
+func (tr *trail) list(f *field, item any) {
+	v := f.ref(item)
+	switch {
+	case f.prose != "" && !given(v) && f.placed(tr.train(), item):
+		tr.s.assume(tr, f, f.prose)
+	case f.prose != "" || !tr.s.supplied[tr.spot(f.key)]:
+	case f.derive != nil:
+		tr.s.assume(tr, f, rounded(*v.(*float64)))
+	default:
+		tr.s.assume(tr, f, toml(v))
 	}
-	value := toml(v)
-	if f.derive != nil {
-		value = rounded(*v.(*float64))
-	}
-	tr.s.assume(tr, f, value)
 }
 
 // assume lists an assumption about a field of the present table.

@@ -113,12 +113,9 @@ func (s *Scenario) prove(c Change, lines []string, at int, alternatives func(str
 // its new value, and what is derived from it.
 func (s *Scenario) differsBy(edited *Scenario, c Change) bool {
 	changed := s.Clone()
-	if v, err := changed.Value(c.Key); err == nil {
-		*v = c.Value
-	} else {
+	if _, err := changed.Value(c.Key); err != nil || changed.SetNumber(c.Key, c.Value) != nil {
 		return false
 	}
-	changed.Following(c.Key)()
 	all, again := changed.Quantities(), edited.Quantities()
 	if len(all) != len(again) {
 		return false

@@ -142,7 +142,7 @@ func FuzzSet(f *testing.F) {
 			wantPrintable(t, err)
 		}
 		again := s.Clone()
-		again.complete()
+		again.Complete()
 		if fmt.Sprint(again.Assumed) != fmt.Sprint(s.Assumed) {
 			t.Fatal("assumptions do not settle")
 		}

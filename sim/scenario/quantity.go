@@ -25,7 +25,7 @@ type Quantity struct {
 // quantity is the Quantity that KEY names: a number of the field in the present
 // table, that at index in a list or pair (-1: the only one).
 func (tr *trail) quantity(f *field, index int, key string) Quantity {
-	q := Quantity{Key: key, Words: tr.words(f, index), Symbol: f.symbol, Unit: f.unit, Given: !tr.s.supplied[tr.spot(f.key)],
+	q := Quantity{Key: key, Words: tr.words(f, index), Symbol: f.symbol, Unit: f.unit, Given: !tr.s.supplied[tr.spot(f.key)] || !f.placed(tr.train(), tr.steps[tr.depth-1].item),
 		Lo: f.span.lo, Hi: f.span.hi}
 	q.Usual = f.readingError(tr.train(), q.Given)
 	if f.kind == list {

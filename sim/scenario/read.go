@@ -31,7 +31,7 @@ func Read(r io.Reader, source string) (*Scenario, error) {
 	root.blank(s)
 	tr := &trail{s: s}
 	tr.decode(root, s, 0, s, tree)
-	s.complete()
+	s.Complete()
 	s.tolerancesInUnit()
 	tr.check(root, s)
 	if err := tr.faults.Sorted(); err != nil {

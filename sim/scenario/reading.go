@@ -66,6 +66,9 @@ func within(plusMinus float64) ReadingError      { return ReadingError{PlusMinus
 func withinPercent(percent float64) ReadingError { return ReadingError{Percent: percent} }
 func withinTimes(times float64) ReadingError     { return ReadingError{Times: times} }
 
+// usualPacking is what a coil takes up over its thickness where nothing tells it.
+const usualPacking = 1.065
+
 // usualClicks are the teeth of a set-up ratchet that nobody counted.
 const usualClicks = 12
 
@@ -86,6 +89,19 @@ func howPacked(_ *Train, given bool) ReadingError {
 		return within(0.035)
 	}
 	return ReadingError{Lo: 1, Hi: 1.13}
+}
+
+// howLong is what the length may be off: as it was measured, or anything that fills the
+// barrel as usual. What turns to solid tell is off by what they and the packing are.
+func howLong(t *Train, _ bool) ReadingError {
+	switch {
+	case t == nil || t.Mainspring.LengthBy == LengthGiven:
+		return withinPercent(1)
+	case Given(t.Mainspring.SolidTurns):
+		return ReadingError{}
+	}
+	half := t.Mainspring.LengthMM
+	return ReadingError{Lo: leastFilled / 0.5 * half, Hi: mostFilled / 0.5 * half}
 }
 
 // oneClick is what a set-up as it was found may be off: a click of the ratchet.

@@ -60,6 +60,7 @@ type field struct {
 	derive  func(*Train) float64
 	derived string // what derive computes, in words
 	why     func(*Train) string
+	stays   bool // studies leave alone what was derived
 	when    func(*Train, any) bool
 	prose   string
 }
@@ -158,6 +159,8 @@ func (f field) orFrom(words string, derive func(*Train) float64) field {
 	f.need, f.derived, f.derive = assumed, words, derive
 	return f.since("from " + words)
 }
+
+func (f field) asRead() field { f.stays = true; return f }
 
 // practice is what stands behind a default that the trade uses and no source gives.
 const practice = "common practice"

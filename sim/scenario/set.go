@@ -77,7 +77,7 @@ func (s *Scenario) change(key string, put func(*target) *wrong) error {
 	spot := tg.fieldSpot()
 	s.record(spot, key)
 	delete(s.supplied, tg.spot(tg.f.key))
-	s.complete()
+	s.Complete()
 	return nil
 }
 
@@ -151,7 +151,14 @@ func (tg *target) dropAlternatives() {
 	switch v := st.item.(type) {
 	case *Mainspring:
 		tg.replace("yield_mpa", &v.YieldMPa, "free_coils", &v.FreeCoils)
-		tg.replace("packing", &v.Packing, "solid_turns", &v.SolidTurns)
+		if tg.f.key == "length_mm" {
+			v.LengthBy = LengthGiven
+		}
+		if tg.f.key == "length_mm" && Given(v.SolidTurns) {
+			v.Packing = math.NaN()
+		} else if v.LengthBy == LengthGiven {
+			tg.replace("packing", &v.Packing, "solid_turns", &v.SolidTurns)
+		}
 		tg.replace("efficiency", &v.Efficiency, "friction_coefficient", &v.FrictionCoefficient)
 		tg.naturalForm(v)
 	case *Mesh:

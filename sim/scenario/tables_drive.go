@@ -42,7 +42,8 @@ func springTable() *table {
 			num("thickness_mm", "mm", from(0.02, 10), func(m *Mainspring) *float64 { return &m.ThicknessMM }, "thickness",
 				"thickness of the strip").as("h").known(within(0.01)),
 			num("length_mm", "mm", from(20, 1e5), func(m *Mainspring) *float64 { return &m.LengthMM }, "working length",
-				"working length of the strip").as("L").known(withinPercent(1)),
+				"working length of the strip; left out, solid_turns tell it, or the strip fills half the barrel").as("L").knownBy(howLong).
+				orFrom("what solid_turns tell, or half the barrel filled", inferLength).sinceOf(whyLength).only(func(_ *Train, m any) bool { return m.(*Mainspring).LengthBy != LengthGiven }),
 			num("modulus_gpa", "GPa", from(10, 500), func(m *Mainspring) *float64 { return &m.ModulusGPa }, "Young's modulus",
 				"Young's modulus").as("E").known(withinPercent(2)).or(206.0).since("spring steel, from memory"),
 			word("natural_form", func(m *Mainspring) *string { return &m.NaturalForm }, "natural form",
@@ -58,10 +59,10 @@ func springTable() *table {
 			num("poisson", "", fromBelow(0, 0.5), func(m *Mainspring) *float64 { return &m.Poisson }, "Poisson's ratio",
 				"Poisson's ratio, not used by strip").as("ν").or(0.3).since("steel, from memory"),
 			num("solid_turns", "turns", aboveUpTo(0, 200), func(m *Mainspring) *float64 { return &m.SolidTurns }, "turns counted from rest to solid",
-				"turns from rest to solid, counted by hand in the barrel, which tell the packing; in place of packing").known(within(0.25)).optional(),
+				"turns from rest to solid, counted by hand in the barrel, which tell the packing and stand in its place, or the length where that is left out").known(within(0.25)).optional(),
 			num("packing", "", from(1, 2), func(m *Mainspring) *float64 { return &m.Packing }, "packing",
 				"what a coil takes up in the barrel over its thickness, 1 being ideal").
-				as("k").knownBy(howPacked).or(1.065).since(practice).only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).SolidTurns) }),
+				as("k").knownBy(howPacked).or(usualPacking).since(practice).only(func(_ *Train, m any) bool { return !m.(*Mainspring).countTellsPacking() }),
 			num("couple_ratio", "", from(0.5, 2), func(m *Mainspring) *float64 { return &m.CoupleRatio }, "couple, over the computed one,",
 				"couple that the spring gives over the one computed for it; how far that may be off: our own solution coil by coil").known(withinPercent(2)).or(1.0),
 			num("efficiency", "", share, func(m *Mainspring) *float64 { return &m.Efficiency }, "coil efficiency",
@@ -84,7 +85,8 @@ func barrelTable() *table {
 		fields: []field{
 			num("inside_diameter_mm", "mm", across, func(b *Barrel) *float64 { return &b.InsideDiameterMM }, "inside diameter",
 				"diameter of the wall inside").as("2R").known(within(0.1)),
-			num("inside_height_mm", "mm", across, func(b *Barrel) *float64 { return &b.InsideHeightMM }, "inside height", "height between bottom and cover"),
+			num("inside_height_mm", "mm", across, func(b *Barrel) *float64 { return &b.InsideHeightMM }, "inside height", "height between bottom and cover").
+				orFrom("the width of the mainspring and 1 mm", func(t *Train) float64 { return t.Mainspring.WidthMM + 1 }).asRead(),
 			num("arbor_diameter_mm", "mm", across, func(b *Barrel) *float64 { return &b.ArborDiameterMM }, "arbor diameter",
 				"diameter of the arbor where the spring lies on it").as("2r").known(within(0.1)),
 			num("outside_diameter_mm", "mm", across, func(b *Barrel) *float64 { return &b.OutsideDiameterMM }, "outside diameter",

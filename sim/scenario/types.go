@@ -135,8 +135,8 @@ type Train struct {
 }
 
 // Mainspring is the strip. One of YieldMPa and FreeCoils is given when it is BySet,
-// FreeCoils when it is AsEven, none when it is AsStraight; one of Packing and SolidTurns
-// and one of Efficiency and FrictionCoefficient. The other is NaN.
+// FreeCoils when it is AsEven, none when it is AsStraight; one of Packing and SolidTurns,
+// unless SolidTurns tells the length, and one of Efficiency and FrictionCoefficient. The other is NaN.
 type Mainspring struct {
 	WidthMM, ThicknessMM, LengthMM float64
 	ModulusGPa                     float64
@@ -149,8 +149,9 @@ type Mainspring struct {
 	Packing                        float64 // what a coil takes up over its thickness, 1 or more
 	CoupleRatio                    float64 // couple that it gives over the computed one
 	Efficiency                     float64
-	FrictionCoefficient            float64 // between the coils
-	OuterEnd                       string  // Hooked or Braced; "" without a friction coefficient
+	FrictionCoefficient            float64  // between the coils
+	OuterEnd                       string   // Hooked or Braced; "" without a friction coefficient
+	LengthBy                       LengthBy // how LengthMM is known
 }
 
 // Barrel holds the spring inside and the line outside.

@@ -338,8 +338,8 @@ func TestBounded(t *testing.T) {
 // some far, of every train of every sample.
 func TestDrawIsARun(t *testing.T) {
 	random, failed := rand.New(rand.NewPCG(1, 1)), 0
-	for _, name := range []string{"eight-day", "three-trains", "strike-quick"} {
-		s, _ := trial.Compile(t, name)
+	for _, sample := range [][]string{{"eight-day"}, {"three-trains"}, {"strike-quick"}, {"eight-day", "length_mm    = 1650.0", "solid_turns = 8.6"}, {"strike-quick", "length_mm    = 1400.0", ""}} {
+		s, _ := trial.Compile(t, sample[0], sample[1:]...)
 		for number := range s.Trains {
 			list := inputs(t, s, number)
 			fresh := func() *vary.Model {

@@ -115,15 +115,17 @@ func newModel(s *scenario.Scenario, number int, hold Hold, keys []string, g give
 		m.parts |= p
 	}
 	m.stale = m.parts
-	m.follow = m.s.Following(keys...)
 	var err error
 	if m.train, err = sim.CompileTrain(m.s, number); err != nil {
 		return nil, err
 	}
 	m.strip = stripOf(m)
-	if !m.reading {
+	if spring := &m.s.Trains[number].Mainspring; !m.reading {
 		err = infer(m)
+	} else if spring.LengthBy == scenario.LengthInferred {
+		spring.LengthBy = scenario.LengthMisread
 	}
+	m.follow = m.s.Following(keys...)
 	if err = cmp.Or(err, m.cut()); err != nil {
 		return nil, err
 	}

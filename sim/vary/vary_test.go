@@ -45,7 +45,7 @@ func mustRun(t testing.TB, m *Model, x ...float64) *sim.Result {
 func byHand(t testing.TB, s *scenario.Scenario, number int, key string, v float64) (*sim.Result, error) {
 	t.Helper()
 	c := s.Clone()
-	if err := c.Apply([]string{key + "=" + strconv.FormatFloat(v, 'g', -1, 64)}); err != nil {
+	if err := Apply(c, []string{key + "=" + strconv.FormatFloat(v, 'g', -1, 64)}); err != nil {
 		return nil, err
 	}
 	tr, err := sim.CompileTrain(c, number)
@@ -61,7 +61,9 @@ func byHand(t testing.TB, s *scenario.Scenario, number int, key string, v float6
 func TestRunIsARun(t *testing.T) {
 	random := rand.New(rand.NewPCG(5, 6))
 	tried, refused := 0, 0
-	samples := []*scenario.Scenario{pivotedSample(t)}
+	half, _ := trial.Compile(t, "strike-quick", "length_mm    = 1400.0", "")
+	counted, _ := trial.Compile(t, "eight-day", "length_mm    = 1650.0", "solid_turns = 8.3", "yield_mpa    = 1620.0", "free_coils = 6.9")
+	samples := []*scenario.Scenario{pivotedSample(t), half, counted}
 	for _, name := range scenarios.Names() {
 		s, _ := trial.Compile(t, name)
 		samples = append(samples, s)
@@ -71,8 +73,8 @@ func TestRunIsARun(t *testing.T) {
 		for number := range s.Trains {
 			for _, q := range s.Quantities() {
 				even := s.Trains[number].Fusee.Profile == scenario.Even && !strings.Contains(q.Key, ".fusee.")
-				if even || !Concerns(s, number, q.Key) {
-					continue // an even cone is not cut anew
+				if even || !Concerns(s, number, q.Key) || s == counted && q.Key == "going.mainspring.length_mm" {
+					continue // an even cone is not cut anew; beside a length that is set the count tells the packing
 				}
 				m, err := New(s, number, Length, q.Key)
 				if err != nil {

@@ -14,19 +14,20 @@ import (
 
 // observation is something that was seen of a train and tells a value of it.
 type observation struct {
-	key  string                                // of the value that was seen
-	seen func(t *scenario.Train) []*float64    // where it stands; none where it was not seen
-	told func(t *sim.Train) float64            // what it tells
-	put  func(t *scenario.Train, told float64) // puts that in its place
+	key  string                                         // of the value that was seen
+	seen func(t *scenario.Train) []*float64             // where it stands; none where it was not seen
+	told func(in *scenario.Train, t *sim.Train) float64 // what it tells
+	put  func(in *scenario.Train, told float64)         // puts that in its place
 }
 
 // observations are in the order in which they are inferred: turns to solid are those of
 // the steel.
 var observations = [...]observation{
 	{"mainspring.free_coils", coilsSeen, flowsFrom, putSteel},
-	{"mainspring.solid_turns", turnsSeen, func(t *sim.Train) float64 { return t.Drive.Spring.Packing }, func(t *scenario.Train, told float64) {
+	{"mainspring.solid_turns", turnsSeen, func(_ *scenario.Train, t *sim.Train) float64 { return t.Drive.Spring.Packing }, func(t *scenario.Train, told float64) {
 		t.Mainspring.SolidTurns, t.Mainspring.Packing = math.NaN(), told
 	}},
+	{"mainspring.length_mm", lengthUnseen, func(in *scenario.Train, _ *sim.Train) float64 { return in.Mainspring.LengthMM }, func(in *scenario.Train, told float64) { in.Mainspring.Keep(told) }},
 	{"strike.timed.torque_nm", strikeSeen, dragOf, func(t *scenario.Train, told float64) { t.Strike.Timed, t.Fly.DragCoefficient = nil, told }},
 }
 
@@ -40,7 +41,7 @@ func coilsSeen(t *scenario.Train) []*float64 {
 }
 
 // flowsFrom is the flow stress of the spring, Pa; infinite where it never set.
-func flowsFrom(t *sim.Train) float64 {
+func flowsFrom(_ *scenario.Train, t *sim.Train) float64 {
 	if t.Drive.Spring.Form == mainspring.Straight {
 		return math.Inf(1)
 	}
@@ -55,10 +56,19 @@ func putSteel(t *scenario.Train, flows float64) {
 }
 
 func turnsSeen(t *scenario.Train) []*float64 {
-	if !scenario.Given(t.Mainspring.SolidTurns) {
-		return nil
+	if m := &t.Mainspring; scenario.Given(m.SolidTurns) && m.LengthBy == scenario.LengthGiven {
+		return []*float64{&m.SolidTurns}
 	}
-	return []*float64{&t.Mainspring.SolidTurns}
+	return nil
+}
+
+// lengthUnseen is the count that tells a length which was left out; NaN where half the
+// barrel is filled.
+func lengthUnseen(t *scenario.Train) []*float64 {
+	if m := &t.Mainspring; m.LengthBy == scenario.LengthInferred || m.LengthBy == scenario.LengthMisread {
+		return []*float64{&m.SolidTurns}
+	}
+	return nil
 }
 
 func strikeSeen(t *scenario.Train) []*float64 {
@@ -68,7 +78,7 @@ func strikeSeen(t *scenario.Train) []*float64 {
 	return []*float64{&t.Strike.Timed.TorqueNM, &t.Strike.Timed.BlowIntervalS, &t.Strike.Timed.TwelveS}
 }
 
-func dragOf(t *sim.Train) float64 {
+func dragOf(_ *scenario.Train, t *sim.Train) float64 {
 	if !t.Strikes {
 		return math.NaN()
 	}
@@ -81,7 +91,7 @@ func dragOf(t *sim.Train) float64 {
 func infer(m *Model) error {
 	in := &m.s.Trains[m.number]
 	for _, o := range observations {
-		seen, told := o.seen(in), o.told(&m.train)
+		seen, told := o.seen(in), o.told(in, &m.train)
 		if len(seen) == 0 || slices.ContainsFunc(seen, m.varies) || math.IsNaN(told) {
 			continue
 		}
@@ -105,14 +115,31 @@ func infer(m *Model) error {
 // nothing is changed.
 func Apply(s *scenario.Scenario, sets []string) error {
 	changed := s.Clone()
+	inferred(changed, scenario.LengthInferred, scenario.LengthMisread) // a count that is to go is not judged
 	if err := changed.Apply(sets); err != nil {
 		return err
 	}
 	for number := range changed.Trains {
 		keep(s, changed, number)
 	}
+	if inferred(changed, scenario.LengthMisread, scenario.LengthInferred) {
+		if err := changed.Check(); err != nil {
+			return err
+		}
+	}
 	*s = *changed
 	return nil
+}
+
+// inferred makes lengths that were inferred one way inferred another way, and tells whether
+// there are any.
+func inferred(s *scenario.Scenario, from, to scenario.LengthBy) (any bool) {
+	for i := range s.Trains {
+		if m := &s.Trains[i].Mainspring; m.LengthBy == from {
+			m.LengthBy, any = to, true
+		}
+	}
+	return any
 }
 
 // keep puts what was seen of a train, where it would tell something else in the changed
@@ -124,12 +151,13 @@ func keep(s, changed *scenario.Scenario, number int) {
 	}
 	old, in := &s.Trains[number], &changed.Trains[number]
 	for _, o := range observations {
-		seen, told := o.seen(in), o.told(&before)
+		seen, told := o.seen(in), o.told(old, &before)
 		if len(seen) == 0 || math.IsNaN(told) || !slices.EqualFunc(seen, o.seen(old), same) {
 			continue
 		}
-		if after, err := sim.CompileTrain(changed, number); err != nil || o.told(&after) != told {
+		if after, err := sim.CompileTrain(changed, number); err != nil || o.told(in, &after) != told {
 			o.put(in, told)
+			changed.Complete() // a length that was left out follows the steel
 		}
 	}
 }

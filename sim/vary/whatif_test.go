@@ -16,10 +16,12 @@ func TestApplyIsAWhatIf(t *testing.T) {
 	coils, _ := trial.Compile(t, "eight-day", "yield_mpa    = 1620.0", "free_coils = 6.9\nsolid_turns = 8.7")
 	timed, _ := trial.Compile(t, "strike-pleasant", "# timed       =", "timed =")
 	tried := 0
-	for _, s := range []*scenario.Scenario{coils, timed} {
+	half, _ := trial.Compile(t, "eight-day", "length_mm    = 1650.0", "")
+	counted, _ := trial.Compile(t, "eight-day", "length_mm    = 1650.0", "solid_turns = 8.4")
+	for _, s := range []*scenario.Scenario{coils, timed, half, counted} {
 		for _, q := range s.Quantities() {
-			if !Concerns(s, 0, q.Key) {
-				continue
+			if !Concerns(s, 0, q.Key) || s == counted && q.Key == "going.mainspring.length_mm" {
+				continue // set, it is given, and the count tells the packing
 			}
 			m := model(t, s, Length, q.Key)
 			x := 1.01 * m.Nominal()[0]
@@ -69,6 +71,17 @@ func TestApplyLeavesWhatWasSeen(t *testing.T) {
 		m := &v.Trains[0].Mainspring
 		if !same(&m.FreeCoils, &c.coils) || !same(&m.SolidTurns, &c.turns) {
 			t.Errorf("%s: %v coils, %v turns", c.set, m.FreeCoils, m.SolidTurns)
+		}
+	}
+	s, _ = trial.Compile(t, "eight-day", "length_mm    = 1650.0", "solid_turns = 8.3")
+	was := s.Trains[0].Mainspring.LengthMM
+	for set, kept := range map[string]bool{"going.mainspring.thickness_mm=0.4": true, "going.fusee.pitch_mm=2.3": true, "going.mainspring.solid_turns=8.2": false, "going.mainspring.length_mm=1600": false} {
+		v := s.Clone()
+		if err := Apply(v, []string{set}); err != nil {
+			t.Fatal(err)
+		}
+		if m := &v.Trains[0].Mainspring; (m.LengthMM == was) != kept {
+			t.Errorf("%s: %v mm, %v before", set, m.LengthMM, was)
 		}
 	}
 	v := s.Clone()

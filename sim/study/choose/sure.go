@@ -88,6 +88,7 @@ func draw(ctx context.Context, s *scenario.Scenario, number int, strip *mainspri
 	d.Verdict.Sureness, err = sure.Variant(ctx, s, number, o, func(t *scenario.Train) {
 		m := &t.Mainspring
 		m.WidthMM, m.ThicknessMM, m.LengthMM, m.ModulusGPa = strip.Width/mm, strip.Thickness/mm, strip.Length/mm, strip.Modulus/gpa
+		m.LengthBy = scenario.LengthGiven
 		m.NaturalForm, m.FreeCoils, m.YieldMPa = scenario.AsStraight, math.NaN(), math.NaN()
 		if strip.Form == mainspring.Set {
 			m.NaturalForm, m.YieldMPa = scenario.BySet, strip.Yield/mpa
