@@ -15,7 +15,7 @@ func TestSetTolerances(t *testing.T) {
 		{[]string{"tolerance.1.key=going.mainspring.width_mm"}, "going.mainspring.width_mm 0.01 none normal"},
 		{[]string{"going.name=time", "tolerance.1.key=time.line.efficiency", "tolerance.3.key=time.line.thickness_mm", "tolerance.4.key=place.gravity_m_s2"},
 			"time.line.efficiency 0.01 none normal"},
-		{[]string{"tolerance.1.plus_minus=0"}, "--set tolerance.1.plus_minus: found 0; want a number above 0 and up to 1000000"},
+		{[]string{"tolerance.1.plus_minus=-1"}, "--set tolerance.1.plus_minus: found -1; want a number from 0 to 1000000"},
 		{[]string{"tolerance.5.percent=1"}, "--set tolerance.5.percent: unknown key; did you mean tolerance.1.percent?"},
 		{[]string{"tolerance.x=1"}, "--set tolerance.x: unknown key; after tolerance may follow 1, 2, 3, 4"},
 		{[]string{"tolerance.1=1"}, "--set tolerance.1: found the name of a table; want one of its keys: key, plus_minus, percent, shape"},

@@ -35,7 +35,7 @@ func TestTolerancesRefused(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{known, ":180: tolerance.3.plus_minus: missing; want plus_minus or percent"},
 		{known + "plus_minus = 1\npercent = 2", ":183: tolerance.3.percent: found together with plus_minus; want one of the two"},
-		{known + "plus_minus = 0", ":182: tolerance.3.plus_minus: found 0; want a number above 0 and up to 1000000"},
+		{known + "plus_minus = -1", ":182: tolerance.3.plus_minus: found -1; want a number from 0 to 1000000"},
 		{known + "percent = 1001", ":182: tolerance.3.percent: found 1001; want a number above 0 and up to 1000 percent"},
 		{known + `percent = "2"`, `:182: tolerance.3.percent: found the string "2"; want a number of percent without quotes`},
 		{known + "percent = 2\nshape = \"flat\"", `:183: tolerance.3.shape: found "flat"; want "normal" or "uniform"`},

@@ -226,6 +226,26 @@ func TestSolidAtTurn(t *testing.T) {
 	}
 }
 
+// Turns counted from rest to solid tell the length of a spring whose length is not known.
+func TestCounted(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	r := runOf(t, s, 0)
+	b := &book.Book{Torques: []book.Torque{readingsOf(r, "A")}, Springs: []book.Spring{{Label: "A", Train: r.Name, SolidAtTurn: nan}}}
+	b.Torques[0].MeterRelative = 0.05
+	before := told(t, clockOf(t, b, s).Springs[0], "length_mm")
+	b.Springs[0].Strip = []scenario.StripValue{{Key: "solid_turns", Value: fmt.Sprint(r.Spring.Available)}}
+	c := clockOf(t, b, s)
+	v := told(t, c.Springs[0], "length_mm")
+	if c.Springs[0].Why != nil || !v.Interval.Contains(s.Trains[0].Mainspring.LengthMM) || !(v.StandardError < 0.9*before.StandardError) {
+		t.Errorf("%v, %+v, before %+v", c.Springs[0].Why, v, before)
+	}
+	in, err := c.In(t.Context(), c.Springs[0], 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "turns", runOf(t, in.Scenario, 0).Spring.Available, r.Spring.Available, 0.005)
+}
+
 // An even cone that was carved pulls as the even one does.
 func TestCarve(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")

@@ -28,6 +28,7 @@ type Spring struct {
 	Misfit       float64  // residuals over what scatter explains, rms
 	Turns        int      // at which it was read
 	SolidAt      float64  // fusee turns from run down at which it went solid; NaN
+	Counted      float64  // turns from rest to solid, where its length was not measured; NaN
 	Why          error    // why its readings tell nothing; nil when they do
 
 	read  *readings.Spring
@@ -65,15 +66,15 @@ const (
 	readingScatter = 0.006
 	runScatter     = 0.004
 	solidWithin    = 0.125 // fusee turns, of where it went solid
+	countWithin    = 0.125 // turns of the spring, counted to solid
 	goodEnough     = 1.5   // residuals over what scatter explains, of a fit that ends at a corner
 )
 
 // springOf explains the readings of a spring in the barrel of the train they were taken in.
 func (c *Clock) springOf(ctx context.Context, b *book.Book, all []readings.Spring, i int) *Spring {
 	read := &all[i]
-	sp := &Spring{Label: read.Spring, Train: read.Train, Turns: len(read.Turns), SolidAt: nan, read: read, alone: alone(all, i)}
-	if k := slices.IndexFunc(b.Springs, func(s book.Spring) bool { return s.Label == sp.Label }); k >= 0 {
-		sp.own = &b.Springs[k]
+	sp := &Spring{Label: read.Spring, Train: read.Train, Turns: len(read.Turns), SolidAt: nan, Counted: nan, read: read, alone: alone(all, i)}
+	if sp.own = b.Spring(sp.Label); sp.own != nil {
 		if sp.own.Train == sp.Train || sp.own.Train == "" {
 			sp.SolidAt = sp.own.SolidAtTurn
 		}
@@ -217,17 +218,18 @@ func (f *fitter) misfit(b []float64) float64 {
 // fitter fits the readings of one spring.
 type fitter struct {
 	*explained
-	ctx    context.Context
-	given  map[string]bool // keys of the strip that were measured; nil: as the scenario says
-	drawer *vary.Drawer
-	parts  []*vary.Part
-	even   []bool // of each part: anything in its range is as likely
-	points []readings.Point
-	common float64   // standard deviation of what all readings share
-	y, sd  []float64 // readings, where it went solid, and what was known before
-	height float64   // mm, inside the barrel
-	solid  float64   // θ at which it went solid; NaN
-	out    []float64
+	ctx     context.Context
+	given   map[string]bool // keys of the strip that were measured; nil: as the scenario says
+	drawer  *vary.Drawer
+	parts   []*vary.Part
+	even    []bool // of each part: anything in its range is as likely
+	points  []readings.Point
+	common  float64   // standard deviation of what all readings share
+	y, sd   []float64 // readings, where it went solid, and what was known before
+	height  float64   // mm, inside the barrel
+	solid   float64   // θ at which it went solid; NaN
+	counted float64   // turns from rest to solid; NaN
+	out     []float64
 }
 
 // begin makes the model and gathers what it is fitted to.
@@ -249,6 +251,7 @@ func (f *fitter) begin(sp *Spring) error {
 	if scenario.Given(sp.SolidAt) {
 		f.solid = t.Fusee.Turns - sp.SolidAt
 	}
+	f.counted = sp.Counted
 	f.share(sp.read)
 	f.read(sp.read)
 	return nil
@@ -280,6 +283,9 @@ func (f *fitter) read(read *readings.Spring) {
 	}
 	if !math.IsNaN(f.solid) {
 		f.y, f.sd = append(f.y, 0), append(f.sd, solidWithin)
+	}
+	if !math.IsNaN(f.counted) {
+		f.y, f.sd = append(f.y, f.counted), append(f.sd, countWithin)
 	}
 	for k := range f.parts {
 		sd := 1.0
@@ -341,6 +347,10 @@ func (f *fitter) predict(b, out []float64) error {
 	if !math.IsNaN(f.solid) {
 		s := w.At(f.solid)
 		out[at] = (s.SpringTurns - r.Spring.Available) / (s.Radius / w.BarrelRadius())
+		at++
+	}
+	if !math.IsNaN(f.counted) {
+		out[at] = r.Spring.Available
 		at++
 	}
 	copy(out[at:], b)

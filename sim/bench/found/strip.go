@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"evenpull/sim/bench/readings"
@@ -50,6 +51,14 @@ func stripIn(s *scenario.Scenario, sp *Spring, barrel *scenario.Barrel) (there *
 	if sp.own != nil {
 		for _, set := range sp.own.Strip {
 			given[set.Key] = true
+		}
+		for _, set := range sp.own.Strip {
+			if set.Key == "solid_turns" && !given["length_mm"] { // it tells the length
+				var failed error
+				sp.Counted, failed = strconv.ParseFloat(set.Value, 64)
+				err = errors.Join(err, failed)
+				continue
+			}
 			err = errors.Join(err, there.Set(prefix+set.Key, set.Value))
 		}
 	}
