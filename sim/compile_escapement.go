@@ -23,7 +23,7 @@ func (t *Train) escape(s *scenario.Scenario, in *scenario.Train) error {
 		Ratio: orZero(e.RecoilRatio), DeadFriction: orZero(e.DeadFriction),
 		PalletRadius: orZero(e.PalletRadiusMM) * mm, WheelRadius: orZero(e.WheelRadiusMM) * mm,
 	}
-	t.Pendulum = escapement.Pendulum{Length: p.LengthMM * mm, Mass: p.MassG * 1e-3, Gravity: s.Place.GravityMS2, Quality: p.Quality}
+	t.Pendulum = escapement.Pendulum{Length: p.Metres(s.Place.GravityMS2), Mass: p.MassG * 1e-3, Gravity: s.Place.GravityMS2, Quality: p.Quality}
 	if p.Decay != nil {
 		q, err := escapement.QualityFromDecay(escapement.SemiDegrees(p.Decay.FromDeg), escapement.SemiDegrees(p.Decay.ToDeg), p.Decay.Count(t.Pendulum.Period()))
 		if err != nil {

@@ -220,6 +220,10 @@ func (m *Mesh) frictionLoss() float64 {
 }
 
 func (tr *trail) pendulum(p *Pendulum) {
+	tr.exclusive("beats_per_minute", "length_mm", p.BeatsPerMinute, p.LengthMM)
+	if !Given(p.BeatsPerMinute) && !Given(p.LengthMM) && tr.sound("length_mm", "beats_per_minute") {
+		tr.report("length_mm", "missing", "want length_mm or beats_per_minute")
+	}
 	switch {
 	case !tr.sound("quality", "decay"):
 	case Given(p.Quality) && p.Decay != nil:
@@ -276,7 +280,7 @@ func (tr *trail) decay(d *Decay, p *Pendulum) {
 		tr.report("to_deg", "found "+document.Figure(d.ToDeg), "want less than from_deg, "+document.Figure(d.FromDeg)+" deg", "from_deg")
 		return
 	}
-	count := d.Count(2 * math.Pi * math.Sqrt(p.LengthMM*1e-3/tr.s.Place.GravityMS2))
+	count := d.Count(2 * math.Pi * math.Sqrt(p.Metres(tr.s.Place.GravityMS2)/tr.s.Place.GravityMS2))
 	if q := math.Pi * count / math.Log(d.FromDeg/d.ToDeg); Given(q) && !quality.holds(q) {
 		tr.report(key, "found "+document.Figure(length)+", which makes a quality of "+rounded(q),
 			"want what makes a quality "+quality.String(), "from_deg", "to_deg")

@@ -92,7 +92,7 @@ func TestValue(t *testing.T) {
 var headerLine = regexp.MustCompile(`(?m)^(\[+[a-z._]+\]+)|^([a-z_0-9]+) *=|([a-z_0-9]+) =`)
 
 // inPlace are keys in place of what stands in the full scenario.
-var inPlace = []string{"[train.pendulum] quality", "[train.mainspring] solid_turns", "[train.escapement] recoil_ratio",
+var inPlace = []string{"[train.pendulum] quality", "[train.pendulum] beats_per_minute", "[train.mainspring] solid_turns", "[train.escapement] recoil_ratio",
 	"[train.pendulum.decay] lasts_s",
 	"[train.strike.timed] torque_nm", "[train.strike.timed] blow_interval_s", "[train.strike.timed] twelve_s"}
 

@@ -168,6 +168,7 @@ func (tg *target) dropAlternatives() {
 			v.ofKind()
 		}
 	case *Pendulum:
+		tg.replace("length_mm", &v.LengthMM, "beats_per_minute", &v.BeatsPerMinute)
 		if tg.f.key == "quality" {
 			v.Decay = nil
 		}

@@ -234,12 +234,23 @@ type Escapement struct {
 	DeadFriction, PalletRadiusMM, WheelRadiusMM float64
 }
 
-// Pendulum is described by its equivalent simple pendulum. Quality is NaN when
-// Decay is given.
+// Pendulum is described by its equivalent simple pendulum: one of LengthMM and
+// BeatsPerMinute is given, the other is NaN. Quality is NaN when Decay is given.
 type Pendulum struct {
-	LengthMM, MassG float64
-	Quality         float64
-	Decay           *Decay
+	LengthMM, BeatsPerMinute float64
+	MassG                    float64
+	Quality                  float64
+	Decay                    *Decay
+}
+
+// Metres is the length of the equivalent simple pendulum (m) where gravity is so great
+// (m/s²): l = g (T/2π)², two beats a period.
+func (p *Pendulum) Metres(gravity float64) float64 {
+	if !Given(p.BeatsPerMinute) {
+		return p.LengthMM * 1e-3
+	}
+	perRadian := 120 / p.BeatsPerMinute / (2 * math.Pi)
+	return gravity * perRadian * perRadian
 }
 
 // Decay is a free swing dying down: one of Periods and LastsS is given, the other is NaN.

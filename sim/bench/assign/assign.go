@@ -15,6 +15,7 @@ import (
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/found"
 	"evenpull/sim/bench/readings"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 
 	"golang.org/x/sync/errgroup"
@@ -187,12 +188,12 @@ func (p *Pair) fill(ctx context.Context, clock *found.Clock, sp *found.Spring, n
 		return err
 	}
 	p.Digest, p.Whole, p.in = *d, true, in
-	p.Risky = mayBind(in.Scenario, n.Number)
+	p.Risky = d.Left() < rules.SpareOfCounted || mayBind(in.Scenario, n.Number)
 	return nil
 }
 
 // surely is how many standard deviations of its turns are left to a spring as room.
-const surely = 2.5
+const surely = 3
 
 // mayBind tells whether the spring of a train would bind, had it as few turns as it may.
 func mayBind(s *scenario.Scenario, number int) bool {
