@@ -38,10 +38,11 @@ func demands(read *readings.Study, s *scenario.Scenario) (*scenario.Scenario, []
 	return s, list
 }
 
-// least puts in the need, with what the weights leave open of it.
+// least puts in the need, with what the weights leave open of it. Where none of them stopped
+// the train they tell no need: it may be far less.
 func (d *Demand) least(s *scenario.Scenario) {
 	b := &d.Bracket
-	if math.IsNaN(b.Least) {
+	if math.IsNaN(b.Least) || !b.HasLower() {
 		return
 	}
 	key := d.Train + ".demand.least_torque_nm"

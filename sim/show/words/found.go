@@ -53,25 +53,19 @@ const narrowed = 0.8
 // FoundNotes are what is worth knowing of a spring as its readings have it.
 func FoundNotes(sp *found.Spring) []string {
 	var notes told
-	names := func(k int) string { return plainly(sp.Told[k].Key) }
+	var names []string
+	length := false
 	for _, pair := range sp.Apart {
-		notes.add("%s and %s cannot be told apart by these readings%s", names(pair[0]), names(pair[1]), cure(sp, pair))
-	}
-	notes.when(sp.Misfit > 2, "its strip explains the readings badly: what is left is %.1f times what scatter explains", sp.Misfit)
-	return notes
-}
-
-// cure is what would tell two inputs apart.
-func cure(sp *found.Spring, pair [2]int) string {
-	for _, k := range pair {
-		switch sp.Told[k].Key {
-		case "mainspring.yield_mpa", "mainspring.efficiency", "mainspring.friction_coefficient":
-			return ": count the free coils, or read the torque while winding too"
-		case "mainspring.length_mm":
-			return ": count the turns from rest to solid"
+		for _, k := range pair {
+			if name := plainly(sp.Told[k].Key); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+			length = length || sp.Told[k].Key == "mainspring.length_mm"
 		}
 	}
-	return ""
+	notes.when(len(names) > 0, "%s cannot be told apart by these readings: count the free coils%s", listed(names), where(length, ", and the turns from rest to solid"))
+	notes.when(sp.Misfit > 2, "its strip explains the readings badly: what is left is %.1f times what scatter explains", sp.Misfit)
+	return notes
 }
 
 // plainly is an input of a strip in a word.
