@@ -75,7 +75,7 @@ func keptFiles(t *testing.T) map[string]string {
 	t.Helper()
 	dir, files := t.TempDir(), map[string]string{}
 	data := filepath.Join(dir, "kept")
-	if code, _, errs := call(t, "", "report", "eight-day", "--bench", "mixed-barrels", "--draws", "20", "--out", filepath.Join(dir, "x.html"), "--data", data); code != exitDone {
+	if code, _, errs := call(t, "", "report", "three-trains", "--bench", "mixed-barrels", "--draws", "20", "--out", filepath.Join(dir, "x.html"), "--data", data); code != exitDone {
 		t.Fatal(errs)
 	}
 	err := filepath.WalkDir(data, func(path string, d fs.DirEntry, err error) error {

@@ -9,6 +9,7 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/found"
+	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
 
@@ -65,7 +66,7 @@ func (f *atBench) apply(c *cobra.Command, s streams, args []string, sc *scenario
 
 // put puts a book into a scenario.
 func (f *atBench) put(ctx context.Context, b *book.Book, sc *scenario.Scenario, chosen map[string]string, trains ...string) (*scenario.Scenario, []found.Taken, error) {
-	if err := b.Beside(sc); err != nil {
+	if err := readings.Beside(b, sc); err != nil {
 		return nil, nil, err
 	}
 	clock, err := found.Of(ctx, b, sc)

@@ -33,7 +33,7 @@ func TestFileNamedAsSample(t *testing.T) {
 		{"run sample:too-strong", exitDone, ""},
 		{"record mixed-barrels", exitUsage, "mixed-barrels " + refused},
 		{"record --scenario eight-day", exitUsage, "eight-day " + refused},
-		{"assign sample:mixed-barrels --scenario sample:eight-day", exitDone, ""},
+		{"assign sample:mixed-barrels --scenario sample:three-trains", exitDone, ""},
 		{"choose --stock shop-drawer", exitUsage, "shop-drawer " + refused},
 		{"choose --stock sample:shop-drawer", exitDone, ""},
 		{"report eight-day --out a.html", exitUsage, "eight-day " + refused},

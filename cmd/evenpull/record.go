@@ -61,7 +61,7 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 	}
 	if f.scenario != "" {
 		if sc, err = f.read(s, f.scenario); err == nil {
-			err = b.Beside(sc)
+			err = readings.Beside(b, sc)
 		}
 	}
 	return b, sc, err
@@ -109,6 +109,15 @@ A bench file is TOML; "evenpull samples mixed-barrels" prints one. Readings may
 stand in a CSV of their own, as meters export them: file = "readings.csv" in place
 of running_down, with the columns turn,repeat,torque_nm. In the file any value may be
 in another unit that its key ends in: mass_oz, pulley_diameter_in, running_down_cnm.
+Trials of a striking train say blow_interval_s, twelve_s (from the first blow to the
+last, eleven intervals), runs = false where it does not strike, or by ear judged =
+"weak", "liked" or "brisk", which tell the band of torques that it likes. [[spring]]
+has what was measured of a spring: its label, any key of [train.mainspring], and
+solid_at_turn, the fusee turn, counted from run down, at which it went solid. With
+fewer readings than the fusee has turns, and one, first_turn is the turn paid out at
+the first of them. A meter whose step is not said has the last digit that was written.
+Beside a scenario the book is checked against it: a train that it does not have,
+readings that begin run down, or too few of them are asked about.
 
 FILE is a path, - for standard input, or a sample; left out, the sample.`,
 		Example: `  evenpull record

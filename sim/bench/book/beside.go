@@ -33,7 +33,10 @@ func (b *Book) Beside(s *scenario.Scenario) error {
 	}
 	for i := range b.Springs {
 		sp := &b.Springs[i]
-		if faults = append(faults, b.named("spring", i, sp.Train, s)...); sp.SolidAtTurn > turnsOf(s, sp.Train) {
+		if len(b.Torques) == 0 { // else a torque has its train
+			faults = append(faults, b.named("spring", i, sp.Train, s)...)
+		}
+		if sp.SolidAtTurn > turnsOf(s, sp.Train) {
 			faults = append(faults, b.Fault("spring", i, "solid_at_turn", "found "+document.Figure(sp.SolidAtTurn),
 				fmt.Sprintf("want at most %s, the turns of the fusee, counted from run down", document.Figure(turnsOf(s, sp.Train)))))
 		}
@@ -91,7 +94,7 @@ func (b *Book) turns(i int, s *scenario.Scenario) scenario.Faults {
 				fmt.Sprintf("want at most %d, one a turn, or another first_turn or solid_at_turn", most)))
 		case n > most:
 			faults = append(faults, b.Fault("torque", i, key, found, fmt.Sprintf("want at most %d, one a turn: at 0, 1 … turns paid out", most)))
-		case 0 < n && n < whole && !told && (key == "running_down" || longest(t.RunningDown) >= whole):
+		case n < whole && !told && key == "running_down": // which tells where the others begin
 			faults = append(faults, b.Fault("torque", i, key, found, fmt.Sprintf("want %d, at 0 to %d turns paid out; or first_turn, the fusee turn paid out at the first reading; "+
 				"or in [[spring]] solid_at_turn, the turn counted from run down at which the spring went solid", whole, whole-1)))
 		}

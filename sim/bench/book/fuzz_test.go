@@ -56,7 +56,9 @@ func wantFaults(t *testing.T, err error, text string) {
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{full(f), "", "[[weights]]\n", "weights = [ 1 ]", "[[torque]]\nrunning_down = [[1, '-'], 2]\nfile = 'a'",
 		"[[torque]]\nrunning_down = [[0,5400, 0,5300]]", "[[torque]]\nfile = \"\\u001b\"", "title = \"\\u0000\\uffff\"", "title = “x”",
-		"[[weights]]\ntrain = 'a'\npulley_radius_mm = 1\ntrials = [ { mass_g = 1, runs = true } ]\n"} {
+		"[[weights]]\ntrain = 'a'\npulley_radius_mm = 1\ntrials = [ { mass_g = 1, runs = true } ]\n", Right,
+		"[[spring]]\nlabel = 'A'\nthickness_in = 0.016\nnatural_form = 'x'\nsolid_at_turn = 70\n[[torque]]\ntrain = 'a'\nspring = 'A'\nfirst_turn = 1.5\nrunning_down_cnm = [[50, 510, 50]]",
+		"[letter]\ndate = 2024-05-31\n[[weights]]\ndate = 'x'\nby = 1\ntrials = [ { judged = 'slow' }, { twelve_s = 13 }, { runs = 'yes' } ]"} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -73,7 +75,16 @@ func FuzzRead(f *testing.F) {
 		for _, w := range b.Weights {
 			wantTrials(t, &w)
 		}
+		wantBeside(t, b, text)
+		for _, sp := range b.Springs {
+			if sp.Label == "" || len(sp.Strip) > len(scenario.StripKeys()) || sp.SolidAtTurn < 0 || sp.SolidAtTurn > scenario.MaxTurns {
+				t.Fatalf("accepted %+v", sp)
+			}
+		}
 		for _, q := range b.Torques {
+			if q.FirstTurn < 0 || q.FirstTurn > scenario.MaxTurns {
+				t.Fatalf("accepted %+v", q)
+			}
 			wantLists(t, q.RunningDown)
 			wantLists(t, q.WindingUp)
 			if len(q.RunningDown) == 0 || !(q.MeterRelative >= 0 && q.MeterRelative <= 0.5) || !(q.MeterResolutionNM >= 0) || q.Spring == "" || q.Train == "" {
@@ -81,6 +92,14 @@ func FuzzRead(f *testing.F) {
 			}
 		}
 	})
+}
+
+// wantBeside wants a book beside a scenario to be sound, or its faults to say where.
+func wantBeside(t *testing.T, b *Book, text string) {
+	t.Helper()
+	if err := b.Beside(&scenario.Scenario{Trains: []scenario.Train{{Name: "a", Fusee: scenario.Fusee{Turns: 3.5}}}}); err != nil {
+		wantFaults(t, err, text)
+	}
 }
 
 func wantTrials(t *testing.T, w *Weights) {

@@ -43,7 +43,7 @@ func (t *table) readIn(s *Spring, torques []Torque) {
 		}
 	}
 	switch {
-	case s.Label == "":
+	case s.Label == "" || slices.Contains(labels, ""):
 	case len(trains) == 0 && len(labels) > 0:
 		want := "want a [[torque]] with its readings, or the table left out"
 		if near := scenario.Nearest(s.Label, labels); near != "" {

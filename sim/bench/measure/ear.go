@@ -1,6 +1,8 @@
 package measure
 
 import (
+	"math"
+
 	"evenpull/sim/bench/book"
 
 	"github.com/golang/geo/r1"
@@ -18,6 +20,14 @@ type Band struct {
 	Contrary    []Contrary  // trials of which Heavier, of no less weight, was judged the less
 }
 
+// Ends are those of Liked (N·m); NaN where it is empty.
+func (b *Band) Ends() []float64 {
+	if b.Liked.IsEmpty() {
+		return []float64{math.NaN(), math.NaN()}
+	}
+	return []float64{b.Liked.Lo, b.Liked.Hi}
+}
+
 // bandOf is nil where nothing was judged by ear.
 func bandOf(trials []Trial) *Band {
 	judged := false
@@ -30,7 +40,10 @@ func bandOf(trials []Trial) *Band {
 	from, to := border(trials, book.Weak, book.Liked), border(trials, book.Liked, book.Brisk)
 	b := &Band{Liked: r1.Interval{Lo: from.Least, Hi: to.Least}, Uncertainty: [2]float64{from.Uncertainty, to.Uncertainty},
 		Contrary: append(from.Contrary, to.Contrary...)}
-	if !to.HasUpper() && to.HasLower() { // nothing was brisk
+	switch {
+	case !to.HasLower(): // no torque is sure to be liked
+		b.Liked.Hi = math.NaN()
+	case !to.HasUpper(): // nothing is sure to be brisk
 		b.Liked.Hi = to.Between.Lo
 	}
 	if !(b.Liked.Lo < b.Liked.Hi) {
@@ -54,6 +67,9 @@ func border(trials []Trial, below, above book.Judged) Bracket {
 	}
 	return b
 }
+
+// Strikes tells whether strikes were timed, or judged.
+func (n *Need) Strikes() bool { return n.Cadence != nil || n.Band != nil }
 
 // Likes are the torques (N·m) liked by ear; empty where nothing tells them.
 func (n *Need) Likes() r1.Interval {

@@ -86,6 +86,9 @@ func cure(message, line string) string {
 	if strings.Contains(message, "newline") && strings.ContainsAny(line, typeset[0].characters) {
 		return typeset[0].want // one of a pair is a straight one
 	}
+	if strings.Contains(message, "got ';'") {
+		return "want commas between values, and decimal points"
+	}
 	for _, t := range typeset {
 		for _, r := range t.characters {
 			if strings.Contains(message, strconv.QuoteRune(r)) {

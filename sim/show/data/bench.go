@@ -101,11 +101,16 @@ func needDocument() Object[weighed] {
 			Flag("coarse", "whether the steps are too wide to tell it, which then is the most it may be", func(u *measure.UpDown) bool { return u.Coarse }),
 			Whole("n", "trials of the less frequent outcome, which the figures are made of", func(u *measure.UpDown) int { return u.N }),
 		}, func(n *weighed) *measure.UpDown { return n.it.UpDown }),
+		Sub("by_ear", "what is liked by ear; null where nothing was judged", Object[measure.Band]{
+			Numbers("torque_band_nm", "torques liked at the winding square; null where no band follows", "N·m", func(b *measure.Band) []float64 { return b.Ends() }),
+			Numbers("standard_uncertainty_nm", "of its ends; null where a trial itself is the end", "N·m", func(b *measure.Band) []float64 { return b.Uncertainty[:] }),
+		}, func(n *weighed) *measure.Band { return n.it.Band }),
 		List("trials", "the weights hung", Object[measure.Trial]{
 			Number("mass_g", "the weight", "g", func(t *measure.Trial) float64 { return t.Mass * 1e3 }),
 			Number("torque_nm", "its torque at the winding square", "N·m", func(t *measure.Trial) float64 { return t.Torque }),
 			Flag("runs", "whether the train ran, or struck", func(t *measure.Trial) bool { return t.Runs }),
-			Number("blow_interval_s", "interval from blow to blow", "s", func(t *measure.Trial) float64 { return t.Interval }),
+			Number("blow_interval_s", "interval from blow to blow, of a strike of twelve the mean of its eleven", "s", func(t *measure.Trial) float64 { return t.Interval }),
+			Text("judged", "weak, liked or brisk; null where it was not judged by ear", func(t *measure.Trial) string { return t.Judged.String() }),
 		}, func(n *weighed) []measure.Trial { return n.it.Trials }),
 		Sub("fly_law", "1/interval² = slope × (torque − threshold); null where no blows were timed", Object[measure.Cadence]{
 			Number("slope_per_s2_nm", "slope", "1/(s²·N·m)", func(c *measure.Cadence) float64 { return c.Slope }),

@@ -96,6 +96,9 @@ func (p *Page) details(st *readings.Study) {
 
 func (p *Page) need(n *measure.Need, paces []readings.Pace) {
 	p.Line(words.NeedHead(n))
+	if likes := words.Likes(n); likes != "" {
+		p.Wrap("  - ", likes)
+	}
 	p.list("  - ", words.Paces(paces))
 	p.list("  * note: ", words.NeedNotes(n))
 	p.table(table(n.Trials, []column[measure.Trial]{

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/measure"
 )
 
@@ -23,7 +24,8 @@ func NeedHead(n *measure.Need) string {
 // Trial is what a train did under a weight.
 func Trial(n *measure.Need, t *measure.Trial) string {
 	return cmp.Or(
-		where(n.Cadence != nil && !t.Runs, "does not strike"),
+		where(n.Strikes() && !t.Runs, "does not strike"),
+		where(t.Judged != book.NotJudged, "judged %s", t.Judged),
 		where(!math.IsNaN(t.Interval), "%v s from blow to blow", t.Interval),
 		where(t.Runs, "runs"), "stops")
 }
@@ -32,25 +34,24 @@ func Trial(n *measure.Need, t *measure.Trial) string {
 func NeedNotes(n *measure.Need) []string {
 	notes := told{}
 	ran, stopped, never := "ran", "stopped", "never stopped"
-	if n.Cadence != nil {
+	if n.Strikes() {
 		ran, stopped, never = "struck", "did not strike", "always struck"
 	}
 	b := &n.Bracket
 	upper, lower, contrary := b.HasUpper(), b.HasLower(), len(b.Contrary)
 	notes.when(contrary == 0 && !upper, "no weight of the trials %s: the least torque is above %v N·m; try heavier ones", ran, b.Between.Lo)
 	notes.when(contrary == 0 && upper && !lower, "every weight of the trials %s: the least torque is at most %v N·m and may be far less; try lighter ones", ran, b.Between.Hi)
-	trial := func(i int) string { return say("trial %d (%v g)", i+1, n.Trials[i].Mass*1e3) }
-	for _, c := range b.Contrary[:min(contrary, mostTold)] {
-		notes.add("%s %s although %s, no heavier, %s", trial(c.Heavier), stopped, trial(c.Lighter), ran)
-	}
-	notes.when(contrary > mostTold, "%d more trials contradict lighter ones in the same way", contrary-mostTold)
+	notes.contrary(n, b.Contrary, func(t *measure.Trial) string { return Either(t.Runs, ran, stopped) })
 	notes.when(contrary > 0, "%s; %s", cmp.Or(
 		where(upper && lower, "all that is sure is that the least torque lies from %v to %v N·m", b.Between.Lo, b.Between.Hi),
 		where(upper, "all that is sure is that the least torque is at most %v N·m", b.Between.Hi),
 		"no weight is known above which it "+never),
-		Either(n.Cadence != nil, "repeat these trials", "the least torque differs with the phase of the teeth: judge each weight over one full turn of the centre wheel, or go up and down in equal steps"))
+		Either(n.Strikes(), "repeat these trials", "the least torque differs with the phase of the teeth: judge each weight over one full turn of the centre wheel, or go up and down in equal steps"))
 	if n.Cadence != nil {
 		notes.cadence(n)
+	}
+	if n.Band != nil {
+		notes.ear(n)
 	}
 	if u := n.UpDown; u != nil {
 		notes.add("up-and-down trials in steps of %v N·m (Dixon and Mood, 1948): under this torque half of them run; the least torque differs by %s%v N·m from trial to trial (sd)", u.Step, where(u.Coarse, "at most "), u.SD)
@@ -58,6 +59,29 @@ func NeedNotes(n *measure.Need) []string {
 		notes.when(u.Step < u.SD/2, "the steps are finer than half of that, and so few trials hardly leave where they began: take wider ones")
 	}
 	return notes
+}
+
+// contrary tells of trials of which the heavier did less than the lighter.
+func (t *told) contrary(n *measure.Need, pairs []measure.Contrary, did func(*measure.Trial) string) {
+	trial := func(i int) string { return say("trial %d (%v g)", i+1, n.Trials[i].Mass*1e3) }
+	for _, c := range pairs[:min(len(pairs), mostTold)] {
+		t.add("%s %s although %s, no heavier, %s", trial(c.Heavier), did(&n.Trials[c.Heavier]), trial(c.Lighter), did(&n.Trials[c.Lighter]))
+	}
+	t.when(len(pairs) > mostTold, "%d more trials contradict lighter ones in the same way", len(pairs)-mostTold)
+}
+
+// Likes are the torques that a train likes by ear.
+func Likes(n *measure.Need) string {
+	l := n.Likes()
+	return where(!l.IsEmpty(), "by ear it likes %v to %v N·m", l.Lo, l.Hi)
+}
+
+func (t *told) ear(n *measure.Need) {
+	t.contrary(n, n.Band.Contrary, func(t *measure.Trial) string { return say("was judged %s", t.Judged) })
+	b := n.Band
+	t.when(b.Liked.IsEmpty(), "no band of torques follows from what was judged by ear: want two weights liked, or one with a weak one below it and a brisk one above")
+	t.when(!b.Liked.IsEmpty() && math.IsNaN(b.Uncertainty[0]), "nothing lighter was judged weak: the band may begin lower")
+	t.when(!b.Liked.IsEmpty() && math.IsNaN(b.Uncertainty[1]), "nothing heavier was judged brisk: the band may end higher")
 }
 
 func (t *told) cadence(n *measure.Need) {

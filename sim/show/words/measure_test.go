@@ -143,3 +143,34 @@ func TestSupplyNotes(t *testing.T) {
 		wantNotes(t, name, SupplyNotes(&s), c.says...)
 	}
 }
+
+// What was judged by ear is told as the band that is liked, with what it lacks and what
+// contradicts it.
+func TestByEar(t *testing.T) {
+	heard := func(mass float64, j book.Judged) book.Trial {
+		return book.Trial{MassG: mass, BlowIntervalS: math.NaN(), TwelveS: math.NaN(), Judged: j}
+	}
+	for name, c := range map[string]struct {
+		trials []book.Trial
+		wants  []string
+	}{
+		"both ends": {[]book.Trial{heard(500, book.Weak), heard(600, book.Liked), heard(800, book.Liked), heard(900, book.Brisk)}, []string{"by ear it likes 0.550 to 0.850 N·m"}},
+		"open":      {[]book.Trial{heard(600, book.Liked), heard(800, book.Liked)}, []string{"likes 0.600 to 0.800 N·m", "nothing lighter was judged weak", "nothing heavier was judged brisk"}},
+		"one":       {[]book.Trial{heard(600, book.Liked)}, []string{"no band of torques follows"}},
+		"contrary":  {[]book.Trial{heard(500, book.Weak), heard(700, book.Liked), heard(750, book.Weak), heard(800, book.Liked), heard(950, book.Brisk)}, []string{"trial 3 (750 g) was judged weak although trial 2 (700 g), no heavier, was judged liked"}},
+	} {
+		n := measure.NeedOf(&book.Weights{Train: "striking", PulleyRadiusMM: 100, Trials: c.trials}, 10)
+		said := Likes(&n) + "\n" + strings.Join(NeedNotes(&n), "\n")
+		for _, want := range c.wants {
+			if !strings.Contains(said, want) {
+				t.Errorf("%s: no %q in %s", name, want, said)
+			}
+		}
+		if name == "both ends" && strings.Contains(said, "may") && strings.Contains(said, "judged") {
+			t.Errorf("%s", said)
+		}
+		if got := Trial(&n, &n.Trials[0]); !strings.HasPrefix(got, "judged ") {
+			t.Error(got)
+		}
+	}
+}

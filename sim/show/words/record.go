@@ -71,6 +71,8 @@ func ReadNotes(st *readings.Study, i int) []string {
 		notes.when(r > rules.WildRatio || r < 1/rules.WildRatio, "the readings are %v times what is predicted: look for a unit mistaken%s, another spring, or another train", r, mistaken)
 		notes.when(lost > 0 && !math.IsNaN(r), "%d readings are at turns that the predicted run does not have: by prediction the spring binds before the fusee is wound, or the fusee has fewer turns", lost)
 	}
+	t := &st.Book.Torques[i]
+	notes.when(t.StepAssumed && t.MeterResolutionNM > 0, "the meter's step is not said (meter_resolution_nm): assumed to be the last digit that was written, %v N·m", t.MeterResolutionNM)
 	return append(notes, SupplyNotes(st.Springs[i].Supply)...)
 }
 
