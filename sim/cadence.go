@@ -64,7 +64,7 @@ func (k *Striker) torqueFor(interval float64) (torque float64, hurries bool) {
 // train does not strike or is none that strikes.
 type Cadence struct {
 	Interval Spread // s from blow to blow
-	Twelve   Spread // s for a strike of twelve, from the release to the last drop
+	Twelve   Spread // s for a strike of twelve from rest, from the first blow to the last
 	Fly      Spread // turns a second
 }
 
@@ -79,7 +79,7 @@ func (k *Striker) blows(row *Row) {
 		row.BlowInterval, row.FlySpeed = c.Interval, c.FlySpeed/(2*math.Pi)
 	}
 	if twelve := k.Twelve(row.FuseeTorque); twelve.Status == train.Strikes {
-		row.Twelve = twelve.Seconds
+		row.Twelve = twelve.Blown()
 	}
 }
 

@@ -98,7 +98,7 @@ type Row struct {
 	Rate          float64           // gained on the pendulum's own beat, as a fraction; likewise
 	BlowInterval  float64           // s from blow to blow, once it goes; NaN when it stalls
 	FlySpeed      float64           // turns of the fly a second, likewise
-	Twelve        float64           // s for a strike of twelve from rest; NaN when it does not strike from rest
+	Twelve        float64           // s for a strike of twelve from rest, from the first blow to the last; NaN when it does not strike from rest
 }
 
 // Recorder watches a run. Its methods are called in the order Begin, Row for

@@ -33,7 +33,7 @@ func (s *Strike) DragForTwelve(torque, seconds float64) (float64, error) {
 		if all.Status != Strikes {
 			return 0
 		}
-		return 1 / (all.Seconds - o.Blows(torque, 1, nil).Seconds)
+		return 1 / all.Blown()
 	})
 }
 

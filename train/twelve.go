@@ -7,8 +7,12 @@ type Run struct {
 	Status  StrikeStatus // Strikes, or why not all blows were struck
 	Blows   int          // struck
 	Seconds float64      // from the release to the drop of the last hammer struck; on a stall, to that
+	First   float64      // of these up to the drop of the first hammer; 0 when none dropped
 	Speed   float64      // rad/s, of the fly then
 }
+
+// Blown is the time (s) from the first blow to the last.
+func (r *Run) Blown() float64 { return r.Seconds - r.First }
 
 // Phase is the fly's motion under one couple: free, or lifting.
 type Phase struct {
@@ -101,6 +105,9 @@ func (m *motion) blows(lift float64, n int) {
 			p := lifting.phase(w1, w)
 			p.Lifting = true
 			m.note(p)
+		}
+		if m.run.Blows == 0 {
+			m.run.First = m.free.phase(0, w1).Seconds + lifting.phase(w1, w).Seconds
 		}
 		m.run.Blows++
 	}

@@ -14,8 +14,9 @@ import (
 // Every figure that a run told when all strips bent as narrow ones and packed without
 // gaps, and recoil cost nothing, it tells still of such clocks, to 1e-12: testdata/figures holds them, one a line,
 // by the path to each in the JSON, and testdata/narrow the clocks. Since then
-// runs_down_first tells goes_h, which it had called runtime_h, and the rows of a clock
-// that has stopped have no arc or rate.
+// runs_down_first tells goes_h, which it had called runtime_h, the rows of a clock that
+// has stopped have no arc or rate, and strike_twelve_s begins at the first blow, no longer
+// at the release.
 func TestSameFigures(t *testing.T) {
 	files, err := filepath.Glob("testdata/figures/*.txt")
 	if err != nil || len(files) < 6 {

@@ -83,7 +83,7 @@ func All() []Figure {
 	list = append(list, over("rate_s_per_day", "rate against the pendulum's own beat", "", "s/day", perDay, func(d *sim.Digest) sim.Spread { return d.Swing.Rate })...)
 	list = append(list, over("blow_interval_s", "interval from blow to blow", "", "s", one, func(d *sim.Digest) sim.Spread { return d.Cadence.Interval })...)
 	list = append(list, over("fly_rev_per_s", "speed of the fly", "", "turns/s", one, func(d *sim.Digest) sim.Spread { return d.Cadence.Fly })...)
-	list = append(list, over("strike_twelve_s", "length of a strike of twelve", "", "s", one, func(d *sim.Digest) sim.Spread { return d.Cadence.Twelve })...)
+	list = append(list, over("strike_twelve_s", "length of a strike of twelve, first blow to last", "", "s", one, func(d *sim.Digest) sim.Spread { return d.Cadence.Twelve })...)
 	list = append(list, over("spring_torque_nm", "torque of the spring", "M", "N·m", one, func(d *sim.Digest) sim.Spread { return d.Over.SpringTorque })...)
 	list = append(list, over("line_tension_n", "tension of the line", "F", "N", one, func(d *sim.Digest) sim.Spread { return d.Over.LineTension })...)
 	list = append(list, over("winding_torque_nm", "torque that winding takes", "", "N·m", one, func(d *sim.Digest) sim.Spread { return d.Over.WindingTorque })...)

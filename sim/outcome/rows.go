@@ -29,7 +29,7 @@ func Columns() []Column {
 		column("rate_s_per_day", "rate against the pendulum's own beat", "", "s/day", perDay, going(func(r *sim.Row) float64 { return r.Rate })),
 		column("fly_rev_per_s", "speed of the fly", "", "turns/s", one, plain(func(r *sim.Row) float64 { return r.FlySpeed })),
 		column("blow_interval_s", "interval from blow to blow", "", "s", one, plain(func(r *sim.Row) float64 { return r.BlowInterval })),
-		column("strike_twelve_s", "length of a strike of twelve", "", "s", one, plain(func(r *sim.Row) float64 { return r.Twelve })),
+		column("strike_twelve_s", "length of a strike of twelve, first blow to last", "", "s", one, plain(func(r *sim.Row) float64 { return r.Twelve })),
 		column("winding_torque_nm", "torque that winding takes", "", "N·m", one, plain(func(r *sim.Row) float64 { return r.WindingTorque })),
 		column("fleet_angle_deg", "fleet angle", "β", "°", deg, plain(func(r *sim.Row) float64 { return math.Atan(r.Fleet) })),
 		column("reserve", "reserve", "", "", one, func(d *sim.Digest, r *sim.Row) float64 { return d.Reserve(r.FuseeTorque) }),

@@ -139,7 +139,7 @@ func strikeTable() *table {
 				num("blow_interval_s", "s", from(0.01, 100), func(t *Timed) *float64 { return &t.BlowIntervalS }, "blow interval",
 					"seconds from blow to blow once it goes evenly").known(within(timedWithin / intervals)).optional(),
 				num("twelve_s", "s", from(0.1, 1200), func(t *Timed) *float64 { return &t.TwelveS }, "length of twelve",
-					"seconds from the first blow to the last of twelve, from rest; in place of blow_interval_s").known(within(timedWithin)).optional(),
+					"seconds from the first blow to the last of twelve, eleven intervals, from rest; in place of blow_interval_s").known(within(timedWithin)).optional(),
 			},
 		}, {
 			key: "pin_set", many: true, limit: MaxHammers, meaning: "pins in succession that lift the same hammers, as of a quarter train; left out, every pin lifts every hammer",

@@ -246,7 +246,7 @@ func TestSideBySide(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	strike := labels(alike, "striking")
-	if n := len(strike); n < 2 || !slices.Equal(strike[n-2:], []string{"mean interval from blow to blow, s", "mean length of a strike of twelve, s"}) {
+	if n := len(strike); n < 2 || !slices.Equal(strike[n-2:], []string{"mean interval from blow to blow, s", "mean length of a strike of twelve, first blow to last, s"}) {
 		t.Errorf("%q", strike)
 	}
 	lone := document(t, false, "eight-day", "three-trains")

@@ -251,7 +251,7 @@ func TestStriking(t *testing.T) {
 		}
 	}
 	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{}) })
-	for _, want := range []string{"a blow every", "twelve from rest in", "blows in the run", "mm outer radius in place of 15.0", "turns/s", "78 blows in 12 h (the hours by count)"} {
+	for _, want := range []string{"a blow every", "twelve from rest, first blow to last, in", "blows in the run", "mm outer radius in place of 15.0", "turns/s", "78 blows in 12 h (the hours by count)"} {
 		if !strings.Contains(strings.Join(strings.Fields(said), " "), want) {
 			t.Errorf("no %q in\n%s", want, said)
 		}

@@ -109,7 +109,7 @@ func strikeLines(r *sim.Result) []Line {
 	i, radius := r.Wanted, r.MiddleFly()
 	return []Line{
 		{"striking", say("a blow every %v to %v s, mean %v; fly %v to %v turns a second", every.Min, every.Max, every.Mean, fly.Min, fly.Max) +
-			where(!math.IsNaN(twelve.Mean), "; twelve from rest in %v to %v s", twelve.Min, twelve.Max) + spreadOfUntimed(&r.Digest) + where(r.Untimed, ", since no strike was timed (strike.timed)") +
+			where(!math.IsNaN(twelve.Mean), "; twelve from rest, first blow to last, in %v to %v s", twelve.Min, twelve.Max) + spreadOfUntimed(&r.Digest) + where(r.Untimed, ", since no strike was timed (strike.timed)") +
 			where(r.Timed, "; drag coefficient of the fly %v, from the timed strike", r.Drag)},
 		{"", say("%s; %s; %d blows in the run", workLine(r), counted(r.Train.BlowsPer12H), k.BlowsInRun(r.GoesFor()))},
 		{"", where(!math.IsNaN(radius) && r.Verdict.Code != rules.Stops, "a fly of %.1f mm outer radius in place of %.1f would strike every %v s, the middle of the %v to %v s wanted; at the slow end it takes %v N·m, from rest %v%s",
