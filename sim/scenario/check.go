@@ -122,7 +122,11 @@ func (tr *trail) checkField(f *field, v any) {
 
 func (tr *trail) checkNumber(f *field, v float64) {
 	if !f.span.holds(v) {
-		tr.report(f.key, "found "+document.Figure(v), f.want())
+		want := f.want()
+		if cure := tr.otherwise(f, v, f.liked()); cure != "" {
+			want += "; " + cure
+		}
+		tr.report(f.key, "found "+document.Figure(v), want)
 	}
 }
 

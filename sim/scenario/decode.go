@@ -8,7 +8,6 @@ import (
 
 	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
-	"evenpull/sim/internal/unit"
 )
 
 // decode fills item i of the table t inside parent from its TOML tree,
@@ -51,8 +50,8 @@ func (tr *trail) unknown(t *table, tree map[string]any) {
 		if t.field(k) != nil || t.sub(k) != nil {
 			continue
 		}
-		if same, _ := unit.Wanted(k, t.keys()); same != "" {
-			tr.report(k, "found "+k+" beside "+same+", which it is in another unit", "want one of them")
+		if same, _ := t.measured(k); same != nil {
+			tr.report(k, "found "+k+" beside "+same.key+", which it is in another unit", "want one of them")
 			continue
 		}
 		want := "the keys here are " + strings.Join(t.keys(), ", ")

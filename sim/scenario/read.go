@@ -34,6 +34,7 @@ func Read(r io.Reader, source string) (*Scenario, error) {
 	s.Complete()
 	s.tolerancesInUnit()
 	tr.check(root, s)
+	tr.ask(s)
 	if err := tr.faults.Sorted(); err != nil {
 		return nil, err
 	}

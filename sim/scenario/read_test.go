@@ -95,7 +95,6 @@ func TestAccepted(t *testing.T) {
 	for name, edits := range map[string][]edit{
 		"spring straight":            {{1, "yield_mpa = 1700.0\n", ""}},
 		"integers for numbers":       {{1, "width_mm = 38.0", "width_mm = 38"}},
-		"fusee that widens upwards":  {{2, "large_diameter_mm = 36.0", "large_diameter_mm = 12.0"}},
 		"drive alone":                {{1, "[[train.mesh]]…[train.demand]", ""}, {1, "[train.demand]…[[train]]", ""}},
 		"striking drive alone":       {{2, "[[train.mesh]]…[train.demand]", ""}},
 		"two loads at one arbor":     {{1, "[train.escapement]", "[[train.load]]\narbor = \"centre\"\ntorque_nm = 0.001\n[train.escapement]"}},

@@ -61,8 +61,10 @@ type field struct {
 	derived string // what derive computes, in words
 	why     func(*Train) string
 	stays   bool // studies leave alone what was derived
-	when    func(*Train, any) bool
-	prose   string
+
+	likely span // of clocks; where lo and hi are 0, any that span has
+	when   func(*Train, any) bool
+	prose  string
 }
 
 // table is one TOML table, or an array of tables when many is set.
@@ -159,6 +161,8 @@ func (f field) orFrom(words string, derive func(*Train) float64) field {
 	f.need, f.derived, f.derive = assumed, words, derive
 	return f.since("from " + words)
 }
+
+func (f field) mostly(lo, hi float64) field { f.likely = from(lo, hi); return f }
 
 func (f field) asRead() field { f.stays = true; return f }
 

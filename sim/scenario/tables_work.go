@@ -74,10 +74,10 @@ func pendulumTable() *table {
 		part:    "the {train} pendulum",
 		binding: pointed(func(t *Train) **Pendulum { return &t.Pendulum }),
 		fields: []field{
-			num("length_mm", "mm", from(10, 1e4), func(p *Pendulum) *float64 { return &p.LengthMM }, "length", "length of the equivalent simple pendulum; or beats_per_minute").as("l").optional(),
+			num("length_mm", "mm", from(10, 1e4), func(p *Pendulum) *float64 { return &p.LengthMM }, "length", "length of the equivalent simple pendulum; or beats_per_minute").as("l").mostly(40, 4000).optional(),
 			num("beats_per_minute", "", from(18, 600), func(p *Pendulum) *float64 { return &p.BeatsPerMinute }, "beats a minute",
 				"beats a minute of free small swings, two a period, in place of length_mm").optional(),
-			num("mass_g", "g", from(0.1, 1e6), func(p *Pendulum) *float64 { return &p.MassG }, "mass", "its mass").as("m"),
+			num("mass_g", "g", from(0.1, 1e6), func(p *Pendulum) *float64 { return &p.MassG }, "mass", "its mass").as("m").mostly(5, 50000),
 			num("quality", "", quality, func(p *Pendulum) *float64 { return &p.Quality }, "quality factor",
 				"quality factor; or decay").as("Q").known(withinPercent(10)).optional(),
 		},

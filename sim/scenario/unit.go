@@ -1,7 +1,10 @@
 package scenario
 
 import (
+	"maps"
+	"slices"
 	"strconv"
+	"strings"
 
 	"evenpull/sim/internal/keyline"
 	"evenpull/sim/internal/unit"
@@ -10,7 +13,20 @@ import (
 // unify puts what is written in another unit under the key of the format, in its unit,
 // and keeps in mind how it was written.
 func (tr *trail) unify(t *table, tree map[string]any) {
-	for key, as := range unit.Unify(tree, t.keys()) {
+	written := unit.Unify(tree, t.keys())
+	for _, as := range slices.Sorted(maps.Keys(tree)) {
+		f, by := t.measured(as)
+		if f == nil || f.kind != places || tree[f.key] != nil {
+			continue
+		}
+		tree[f.key] = f.times(tree[as], by)
+		delete(tree, as)
+		if written == nil {
+			written = map[string]string{}
+		}
+		written[f.key] = as
+	}
+	for key, as := range written {
 		if tr.s.written == nil {
 			tr.s.written = map[string]string{}
 		}
@@ -64,7 +80,10 @@ func (tg *target) inUnit(v any) any {
 	if tg.by == 0 {
 		return v
 	}
-	return unit.Times(v, tg.by)
+	if tg.index >= 0 {
+		return unit.Times(v, tg.by)
+	}
+	return tg.f.times(v, tg.by)
 }
 
 // tolerancesInUnit puts the tolerances of KEYs in other units under those of the format.
@@ -78,8 +97,37 @@ func (s *Scenario) tolerancesInUnit() {
 }
 
 // measured is the field that a key stands for in another unit, and what its values are
-// multiplied by.
+// multiplied by. Of pairs, whose key has no unit, it may have any: points_in.
 func (t *table) measured(k string) (*field, float64) {
-	key, by := unit.Wanted(k, t.keys())
-	return t.field(key), by
+	if key, by := unit.Wanted(k, t.keys()); key != "" {
+		return t.field(key), by
+	}
+	for i := range t.fields {
+		f := &t.fields[i]
+		as, pairs := strings.CutPrefix(k, f.key+"_")
+		switch {
+		case f.kind != places || !pairs:
+		case as == f.unit:
+			return f, 1
+		case unit.Factor("of_"+as, "of_"+f.unit) != 0:
+			return f, unit.Factor("of_"+as, "of_"+f.unit)
+		}
+	}
+	return nil, 0
+}
+
+// times is a TOML value times a factor: of pairs the second numbers alone.
+func (f *field) times(v any, by float64) any {
+	list, _ := v.([]any)
+	if f.kind != places || list == nil {
+		return unit.Times(v, by)
+	}
+	all := make([]any, len(list))
+	for i := range list {
+		all[i] = list[i]
+		if both, _ := list[i].([]any); len(both) == 2 {
+			all[i] = []any{both[0], unit.Times(both[1], by)}
+		}
+	}
+	return all
 }

@@ -77,7 +77,7 @@ func TestEveryUnit(t *testing.T) {
 // line, with the value in the unit of the range.
 func TestBrokenUnits(t *testing.T) {
 	for _, c := range []struct{ new, want string }{
-		{"thickness_in = 0.8", "22: going.mainspring.thickness_in: found 20.32 (thickness_mm); want a number from 0.02 to 10 mm"},
+		{"thickness_in = 0.8", "22: going.mainspring.thickness_in: found 20.32 (thickness_mm); want a number from 0.02 to 10 mm; is it thickness_mm = 0.8?"},
 		{"thickness_in = \"0.0157\"", "22: going.mainspring.thickness_in: found the string \"0.0157\"; want a number of millimetres without quotes"},
 		{"thickness_in = 0.0157\nthickness_mm = 0.4", "22: going.mainspring.thickness_in: found thickness_in beside thickness_mm, which it is in another unit; want one of them"},
 		{"thickness_in = 0.0157\nthickness_cm = 0.04", "22: going.mainspring.thickness_in: found thickness_in beside thickness_mm, which it is in another unit; want one of them"},

@@ -60,6 +60,27 @@ func Factor(from, to string) float64 {
 	return of / is
 }
 
+// Other is a key of the same quantity in another unit, and what a value under it is to be
+// multiplied by to stand under the key that it is another of.
+type Other struct {
+	Key string
+	By  float64
+}
+
+// Others are those of a key, the smallest unit first; none where it has no unit.
+func Others(key string) (all []Other) {
+	stem, kind, is := split(key)
+	if kind < 0 {
+		return nil
+	}
+	for _, u := range kinds[kind] {
+		if as := stem + "_" + u.name; as != key {
+			all = append(all, Other{as, u.of / is})
+		}
+	}
+	return all
+}
+
 // Wanted is the key among those wanted that a key in another unit stands for, and the
 // factor to it; "" for none.
 func Wanted(key string, wanted []string) (string, float64) {
