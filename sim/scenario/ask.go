@@ -14,7 +14,7 @@ func (tr *trail) ask(s *Scenario) {
 	tr.visit(root, s, func(t *table, item any) {
 		for i := range t.fields {
 			f := &t.fields[i]
-			if v, ok := f.ref(item).(*float64); ok && f.likely.hi > 0 && Given(*v) && !f.likely.holds(*v) {
+			if v, ok := f.ref(item).(*float64); ok && f.likely.hi > 0 && f.span.holds(*v) && !f.likely.holds(*v) {
 				tr.askUnit(f, *v, f.likely, "")
 			}
 		}
@@ -43,7 +43,7 @@ func (f *field) liked() span {
 	return f.span
 }
 
-// otherwise tells in which units, two at most, a value as it was written would be within a
+// otherwise tells in which units, three at most, a value as it was written would be within a
 // range; "" where there is none, or the range is so wide that many are.
 func (tr *trail) otherwise(f *field, v float64, within span) string {
 	as, by := f.key, 1.0
@@ -60,7 +60,7 @@ func (tr *trail) otherwise(f *field, v float64, within span) string {
 			fits = append(fits, fit)
 		}
 	}
-	if len(fits) == 0 || len(fits) > 2 {
+	if len(fits) == 0 || len(fits) > 3 {
 		return ""
 	}
 	return "is it " + strings.TrimSuffix(strings.Join(fits, " or "), ",") + "?"
@@ -79,7 +79,7 @@ func (tr *trail) beside(t *Train) {
 		{"barrel", "inside_diameter_mm", "barrel.outside_diameter_mm", t.Barrel.InsideDiameterMM, t.Barrel.OutsideDiameterMM, 0.6, 1},
 		{"barrel", "outside_diameter_mm", "barrel.inside_diameter_mm", t.Barrel.OutsideDiameterMM, t.Barrel.InsideDiameterMM, 1, 1.6},
 	} {
-		if !(pair.v < pair.of/4) || !tr.sound(pair.other) || tr.s.supplied[tr.spot(pair.other)] {
+		if !(pair.v < pair.of/4 && across.holds(pair.v) && across.holds(pair.of)) || !tr.sound(pair.other) || tr.s.supplied[tr.spot(pair.other)] {
 			continue
 		}
 		in := trains.sub(pair.table)

@@ -22,8 +22,13 @@ func (tr *trail) askCone(f *Fusee) {
 			d = append(d, p.DiameterMM)
 		}
 	}
-	if len(d) < leastPoints || tr.badUnder(tr.spot(key)) || !tr.sound("turns") {
+	if len(d) < leastPoints || len(f.Points) > 0 && f.Points[0].Turn != 0 || tr.badUnder(tr.spot(key)) || !tr.sound("turns") {
 		return
+	}
+	for _, v := range d {
+		if !across.holds(v) {
+			return
+		}
 	}
 	if as, ok := tr.s.writtenAs(tr.spot(key)); ok {
 		_, by = tr.steps[tr.depth-1].t.measured(as)

@@ -3,7 +3,7 @@ package scenario
 // brokenInClock are scenarios with a fault in the text itself and the whole clock, and all that is said of them.
 var brokenInClock = []broken{
 	{"not TOML", []edit{{0, `title = "Inv`, "title = Inv"}},
-		`:3: not valid TOML: expected value but found "Invented" instead`},
+		`:3: not valid TOML: expected value but found "Invented" instead; want a text in straight quotes, or a number`},
 	{"key twice", []edit{{1, "width_mm = 38.0", "width_mm = 38.0\nwidth_mm = 39.0"}},
 		":22: not valid TOML: Key 'train.mainspring.width_mm' has already been defined."},
 	{"title missing", []edit{{0, "title = \"Invented bracket clock, every key of the format\"\n", ""}},

@@ -57,9 +57,22 @@ func (tr *trail) unknown(t *table, tree map[string]any) {
 		want := "the keys here are " + strings.Join(t.keys(), ", ")
 		if near := suggest(k, t.keys()); near != "" {
 			want = "did you mean " + near + "?"
+		} else if places := root.having(k, nil); len(places) > 0 {
+			want = "it belongs to " + orList(places)
 		}
 		tr.report(keyline.Plain(k), "unknown key", want)
 	}
+}
+
+// having adds the headers of the tables inside this one that have a key.
+func (t *table) having(k string, headers []string) []string {
+	for _, s := range t.subs {
+		if s.field(k) != nil {
+			headers = append(headers, s.header())
+		}
+		headers = s.having(k, headers)
+	}
+	return headers
 }
 
 func (tr *trail) decodeSub(t *table, parent any, tree map[string]any) {

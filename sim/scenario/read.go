@@ -33,8 +33,8 @@ func Read(r io.Reader, source string) (*Scenario, error) {
 	tr.decode(root, s, 0, s, tree)
 	s.Complete()
 	s.tolerancesInUnit()
-	tr.check(root, s)
 	tr.ask(s)
+	tr.check(root, s)
 	if err := tr.faults.Sorted(); err != nil {
 		return nil, err
 	}

@@ -43,7 +43,7 @@ func springTable() *table {
 				"thickness of the strip").as("h").known(within(0.01)).mostly(0.02, 3),
 			num("length_mm", "mm", from(20, 1e5), func(m *Mainspring) *float64 { return &m.LengthMM }, "working length",
 				"working length of the strip; left out, solid_turns tell it, or the strip fills half the barrel").as("L").knownBy(howLong).
-				orFrom("what solid_turns tell, or half the barrel filled", inferLength).sinceOf(whyLength).only(func(_ *Train, m any) bool { return m.(*Mainspring).LengthBy != LengthGiven }).mostly(150, 20000),
+				orFrom("what solid_turns tell, or half the barrel filled", inferLength).sinceOf(whyLength).only(func(_ *Train, m any) bool { return m.(*Mainspring).LengthBy != LengthGiven }).mostly(250, 20000),
 			num("modulus_gpa", "GPa", from(10, 500), func(m *Mainspring) *float64 { return &m.ModulusGPa }, "Young's modulus",
 				"Young's modulus").as("E").known(withinPercent(2)).or(206.0).since("spring steel, from memory"),
 			word("natural_form", func(m *Mainspring) *string { return &m.NaturalForm }, "natural form",

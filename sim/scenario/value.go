@@ -1,10 +1,12 @@
 package scenario
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 
 	"evenpull/sim/internal/document"
+	"evenpull/sim/internal/unit"
 )
 
 // wrong is a value of the wrong type: what was found, what is wanted and, in a
@@ -112,8 +114,43 @@ func (f *field) wantNumber(v any) string {
 		if cure := document.Cure(s); cure != "" {
 			return "want a number" + ofUnit(f.unit) + " without quotes and " + cure
 		}
+		if cure := f.typed(s); cure != "" {
+			return "want " + cure
+		}
 	}
 	return f.want()
+}
+
+// withUnit is a number, a fraction or both, and what stands behind it.
+var withUnit = regexp.MustCompile(`^\s*([0-9]+(?:\.[0-9]+)?)?\s*(?:([0-9]+)\s*/\s*([1-9][0-9]*))?\s*([a-z%"]*)\s*$`)
+
+// typed is how a number with its unit, a fraction or a percentage in a text is written;
+// "" where it is none of these.
+func (f *field) typed(s string) string {
+	m := withUnit.FindStringSubmatch(strings.ToLower(s))
+	if m == nil || m[1] == "" && m[2] == "" {
+		return ""
+	}
+	var parts [3]float64
+	for i := range parts {
+		parts[i], _ = strconv.ParseFloat(m[i+1], 64)
+	}
+	v, key := parts[0], f.key
+	if m[3] != "" {
+		v += parts[1] / parts[2]
+	}
+	switch u := strings.NewReplacer(`"`, "in", "inch", "in").Replace(m[4]); {
+	case u == "%" && f.unit == "":
+		v /= 100
+	case u == "":
+		return "a number without quotes: " + rounded(v)
+	default:
+		stem := key[:strings.LastIndexByte(key, '_')+1]
+		if key = stem + u; key != f.key && unit.Factor(key, f.key) == 0 {
+			return ""
+		}
+	}
+	return "a number without quotes: " + key + " = " + rounded(v)
 }
 
 func (f *field) wantWhole(v any) string {

@@ -96,7 +96,31 @@ func cure(message, line string) string {
 			}
 		}
 	}
+	switch {
+	case strings.Contains(message, "cannot be used as an array"):
+		return "want the same brackets at each of them: [[…]] for what there are several of"
+	case strings.Contains(message, "already been defined"):
+		return "want it once"
+	}
+	for _, m := range miswritten {
+		if m.line.MatchString(line) {
+			return m.want
+		}
+	}
 	return ""
+}
+
+// miswritten are lines that are no TOML, and what is.
+var miswritten = []struct {
+	line *regexp.Regexp
+	want string
+}{
+	{regexp.MustCompile(`^\s*[a-z_0-9]+\s*:`), "want = between a key and its value"},
+	{regexp.MustCompile(`=\s*[0-9.]+\s*%`), "want a share, such as 0.9 for 90 %"},
+	{regexp.MustCompile(`=\s*([0-9]+\s+)?[0-9]+\s*/\s*[0-9]`), "want a decimal number, such as 0.375 for 3/8"},
+	{regexp.MustCompile(`=\s*[-+]?[0-9.]+\s*["a-zA-Z]`), "want the number alone: its key ends in its unit, such as thickness_mm or thickness_in"},
+	{regexp.MustCompile(`=\s*(?i:yes|no|on|off|true|false)\s*(#|$)`), "want true or false"},
+	{regexp.MustCompile(`=\s*[A-Za-z]`), "want a text in straight quotes, or a number"},
 }
 
 // line gives the line with a number, counted from 1, or nothing.
