@@ -5,7 +5,7 @@ var brokenInClock = []broken{
 	{"not TOML", []edit{{0, `title = "Inv`, "title = Inv"}},
 		`:3: not valid TOML: expected value but found "Invented" instead; want a text in straight quotes, or a number`},
 	{"key twice", []edit{{1, "width_mm = 38.0", "width_mm = 38.0\nwidth_mm = 39.0"}},
-		":22: not valid TOML: Key 'train.mainspring.width_mm' has already been defined."},
+		":22: not valid TOML: Key 'train.mainspring.width_mm' has already been defined.; want it once"},
 	{"title missing", []edit{{0, "title = \"Invented bracket clock, every key of the format\"\n", ""}},
 		":1: title: missing; want a text of 1 to 200 characters"},
 	{"title empty", []edit{{0, `"Invented bracket clock, every key of the format"`, `""`}},

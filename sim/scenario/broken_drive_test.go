@@ -65,7 +65,7 @@ var brokenInDrive = []broken{
 	{"poisson a half", []edit{{1, "poisson = 0.3", "poisson = 0.5"}},
 		":27: going.mainspring.poisson: found 0.5; want a number from 0 to below 0.5"},
 	{"efficiency over one", []edit{{1, "efficiency = 0.90", "efficiency = 90"}},
-		":28: going.mainspring.efficiency: found 90; want a number from 0.01 to 1"},
+		":28: going.mainspring.efficiency: found 90; want a number from 0.01 to 1; 90 % are 0.9"},
 	{"strip too long", []edit{{1, "length_mm = 1850.0", "length_mm = 3800"}},
 		":23: going.mainspring.length_mm: found 3800, 313.6 mm too long for the barrel; want less than 3486 mm, which fills it solid at this thickness"},
 	{"arbor too thick", []edit{{1, "arbor_diameter_mm = 15.0", "arbor_diameter_mm = 46"}},

@@ -125,7 +125,7 @@ func (tr *trail) checkNumber(f *field, v float64) {
 		want := f.want()
 		if cure := tr.otherwise(f, v, f.liked()); cure != "" {
 			want += "; " + cure
-		} else if f.unit == "" && f.span.hi == 1 && v > 1 && f.span.holds(v/100) {
+		} else if f.unit == "" && f.span.hi == 1 && v >= 5 && f.span.holds(v/100) {
 			want += "; " + rounded(v) + " % are " + rounded(v/100)
 		}
 		tr.report(f.key, "found "+document.Figure(v), want)
