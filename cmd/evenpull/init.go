@@ -12,17 +12,40 @@ import (
 
 func newInit(s streams) *cobra.Command {
 	from := scenarios.Default
-	var force bool
+	var force, asks bool
+	var book, answers string
 	c := &cobra.Command{
 		Use:   "init FILE",
-		Short: "Write a commented scenario to start from",
+		Short: "Write a commented scenario to start from, or ask for all that it holds",
 		Long: `Init writes a sample scenario with its comments into FILE, for you to replace
 its invented numbers by what you measured. A file that exists is left alone unless you
-say --force.`,
+say --force.
+
+With --ask it asks for everything at the terminal, in the order of the bench: fusee,
+barrel, line, mainspring, wheels, escapement and pendulum or hammers and fly, then the
+weights that were hung and the torques that were read. Each question names its unit and
+takes any other of its kind: 38, 3.8 cm, 1.5 in, 133.7 beats. An empty line or ? says that
+something is not known; "back" goes one question back. What was answered goes into FILE
+and a bench book beside it, with comments: both, or neither when the answers end early.
+Neither ever takes the place of a file. "evenpull samples protocol" prints what to measure,
+with tables whose columns are asked for in the same order.
+
+--answers takes the answers from a file, a line each in the order of the questions; lines
+that begin with # are passed over.`,
 		Example: `  evenpull init my-clock.toml
-  evenpull init striking.toml --from three-trains`,
+  evenpull init striking.toml --from three-trains
+  evenpull init my-clock.toml --ask
+  evenpull init my-clock.toml --ask --answers notes.txt --book readings.toml`,
 		Args: usageArgs(cobra.ExactArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error {
+			switch {
+			case asks && (force || c.Flags().Changed("from")):
+				return usagef("--ask goes neither with --from nor with --force: it asks for everything, and writes new files only")
+			case !asks && (book != "" || answers != ""):
+				return usagef("--book and --answers go with --ask")
+			case asks:
+				return askFor(c.Context(), s, args[0], bookOf(args[0], book), answers)
+			}
 			text, ok := scenarios.Text(from)
 			if !ok {
 				return usagef("--from %q: there is no such sample; there are %s", from, strings.Join(scenarios.Names(), ", "))
@@ -39,6 +62,9 @@ say --force.`,
 	}
 	c.Flags().StringVar(&from, "from", from, "the `sample` to start from")
 	c.Flags().BoolVar(&force, "force", false, "overwrite FILE if it exists")
+	c.Flags().BoolVar(&asks, "ask", false, "ask at the terminal for what FILE and a bench book are to hold")
+	c.Flags().StringVar(&book, "book", "", "with --ask: the `file` of the bench book; left out, that of FILE with -bench before its ending")
+	c.Flags().StringVar(&answers, "answers", "", "with --ask: the `file` that the answers are read from, or -")
 	completeWords(c, "from", scenarios.Names()...)
 	return c
 }

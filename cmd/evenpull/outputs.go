@@ -23,6 +23,10 @@ func (p place) String() string { return p.called + " " + p.name }
 func outputs(c *cobra.Command, args []string) (out []place) {
 	if c.Name() == "init" && len(args) > 0 {
 		out = append(out, place{"init", args[0], false})
+		if asks, _ := c.Flags().GetBool("ask"); asks {
+			book, _ := c.Flags().GetString("book")
+			out = append(out, place{"--book", bookOf(args[0], book), false})
+		}
 	}
 	for _, flag := range []string{"drawing", "plot", "save", "out", "data"} {
 		if f := c.Flags().Lookup(flag); f != nil && f.Value.String() != "" {
@@ -42,7 +46,7 @@ func inputs(c *cobra.Command, args []string) (in []place) {
 			in = append(in, place{"the input", arg, false})
 		}
 	}
-	for _, flag := range []string{"scenario", "stock", "bench"} {
+	for _, flag := range []string{"scenario", "stock", "bench", "answers"} {
 		if f := c.Flags().Lookup(flag); f != nil {
 			in = append(in, place{"--" + flag, f.Value.String(), false})
 		}

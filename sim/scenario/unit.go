@@ -131,3 +131,11 @@ func (f *field) times(v any, by float64) any {
 	}
 	return all
 }
+
+// Spelt gives the key of an input in the unit that people write as a word, and how many of
+// the key's own unit it makes: of thickness_mm and inches it is thickness_in, 25.4. The key
+// is "" where that is no unit of its kind.
+func Spelt(key, word string) (as string, by float64) { return unit.Spelt(key, word) }
+
+// UnitWords are the units that a key may be in, its own first, as people write them.
+func UnitWords(key string) []string { return unit.Words(key) }
