@@ -1,5 +1,5 @@
-// Package scenarios holds the sample scenarios, bench files and stock lists,
-// embedded. All of them are invented for teaching.
+// Package scenarios holds the sample scenarios, bench files and stock lists, and pages
+// to print, embedded. All samples are invented for teaching.
 package scenarios
 
 import (
@@ -20,26 +20,29 @@ const DefaultBench = "mixed-barrels"
 // DefaultStock is the stock list that is read when none is named.
 const DefaultStock = "shop-drawer"
 
-//go:embed *.toml bench/*.toml stock/*.toml
+//go:embed *.toml bench/*.toml stock/*.toml *.md
 var files embed.FS
 
 // Names are the names of the sample scenarios, in alphabetical order.
-func Names() []string { return namesIn(".") }
+func Names() []string { return namesIn(".", ".toml") }
 
 // BenchNames are the names of the sample bench files, likewise.
-func BenchNames() []string { return namesIn("bench") }
+func BenchNames() []string { return namesIn("bench", ".toml") }
 
 // StockNames are the names of the sample stock lists, likewise.
-func StockNames() []string { return namesIn("stock") }
+func StockNames() []string { return namesIn("stock", ".toml") }
 
-func namesIn(dir string) []string {
+// PageNames are the names of the pages to print, likewise.
+func PageNames() []string { return namesIn(".", ".md") }
+
+func namesIn(dir, ending string) []string {
 	entries, err := files.ReadDir(dir)
 	if err != nil {
 		panic(err) // an embedded folder always reads
 	}
 	var names []string
 	for _, e := range entries {
-		if name, ok := strings.CutSuffix(e.Name(), ".toml"); ok {
+		if name, ok := strings.CutSuffix(e.Name(), ending); ok {
 			names = append(names, name)
 		}
 	}
@@ -48,19 +51,22 @@ func namesIn(dir string) []string {
 }
 
 // Text is the sample of the given name as TOML, and whether there is one.
-func Text(name string) (string, bool) { return textIn("", name) }
+func Text(name string) (string, bool) { return textIn("", name, ".toml") }
 
 // BenchText is the sample bench file of the given name, and whether there is one.
-func BenchText(name string) (string, bool) { return textIn("bench/", name) }
+func BenchText(name string) (string, bool) { return textIn("bench/", name, ".toml") }
 
 // StockText is the sample stock list of the given name, and whether there is one.
-func StockText(name string) (string, bool) { return textIn("stock/", name) }
+func StockText(name string) (string, bool) { return textIn("stock/", name, ".toml") }
 
-func textIn(dir, name string) (string, bool) {
+// PageText is the page to print of the given name in Markdown, and whether there is one.
+func PageText(name string) (string, bool) { return textIn("", name, ".md") }
+
+func textIn(dir, name, ending string) (string, bool) {
 	if strings.Contains(name, "/") { // another folder's
 		return "", false
 	}
-	text, err := files.ReadFile(dir + name + ".toml")
+	text, err := files.ReadFile(dir + name + ending)
 	return string(text), err == nil
 }
 

@@ -1,8 +1,10 @@
 package main
 
 import (
+	_ "embed"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -37,6 +39,19 @@ func TestAsk(t *testing.T) {
 		}
 	}
 }
+
+// asked is what somebody answers to a call of an example, from the terminal or in notes.txt.
+func asked(t *testing.T, words []string) string {
+	t.Helper()
+	if !slices.Contains(words, "--ask") {
+		return ""
+	}
+	writeText(t, "notes.txt", answered)
+	return answered
+}
+
+//go:embed testdata/ask/one-train.answers
+var answered string
 
 func fileOf(t *testing.T, name string) string {
 	t.Helper()

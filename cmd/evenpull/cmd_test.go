@@ -136,7 +136,7 @@ func TestExamplesInHelp(t *testing.T) {
 				t.Errorf("%s: the example %q is no call", c.Name(), line)
 				continue
 			}
-			if code, _, errs := call(t, "", few(words[1:])...); code != exitDone {
+			if code, _, errs := call(t, asked(t, words), few(words[1:])...); code != exitDone {
 				t.Errorf("%s: exit %d: %s", strings.TrimSpace(line), code, errs)
 			}
 			ran++

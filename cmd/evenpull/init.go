@@ -34,8 +34,8 @@ with tables whose columns are asked for in the same order.
 that begin with # are passed over.`,
 		Example: `  evenpull init my-clock.toml
   evenpull init striking.toml --from three-trains
-  evenpull init my-clock.toml --ask
-  evenpull init my-clock.toml --ask --answers notes.txt --book readings.toml`,
+  evenpull init asked.toml --ask
+  evenpull init noted.toml --ask --answers notes.txt --book readings.toml`,
 		Args: usageArgs(cobra.ExactArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error {
 			switch {
@@ -48,7 +48,11 @@ that begin with # are passed over.`,
 			}
 			text, ok := scenarios.Text(from)
 			if !ok {
-				return usagef("--from %q: there is no such sample; there are %s", from, strings.Join(scenarios.Names(), ", "))
+				what := "there is no such sample"
+				if other := kindOf(from); other != "" {
+					what = "this is a " + other + " (see evenpull samples " + from + ") and no scenario to start from"
+				}
+				return usagef("--from %q: %s; there are %s", from, what, strings.Join(scenarios.Names(), ", "))
 			}
 			err := writeFile(c.Context(), args[0], force, func(w io.Writer) error {
 				_, err := io.WriteString(w, yours(from, text))

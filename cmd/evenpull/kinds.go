@@ -59,6 +59,10 @@ func kinds() []kind {
 			}
 			return "stock list: " + list.Title, nil
 		}},
+		{"page to print", nil, "samples prints", scenarios.PageNames, scenarios.PageText, func(_, text string) (string, error) {
+			title, _, _ := strings.Cut(strings.TrimPrefix(text, "# "), "\n")
+			return "page to print: " + strings.ToLower(title[:1]) + title[1:], nil
+		}},
 	}
 }
 
@@ -172,16 +176,24 @@ func (k *kind) noSample(name string, err error) error {
 		return err
 	}
 	samples := k.names()
-	for _, other := range kinds() {
-		if _, ok := other.sample(name); ok {
-			return fmt.Errorf("%s is a sample %s; want a %s: a file, or one of the samples %s", name, other.name, k.name, strings.Join(samples, ", "))
-		}
+	if other := kindOf(name); other != "" {
+		return fmt.Errorf("%s is a sample %s; want a %s: a file, or one of the samples %s", name, other, k.name, strings.Join(samples, ", "))
 	}
 	hint := "the samples are: " + strings.Join(samples, ", ")
 	if near := scenario.Nearest(name, samples); near != "" {
 		hint = "did you mean " + near + "?"
 	}
 	return fmt.Errorf("%w\n(there is no sample %s of that name either; %s)", err, k.name, hint)
+}
+
+// kindOf is the kind of the sample of a name, "" when there is none.
+func kindOf(name string) string {
+	for _, k := range kinds() {
+		if _, ok := k.sample(name); ok {
+			return k.name
+		}
+	}
+	return ""
 }
 
 // source is what messages call the place that a text was read from.

@@ -36,7 +36,7 @@ func TestReadmeCalls(t *testing.T) {
 			if len(words) == 0 || words[0] != "evenpull" {
 				continue
 			}
-			if code, _, errs := call(t, "", few(words[1:])...); code != exitDone {
+			if code, _, errs := call(t, asked(t, words), few(words[1:])...); code != exitDone {
 				t.Errorf("%s: exit %d: %s", line, code, errs)
 			}
 			ran++

@@ -15,11 +15,16 @@ func newSamples(s streams) *cobra.Command {
 		Short: "List the sample scenarios, bench files and stock lists, or print one",
 		Long: `Samples lists the scenarios, bench files and stock lists that come with the
 program, with a line each. Given a name it prints that one. All of them are
-invented for teaching: the numbers are realistic but belong to no clock.`,
+invented for teaching: the numbers are realistic but belong to no clock.
+
+"samples protocol" prints a page for the bench: safe handling first, then what to
+measure, how often, in which order, how long it takes and what it does to how sure
+the verdict is, with blank tables to fill in.`,
 		Example: `  evenpull samples
   evenpull samples too-strong
   evenpull samples mixed-barrels
-  evenpull samples shop-drawer`,
+  evenpull samples shop-drawer
+  evenpull samples protocol`,
 		Args:              usageArgs(cobra.MaximumNArgs(1)),
 		ValidArgsFunction: completeSamples,
 		RunE: func(_ *cobra.Command, args []string) error {

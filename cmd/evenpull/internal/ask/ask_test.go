@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/scenarios"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/scenario"
 )
@@ -93,7 +94,7 @@ func TestAsked(t *testing.T) {
 	if strings.Contains(before, "barrel of") && !strings.HasSuffix(before, "(3 more after this)\n") || !strings.Contains(after, "diameter of the wall inside") {
 		t.Errorf("the caution comes late:\n%s", before)
 	}
-	if n := strings.Count(said, "! Mind"); n != 5 { // barrel, mainspring, weights, springs, spring A
+	if n := strings.Count(said, "! Mind"); n != 7 { // fusee, barrel, mainspring, pendulum, weights, springs, spring A
 		t.Errorf("%d cautions", n)
 	}
 	if !strings.Contains(x.Scenario, "# Mind") && !strings.Contains(x.Scenario, "Mind the spring.") || !strings.Contains(x.Book, "Mind the spring.") {
@@ -273,5 +274,40 @@ func TestUnits(t *testing.T) {
 		if err := errors.Join(err1, err2); err != nil || !(math.Abs(*got-*is) <= 1e-12*math.Abs(*is)) {
 			t.Errorf("%s: %v, %.17g, want %.17g", all[i].Key, err, *got, *is)
 		}
+	}
+}
+
+// The tables of the protocol name what they hold as it is asked for, with the unit.
+func TestProtocolNames(t *testing.T) {
+	text, _ := scenarios.PageText("protocol")
+	_, tables, _ := strings.Cut(text, "## Tables to print")
+	s := &session{given: map[string]*answer{
+		"trains":  {rows: [][]value{{{literal: `"going"`}}}},
+		"springs": {rows: [][]value{{{literal: `"A"`}, {}, {}}}},
+
+		"weights.going.pulley": {},
+	}}
+	named := 0
+	for _, q := range s.questions() {
+		if !q.spring && !strings.HasPrefix(q.id, "going.pitch") && !strings.HasPrefix(q.id, "going.line") && !strings.Contains(q.id, "trials") && !strings.Contains(q.id, "meter") ||
+			q.id == "going.decay" {
+			continue
+		}
+		for _, slot := range q.slots {
+			if slot.list { // readings, each by its turn
+				continue
+			}
+			named++
+			name := slot.words
+			if units := scenario.UnitWords(slot.key); len(units) > 0 {
+				name += ", " + units[0]
+			}
+			if !strings.Contains(tables, name) {
+				t.Errorf("%s: the tables lack %q", q.id, name)
+			}
+		}
+	}
+	if named < 20 {
+		t.Error(named)
 	}
 }

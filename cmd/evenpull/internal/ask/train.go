@@ -88,7 +88,7 @@ func (s *session) fusee(train string) []question {
 	across := input("fusee.points").called("diameter of the groove's bottom there").maybe("")
 	across.key, across.accepts = "diameter_mm", "a number of millimetres"
 	return []question{
-		{id: "turns", part: part, table: table, why: "so long it runs, and all is told turn by turn", such: "16", slots: []slot{input("fusee.turns")}},
+		{id: "turns", part: part, table: table, why: "so long it runs, and all is told turn by turn", such: "16", spring: true, slots: []slot{input("fusee.turns")}},
 		{id: "diameters", part: part, table: table, asks: "Diameters of the cone, small end first: a turn and the diameter there, and so on",
 			why: "the cone evens the spring's pull; three places or more, both ends among them", such: "0 13.0, 6 15.3, 11 18.5, 16 29.2", parted: ",",
 			slots: []slot{turn, across},

@@ -26,7 +26,7 @@ func escapement() []question {
 		{id: "beat", part: swing, table: bob, group: group, asks: "Its length, or its beats a minute", why: "the trains' hours follow from the beat", such: "200.1, or 133.7 beats",
 			slots: []slot{input("pendulum.length_mm").or(option{word: "beats", key: "length_mm", turned: beating})}},
 		{id: "mass", part: swing, table: bob, group: group, why: "a heavy bob takes more to keep going", such: "240", slots: []slot{input("pendulum.mass_g")}},
-		{id: "decay", part: swing, table: bob, group: group, asks: "Pallets out of action: swing it, count whole periods (or the time) from one semi-arc to another",
+		{id: "decay", part: swing, table: bob, group: group, spring: true, asks: "With the spring let down and the pallets out of action swing it, and count whole periods (or the time) from one semi-arc to another",
 			why: "so well it keeps its swing, so little it needs", such: "4 2 40, or 4 2 24 s, or Q 181",
 			slots: []slot{quality, input("pendulum.decay.to_deg").maybe("with Q"), periods.maybe("with Q").or(option{word: "s", key: "lasts_s"}, option{word: "min", key: "lasts_min"})},
 			judge: wholeDecay,
