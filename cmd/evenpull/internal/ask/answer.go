@@ -126,8 +126,10 @@ func answers(text string, slots []slot, parted string) (rows [][]value, err erro
 		}
 		r.tokens, r.values = item, nil
 		for i := range slots {
-			if err := r.take(&slots[i], slots[i+1:]); err != nil {
-				return nil, err
+			for again := true; again; again = slots[i].list && len(r.tokens) > 0 {
+				if err := r.take(&slots[i], slots[i+1:]); err != nil {
+					return nil, err
+				}
 			}
 		}
 		if len(r.tokens) > 0 {
@@ -214,10 +216,8 @@ func (r *row) take(s *slot, after []slot) error {
 		return s.noNumber(r.tokens)
 	}
 	v, err := r.number(s, o, named, t, after)
-	if r.values = append(r.values, v); err != nil || !s.list || len(r.tokens) == 0 {
-		return err
-	}
-	return r.take(s, after)
+	r.values = append(r.values, v)
+	return err
 }
 
 // option finds what else the slot may be by the word for it.
@@ -255,10 +255,10 @@ func (r *row) number(s *slot, o option, named bool, t token, after []slot) (valu
 		val.key = o.key
 	}
 	unit, given := r.next(func(u token) bool {
-		if u.number || u.text == "?" || scenario.Cure(u.text) != "" {
+		o, is := s.option(u)
+		if u.number || u.text == "?" || scenario.Cure(u.text) != "" || is && o.literal != "" {
 			return false
 		}
-		_, is := s.option(u)
 		return is && !named || s.measured(u.text) || s.share && u.text == "%" || len(after) == 0 || !after[0].takesWord(u)
 	})
 	other, is := s.option(unit)

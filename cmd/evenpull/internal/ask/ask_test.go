@@ -217,6 +217,14 @@ func TestBack(t *testing.T) {
 	}
 }
 
+// A reading that is missing keeps its place.
+func TestMissingReading(t *testing.T) {
+	_, x, err := asked(with(24, "cN·m: - 42 42 42 42 42 42 - 42 42 42 42 42 42 42 42 -; 42 42 42 42 42 42 42 42 42 42 42 42 42 42 42 42 41"))
+	if err != nil || !strings.Contains(x.Book, "running_down_cnm = ") || !strings.Contains(x.Book, `[ "-", 42, 42, 42, 42, 42, 42, "-", 42, 42, 42, 42, 42, 42, 42, 42, "-" ],`) {
+		t.Errorf("%v\n%s", err, x.Book)
+	}
+}
+
 // A fault that an earlier answer has a part in leads back to the question that can mend it.
 func TestLedBack(t *testing.T) {
 	lines := strings.Split(all, "\n")
