@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -173,7 +174,7 @@ func TestWrong(t *testing.T) {
 		{14, "96.5/8", "want a whole number from 2 to 10000"},
 		{15, "anchor 30", `found "anchor"; want "recoil", "verge" or "deadbeat"`},
 		{17, "200 kg", `found the unit "kg"; want mm, cm, m, in, beats`},
-		{19, "4 2", "found 2 values; want the first semi-arc, the last and the periods"},
+		{19, "4 2", "found 2 of the values; want the first semi-arc, the last and the periods"},
 		{19, "2 4 40", "found 4; want less than from_deg, 2 deg"},
 		{20, "0", "found 0; want a number from 0.000001 to 10000 N·m"},
 		{21, "0.5", "found 0.5; want a number from 2 to 4000 mm"},
@@ -317,5 +318,147 @@ func TestProtocolNames(t *testing.T) {
 	}
 	if named < 20 {
 		t.Error(named)
+	}
+}
+
+// hours are answers for a clock with a striking train of that name beside a going one, of
+// which the drive alone is known.
+const hours = `Striking clock (invented)
+going, hours
+16
+0 13, 16 29.2
+2.2
+45 33.2 15
+49
+1.25
+gut 1.6
+32 0.38
+1650
+?
+?
+?
+?
+striking
+16
+0 12, 8 15.1, 16 22
+2.2
+45 33.2 15
+49 39
+1.25
+chain 1.8 1.6
+32 0.42
+1500
+?
+?
+78/8, 64/8, 56/7 warning, 54/9, 54/9, 54/9, 54/9, 48/6
+second 8 78
+0.35
+30 g 16 0.4, 1 oz 12 0.3
+2 24 1 15 0.6
+1 1.7
+?
+radius 75
+320 stops, 340 2.56, 450 1.63
+B, A
+hours
+0.55 0.55 0.55 0.54 0.54 0.54 0.54 0.54 0.54 0.54 0.54 0.54 0.54 0.54 0.54 0.54 0.53
+2 % 1 cN·m
+going
+?
+`
+
+// A striking train, its hammers, its fly and what it did under weights stand where they
+// belong; a spring without readings is left out.
+func TestStriking(t *testing.T) {
+	_, x, err := asked(hours)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := clock(t, x)
+	tr := &s.Trains[1]
+	var names []string
+	for _, m := range tr.Meshes {
+		names = append(names, m.Drives)
+	}
+	if got := strings.Join(names, " "); got != "second third warning fifth sixth seventh arbor-8 fly" {
+		t.Error(got)
+	}
+	if s.Trains[0].Fusee.Profile != scenario.Cone || s.Trains[0].Fusee.SmallDiameterMM != 13 || s.Trains[0].Fusee.LargeDiameterMM != 29.2 {
+		t.Errorf("%+v", s.Trains[0].Fusee)
+	}
+	k, f := tr.Strike, tr.Fly
+	if tr.Kind != scenario.Striking || k.PinArbor != "second" || k.Pins != 8 || k.BlowsPer12H != 78 || k.LiftShare != 0.35 ||
+		k.Hammers[0] != (scenario.Hammer{MassG: 30, LiftMM: 16, SpringN: 0.4}) || k.Hammers[1] != (scenario.Hammer{MassG: 453.59237 / 16, LiftMM: 12, SpringN: 0.3}) {
+		t.Errorf("%+v", k)
+	}
+	if f.Vanes != 2 || f.WidthMM != 24 || f.InnerRadiusMM != 1 || f.OuterRadiusMM != 15 || f.ThicknessMM != 0.6 || tr.Demand.BlowIntervalS != (scenario.Range{Lo: 1, Hi: 1.7}) ||
+		tr.Line.ThicknessMM != 1.8 || tr.Line.WidthMM != 1.6 {
+		t.Errorf("%+v, %+v, %+v", f, tr.Demand, tr.Line)
+	}
+	b, err := book.Read(strings.NewReader(x.Book), "made", nil)
+	if err != nil || len(b.Weights) != 1 || len(b.Torques) != 1 {
+		t.Fatalf("%v\n%s", err, x.Book)
+	}
+	w, r := &b.Weights[0], &b.Torques[0]
+	if w.Train != "hours" || w.PulleyRadiusMM != 75 || len(w.Trials) != 3 || *w.Trials[0].Runs || w.Trials[2].BlowIntervalS != 1.63 || w.Trials[2].MassG != 450 {
+		t.Errorf("%+v", w)
+	}
+	if r.Spring != "B" || r.Train != "hours" || r.RunningDown[0][16] != 0.53 || r.MeterRelative != 0.02 || r.MeterResolutionNM != 0.01 {
+		t.Errorf("%+v", r)
+	}
+}
+
+// Wrong answers to what a striking train and several trains are asked.
+func TestWrongStriking(t *testing.T) {
+	lines := strings.Split(hours, "\n")
+	_, plain, _ := asked(hours)
+	for _, c := range []struct {
+		line         int
+		answer, says string
+	}{
+		{16, "hour", `found "hour"; want "going" or "striking"`},
+		{29, "first 8 78", `found "first"`},
+		{33, "1.7 1", "found [ 1.7, 1 ]"},
+		{33, "1", "found 1 of the values; want two in one unit"},
+		{31, "30 16", "spring force: found nothing; want a number"},
+		{32, "2 24 0 15 0.6; 2 24 0 15 0.6", "found several; want one"},
+		{36, "320 often", `what the train did: found "often"; want the seconds from blow to blow`},
+		{38, "hour", `found "hour"; did you mean hours?`},
+		{41, "chimes", `found "chimes"; want one of going, hours`},
+	} {
+		right := lines[c.line-1]
+		lines[c.line-1] = c.answer + "\n" + right
+		said, x, err := asked(strings.Join(lines, "\n"))
+		lines[c.line-1] = right
+		said = strings.Join(strings.Fields(said), " ")
+		if _, after, ok := strings.Cut(said, "> "+c.answer); err != nil || !ok || !strings.Contains(after, c.says) || x != plain {
+			t.Errorf("%d %s: %v, not %q but %.300s", c.line, c.answer, err, c.says, after)
+		}
+	}
+}
+
+// Fewer readings than turns: it is asked where they stand, by the first or by the turn at which
+// the spring went solid.
+func TestShort(t *testing.T) {
+	for first, want := range map[string]string{
+		"1":        "]\nfirst_turn = 1\n",
+		"solid 12": "\n[[spring]]\nlabel = \"A\"\ntrain = \"going\"\nsolid_at_turn = 12\n",
+	} {
+		s := &session{given: map[string]*answer{}}
+		for _, given := range [][2]string{{"trains", "going"}, {"going.turns", "16"}, {"springs", "A"}, {"spring.A.readings", "0.42 0.41"}, {"spring.A.first", first}} {
+			list := s.questions()
+			i := slices.IndexFunc(list, func(q question) bool { return q.id == given[0] })
+			if i < 0 {
+				t.Fatalf("%s is not asked", given[0])
+			}
+			rows, err := list[i].read(given[1])
+			if err != nil {
+				t.Fatal(err)
+			}
+			s.given[given[0]] = &answer{rows: rows}
+		}
+		if got := s.book().b.String(); !strings.Contains(got, want) || strings.Count(got, "12") != strings.Count(first, "12") {
+			t.Errorf("%s:\n%s", first, got)
+		}
 	}
 }

@@ -134,11 +134,11 @@ func oneOf(word string, words []string) error {
 			return nil
 		}
 	}
-	want := "one of " + strings.Join(words, ", ")
+	want := "want one of " + strings.Join(words, ", ")
 	if near := scenario.Nearest(word, words); near != "" {
 		want = "did you mean " + near + "?"
 	}
-	return fmt.Errorf("found %.60q; want %s", word, want)
+	return fmt.Errorf("found %.60q; %s", word, want)
 }
 
 // short tells whether there are fewer readings than turns of the fusee.

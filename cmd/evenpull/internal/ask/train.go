@@ -209,10 +209,11 @@ func need(kind string) question {
 	if kind == scenario.Striking {
 		s := input("demand.blow_interval_s")
 		s.list = true
+		s.accepts, _, _ = strings.Cut(s.accepts, ", such as") // as a file has them
 		q.asks, q.why, q.such, q.slots = "From blow to blow as you like it, the fastest and the slowest", "the striking is judged by it", "0.9 1.6", []slot{s}
 		q.judge = func(rows [][]value) error {
 			if n := len(rows[0]); n != 2 || rows[0][0].key != rows[0][1].key {
-				return fmt.Errorf("found %d values; want two in one unit, the fastest first", n)
+				return fmt.Errorf("found %d of the values; want two in one unit, the fastest first", n)
 			}
 			return nil
 		}

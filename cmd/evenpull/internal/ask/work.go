@@ -51,7 +51,7 @@ func wholeDecay(rows [][]value) error {
 	if given == 1 && rows[0][0].key == "quality" || given == 3 && rows[0][0].key != "quality" {
 		return nil
 	}
-	return fmt.Errorf("found %d values; want the first semi-arc, the last and the periods or the time between, such as 4 2 40, or Q 181", given)
+	return fmt.Errorf("found %d of the values; want the first semi-arc, the last and the periods or the time between, such as 4 2 40, or Q 181", given)
 }
 
 // strike are the questions of hammers and fly: all of them, or none.
