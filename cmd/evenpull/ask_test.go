@@ -31,7 +31,7 @@ func TestAsk(t *testing.T) {
 			golden(t, "ask/"+name+".txt", strings.ReplaceAll(said, dir+string(filepath.Separator), ""))
 			golden(t, "ask/"+name+".toml", fileOf(t, clock))
 			golden(t, "ask/"+name+"-bench.toml", fileOf(t, bench))
-			for _, args := range [][]string{{"run", clock, "--draws", "0"}, {"record", bench, "--scenario", clock}} {
+			for _, args := range [][]string{{"run", clock, "--draws", "0"}, {"record", bench, "--scenario", clock}, {"run", clock, "--bench", bench, "--spring", "going=A", "--draws", "0"}} {
 				if code, out, errs := call(t, "", args...); code != exitDone || !strings.Contains(out, "train") {
 					t.Errorf("%s: exit %d, %s", args, code, errs)
 				}

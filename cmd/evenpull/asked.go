@@ -50,7 +50,7 @@ func askFor(ctx context.Context, s streams, name, book, from string) error {
 		s.say("written: %s; no bench book, since nothing was measured\nThen: evenpull run %s", name, name)
 		return nil
 	}
-	s.say("written: %s and %s\nThen: evenpull run %[1]s, and evenpull record %[2]s --scenario %[1]s", name, book)
+	s.say("written: %s and %s\nThen: evenpull record %[2]s --scenario %[1]s, and evenpull run %[1]s --bench %[2]s", name, book)
 	return nil
 }
 

@@ -183,7 +183,7 @@ func writeReadings(p *page, train, label string, rows [][]value) {
 	if key == "running_down_nm" {
 		key = "running_down"
 	}
-	p.line(key + " = [  # " + "one list a run-down, fully wound first")
+	p.line(key + " = [  # one list a run-down")
 	for _, row := range rows {
 		var all []string
 		for _, v := range row {

@@ -114,6 +114,9 @@ func (s *session) sizes(p *page) {
 	}
 	p.writer = "springs"
 	for _, row := range a.rows {
+		if read := s.given["spring."+unquoted(row[0])+".readings"]; read == nil || read.unknown {
+			continue
+		}
 		own := slices.Clone(row[1:])
 		if first := s.given["spring."+unquoted(row[0])+".first"]; first != nil && first.rows[0][0].key == solid {
 			own = append(own, first.rows[0][0])
