@@ -229,7 +229,7 @@ func TestMissingReading(t *testing.T) {
 // A fault that an earlier answer has a part in leads back to the question that can mend it.
 func TestLedBack(t *testing.T) {
 	lines := strings.Split(all, "\n")
-	lines[7], lines[10] = "9.5", "1650\n1.25" // more set-up than the spring has turns for, which its length tells
+	lines[7], lines[19] = "9.5", "0.33\n1.25" // more set-up than the spring has turns for, which all of the train tells
 	said, x, err := asked(strings.Join(lines, "\n"))
 	if err != nil || !strings.Contains(strings.Join(strings.Fields(said), " "), "want less set-up, or a spring with more turns") {
 		t.Fatal(err, said)

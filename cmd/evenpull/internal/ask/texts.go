@@ -25,7 +25,8 @@ func (s *session) head(p *page, what string) {
 	p.line("")
 }
 
-// scenario is the text of the scenario so far.
+// scenario is the text of the scenario so far: of trains by their names alone, or, once one is
+// begun, of those that are.
 func (s *session) scenario() *page {
 	p := &page{}
 	s.head(p, "A clock,")
@@ -36,7 +37,11 @@ func (s *session) scenario() *page {
 	} else {
 		list[0].put(p, a)
 	}
-	for _, train := range s.trains() {
+	trains := s.trains()
+	if begun := s.having(trains, 1); len(begun) > 0 {
+		trains = begun
+	}
+	for _, train := range trains {
 		p.writer, p.table = "", ""
 		p.line("")
 		p.line("[[train]]")
@@ -52,6 +57,22 @@ func (s *session) scenario() *page {
 	}
 	p.writer = ""
 	return p
+}
+
+// having are the trains of whose questions so many have been answered; −1: all.
+func (s *session) having(trains []string, least int) (list []string) {
+	for _, train := range trains {
+		answered, of := 0, s.train(train)
+		for _, q := range of {
+			if s.given[train+"."+q.id] != nil {
+				answered++
+			}
+		}
+		if answered >= least && least >= 0 || answered == len(of) {
+			list = append(list, train)
+		}
+	}
+	return list
 }
 
 // putAll writes the answers to the questions whose names begin so; a group of which something
@@ -142,8 +163,8 @@ func (s *session) judge(whole bool) (owner string, err error) {
 	if owner, err := blamed(p, err, whole); err != nil {
 		return owner, err
 	}
-	if sc != nil {
-		if _, err := sim.Compile(sc); err != nil {
+	if trains := s.having(s.trains(), -1); sc != nil && len(trains) > 0 {
+		if _, err := sim.Compile(sc, trains...); err != nil {
 			return blamed(p, err, whole)
 		}
 	}
