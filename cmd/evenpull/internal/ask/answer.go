@@ -2,64 +2,11 @@ package ask
 
 import (
 	"fmt"
-	"math"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"evenpull/sim/scenario"
 )
-
-// token is a number or a word of an answer, or what stands between its items.
-type token struct {
-	text   string
-	number bool
-	v      float64
-}
-
-// between tells whether the token parts items.
-func (t token) between() bool { return t.text == "," || t.text == ";" }
-
-var (
-	numberAtStart = regexp.MustCompile(`^[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][-+]?[0-9]+)?`)
-	wordAtStart   = regexp.MustCompile(`^[^\s,;0-9][^\s,;]*`)
-	byAtStart     = regexp.MustCompile(`^[x×/]\s*[-+.?0-9]`) // 32 x 0.38, 96/8
-	commaDecimal  = regexp.MustCompile(`[-+0-9]*[0-9],[0-9]+`)
-)
-
-// tokens takes an answer apart. Numbers may be parted by blanks, x, × or /; a unit may
-// follow its number at once.
-func tokens(s string) (all []token, err error) {
-	if at := commaDecimal.FindString(s); at != "" {
-		return nil, fmt.Errorf("found %s; want a decimal point, or a blank after the comma between two values", at)
-	}
-	for rest := strings.TrimSpace(s); rest != ""; rest = strings.TrimSpace(rest) {
-		after := len(all) > 0 && !all[len(all)-1].between()
-		switch {
-		case rest[0] == ',' || rest[0] == ';':
-			all, rest = append(all, token{text: rest[:1]}), rest[1:]
-		case after && byAtStart.MatchString(rest):
-			_, n := utf8.DecodeRuneInString(rest)
-			rest = rest[n:]
-		default:
-			t := token{text: numberAtStart.FindString(rest)}
-			if t.text != "" {
-				t.v, err = strconv.ParseFloat(t.text, 64)
-				t.number = err == nil && !math.IsInf(t.v, 0)
-			}
-			if !t.number {
-				t.text = wordAtStart.FindString(rest)
-			}
-			if t.text == "" {
-				t.text = strings.Fields(rest)[0]
-			}
-			all, rest = append(all, t), rest[len(t.text):]
-		}
-	}
-	return all, nil
-}
 
 // slot is one value of an answer.
 type slot struct {
@@ -283,7 +230,7 @@ func (r *row) number(s *slot, o option, named bool, t token, after []slot) (valu
 	case as != "" && by != 1:
 		r.other, r.in = t.text+" "+unit.text, unit.text
 	}
-	val.literal = literal(t.v)
+	val.literal = typed(t)
 	switch {
 	case o.turned != nil:
 		val.literal, val.note = literal(o.turned(t.v)), t.text+" "+o.word
@@ -323,12 +270,4 @@ func (r *row) oneUnit() error {
 		}
 	}
 	return nil
-}
-
-// literal writes a number as TOML.
-func literal(v float64) string {
-	if a := math.Abs(v); a >= 1e15 || a != 0 && a < 1e-6 {
-		return strconv.FormatFloat(v, 'e', -1, 64)
-	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
 }

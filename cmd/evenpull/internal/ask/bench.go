@@ -111,7 +111,7 @@ func (s *session) spring(label string) (list []question) {
 	}
 	return append(list, question{id: "meter", table: "[[torque]]", asks: "How far the meter may be off, as a share or in percent, and its step", why: "they bound how well anything can be known", such: "1 % 0.005",
 		slots: []slot{{key: "meter_relative", words: "bound of the meter's error", accepts: "a share or a percentage", share: true, without: "0 stands for it"},
-			{key: "meter_resolution_nm", words: "step of the meter", accepts: "a number of newton metres", without: "it is left out"}}})
+			{key: "meter_resolution_nm", words: "step of the meter", accepts: "a number of newton metres", without: "the last digit that was written stands for it"}}})
 }
 
 // solid is the key of the turn at which a spring went solid.

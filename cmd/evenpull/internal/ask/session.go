@@ -102,7 +102,7 @@ func (s *session) ask(list []question, i int) error {
 		s.redo = list[i-1].id
 		return nil
 	}
-	a := &answer{text: text, unknown: text == "" || text == "?" || strings.EqualFold(strings.ReplaceAll(text, "’", "'"), "don't know")}
+	a := &answer{text: text, unknown: text == "" || text == "?" || strings.EqualFold(apostrophes.Replace(text), "dont know")}
 	switch {
 	case text == "=" && s.given[q.id] != nil:
 		a = s.given[q.id]
@@ -127,6 +127,8 @@ func (s *session) ask(list []question, i int) error {
 	}
 	return nil
 }
+
+var apostrophes = strings.NewReplacer("'", "", "’", "")
 
 // line reads a line of what is answered; those that begin with # are passed over.
 func (s *session) line() (string, error) {

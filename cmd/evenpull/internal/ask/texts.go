@@ -168,11 +168,19 @@ func (s *session) judge(whole bool) (owner string, err error) {
 			return blamed(p, err, whole)
 		}
 	}
-	if p = s.book(); p.b.Len() > 0 {
-		_, err := book.Read(strings.NewReader(p.b.String()), "", nil)
-		return blamed(p, err, whole)
+	if p = s.book(); p.b.Len() == 0 {
+		return "", nil
 	}
-	return "", nil
+	b, err := book.Read(strings.NewReader(p.b.String()), "", nil)
+	if err == nil && sc != nil && s.placed() {
+		err = b.Beside(sc)
+	}
+	return blamed(p, err, whole)
+}
+
+// placed tells whether it is known of all readings where they stand, as far as it is asked.
+func (s *session) placed() bool {
+	return !slices.ContainsFunc(s.bench(), func(q question) bool { return strings.HasSuffix(q.id, ".first") && s.given[q.id] == nil })
 }
 
 // blamed finds the answer that is at fault. While answers are still to come, what is wrong with

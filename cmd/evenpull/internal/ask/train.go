@@ -138,11 +138,19 @@ func writeCone(p *page, rows [][]value) {
 	default:
 		var points []string
 		for _, row := range rows {
-			points = append(points, "["+row[0].literal+", "+literal(row[1].v)+"]")
+			points = append(points, "["+row[0].literal+", "+millimetres(row[1])+"]")
 		}
 		p.line(`profile = "measured"`)
 		p.line("points = [" + strings.Join(points, ", ") + "]  # turn from the small end, and mm over the bottom of the groove")
 	}
+}
+
+// millimetres is a length as it was typed, or else in millimetres.
+func millimetres(v value) string {
+	if strings.HasSuffix(v.key, "_mm") {
+		return v.literal
+	}
+	return literal(v.v)
 }
 
 func barrel() []question {
