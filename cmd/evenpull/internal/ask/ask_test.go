@@ -215,6 +215,7 @@ func TestWrong(t *testing.T) {
 		{21, "0.5", "found 0.5; want a number from 2 to 4000 mm"},
 		{22, "400", "what the train did: found nothing; want goes, stops or drags"},
 		{22, "400 maybe", `what the train did: found "maybe"; want goes, stops or drags`},
+		{23, "A, A", `found "A" again; want a label that no other spring has`},
 		{24, "1 in", `found the unit "in"; want N·m, mN·m, cN·m`},
 		{24, "-", "found no reading"},
 		{24, "0.42 N·m; 42 cN·m", "found readings in two units"},

@@ -3,6 +3,7 @@ package ask
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"evenpull/sim/scenario"
@@ -18,7 +19,7 @@ func (s *session) bench() (list []question) {
 		why: "each is compared with what is predicted of it", such: "A, B 36 x 0.40", parted: ",", spring: true,
 		slots: []slot{{key: "label", words: "label of a spring", accepts: "a word of one's own", word: true},
 			input("mainspring.width_mm").maybe("as above"), input("mainspring.thickness_mm").maybe("as above")},
-		write: func(*page, [][]value) {}}
+		judge: differing, write: func(*page, [][]value) {}}
 	labels.slots[0].without = "no torques are written"
 	list = append(list, labels)
 	for _, label := range s.labels() {
@@ -38,6 +39,16 @@ func (s *session) labels() (labels []string) {
 		}
 	}
 	return labels
+}
+
+// differing refuses a label that stands there twice.
+func differing(rows [][]value) error {
+	for i, row := range rows {
+		if slices.ContainsFunc(rows[:i], func(other []value) bool { return other[0].literal == row[0].literal }) {
+			return fmt.Errorf("found %.60s again; want a label that no other spring has", row[0].literal)
+		}
+	}
+	return nil
 }
 
 // weights are the questions of the weights that were hung on a train.

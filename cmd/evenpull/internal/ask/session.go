@@ -161,10 +161,10 @@ func shown(r rune) rune {
 
 // ended says at which question, and what was not taken before.
 func (s *session) ended(q *question, err error) error {
+	fmt.Fprintln(s.out)
 	if !errors.Is(err, ErrEnd) {
 		return err
 	}
-	fmt.Fprintln(s.out)
 	at := q.asks
 	if at == "" {
 		at = "the " + q.slots[0].words

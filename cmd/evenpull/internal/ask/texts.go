@@ -38,7 +38,8 @@ func (s *session) scenario() *page {
 		list[0].put(p, a)
 	}
 	trains := s.trains()
-	if begun := s.having(trains, 1); len(begun) > 0 {
+	begun := slices.DeleteFunc(slices.Clone(trains), func(train string) bool { n, _ := s.answered(train); return n == 0 })
+	if len(begun) > 0 {
 		trains = begun
 	}
 	for _, train := range trains {
@@ -59,20 +60,15 @@ func (s *session) scenario() *page {
 	return p
 }
 
-// having are the trains of whose questions so many have been answered; −1: all.
-func (s *session) having(trains []string, least int) (list []string) {
-	for _, train := range trains {
-		answered, of := 0, s.train(train)
-		for _, q := range of {
-			if s.given[train+"."+q.id] != nil {
-				answered++
-			}
-		}
-		if answered >= least && least >= 0 || answered == len(of) {
-			list = append(list, train)
+// answered is how many of the questions of a train have been, and how many there are.
+func (s *session) answered(train string) (n, of int) {
+	list := s.train(train)
+	for _, q := range list {
+		if s.given[train+"."+q.id] != nil {
+			n++
 		}
 	}
-	return list
+	return n, len(list)
 }
 
 // putAll writes the answers to the questions whose names begin so; a group of which something
@@ -163,8 +159,9 @@ func (s *session) judge(whole bool) (owner string, err error) {
 	if owner, err := blamed(p, err, whole); err != nil {
 		return owner, err
 	}
-	if trains := s.having(s.trains(), -1); sc != nil && len(trains) > 0 {
-		if _, err := sim.Compile(sc, trains...); err != nil {
+	known := slices.DeleteFunc(s.trains(), func(train string) bool { n, of := s.answered(train); return n < of })
+	if sc != nil && len(known) > 0 {
+		if _, err := sim.Compile(sc, known...); err != nil {
 			return blamed(p, err, whole)
 		}
 	}
