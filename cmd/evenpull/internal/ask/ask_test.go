@@ -113,7 +113,7 @@ func TestAsked(t *testing.T) {
 
 // What may be unknown may all be unknown: the files read, and say so.
 func TestUnknown(t *testing.T) {
-	_, x, err := asked("\ngoing\n16\n16 29.2\n2.2 ?\n45 33.2 15\n49\n1.25\nwire 1.6\n32 0.38\n1650\ndon't know\n?\nDon’t know\n?\n?\n?\n")
+	_, x, err := asked("\ngoing\n16\n16 29.2\n2.2 ?\n45 ? 15\n49\n1.25\nwire 1.6\n32 0.38\n?\ndon't know\n?\nDon’t know\n?\n?\n?\n")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -122,7 +122,7 @@ func TestUnknown(t *testing.T) {
 		t.Errorf("%s\n%+v", x.Book, s.Trains[0])
 	}
 	for _, say := range []string{"title = \"My clock\"  # not known", "# free_coils: not known", "# solid_turns: not known", "# outside_length_mm: not known; the inside height stands for it",
-		"# centre_distance_mm: not known", "# not known: the teeth of the wheel; the drive alone is computed", "# least_torque_nm: not known"} {
+		"# inside_height_mm: not known", "# length_mm: not known", "# centre_distance_mm: not known", "# not known: the teeth of the wheel; the drive alone is computed", "# least_torque_nm: not known"} {
 		if !strings.Contains(x.Scenario, say) {
 			t.Errorf("%q is not said:\n%s", say, x.Scenario)
 		}

@@ -48,7 +48,8 @@ func input(name string) slot {
 	if at := max(strings.LastIndex(words, " of the "), strings.LastIndex(words, " of a ")); at > 0 {
 		words = words[:at] // the part that is asked about says the rest
 	}
-	return slot{key: f.Key, words: words, meaning: f.Meaning, accepts: f.Accepts, without: without, word: f.Type == "choice" || f.Type == "name"}
+	meaning, _, _ := strings.Cut(f.Meaning, ";") // what stands for it is told apart
+	return slot{key: f.Key, words: words, meaning: meaning, accepts: f.Accepts, without: without, word: f.Type == "choice" || f.Type == "name"}
 }
 
 // called is the slot with words of our own.
