@@ -131,11 +131,13 @@ func (s *session) sizes(p *page) {
 	}
 	p.writer = "springs"
 	for _, row := range a.rows {
-		if read := s.given["spring."+unquoted(row[0])+".readings"]; read == nil || read.unknown {
+		label := unquoted(row[0])
+		read, first := s.given["spring."+label+".readings"], s.given["spring."+label+".first"]
+		if read == nil || read.unknown {
 			continue
 		}
 		own := slices.Clone(row[1:])
-		if first := s.given["spring."+unquoted(row[0])+".first"]; first != nil && first.rows[0][0].key == solid {
+		if first != nil && first.rows[0][0].key == solid && short(read.rows, s.number(s.readIn(label)+".turns")) {
 			own = append(own, first.rows[0][0])
 		}
 		if own = slices.DeleteFunc(own, func(v value) bool { return v.key == "" }); len(own) == 0 {
@@ -144,7 +146,7 @@ func (s *session) sizes(p *page) {
 		p.line("")
 		p.line("[[spring]]")
 		p.line("label = " + row[0].literal)
-		p.line("train = " + quoted(s.readIn(unquoted(row[0]))))
+		p.line("train = " + quoted(s.readIn(label)))
 		for _, v := range own {
 			p.line(v.key + " = " + v.literal)
 		}
