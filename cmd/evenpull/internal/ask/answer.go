@@ -36,8 +36,7 @@ func (s *slot) says() string {
 // key.
 type option struct {
 	word, key string
-	literal   string                // what is written; "": the number
-	turned    func(float64) float64 // what the number becomes; nil: it stays
+	literal   string // what is written; "": the number
 }
 
 // value is what was answered for a slot: a key with its value as TOML. The key is "" where
@@ -214,7 +213,7 @@ func (r *row) number(s *slot, o option, named bool, t token, after []slot) (valu
 	case given && s.share && unit.text == "%":
 		val.v, val.note = t.v/100, t.text+" %"
 	case given && is && !named:
-		val.key, o = other.key, other
+		val.key, val.note = other.key, t.text+" "+unit.text
 	case given && as != "":
 		val.key, val.v = as, t.v*by
 	case given:
@@ -231,10 +230,7 @@ func (r *row) number(s *slot, o option, named bool, t token, after []slot) (valu
 		r.other, r.in = t.text+" "+unit.text, unit.text
 	}
 	val.literal = typed(t)
-	switch {
-	case o.turned != nil:
-		val.literal, val.note = literal(o.turned(t.v)), t.text+" "+o.word
-	case s.share:
+	if s.share {
 		val.literal = literal(val.v)
 	}
 	return val, nil

@@ -264,6 +264,14 @@ func TestLedBack(t *testing.T) {
 	}
 }
 
+// A pendulum may be told by its beats.
+func TestBeats(t *testing.T) {
+	_, x, err := asked(with(17, "133.7 beats"))
+	if err != nil || clock(t, x).Trains[0].Pendulum.BeatsPerMinute != 133.7 {
+		t.Error(err)
+	}
+}
+
 // Answers that end in the middle give nothing, and say where.
 func TestEnds(t *testing.T) {
 	lines := strings.SplitAfter(all, "\n")
@@ -289,7 +297,7 @@ func TestUnits(t *testing.T) {
 	lines[8] = "in: gut " + in(1.6) + " " + in(1.6)
 	lines[9] = "in: " + in(32) + " x " + in(0.38)
 	lines[10] = "1.65m"
-	lines[16] = fmt.Sprintf("%.17g beats", 60/(math.Pi*math.Sqrt(0.2001/9.80665)))
+	lines[16] = "20.01 cm"
 	lines[17] = fmt.Sprintf("%.17g oz", 240/28.349523125)
 	lines[19] = "33 cN·m"
 	_, x, err := asked(strings.Join(lines, "\n"))

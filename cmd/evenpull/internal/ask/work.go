@@ -2,16 +2,8 @@ package ask
 
 import (
 	"fmt"
-	"math"
 	"strings"
 )
-
-// beating is the length (mm) of the simple pendulum that beats so many times a minute, where
-// gravity is standard (CGPM 1901).
-func beating(perMinute float64) float64 {
-	period := 2 * 60 / perMinute
-	return 1000 * 9.80665 * period * period / (4 * math.Pi * math.Pi)
-}
 
 // escapement are the questions of escapement and pendulum: all of them, or none.
 func escapement() []question {
@@ -24,7 +16,7 @@ func escapement() []question {
 			slots: []slot{input("escapement.kind"), input("escapement.teeth")}},
 		{id: "arc", part: part, table: table, group: group, why: "the pendulum has to swing so far at least", such: "5", slots: []slot{input("escapement.escaping_arc_deg")}},
 		{id: "beat", part: swing, table: bob, group: group, asks: "Its length, or its beats a minute", why: "the trains' hours follow from the beat", such: "200.1, or 133.7 beats",
-			slots: []slot{input("pendulum.length_mm").or(option{word: "beats", key: "length_mm", turned: beating})}},
+			slots: []slot{input("pendulum.length_mm").maybe("").or(option{word: "beats", key: "beats_per_minute"})}},
 		{id: "mass", part: swing, table: bob, group: group, why: "a heavy bob takes more to keep going", such: "240", slots: []slot{input("pendulum.mass_g")}},
 		{id: "decay", part: swing, table: bob, group: group, spring: true, asks: "With the spring let down and the pallets out of action swing it, and count whole periods (or the time) from one semi-arc to another",
 			why: "so well it keeps its swing, so little it needs", such: "4 2 40, or 4 2 24 s, or Q 181",
