@@ -20,6 +20,7 @@ const csvBench = `title = "From a meter (invented)"
 train = "going"
 spring = "A"
 file = "readings.csv"
+first_turn = 0
 meter_relative = 0.01
 `
 

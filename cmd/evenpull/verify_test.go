@@ -92,7 +92,7 @@ func restored(t *testing.T) func() {
 func withReadings(t *testing.T) {
 	t.Helper()
 	text, _ := scenarios.BenchText(scenarios.DefaultBench)
-	writeText(t, "bench.toml", text+"\n[[torque]]\ntrain = \"going\"\nspring = \"Z\"\nfile = \"spring-z.csv\"\nwinding_file = \"more/Z up.csv\"\n")
+	writeText(t, "bench.toml", text+"\n[[torque]]\ntrain = \"going\"\nspring = \"Z\"\nfile = \"spring-z.csv\"\nwinding_file = \"more/Z up.csv\"\nfirst_turn = 0\n")
 	if err := os.Mkdir("more", 0o755); err != nil {
 		t.Fatal(err)
 	}
