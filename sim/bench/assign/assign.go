@@ -162,14 +162,13 @@ func (st *Study) pairs(ctx context.Context, clock *found.Clock) error {
 				sp := clock.Find(label, n.Train)
 				p := &st.Pairs[i*len(st.Needs)+k]
 				*p = Pair{Label: label, Train: n.Train, ReadIn: sp.Train}
-				if p.Why = p.fill(ctx, clock, sp, n); p.Why != nil {
+				if p.Why = p.fill(ctx, clock, sp, n); errors.Is(p.Why, context.Canceled) || errors.Is(p.Why, context.DeadlineExceeded) {
+					return p.Why
+				} else if p.Why != nil {
 					p.Digest = sim.Unknown()
 					p.Name, p.Need, p.Standard, p.Advice = n.Train, n.Need, n.Standard, n.advice
 				}
 				p.Off = n.off(p.Torque.Mean)
-				if ctx.Err() != nil {
-					return ctx.Err()
-				}
 			}
 			return nil
 		})

@@ -20,6 +20,9 @@ type Record struct {
 // RecordOf works a bench book out, with so many draws, or none, that tell how sure verdicts
 // are. The scenario may be nil. It fails with ErrMany, and the error of ctx.
 func RecordOf(ctx context.Context, b *book.Book, s *scenario.Scenario, draws int, seed int64) (*Record, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	r := &Record{Study: readings.Of(b, s)}
 	st, err := Of(ctx, b, s)
 	switch {

@@ -37,9 +37,18 @@ func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Clock, error)
 		carve(c.carved, i)
 	}
 	for i := range read.Springs {
-		c.Springs = append(c.Springs, c.springOf(ctx, b, read.Springs, i))
+		sp := c.springOf(ctx, b, read.Springs, i)
+		if stopped(sp.Why) {
+			return nil, sp.Why
+		}
+		c.Springs = append(c.Springs, sp)
 	}
-	return c, ctx.Err()
+	return c, nil
+}
+
+// stopped tells whether something failed since its context ended.
+func stopped(err error) bool {
+	return errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded)
 }
 
 // Find is the spring of a label as it was read in a train or, where it was not, as it was

@@ -103,10 +103,13 @@ func (c *Clock) springOf(ctx context.Context, b *book.Book, all []readings.Sprin
 // (Bayes' rule for normal errors). What all readings have in common, the meter's bound and
 // how run-downs differ as wholes, is one more unknown.
 func (sp *Spring) explain(ctx context.Context, s *scenario.Scenario, barrel *scenario.Barrel) (*fitter, *fit.Result, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, nil, err
+	}
 	if sp.Turns < rules.LeastTurnsRead {
 		return nil, nil, fmt.Errorf("%w: %d, want at least %d", ErrFew, sp.Turns, rules.LeastTurnsRead)
 	}
-	f := &fitter{ctx: ctx, explained: new(explained), solid: nan}
+	f := &fitter{explained: new(explained), solid: nan}
 	var err error
 	if f.there, f.given, err = stripIn(s, sp, barrel); err != nil {
 		return nil, nil, err
@@ -322,9 +325,6 @@ func (f *fitter) problem() fit.Problem {
 // predict foretells readings and what was known before from the places of the parts and of
 // what the readings share.
 func (f *fitter) predict(b, out []float64) error {
-	if err := f.ctx.Err(); err != nil {
-		return err
-	}
 	n := len(f.parts)
 	r, err := f.drawer.Run(b[:n], nil)
 	if err != nil {

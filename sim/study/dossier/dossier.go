@@ -132,10 +132,16 @@ func (t *Train) matters(ctx context.Context, s *scenario.Scenario, number int) e
 // OfBench sets a bench book beside a scenario, with draws as OfClock has them. It fails
 // with the error of ctx.
 func OfBench(ctx context.Context, b *book.Book, s *scenario.Scenario, draws *sure.Options) (*Bench, error) {
-	o := &Bench{Book: b, Readings: readings.Of(b, s)}
-	var err error
-	if o.Assign, err = assign.Of(ctx, b, s); err == nil && draws != nil { // else there is nothing to assign
-		return o, o.Assign.Draw(ctx, draws.Draws, draws.Seed)
+	var o sure.Options // of no draws
+	if draws != nil {
+		o = *draws
 	}
-	return o, ctx.Err()
+	r, err := assign.RecordOf(ctx, b, s, o.Draws, o.Seed)
+	switch {
+	case errors.Is(err, assign.ErrMany): // nothing is assigned then
+		return &Bench{Book: b, Readings: readings.Of(b, s)}, nil
+	case err != nil:
+		return nil, err
+	}
+	return &Bench{Book: b, Readings: r.Study, Assign: r.Judged}, nil
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -180,7 +181,7 @@ func TestBenchWithDraws(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := alone.Draw(t.Context(), 70, 9); err != nil || fmt.Sprint(got.Assign.Pairs) != fmt.Sprint(alone.Pairs) || got.Assign.Sure != alone.Sure || got.Book != b || got.Readings == nil {
+	if err := alone.Draw(t.Context(), 70, 9); err != nil || !slices.EqualFunc(got.Assign.Pairs, alone.Pairs, func(a, b assign.Pair) bool { return a.Verdict == b.Verdict && a.Torque == b.Torque }) || got.Assign.Sure != alone.Sure || got.Book != b || got.Readings == nil {
 		t.Errorf("%+v, alone %+v, %v", got.Assign, alone, err)
 	}
 	without, err := OfBench(t.Context(), b, s, nil)
