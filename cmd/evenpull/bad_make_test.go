@@ -99,12 +99,12 @@ func keptFiles(t *testing.T) map[string]string {
 // turns are the commands as they take turns, with few draws: those that read most come
 // most often.
 var turns = [][]string{
-	{"run", "--draws", "20"}, {"sweep", "--steps", "5"}, {"record"}, {"choose", "--draws", "20"},
+	{"run", "--draws", "20"}, {"sweep", "--steps", "5"}, {"record", "--draws", "20"}, {"choose", "--draws", "20"},
 	{"run", "--draws", "0"}, {"cut", "--draws", "20"}, {"setup", "--draws", "20"}, {"assign", "--draws", "20"},
 	{"run", "--draws", "0"}, {"rank", "--shares=false"}, {"spread", "--runs", "30", "--shares=false"}, {"beat", "--periods", "50"},
 	{"run", "--draws", "0"}, {"report", "--draws", "20"}, {"report", "--verify", "{dir}/kept"}, {"sweep", "--steps", "3", "--steps2", "3", "--against", "going.barrel.set_up_turns"},
-	{"cut", "--draws", "0"}, {"setup", "--draws", "0"}, {"run", "--draws", "20"}, {"sweep", "--steps", "5"}, {"record"}, {"assign", "--draws", "0"}, {"rank", "--shares=false"},
-	{"record"}, {"choose", "--draws", "0"}, {"samples"}, {"init", "{dir}/new.toml"}, {"schema"}, {"man", "{dir}"}, {"completion"}, {"version"}, {"help"},
+	{"cut", "--draws", "0"}, {"setup", "--draws", "0"}, {"run", "--draws", "20"}, {"sweep", "--steps", "5"}, {"record", "--draws", "0", "--full"}, {"assign", "--draws", "0"}, {"rank", "--shares=false"},
+	{"letter", "--draws", "10"}, {"choose", "--draws", "0"}, {"samples"}, {"init", "{dir}/new.toml"}, {"schema"}, {"man", "{dir}"}, {"completion"}, {"version"}, {"help"},
 }
 
 // input is the bad input of a number: the same for the same number.
@@ -131,8 +131,17 @@ func (m *maker) input(n int) *badInput {
 	case "choose":
 		d.scenario(in, "")
 		d.stock(in)
+	case "letter":
+		d.scenario(in, "")
+		if d.one(2) {
+			d.stock(in)
+		}
+		in.args = append(in.args, "--out", "{dir}/page"+pick(d, []string{".html", ".md", ".txt"}))
 	default:
 		d.scenario(in, "")
+	}
+	if in.args[0] != "report" && m.takes(in, "bench") && d.one(4) {
+		d.book(in, "--bench")
 	}
 	for _, file := range []string{"plot", "drawing", "save"} {
 		if m.takes(in, file) && d.one(8) {

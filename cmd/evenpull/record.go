@@ -98,8 +98,10 @@ Run-downs differ as wholes, by how the coils lie that time. Each counts as one, 
 how far they differ, as a share of the torque, is pooled over all springs that the
 same meter read: with two run-downs of one spring alone an interval is wide.
 
-With --scenario the readings are set beside what is predicted for the train they
-were taken in. --fit finds the inputs, one to four, that explain them, with 95 %
+With --scenario each train and each spring read in it has a line that answers: what the
+train needs, what the spring gives, whether it suits and how sure that is, and how thick,
+long and hard a strip its readings make it, together with what was measured of it.
+--full adds trials, readings turn by turn beside the prediction, and notes. --fit finds the inputs, one to four, that explain them, with 95 %
 intervals and correlations: "--fit going.mainspring.thickness_mm" tells how thick
 the spring acts. Width, coil efficiency and line efficiency only scale the torque,
 so fit one of them at a time. --save writes the scenario with the fitted values, and

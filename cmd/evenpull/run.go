@@ -39,6 +39,10 @@ samples"); left out, the default sample. Where a file bears the name of a sample
 name alone is refused, for you to say which is meant: ./eight-day is the file,
 sample:eight-day the sample. Fusee turn 0 is fully wound.
 
+--bench puts what a bench book says of needs, torques liked, timed strikes and springs, each
+as well as it is known, in the place of what the scenario says; --spring tells which of the
+springs that were read is in a train.
+
 --set changes a value without touching the file. A key is TRAIN.TABLE.KEY, such
 as going.mainspring.thickness_mm, going.mesh.centre.efficiency,
 going.load.centre.torque_nm or place.gravity_m_s2.
@@ -49,6 +53,7 @@ a file is at fault; 2 the command line is at fault; 130 interrupted.`,
   evenpull run too-strong
   evenpull run --set going.mainspring.thickness_mm=0.38
   evenpull run three-trains --train going --step 0.5
+  evenpull run three-trains --train going --bench mixed-barrels --spring going=C
   evenpull run --format json
   evenpull run --plot torque.svg --force
   evenpull run three-trains --drawing trains.svg --force`,

@@ -28,6 +28,7 @@ func dossiers(few int) int {
 type dossier struct {
 	random  *rand.Rand
 	truth   *scenario.Scenario // with the spring that was made for each train in it
+	setUp   []float64          // turns of each train once it is set up anew
 	told    *scenario.Scenario // with reading errors, and springs that nobody knows
 	springs []scenario.Mainspring
 	book    *book.Book
@@ -69,6 +70,8 @@ func newDossier(t *testing.T, random *rand.Rand) *dossier {
 	d.off()
 	for i := range d.truth.Trains {
 		d.springs = append(d.springs, d.truth.Trains[i].Mainspring)
+		// Good to a quarter of a click, where it was found good to one.
+		d.setUp = append(d.setUp, d.told.Trains[i].Barrel.SetUpTurns+random.NormFloat64()/8/float64(d.told.Trains[i].Barrel.Clicks))
 	}
 	d.needs(t)
 	d.book = new(book.Book)
@@ -150,6 +153,13 @@ func (d *dossier) with(spring, train int) *scenario.Scenario {
 	return s
 }
 
+// anew is the truth with a spring in a train, set up anew.
+func (d *dossier) anew(spring, train int) *scenario.Scenario {
+	s := d.with(spring, train)
+	s.Trains[train].Barrel.SetUpTurns = d.setUp[train]
+	return s
+}
+
 // read reads a spring in a train: up to where it goes solid, if it does.
 func (d *dossier) read(t *testing.T, label string, spring, train int) {
 	s := d.with(spring, train)
@@ -200,7 +210,7 @@ func (d *dossier) best(t *testing.T, st *Study) []int {
 		if err != nil {
 			t.Fatal(err)
 		}
-		dg, err := digestOf(d.with(spring, train), train)
+		dg, err := digestOf(d.anew(spring, train), train)
 		if err != nil {
 			outcomes[i] = outcome{hopeless: true}
 			continue
@@ -238,7 +248,7 @@ func TestDossiers(t *testing.T) {
 		}
 		for _, p := range st.PairsOf(st.Best) {
 			train, _ := d.truth.Train(p.Train)
-			if dg, err := digestOf(d.with(d.order[p.Label], train), train); err != nil || dg.TurnsLost > 0 {
+			if dg, err := digestOf(d.anew(d.order[p.Label], train), train); err != nil || dg.TurnsLost > 0 {
 				bind++
 				t.Logf("dossier %d: %s in %s binds by %v, said %v to spare; %v", i, p.Label, p.Train, dg.TurnsLost, p.Left(), st.Sure)
 			}

@@ -69,7 +69,7 @@ func certain(share float64) string {
 	case share >= 0.75:
 		return "likely, but not more (about 3 in 4 or better)"
 	}
-	return "not certain at all: read the last part of this letter before anything is done"
+	return "not certain: see what to measure next"
 }
 
 func letterFound(st *letter.Study) []string {
@@ -114,18 +114,19 @@ func letterSprings(st *letter.Study) []string {
 			says.add("None of the springs is right for the %s train%s.", t.Name, where(unadvised(st.Assign, t.Name) != "", ": %s", unadvised(st.Assign, t.Name)))
 			continue
 		}
-		says.add("Spring %s goes into the %s train; it %s%s.%s", t.In.Label, t.Name, plain(t.Now.Verdict.Code), howCertain(&t.Now),
-			where(t.SetUp != nil && t.SetUp.First() == rules.AnotherSetUp, " It is set up with %s.", setUpOf(t)))
+		says.add("Spring %s goes into the %s train%s", t.In.Label, t.Name, doesSetUp(t))
 	}
 	says.when(!math.IsNaN(st.Assign.Sure), "That this is the best way to place them is %s.", certain(st.Assign.Sure))
 	return says
 }
 
-func setUpOf(t *letter.Train) string {
-	if t.SetUp == nil || t.SetUp.Advised == nil {
-		return ""
+// doesSetUp is what a train does on the spring that goes in, set up as is advised.
+func doesSetUp(t *letter.Train) string {
+	if t.SetUp == nil || t.SetUp.Advised == nil || t.SetUp.First() != rules.AnotherSetUp {
+		return say("; it %s%s.", plain(t.Now.Verdict.Code), howCertain(&t.Now))
 	}
-	return TurnsAndClicks(t.SetUp.Advised)
+	d := t.SetUp.Advised
+	return say(", set up with %s; it %s%s.", TurnsAndClicks(d), plain(d.Verdict.Code), howCertain(d))
 }
 
 // unadvised tells why no spring goes into a train.
@@ -181,12 +182,12 @@ func letterNext(st *letter.Study) []string {
 				coils = append(coils, sp.Label)
 			}
 		}
-		says.when(len(coils) > 0, "The coils that spring %s shows lying free on the bench: they tell its steel.", listed(coils))
+		says.when(len(coils) > 0, "The coils that %s lying free on the bench: they tell the steel.", Either(len(coils) > 1, "springs "+listed(coils)+" show", "spring "+listed(coils)+" shows"))
 	}
 	for i := range st.Trains {
 		t := &st.Trains[i]
 		first := &t.Now.Verdict.Sureness.Decides.Inputs[0]
-		says.when(first.Key != "" && len(says) < 4, "The %s: it decides how sure the verdict on that train is.", Input(first.Words, t.Name))
+		says.when(first.Key != "" && len(says) < 4, "For the %s train the %s, which decides how sure its verdict is.", t.Name, Input(first.Words, t.Name))
 	}
 	return says
 }

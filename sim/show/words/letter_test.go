@@ -32,7 +32,7 @@ func TestLetter(t *testing.T) {
 	}
 	text := said(st)
 	for _, want := range []string{
-		"What was found: The going train needs a pull of about 0.348 N·m at the winding square.", "Spring C goes into the going train; it suits it; this is ",
+		"What was found: The going train needs a pull of about 0.348 N·m at the winding square.", "Spring C goes into the going train",
 		"Spring A goes into the striking train", "Spring B goes into the quarters train", "That this is the best way to place them is ", "What to order: Nothing.",
 		"No fusee was cut: cutting cannot be undone", "where one of those there suits: going, striking and quarters.", "With care: Wound, the strongest spring of this clock holds", "let-down key",
 	} {
@@ -65,7 +65,7 @@ func TestLetter(t *testing.T) {
 // What a train does on its spring, and how sure that is, is told in words for every verdict.
 func TestLetterVerdicts(t *testing.T) {
 	for code, want := range map[rules.Code]string{rules.Suits: "suits it", rules.Thin: "too little to spare", rules.Strong: "stronger than it needs", rules.Overdriven: "far stronger", rules.Stops: "too weak", rules.Unjudged: "could not be judged"} {
-		for same, sure := range map[float64]string{0.995: "as good as certain", 0.96: "very likely", 0.91: "likely (better than 9 in 10)", 0.8: "likely, but not more", 0.5: "not certain at all"} {
+		for same, sure := range map[float64]string{0.995: "as good as certain", 0.96: "very likely", 0.91: "likely (better than 9 in 10)", 0.8: "likely, but not more", 0.5: "not certain: see what to measure next"} {
 			st := &letter.Study{Trains: []letter.Train{{Name: "going", Now: sim.Unknown()}}}
 			st.Trains[0].Now.Verdict.Code = code
 			st.Trains[0].Now.Verdict.Sureness = sim.Sureness{Draws: 100, Same: same}

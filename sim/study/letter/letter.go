@@ -122,10 +122,14 @@ func (t *Train) fill(ctx context.Context, a *assign.Study, clock *found.Clock, s
 	}
 	t.Now = *d
 	if t.In != nil || a == nil { // the spring is known
-		if t.SetUp, err = setup.Run(ctx, s, number); err != nil && !errors.Is(err, setup.ErrNoRoom) {
-			return err
+		switch t.SetUp, err = setup.Run(ctx, s, number); {
+		case errors.Is(err, setup.ErrNoRoom):
+			t.Now.Verdict.Sureness, err = sure.Of(ctx, s, number, draws)
+		case err == nil:
+			err = t.SetUp.Sure(ctx, s, number, draws)
+			t.Now.Verdict.Sureness = t.SetUp.Now.Verdict.Sureness
 		}
-		if t.Now.Verdict.Sureness, err = sure.Of(ctx, s, number, draws); err != nil {
+		if err != nil {
 			return err
 		}
 	}
