@@ -13,6 +13,7 @@ type Clock struct {
 	Title   string
 	Note    string
 	Assumed []scenario.Assumption // every value that the scenario leaves out for them
+	Bench   []string              // what a bench book said in place of the scenario, in words
 	Trains  []Result
 }
 

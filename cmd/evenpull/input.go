@@ -29,6 +29,7 @@ type flags struct {
 
 	drawing string // of the commands that have it
 	atBench        // likewise
+	ofOne   bool   // the command is about one train, the first where none is asked for
 	taken   []found.Taken
 }
 
@@ -73,7 +74,11 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 	if f.train != "" && !slices.Contains(names, f.train) {
 		return nil, nil, usagef("--train %q: the scenario has: %s", f.train, strings.Join(names, ", "))
 	}
-	if sc, f.taken, err = f.apply(c, s, args, sc, f.trains()...); err == nil {
+	of := f.trains()
+	if f.ofOne && f.train == "" {
+		of = names[:1]
+	}
+	if sc, f.taken, err = f.apply(c, s, args, sc, of...); err == nil {
 		err = f.change(sc)
 	}
 	if err != nil {

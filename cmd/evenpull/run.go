@@ -9,6 +9,7 @@ import (
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/drawing"
 	"evenpull/sim/show/text"
+	"evenpull/sim/show/words"
 
 	"github.com/spf13/cobra"
 )
@@ -80,6 +81,7 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	if err != nil {
 		return err
 	}
+	clock.Bench = words.FromBench(f.taken)
 	for i := range clock.Trains {
 		if f.format == "csv" { // which has rows only
 			break

@@ -19,6 +19,7 @@ import (
 // loadTrain is load for a study of one train: the one asked for by --train, else
 // the first that one of the keys names, if any, else the first of all.
 func (f *flags) loadTrain(c *cobra.Command, s streams, args []string, keys func(*scenario.Scenario) []string) (*scenario.Scenario, int, error) {
+	f.ofOne = keys == nil
 	sc, _, err := f.load(c, s, args)
 	if err != nil {
 		return nil, 0, err

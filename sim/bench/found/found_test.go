@@ -355,6 +355,12 @@ func TestWhy(t *testing.T) {
 	if _, err := c.In(t.Context(), c.Springs[0], 0); !errors.Is(err, ErrFew) {
 		t.Errorf("%v", err)
 	}
+	if _, taken, err := c.With(t.Context(), nil); err != nil || len(taken) != 1 || taken[0].Spring.Why == nil {
+		t.Errorf("%+v, %v", taken, err)
+	}
+	if _, _, err := c.With(t.Context(), map[string]string{name: "A"}); !errors.Is(err, ErrFew) {
+		t.Errorf("%v", err)
+	}
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	if _, err := Of(ctx, b, s); !errors.Is(err, context.Canceled) {

@@ -36,7 +36,8 @@ func list(words []string) string {
 // With is the clock with springs in trains: by their names the labels that were chosen, ""
 // for the scenario's own, else the one that was read in the train; in trains where none was read the scenario's
 // stays. It fails with a WhichError where several were read and none was chosen, with why
-// the readings of a spring tell nothing, and with the error of ctx. Only those of the
+// the readings of one that was chosen tell nothing, and with the error of ctx. One that was
+// not chosen, and is not told by its readings, leaves the scenario's. Only those of the
 // trains asked for are put in; none: all.
 func (c *Clock) With(ctx context.Context, chosen map[string]string, trains ...string) (*scenario.Scenario, []Taken, error) {
 	s := c.Scenario
@@ -60,6 +61,8 @@ func (c *Clock) With(ctx context.Context, chosen map[string]string, trains ...st
 			if t.Spring = c.Find(label, name); t.Spring == nil {
 				return nil, nil, fmt.Errorf("spring %q: no readings of it in the bench book", label)
 			}
+		}
+		if t.Spring != nil && (said || t.Spring.Why == nil) { // one that nobody asked for and nothing tells of is left
 			p, err := c.put(ctx, s, t.Spring, i)
 			if err != nil {
 				return nil, nil, fmt.Errorf("spring %s in the %s train: %w", label, name, err)

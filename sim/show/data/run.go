@@ -90,6 +90,7 @@ func Run() Document[sim.Clock] {
 		Text("scenario", "title of the scenario", func(c *sim.Clock) string { return c.Title }),
 		Text("note", "what the scenario says of itself", func(c *sim.Clock) string { return c.Note }),
 		Texts("assumed", "every value that the scenario leaves out", words.Assumed),
+		Texts("from_bench", "what a bench book said in the place of what the scenario says", func(c *sim.Clock) []string { return c.Bench }),
 		List("trains", "each train", trainDocument(), func(c *sim.Clock) []sim.Result { return c.Trains }),
 		List("runs_down_first", "the trains whose hours are known, the one that stops or has run down first before the others", Object[sim.Digest]{
 			Text("name", "the train", func(d *sim.Digest) string { return d.Name }),

@@ -21,7 +21,9 @@ func FromBench(all []found.Taken) []string {
 			says.when(d.Timed, "the fly's drag is that of the blows that were timed")
 			says.when(d.Why != nil, "not all that the weights tell can be so: %s", Why(d.Why))
 		}
-		if sp := t.Spring; sp != nil {
+		if sp := t.Spring; sp != nil && sp.Why != nil {
+			says.add("spring %s is not taken, the scenario's stays: %s", sp.Label, Why(sp.Why))
+		} else if sp != nil {
 			says.add("spring %s%s as its readings have it%s", sp.Label, where(sp.Train != t.Train, ", read in the %s train,", sp.Train), fitted(sp))
 		}
 		list.add("%s train: %s", t.Train, strings.Join(says, "; "))
