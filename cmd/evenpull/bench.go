@@ -27,7 +27,11 @@ type atBench struct {
 
 // register adds the flags.
 func (f *atBench) register(c *cobra.Command) {
-	c.Flags().StringVar(&f.book, "bench", "", "take needs, timed strikes and springs from this bench `file`, or a sample, in place of the scenario's")
+	what := "needs, torques liked, timed strikes and springs"
+	if f.needs {
+		what = "needs, torques liked and timed strikes"
+	}
+	c.Flags().StringVar(&f.book, "bench", "", "take "+what+" from this bench `file`, or a sample, in place of the scenario's")
 	completeWords(c, "bench", scenarios.BenchNames()...)
 	if f.needs {
 		return
@@ -100,6 +104,11 @@ func (f *atBench) chosen(sc *scenario.Scenario) (map[string]string, error) {
 		}
 		if _, err := sc.Train(train); err != nil {
 			return nil, usagef("--spring %s: %w", s, err)
+		}
+		for other, is := range chosen {
+			if is == label && other != train {
+				return nil, usagef("--spring %s: spring %s is in the %s train already", s, label, other)
+			}
 		}
 		chosen[train] = label
 	}

@@ -152,7 +152,7 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	st, err := assign.RecordOf(c.Context(), b, sc, f.draws, firstSeed)
+	st, err := assign.RecordOf(c.Context(), b, sc, false, f.draws, firstSeed)
 	if err != nil {
 		return err
 	}

@@ -65,6 +65,8 @@ type Study struct {
 	Second   []int           // the best of the others; nil when there is none
 	Sure     float64         // share of the draws in which Best is the best; NaN when none were made
 	Settles  Reading         // what would make surer
+
+	home bool // only pairs of a spring with the train it was read in are judged
 }
 
 // PairsOf are the pairs of a choice, Best or Second.
@@ -103,7 +105,13 @@ var (
 // verdict, then of the next; among these with the fewest that have faults; and among these
 // the one whose mean torques together lie nearest to the middle of what suits.
 func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Study, error) {
-	st := &Study{Title: b.Title, Scenario: s != nil, Sure: math.NaN()}
+	return of(ctx, b, s, false)
+}
+
+// of is Of; where it is for springs in the trains they were read in alone, nothing else is
+// judged.
+func of(ctx context.Context, b *book.Book, s *scenario.Scenario, home bool) (*Study, error) {
+	st := &Study{Title: b.Title, Scenario: s != nil, Sure: math.NaN(), home: home}
 	if len(b.Torques) == 0 {
 		return nil, ErrNoTorque
 	}
@@ -135,7 +143,9 @@ func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Study, error)
 	} else if err := st.pairs(ctx, clock); err != nil {
 		return nil, err
 	}
-	st.choose()
+	if !home {
+		st.choose()
+	}
 	return st, nil
 }
 
@@ -162,6 +172,9 @@ func (st *Study) pairs(ctx context.Context, clock *found.Clock) error {
 				sp := clock.Find(label, n.Train)
 				p := &st.Pairs[i*len(st.Needs)+k]
 				*p = Pair{Label: label, Train: n.Train, ReadIn: sp.Train}
+				if st.home && sp.Train != n.Train {
+					continue
+				}
 				if p.Why = p.fill(ctx, clock, sp, n); errors.Is(p.Why, context.Canceled) || errors.Is(p.Why, context.DeadlineExceeded) {
 					return p.Why
 				} else if p.Why != nil {

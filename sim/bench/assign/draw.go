@@ -47,6 +47,9 @@ func (st *Study) Draw(ctx context.Context, draws int, seed int64) error {
 		v := &st.Pairs[i].Verdict
 		v.Sureness = counts[i].Sureness(v.Code, draws)
 	}
+	if st.home {
+		return nil
+	}
 	st.Sure = st.sure(all, choices)
 	if st.Scenario && st.Sure < sim.SureEnough {
 		return st.settle(ctx, seed, all)

@@ -14,17 +14,18 @@ import (
 // train it was read in.
 type Record struct {
 	*readings.Study
-	Judged *Study // every spring in every train; nil where nothing can be judged
+	Judged *Study // every spring in the train it was read in, or, of a whole record, in every train; nil where nothing can be judged
 }
 
 // RecordOf works a bench book out, with so many draws, or none, that tell how sure verdicts
-// are. The scenario may be nil. It fails with ErrMany, and the error of ctx.
-func RecordOf(ctx context.Context, b *book.Book, s *scenario.Scenario, draws int, seed int64) (*Record, error) {
+// are; whole, also which spring belongs to which train. The scenario may be nil. It fails
+// with ErrMany, and the error of ctx.
+func RecordOf(ctx context.Context, b *book.Book, s *scenario.Scenario, whole bool, draws int, seed int64) (*Record, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	r := &Record{Study: readings.Of(b, s)}
-	st, err := Of(ctx, b, s)
+	st, err := of(ctx, b, s, !whole)
 	switch {
 	case errors.Is(err, ErrNoTorque) || errors.Is(err, ErrNoNeed):
 		return r, nil

@@ -1,6 +1,7 @@
 package found
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -84,14 +85,24 @@ func (d *Demand) timed(s *scenario.Scenario) {
 	middle := math.Sqrt(wanted.Lo * wanted.Hi)
 	pace := d.TorqueFor(middle)
 	if pace.How != measure.Interpolated && pace.How != measure.Extrapolated {
-		return
+		middle, pace.Torque = d.nearest(middle) // one timed weight tells the drag too
 	}
+	key := d.Train + ".strike.timed."
 	d.Timed = d.try(s, func(s *scenario.Scenario) error {
-		t := &s.Trains[d.Number]
-		t.Strike.Timed = &scenario.Timed{TorqueNM: pace.Torque, BlowIntervalS: middle, TwelveS: nan}
-		t.Fly.DragCoefficient = nan
-		return nil
+		s.Trains[d.Number].Strike.Timed = nil // the scenario's own
+		return errors.Join(s.SetNumber(key+"torque_nm", pace.Torque), s.SetNumber(key+"blow_interval_s", middle))
 	})
+}
+
+// nearest is the interval (s) that was timed nearest to one, and its torque (N·m).
+func (d *Demand) nearest(interval float64) (timed, torque float64) {
+	timed = math.Inf(1)
+	for _, t := range d.Trials {
+		if math.Abs(math.Log(t.Interval/interval)) < math.Abs(math.Log(timed/interval)) {
+			timed, torque = t.Interval, t.Torque
+		}
+	}
+	return timed, torque
 }
 
 // try makes a change and keeps it if the train can still be built.

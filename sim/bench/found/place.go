@@ -32,13 +32,9 @@ func (c *Clock) put(ctx context.Context, s *scenario.Scenario, sp *Spring, numbe
 	if sp.Why != nil {
 		return nil, sp.Why
 	}
-	e := sp.home
-	if barrel := &c.carved.Trains[number].Barrel; !sameBarrel(barrel, &c.carved.Trains[sp.Number].Barrel) {
-		f, _, err := sp.explain(ctx, c.carved, barrel)
-		if err != nil {
-			return nil, err
-		}
-		e = f.explained
+	e, err := c.explainedIn(ctx, sp, &c.carved.Trains[number].Barrel)
+	if err != nil {
+		return nil, err
 	}
 	s = s.Clone()
 	carve(s, number)
@@ -47,10 +43,30 @@ func (c *Clock) put(ctx context.Context, s *scenario.Scenario, sp *Spring, numbe
 		return nil, err
 	}
 	p.Scenario = s.Clone()
-	if err := p.settle(p.Scenario, number); err != nil {
+	if err := p.settle(p.Scenario, number, number == sp.Number); err != nil {
 		return nil, err
 	}
 	return p, p.Scenario.CheckTrain(number)
+}
+
+// explainedIn is a spring in a barrel, worked out once for each size.
+func (c *Clock) explainedIn(ctx context.Context, sp *Spring, barrel *scenario.Barrel) (*explained, error) {
+	if sameBarrel(barrel, &c.carved.Trains[sp.Number].Barrel) {
+		return sp.home, nil
+	}
+	sp.mu.Lock()
+	defer sp.mu.Unlock()
+	for _, e := range sp.away {
+		if sameBarrel(barrel, &e.there.Trains[sp.Number].Barrel) {
+			return e, nil
+		}
+	}
+	f, _, err := sp.explain(ctx, c.carved, barrel)
+	if err != nil {
+		return nil, err
+	}
+	sp.away = append(sp.away, f.explained)
+	return f.explained, nil
 }
 
 // sameBarrel tells whether two barrels are of one size.
@@ -165,9 +181,13 @@ func (p *Placed) look() error {
 
 // settle writes the spring into the scenario, with its tolerances. What is a little off in
 // barrel, line and fusee goes with the couple.
-func (p *Placed) settle(s *scenario.Scenario, number int) error {
+func (p *Placed) settle(s *scenario.Scenario, number int, home bool) error {
 	t := &s.Trains[number]
-	setUp, strip := t.Name+".barrel.set_up_turns", t.Name+".mainspring."
+	strip := t.Name + ".mainspring."
+	if !home {
+		quarter := 0.25 / float64(t.Barrel.Clicks) // of a click: it is set up anew
+		within(s, scenario.Tolerance{Key: t.Name + ".barrel.set_up_turns", PlusMinus: quarter, Percent: nan})
+	}
 	at := 0
 	for i := range p.Inputs {
 		in := &p.Inputs[i]
@@ -178,9 +198,7 @@ func (p *Placed) settle(s *scenario.Scenario, number int) error {
 					return err
 				}
 			}
-			if key != setUp { // which another click may be tried of
-				exact(s, key)
-			}
+			exact(s, key) // at home the set-up too: the readings have it with the rest
 			at++
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/fit"
@@ -26,6 +27,7 @@ type Spring struct {
 	Told         []Told   // what the readings tell of its strip
 	Apart        [][2]int // places in Told of what these readings cannot tell apart
 	Misfit       float64  // residuals over what scatter explains, rms
+	SolidBy      float64  // fusee turns from run down at which it goes solid by all of this; NaN where SolidAt is
 	Turns        int      // at which it was read
 	SolidAt      float64  // fusee turns from run down at which it went solid; NaN
 	Counted      float64  // turns from rest to solid, where its length was not measured; NaN
@@ -35,6 +37,8 @@ type Spring struct {
 	own   *book.Spring // what was measured of it; nil when nothing was
 	alone bool         // no other was read in its train
 	home  *explained   // in the barrel of the train it was read in
+	mu    sync.Mutex
+	away  []*explained // in others
 }
 
 // explained is a spring in a barrel, as its readings have it.
@@ -58,6 +62,7 @@ type Told struct {
 	StandardError float64
 	Interval      r1.Interval // 95 %
 	Narrowed      float64     // standard error over what it was before the readings
+	Off           float64     // value less what was known before, in standard deviations of that
 }
 
 // How one reading and one run-down scatter where nothing tells it, as shares at one standard
@@ -87,7 +92,10 @@ func (c *Clock) springOf(ctx context.Context, b *book.Book, all []readings.Sprin
 		return sp
 	}
 	sp.home = f.explained
-	sp.Misfit = f.misfit(res.B)
+	sp.Misfit, sp.SolidBy = f.misfit(res.B), nan
+	if r, err := f.drawer.Run(f.at, nil); err == nil && !math.IsNaN(f.solid) {
+		sp.SolidBy = r.Turns - r.TurnsLost
+	}
 	for k := range f.parts {
 		if strings.HasPrefix(f.parts[k].Quantity.Key, sp.Train+".mainspring.") {
 			sp.Told = append(sp.Told, f.told(k))
@@ -233,6 +241,7 @@ type fitter struct {
 	solid   float64   // θ at which it went solid; NaN
 	counted float64   // turns from rest to solid; NaN
 	out     []float64
+	from    []float64 // places to begin with: those in another barrel; nil: as it was measured
 }
 
 // begin makes the model and gathers what it is fitted to.
@@ -255,6 +264,9 @@ func (f *fitter) begin(sp *Spring) error {
 		f.solid = t.Fusee.Turns - sp.SolidAt
 	}
 	f.counted = sp.Counted
+	if sp.home != nil {
+		f.from = sp.home.at
+	}
 	f.share(sp.read)
 	f.read(sp.read)
 	return nil
@@ -313,10 +325,12 @@ func (f *fitter) problem() fit.Problem {
 			p.Lo[k], p.Hi[k] = -1, 1
 		}
 	}
+	copy(p.Start, f.from)
 	for k, part := range f.parts { // a strip that was in the barrel went into it
 		if by := part.Error.At(part.Value, 1) - part.Value; strings.HasSuffix(part.Quantity.Key, ".mainspring.width_mm") {
 			p.Hi[k] = min(far, max((f.height-part.Value)/by, 0)*(1-1e-9))
 		}
+		p.Start[k] = min(max(p.Start[k], p.Lo[k]), p.Hi[k])
 	}
 	f.lo, f.hi = p.Lo, p.Hi
 	return p
@@ -383,7 +397,7 @@ func (f *fitter) told(k int) Told {
 	lo, hi := value(f.at[k]-1.96*sd), value(f.at[k]+1.96*sd)
 	t.Interval = r1.Interval{Lo: min(lo, hi), Hi: max(lo, hi)}
 	t.StandardError = (t.Interval.Hi - t.Interval.Lo) / (2 * 1.96)
-	t.Narrowed = sd
+	t.Narrowed, t.Off = sd, f.at[k]
 	if f.even[k] {
 		t.Narrowed *= math.Sqrt(3)
 	}

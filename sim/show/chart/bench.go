@@ -100,6 +100,8 @@ func hopeless(p *assign.Pair) string {
 		return " (not judged)"
 	case p.TurnsLost > 0:
 		return " (binds)"
+	case p.Risky:
+		return " (might bind)"
 	}
 	return ""
 }

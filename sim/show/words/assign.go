@@ -16,7 +16,7 @@ func AssignHead(st *assign.Study) string {
 	sure := where(!math.IsNaN(st.Sure), ", sure to %s", inHundred(st.Sure))
 	switch {
 	case len(st.Best) == 0:
-		return "None of the springs can be advised for any train" + sure
+		return "None of the springs can be advised for any train"
 	case slices.ContainsFunc(st.PairsOf(st.Best), unsound):
 		return "The best choice there is; not every spring in it suits" + sure
 	}
@@ -59,7 +59,8 @@ func AssignNotes(st *assign.Study) []string {
 	notes.when(r.What != assign.Nothing, "what would settle it best: "+reading+"; known exactly, the choice would be sure to %s", r.Spring, r.Train, inHundred(r.Sure))
 	best := st.PairsOf(st.Best)
 	for _, n := range st.Bare() {
-		notes.when(len(st.Springs) >= len(st.Needs), "no spring is advised for the %s train: %s", n.Train, strings.Join(unfit(st, n.Train), "; "))
+		why := strings.Join(unfit(st, n.Train), "; ")
+		notes.when(len(st.Springs) >= len(st.Needs), "no spring is advised for the %s train%s", n.Train, where(why != "", ": %s", why))
 	}
 	for _, sp := range st.Found {
 		notes.when(sp.Why != nil, "spring %s, read in the %s train, is not judged: %s", sp.Label, sp.Train, Why(sp.Why))
@@ -85,6 +86,7 @@ func unfit(st *assign.Study, train string) []string {
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
 		list.when(p.Train == train && p.TurnsLost > 0, "%s binds there", p.Label)
+		list.when(p.Train == train && p.TurnsLost == 0 && p.Risky, "%s might bind there: count its turns from rest to solid", p.Label)
 		list.when(p.Train == train && p.Why != nil, "%s could not be judged", p.Label)
 	}
 	return list

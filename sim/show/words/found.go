@@ -41,7 +41,7 @@ func fitted(sp *found.Spring) string {
 	var list told
 	for _, t := range sp.Told {
 		name, ok := map[string]string{"mainspring.thickness_mm": "thick", "mainspring.length_mm": "long", "mainspring.yield_mpa": "of flow stress"}[t.Key]
-		if ok && t.Narrowed < narrowed {
+		if ok && t.Narrowed < narrowed && t.StandardError > 0 { // else it is at the end of what could be
 			list.add("%v %s %s (%v to %v)", t.Value, t.Unit, name, t.Interval.Lo, t.Interval.Hi)
 		}
 	}
@@ -51,6 +51,13 @@ func fitted(sp *found.Spring) string {
 // narrowed is the standard error over what it was before, below which readings tell
 // something of an input.
 const narrowed = 0.8
+
+// What is asked about: how many standard deviations a size is off what was measured, and
+// how many fusee turns from where a spring was found solid (common practice, no source).
+const (
+	farOff    = 3
+	soonSolid = 0.5
+)
 
 // FoundNotes are what is worth knowing of a spring as its readings have it.
 func FoundNotes(sp *found.Spring) []string {
@@ -66,6 +73,10 @@ func FoundNotes(sp *found.Spring) []string {
 		}
 	}
 	notes.when(len(names) > 0, "%s cannot be told apart by these readings: count the free coils%s", listed(names), where(length, ", and the turns from rest to solid"))
+	for _, t := range sp.Told {
+		notes.when(t.Measured && math.Abs(t.Off) > farOff, "its %s was measured as %v %s, and what was read at the square makes it %v: measure it again, or look for what else is not as noted", plainly(t.Key), t.Before, t.Unit, t.Value)
+	}
+	notes.when(math.Abs(sp.SolidBy-sp.SolidAt) > soonSolid, "it went solid at turn %s counted from run down, and by its sizes and readings it would at %s: count again, or measure again", Turns(sp.SolidAt), Turns(sp.SolidBy))
 	notes.when(sp.Misfit > 2, "its strip explains the readings badly: what is left is %.1f times what scatter explains", sp.Misfit)
 	return notes
 }

@@ -83,7 +83,7 @@ func letterFound(st *letter.Study) []string {
 		case t.Now.Verdict.Code == rules.Unjudged:
 			says.add("The %s train could not be judged: what it needs is not known.", t.Name)
 		default:
-			says.add("The %s train%s. The spring in it gives %v on average, and %s%s.", t.Name, where(need != "", " %s", need), t.Now.Torque.Mean, plain(t.Now.Verdict.Code), howCertain(&t.Now))
+			says.add("The %s train%s. The spring in it gives %v N·m on average, and %s%s.", t.Name, where(need != "", " %s", need), t.Now.Torque.Mean, plain(t.Now.Verdict.Code), howCertain(&t.Now))
 			says.when(t.Now.TurnsLost > 0, "Its spring goes solid before the fusee is fully wound.")
 		}
 	}
@@ -114,9 +114,13 @@ func letterSprings(st *letter.Study) []string {
 			says.add("None of the springs is right for the %s train%s.", t.Name, where(unadvised(st.Assign, t.Name) != "", ": %s", unadvised(st.Assign, t.Name)))
 			continue
 		}
+		if t.Wanted() {
+			says.add("For the %s train spring %s is the least wrong of those there, and not right: it %s%s.", t.Name, t.In.Label, plain(t.Now.Verdict.Code), howCertain(&t.Now))
+			continue
+		}
 		says.add("Spring %s goes into the %s train%s", t.In.Label, t.Name, doesSetUp(t))
 	}
-	says.when(!math.IsNaN(st.Assign.Sure), "That this is the best way to place them is %s.", certain(st.Assign.Sure))
+	says.when(!math.IsNaN(st.Assign.Sure) && len(st.Assign.Best) > 0, "That this is the best way to place them is %s.", certain(st.Assign.Sure))
 	return says
 }
 
@@ -140,10 +144,11 @@ func letterOrders(st *letter.Study) []string {
 		case o == nil && t.Wanted():
 			says.add("For the %s train another spring is wanted; with a dealer's list we can say which.", t.Name)
 		case o == nil:
-		case len(o.Candidates) > 0 && o.Best().Fits() && ChooseNoOrder(&o.Best().Digest) == "":
-			says.add("For the %s train: %s (%s). It %s%s.", t.Name, ChooseOrder(o, o.Best()), o.Best().Label, plain(o.Best().Digest.Verdict.Code), howCertain(&o.Best().Digest))
+		case len(o.Candidates) > 0 && o.Best().Orders():
+			best := o.Best()
+			says.add("For the %s train spring %s of the dealer's list, %s; it %s%s.", t.Name, best.Label, ChooseSize(best), plain(best.Digest.Verdict.Code), howCertain(&best.Digest))
 		default:
-			says.add("For the %s train nothing in the dealer's list is right.", t.Name)
+			says.add("For the %s train nothing in the dealer's list is right.%s", t.Name, where(len(ToOrders(o)) > 0, " To have made, width × thickness × length: %s.", strings.Join(ToOrders(o)[:min(1, len(ToOrders(o)))], "")))
 		}
 	}
 	if len(says) == 0 {

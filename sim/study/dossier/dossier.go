@@ -136,7 +136,7 @@ func OfBench(ctx context.Context, b *book.Book, s *scenario.Scenario, draws *sur
 	if draws != nil {
 		o = *draws
 	}
-	r, err := assign.RecordOf(ctx, b, s, o.Draws, o.Seed)
+	r, err := assign.RecordOf(ctx, b, s, true, o.Draws, o.Seed)
 	switch {
 	case errors.Is(err, assign.ErrMany): // nothing is assigned then
 		return &Bench{Book: b, Readings: readings.Of(b, s)}, nil
