@@ -14,11 +14,12 @@ import (
 
 // What is asked about, as it is hardly ever right (common practice, no source).
 const (
-	wild     = 6.0  // times the torque of the weights, or one over it
-	feather  = 50.0 // g: no train is driven by less
-	agreeing = 0.03 // share within which readings that vouch for another lie
-	tenfold  = 0.2  // share within which one that is off by a power of ten lies then
-	off      = 0.08 // share by which a reading differs that may have two digits changed about
+	wild     = 6.0   // times the torque of the weights, or one over it
+	feather  = 50.0  // g: no train is driven by less
+	ounces   = 100.0 // times the torque of the weights: about 28 where ounces stand for grams
+	agreeing = 0.03  // share within which readings that vouch for another lie
+	tenfold  = 0.2   // share within which one that is off by a power of ten lies then
+	off      = 0.08  // share by which a reading differs that may have two digits changed about
 	gravity  = 9.80665
 )
 
@@ -55,6 +56,8 @@ func (t *table) scale(q *Torque, w *Weights, weights *table) {
 	powers := math.Round(math.Log10(ratio / 1.3)) // a spring gives somewhat more than its train needs
 	heaviest := slices.MaxFunc(w.Trials, func(a, b Trial) int { return int(math.Copysign(1, a.MassG-b.MassG)) }).MassG
 	switch {
+	case heaviest < feather && ratio < ounces:
+		weights.Report("trials", "found no weight above "+document.Figure(heaviest)+" g, and torques "+figure(ratio)+" times theirs", "written in oz? mass_oz")
 	case heaviest < feather:
 		weights.Report("trials", "found no weight above "+document.Figure(heaviest)+" g, and torques "+figure(ratio)+" times theirs", "written in kg? mass_kg")
 	case powers == 2:

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +23,7 @@ const oneReading = "want at least one reading in each repeat"
 
 // torque reads one table of torques.
 func (t *table) torque() Torque {
+	t.commas("running_down", "winding_up")
 	t.Unit("running_down", "running_down_nm")
 	t.Unit("winding_up", "winding_up_nm")
 	t.Known("train", "spring", "first_turn", "running_down", "winding_up", "file", "winding_file", "meter_relative", "meter_resolution_nm", "date", "by", "instrument")
@@ -114,6 +116,25 @@ func (t *table) lists(key string, v any, required bool) [][]float64 {
 		lists = append(lists, t.list(spot, name, items))
 	}
 	return lists
+}
+
+// commas reports decimal commas in the lists of some keys, in whatever unit: as they were
+// written, which is what shows them.
+func (t *table) commas(keys ...string) {
+	for whole, v := range t.Tree {
+		repeats, ok := v.([]any)
+		if !ok || !slices.ContainsFunc(keys, func(key string) bool { return strings.HasPrefix(whole, key+"_") }) {
+			continue
+		}
+		for i := range repeats {
+			items, _ := repeats[i].([]any)
+			if first := document.CommaDecimals(items); first != "" {
+				at := "." + strconv.Itoa(i)
+				t.ReportAt(whole+at, whole+"."+strconv.Itoa(i+1), "found "+first+", which TOML takes for two readings", "want a decimal point: "+strings.Replace(first, ",", ".", 1))
+				repeats[i] = []any{1.0} // said once
+			}
+		}
+	}
 }
 
 // list reads one repeat.

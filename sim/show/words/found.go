@@ -77,7 +77,7 @@ func FoundNotes(sp *found.Spring) []string {
 		notes.when(t.Measured && math.Abs(t.Off) > farOff, "its %s was measured as %v %s, and what was read at the square makes it %v: measure it again, or look for what else is not as noted", plainly(t.Key), t.Before, t.Unit, t.Value)
 	}
 	notes.when(math.Abs(sp.SolidBy-sp.SolidAt) > soonSolid, "it went solid at turn %s counted from run down, and by its sizes and readings it would at %s: count again, or measure again", Turns(sp.SolidAt), Turns(sp.SolidBy))
-	notes.when(sp.Misfit > 2, "its strip explains the readings badly: what is left is %.1f times what scatter explains", sp.Misfit)
+	notes.when(sp.Misfit > 1.7, "its strip explains the readings badly: what is left is %.1f times what scatter explains", sp.Misfit)
 	return notes
 }
 
