@@ -48,12 +48,12 @@ func (d *Demand) least(s *scenario.Scenario) {
 	}
 	key := d.Train + ".demand.least_torque_nm"
 	d.Least = d.try(s, func(s *scenario.Scenario) error { return s.SetNumber(key, b.Least) })
-	switch half := b.Between.Length() / 2; {
-	case !d.Least:
-	case d.UpDown != nil:
-		within(s, scenario.Tolerance{Key: key, PlusMinus: half, Percent: nan})
-	case b.HasLower() && b.HasUpper():
-		within(s, scenario.Tolerance{Key: key, PlusMinus: half, Percent: nan, Shape: scenario.Uniform})
+	if d.Least {
+		t := scenario.Tolerance{Key: key, PlusMinus: b.Between.Length() / 2, Percent: nan}
+		if d.UpDown == nil {
+			t.Shape = scenario.Uniform
+		}
+		within(s, t)
 	}
 }
 
@@ -78,7 +78,7 @@ func (d *Demand) band(s *scenario.Scenario) {
 // it.
 func (d *Demand) timed(s *scenario.Scenario) {
 	t := &s.Trains[d.Number]
-	if d.Cadence == nil || t.Strike == nil || t.Fly == nil {
+	if t.Strike == nil || t.Fly == nil {
 		return
 	}
 	wanted := readings.Wanted(s, d.Train)

@@ -259,6 +259,9 @@ func TestCarve(t *testing.T) {
 	if err := s.CheckTrain(2); err != nil {
 		t.Error(err)
 	}
+	if got := toleranceOf(s, s.Trains[2].Name+".fusee.points.5"); got.PlusMinus != 0 {
+		t.Errorf("its diameters are known: %+v", got)
+	}
 }
 
 // What weights tell stands in the scenario, with its tolerance, and the scenario that was

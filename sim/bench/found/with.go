@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"evenpull/sim/scenario"
 )
@@ -22,15 +23,7 @@ type WhichError struct {
 }
 
 func (e *WhichError) Error() string {
-	return fmt.Sprintf("springs %s were read in the %s train: want which is in it", list(e.Labels), e.Train)
-}
-
-func list(words []string) string {
-	text := words[0]
-	for _, w := range words[1:] {
-		text += ", " + w
-	}
-	return text
+	return fmt.Sprintf("springs %s were read in the %s train: want which is in it", strings.Join(e.Labels, ", "), e.Train)
 }
 
 // With is the clock with springs in trains: by their names the labels that were chosen, ""
