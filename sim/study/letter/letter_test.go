@@ -3,12 +3,15 @@ package letter
 import (
 	"context"
 	"errors"
+	"math"
 	"strings"
 	"testing"
 
 	"evenpull/scenarios"
+	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/bench"
 	"evenpull/sim/rules"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/sure"
@@ -94,5 +97,55 @@ func TestAsItIs(t *testing.T) {
 	s.Trains[0].Barrel.ArborDiameterMM = s.Trains[0].Barrel.InsideDiameterMM - 1
 	if _, err := Of(t.Context(), s, nil, nil, few); err == nil {
 		t.Error("a train that cannot run makes a letter")
+	}
+}
+
+// Weights alone tell what the trains need: no springs are placed, and the scenario's need
+// gives way.
+func TestWeightsAlone(t *testing.T) {
+	b, s := bench.Book(t), bench.Scenario(t)
+	b.Torques = nil
+	s.Trains[0].Demand.LeastTorqueNM, s.Advice.Historic = 0.1, true
+	st, err := Of(t.Context(), s, b, nil, few)
+	if err != nil || st.Assign != nil || len(st.Trains) != 3 || len(st.Refused) != 0 || !st.Historic || st.Title != s.Title {
+		t.Fatalf("%+v, %v", st, err)
+	}
+	if n := st.Trains[0].Now.Need.Used; math.Abs(n-0.348) > 0.001 {
+		t.Errorf("a need of %v N·m", n)
+	}
+}
+
+// A train that cannot be run is told, and the others stand in the letter; one that binds with
+// any set-up has none, and one whose need is not known has nothing to choose by.
+func TestTrainsApart(t *testing.T) {
+	s := bench.Scenario(t)
+	s.Trains[0].Barrel.ArborDiameterMM = s.Trains[0].Barrel.InsideDiameterMM - 1
+	s.Trains[1].Mainspring.LengthMM = 600
+	st, err := Of(t.Context(), s, nil, shop(t), few)
+	if err != nil || len(st.Refused) != 1 || len(st.Trains) != 2 || st.Trains[0].Name != s.Trains[1].Name {
+		t.Fatalf("%d trains, refused %v, %v", len(st.Trains), st.Refused, err)
+	}
+	if tr := &st.Trains[0]; tr.SetUp != nil || !(tr.Now.TurnsLost > 0) {
+		t.Errorf("%v turns lost, %+v", tr.Now.TurnsLost, tr.SetUp)
+	}
+	s, _ = trial.Compile(t, "eight-day")
+	s.Trains[0].Demand.LeastTorqueNM, s.Trains[0].Pendulum, s.Trains[0].Escapement = math.NaN(), nil, nil
+	if st, err = Of(t.Context(), s, nil, shop(t), few); err != nil || st.Trains[0].Order != nil || len(st.Refused) > 0 {
+		t.Errorf("%v, %v", st, err)
+	}
+}
+
+func TestStored(t *testing.T) {
+	var st Study
+	if !math.IsNaN(st.Stored()) {
+		t.Errorf("%v J in no spring", st.Stored())
+	}
+	for _, e := range []float64{math.NaN(), 1, 3, 2, math.NaN()} {
+		tr := Train{Now: sim.Unknown()}
+		tr.Now.Spring.Stored = e
+		st.Trains = append(st.Trains, tr)
+	}
+	if st.Stored() != 3 {
+		t.Errorf("%v J", st.Stored())
 	}
 }
