@@ -111,7 +111,8 @@ func letterSprings(st *letter.Study) []string {
 	for i := range st.Trains {
 		t := &st.Trains[i]
 		if t.In == nil {
-			says.add("None of the springs is right for the %s train%s.", t.Name, where(unadvised(st.Assign, t.Name) != "", ": %s", unadvised(st.Assign, t.Name)))
+			why := strings.Join(unfit(st.Assign, t.Name), "; ")
+			says.add("None of the springs is right for the %s train%s.", t.Name, where(why != "", ": %s", why))
 			continue
 		}
 		if t.Wanted() {
@@ -133,9 +134,6 @@ func doesSetUp(t *letter.Train) string {
 	return say(", set up with %s; it %s%s.", TurnsAndClicks(d), plain(d.Verdict.Code), howCertain(d))
 }
 
-// unadvised tells why no spring goes into a train.
-func unadvised(a *assign.Study, train string) string { return strings.Join(unfit(a, train), "; ") }
-
 func letterOrders(st *letter.Study) []string {
 	var says told
 	for i := range st.Trains {
@@ -144,7 +142,7 @@ func letterOrders(st *letter.Study) []string {
 		case o == nil && t.Wanted():
 			says.add("For the %s train another spring is wanted; with a dealer's list we can say which.", t.Name)
 		case o == nil:
-		case len(o.Candidates) > 0 && o.Best().Orders():
+		case o.Best().Orders():
 			best := o.Best()
 			says.add("For the %s train spring %s of the dealer's list, %s; it %s%s.", t.Name, best.Label, ChooseSize(best), plain(best.Digest.Verdict.Code), howCertain(&best.Digest))
 		default:
