@@ -78,7 +78,7 @@ func (d *Demand) band(s *scenario.Scenario) {
 // it.
 func (d *Demand) timed(s *scenario.Scenario) {
 	t := &s.Trains[d.Number]
-	if t.Strike == nil || t.Fly == nil {
+	if d.Cadence == nil || t.Strike == nil || t.Fly == nil {
 		return
 	}
 	wanted := readings.Wanted(s, d.Train)

@@ -74,7 +74,8 @@ func TestBandTolerances(t *testing.T) {
 	}
 }
 
-// A train that stops before it strikes as slowly as wanted tells no drag of the fly.
+// Of a train that stops before it strikes as slowly as wanted the slowest strike tells the
+// drag of the fly.
 func TestTooFast(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
 	w := weightsOf("striking", 3000, 3500, 4000, -2950)
@@ -82,8 +83,12 @@ func TestTooFast(t *testing.T) {
 		w.Trials[i].Runs, w.Trials[i].BlowIntervalS = nil, interval
 	}
 	c := clockOf(t, &book.Book{Weights: []book.Weights{w}}, s)
-	if d := &c.Demands[0]; d.Timed || d.Why != nil || !d.Least || d.Cadence == nil {
-		t.Errorf("%+v, cadence %v", d, d.Cadence)
+	d, timed := &c.Demands[0], c.Scenario.Trains[1].Strike.Timed
+	if !d.Timed || d.Why != nil || !d.Least || timed.BlowIntervalS != 0.32 || timed.TorqueNM != d.Trials[0].Torque {
+		t.Errorf("%+v, %+v", d, timed)
+	}
+	if r := runOf(t, c.Scenario, 1); !r.Timed || r.Untimed {
+		t.Error("the fly is still any fly")
 	}
 }
 

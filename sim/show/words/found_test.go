@@ -20,7 +20,7 @@ import (
 // strip is a spring of which thickness and length are told, the length hardly.
 func strip() *found.Spring {
 	return &found.Spring{Label: "A", Train: "going", Misfit: 1, Told: []found.Told{
-		{Key: "mainspring.thickness_mm", Unit: "mm", Value: 0.38, Interval: r1.Interval{Lo: 0.37, Hi: 0.39}, Narrowed: 0.79},
+		{Key: "mainspring.thickness_mm", Unit: "mm", Value: 0.38, Interval: r1.Interval{Lo: 0.37, Hi: 0.39}, StandardError: 0.005, Narrowed: 0.79},
 		{Key: "mainspring.length_mm", Unit: "mm", Value: 1650, Interval: r1.Interval{Lo: 1600, Hi: 1700}, Narrowed: 0.8},
 		{Key: "mainspring.efficiency", Value: 0.9, Narrowed: 0.1},
 	}}
@@ -62,10 +62,18 @@ func TestFromBench(t *testing.T) {
 
 func TestFoundNotes(t *testing.T) {
 	sp := strip()
-	sp.Misfit = 2
+	sp.Misfit = 1.7
 	if got := words.FoundNotes(sp); len(got) > 0 {
 		t.Errorf("%q of nothing", got)
 	}
+	sp.Told[0].Measured, sp.Told[0].Before, sp.Told[0].Off, sp.SolidAt, sp.SolidBy = true, 0.36, 4, 12, 13.8
+	got := strings.Join(words.FoundNotes(sp), "; ")
+	for _, want := range []string{"its thickness was measured as 0.360 mm, and what was read at the square makes it 0.380: measure it again", "it went solid at turn 12 counted from run down, and by its sizes and readings it would at 13.8: count again"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in %q", want, got)
+		}
+	}
+	sp = strip()
 	sp.Misfit = 2.1
 	for _, w := range []struct {
 		pairs [][2]int
@@ -87,7 +95,7 @@ func TestFoundNotes(t *testing.T) {
 
 // The sample's book answers for each train and each spring, with a scenario and without.
 func TestAnswers(t *testing.T) {
-	r, err := assign.RecordOf(t.Context(), bench.Book(t), bench.Scenario(t), 0, 1)
+	r, err := assign.RecordOf(t.Context(), bench.Book(t), bench.Scenario(t), false, 0, 1)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/rules"
+	"evenpull/sim/study/choose"
 	"evenpull/sim/study/letter"
 )
 
@@ -146,13 +147,21 @@ func letterOrders(st *letter.Study) []string {
 			best := o.Best()
 			says.add("For the %s train spring %s of the dealer's list, %s; it %s%s.", t.Name, best.Label, ChooseSize(best), plain(best.Digest.Verdict.Code), howCertain(&best.Digest))
 		default:
-			says.add("For the %s train nothing in the dealer's list is right.%s", t.Name, where(len(ToOrders(o)) > 0, " To have made, width × thickness × length: %s.", strings.Join(ToOrders(o)[:min(1, len(ToOrders(o)))], "")))
+			says.add("For the %s train nothing in the dealer's list is right.%s", t.Name, toHaveMade(o))
 		}
 	}
 	if len(says) == 0 {
 		says.add("Nothing.")
 	}
 	return says
+}
+
+// toHaveMade is the spring that would be right, where there is one.
+func toHaveMade(o *choose.Study) string {
+	if list := ToOrders(o); len(list) > 0 {
+		return say(" One could be made, width × thickness × length: %s.", list[0])
+	}
+	return ""
 }
 
 func letterLeft(st *letter.Study) []string {

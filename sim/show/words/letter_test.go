@@ -161,8 +161,8 @@ func TestLetterFinds(t *testing.T) {
 	st := clock("going", "striking")
 	st.Trains[1].Now.TurnsLost, st.Trains[1].Now.Need.Used, st.Trains[1].Now.Verdict.Code = 0.5, math.NaN(), rules.Strong
 	st.Refused = []error{errors.New("it is broken")}
-	wantPart(t, st, "found", "The going train needs a pull of about 0.350 N·m at the winding square. The spring in it gives 0.500 on average, and suits it. "+
-		"The striking train. The spring in it gives 0.500 on average, and is stronger than it needs. Its spring goes solid before the fusee is fully wound. One train could not be worked out: it is broken.")
+	wantPart(t, st, "found", "The going train needs a pull of about 0.350 N·m at the winding square. The spring in it gives 0.500 N·m on average, and suits it. "+
+		"The striking train. The spring in it gives 0.500 N·m on average, and is stronger than it needs. Its spring goes solid before the fusee is fully wound. One train could not be worked out: it is broken.")
 	wantPart(t, st, "springs", "")
 	st.Assign = &assign.Study{Sure: math.NaN(), Pairs: []assign.Pair{{Label: "A", Train: "going", Digest: sim.Digest{TurnsLost: 1}}}}
 	wantPart(t, st, "found", "The going train needs a pull of about 0.350 N·m at the winding square. One train could not be worked out: it is broken.")
