@@ -95,6 +95,9 @@ func TestSettled(t *testing.T) {
 	if in, err = c.In(t.Context(), c.Springs[0], 1); err != nil {
 		t.Fatal(err)
 	}
+	if again, err := c.explainedIn(t.Context(), c.Springs[0], &s.Trains[1].Barrel); err != nil || again != in.e {
+		t.Errorf("worked out again: %v", err)
+	}
 	// In another train it is set up anew, good to a quarter of a click.
 	if tol := toleranceOf(in.Scenario, "striking.barrel.set_up_turns"); tol.PlusMinus != 0.25/float64(s.Trains[1].Barrel.Clicks) {
 		t.Errorf("%+v", tol)

@@ -229,7 +229,6 @@ func (f *fitter) misfit(b []float64) float64 {
 // fitter fits the readings of one spring.
 type fitter struct {
 	*explained
-	ctx     context.Context
 	given   map[string]bool // keys of the strip that were measured; nil: as the scenario says
 	drawer  *vary.Drawer
 	parts   []*vary.Part
