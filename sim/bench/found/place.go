@@ -54,9 +54,9 @@ func (c *Clock) explainedIn(ctx context.Context, sp *Spring, barrel *scenario.Ba
 	if sameBarrel(barrel, &c.carved.Trains[sp.Number].Barrel) {
 		return sp.home, nil
 	}
-	sp.mu.Lock()
-	defer sp.mu.Unlock()
-	for _, e := range sp.away {
+	sp.away.Lock()
+	defer sp.away.Unlock()
+	for _, e := range sp.away.in {
 		if sameBarrel(barrel, &e.there.Trains[sp.Number].Barrel) {
 			return e, nil
 		}
@@ -65,7 +65,7 @@ func (c *Clock) explainedIn(ctx context.Context, sp *Spring, barrel *scenario.Ba
 	if err != nil {
 		return nil, err
 	}
-	sp.away = append(sp.away, f.explained)
+	sp.away.in = append(sp.away.in, f.explained)
 	return f.explained, nil
 }
 

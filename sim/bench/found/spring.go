@@ -37,8 +37,13 @@ type Spring struct {
 	own   *book.Spring // what was measured of it; nil when nothing was
 	alone bool         // no other was read in its train
 	home  *explained   // in the barrel of the train it was read in
-	mu    sync.Mutex
-	away  []*explained // in others
+	away  *away        // in others
+}
+
+// away is a spring in other barrels, each worked out once.
+type away struct {
+	sync.Mutex
+	in []*explained
 }
 
 // explained is a spring in a barrel, as its readings have it.
@@ -78,7 +83,7 @@ const (
 // springOf explains the readings of a spring in the barrel of the train they were taken in.
 func (c *Clock) springOf(ctx context.Context, b *book.Book, all []readings.Spring, i int) *Spring {
 	read := &all[i]
-	sp := &Spring{Label: read.Spring, Train: read.Train, Turns: len(read.Turns), SolidAt: nan, Counted: nan, read: read, alone: alone(all, i)}
+	sp := &Spring{Label: read.Spring, Train: read.Train, Turns: len(read.Turns), SolidAt: nan, Counted: nan, read: read, alone: alone(all, i), away: new(away)}
 	if sp.own = b.Spring(sp.Label); sp.own != nil {
 		if sp.own.Train == sp.Train || sp.own.Train == "" {
 			sp.SolidAt = sp.own.SolidAtTurn
