@@ -1,7 +1,9 @@
 package assign
 
 import (
+	"context"
 	"math"
+	"math/rand/v2"
 	"slices"
 
 	"evenpull/sim"
@@ -77,5 +79,46 @@ func (p *Pair) take(sp *readings.Spring, stops float64) {
 	}
 	if len(sp.Turns) > 0 && sp.Turns[0].FuseeTurn == 0 { // read fully wound
 		p.TurnsLost = 0
+	}
+}
+
+// unrepeated is how far one run-down may be off as a whole, a share at two standard
+// deviations (common practice, no source).
+const unrepeated = 0.01
+
+// drawRead draws where there is no scenario: torques within their intervals, needs within
+// what the weights leave open.
+func (st *Study) drawRead(ctx context.Context, all []outcome, seed int64) error {
+	random := rand.New(rand.NewPCG(uint64(seed), 0))
+	n := len(st.Needs)
+	torques, standards := make([]float64, len(st.Springs)), make([]Need, n)
+	for from := 0; from < len(all); from += len(st.Pairs) {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		for i := range torques {
+			torques[i] = random.NormFloat64()
+		}
+		for k := range standards {
+			standards[k] = st.Needs[k]
+			standards[k].draw(random)
+		}
+		for i := range st.Pairs {
+			p, to := &st.Pairs[i], &standards[i%n]
+			share := p.share
+			if math.IsNaN(share) {
+				share = unrepeated
+			}
+			by := 1 + share/1.96*torques[i/n]
+			all[from+i] = outcome{code: to.Standard.Judge(p.Torque.Min*by, p.Torque.Mean*by), off: st.Needs[i%n].off(p.Torque.Mean * by)}
+		}
+	}
+	return nil
+}
+
+// draw draws the need within what the weights leave open, where two bound it.
+func (n *Need) draw(random *rand.Rand) {
+	if u := random.Float64(); n.Between.Lo > 0 && !math.IsInf(n.Between.Hi, 1) {
+		n.Standard.Need = n.Between.Lo + u*n.Between.Length()
 	}
 }
