@@ -29,6 +29,9 @@ func readingsOf(r *sim.Result, label string) book.Torque {
 // One voice: a spring whose readings are what a run predicts gets from assign, in its
 // own train, the reserve, the faults and the verdict of that run.
 func TestAgreesWithARun(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes seconds")
+	}
 	random := rand.New(rand.NewPCG(20, 13))
 	const cases = 40
 	judged, refused := 0, 0

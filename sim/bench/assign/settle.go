@@ -39,7 +39,7 @@ func (st *Study) Settled() *Reading {
 }
 
 // settleDraws are the draws for each reading that is thought of.
-const settleDraws = 400
+const settleDraws = 200
 
 // settle finds the reading that would make the choice surest: what it tells is taken to be
 // known, as it is given.

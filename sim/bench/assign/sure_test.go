@@ -120,6 +120,9 @@ func TestSameSeed(t *testing.T) {
 
 // What would settle a choice makes it surer, and is a reading of what is in question.
 func TestSettles(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes seconds")
+	}
 	b, s := sample(t)
 	for i := range b.Torques { // one run-down, with a meter that is off by up to a tenth
 		b.Torques[i].RunningDown, b.Torques[i].WindingUp, b.Torques[i].MeterRelative = b.Torques[i].RunningDown[:1], nil, 0.1

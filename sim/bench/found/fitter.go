@@ -18,6 +18,7 @@ const (
 	runScatter     = 0.004
 	solidWithin    = 0.125 // fusee turns, of where it went solid
 	countWithin    = 0.125 // turns of the spring, counted to solid
+	hopeless       = 20.0  // residuals over what scatter explains, that no strip has
 	goodEnough     = 1.5   // residuals over what scatter explains, of a fit that ends at a corner
 )
 

@@ -110,6 +110,9 @@ func (sp *Spring) explain(ctx context.Context, s *scenario.Scenario, barrel *sce
 	if err != nil {
 		return nil, nil, err
 	}
+	if by := f.misfit(res.B); !(by < hopeless) {
+		return nil, nil, fmt.Errorf("no strip like the one that was measured gives these readings: what is left is %.0f times what scatter explains", by)
+	}
 	f.take(res)
 	return f, res, nil
 }
