@@ -60,7 +60,7 @@ func AssignNotes(st *assign.Study) []string {
 	best := st.PairsOf(st.Best)
 	for _, n := range st.Bare() {
 		why := strings.Join(unfit(st, n.Train), "; ")
-		notes.when(len(st.Springs) >= len(st.Needs), "no spring is advised for the %s train%s", n.Train, where(why != "", ": %s", why))
+		notes.when(len(st.Springs) >= len(st.Needs) || len(st.Best) == 0, "no spring is advised for the %s train%s", n.Train, where(why != "", ": %s", why))
 	}
 	for _, sp := range st.Found {
 		notes.when(sp.Why != nil, "spring %s, read in the %s train, is not judged: %s", sp.Label, sp.Train, Why(sp.Why))
