@@ -156,7 +156,7 @@ func (p *Placed) look() error {
 	if err != nil {
 		return err
 	}
-	p.best, p.values = r.Digest, p.drawer.At(p.at)
+	p.best, p.values = r.Digest, slices.Clone(p.drawer.At(p.at))
 	n := len(p.at)
 	torque, turns := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
 	const step = 0.1 // of a standard deviation of what was known before
