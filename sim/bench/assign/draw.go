@@ -168,10 +168,10 @@ func (st *Study) player(at, number int, drawn map[string]int, is known) (player,
 			if strings.HasSuffix(key, ".barrel.set_up_turns") && !input.Tolerated {
 				part.Error.PlusMinus /= 4
 			}
+			if _, ok := drawn[key]; !ok { // also of what is known: all else is drawn as without it
+				drawn[key] = len(drawn)
+			}
 			if is == nil || !is(at, key) {
-				if _, ok := drawn[key]; !ok {
-					drawn[key] = len(drawn)
-				}
 				from = drawn[key]
 			}
 			p.from, p.errors = append(p.from, from), append(p.errors, part.Error)
