@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/fusee"
 	"evenpull/fusee/numeric"
 	"evenpull/sim/scenario"
 )
@@ -36,6 +37,28 @@ func RunClock(s *scenario.Scenario, o Options, names ...string) (*Clock, error) 
 		}
 	}
 	return c, nil
+}
+
+// RunTrain compiles the train with the given number of a scenario and runs it down. It fails
+// as CompileTrain and Run do, with the place in the scenario.
+func RunTrain(s *scenario.Scenario, number int, o Options) (*Result, error) {
+	t, err := CompileTrain(s, number)
+	if err != nil {
+		return nil, err
+	}
+	r, err := t.Run(o)
+	return r, Blame(s, number, err)
+}
+
+// WindTrain compiles the train with the given number of a scenario and works out its drive,
+// likewise.
+func WindTrain(s *scenario.Scenario, number int) (fusee.Wound, error) {
+	t, err := CompileTrain(s, number)
+	if err != nil {
+		return fusee.Wound{}, err
+	}
+	w, err := t.Drive.Wind()
+	return w, Blame(s, number, err)
 }
 
 // DownFirst are the trains whose hours are known, the one that stops or has run

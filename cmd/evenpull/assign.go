@@ -48,12 +48,12 @@ FILE is a path, - for standard input, or a sample; left out, the sample.`,
 }
 
 func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error {
-	b, sc, err := f.load(c, s, args)
+	b, clock, err := f.load(c, s, args)
 	if err != nil {
 		return err
 	}
 	ctx := c.Context()
-	st, err := assign.Of(ctx, b, sc)
+	st, err := assign.Of(ctx, b, clock)
 	if err == nil && f.draws > 0 {
 		err = st.Draw(ctx, f.draws, firstSeed)
 	}

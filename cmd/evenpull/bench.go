@@ -58,7 +58,11 @@ func (f *atBench) apply(c *cobra.Command, s streams, args []string, sc *scenario
 	if err != nil {
 		return nil, nil, err
 	}
-	sc, taken, err := f.put(c.Context(), b, sc, chosen, trains...)
+	clock, err := clockOf(c.Context(), b, sc)
+	if err != nil {
+		return nil, nil, err
+	}
+	sc, taken, err := f.with(c.Context(), clock, chosen, trains...)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -68,20 +72,21 @@ func (f *atBench) apply(c *cobra.Command, s streams, args []string, sc *scenario
 	return sc, taken, nil
 }
 
-// put puts a book into a scenario.
-func (f *atBench) put(ctx context.Context, b *book.Book, sc *scenario.Scenario, chosen map[string]string, trains ...string) (*scenario.Scenario, []found.Taken, error) {
+// clockOf puts a book into a scenario, which it is checked against.
+func clockOf(ctx context.Context, b *book.Book, sc *scenario.Scenario) (*found.Clock, error) {
 	if err := readings.Beside(b, sc); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	clock, err := found.Of(ctx, b, sc)
-	if err != nil {
-		return nil, nil, err
-	}
+	return found.Of(ctx, b, sc)
+}
+
+// with is a clock with the springs that were chosen in its trains.
+func (f *atBench) with(ctx context.Context, clock *found.Clock, chosen map[string]string, trains ...string) (*scenario.Scenario, []found.Taken, error) {
 	if f.needs {
 		clock.Springs = nil
 	}
-	for i := range sc.Trains {
-		name := sc.Trains[i].Name
+	for i := range clock.Given.Trains {
+		name := clock.Given.Trains[i].Name
 		if _, said := chosen[name]; !said && f.assigns && len(clock.ReadIn(name)) > 1 {
 			chosen[name] = ""
 		}

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"evenpull/scenarios"
-	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/show/page"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/letter"
@@ -66,12 +66,13 @@ func runLetter(c *cobra.Command, s streams, f *letterFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	var b *book.Book
+	var clock *found.Clock
 	if f.book != "" {
-		if b, err = openBook(c, s, args, f.book); err == nil {
-			err = b.Beside(sc)
-		}
+		b, err := openBook(c, s, args, f.book)
 		if err != nil {
+			return err
+		}
+		if clock, err = clockOf(c.Context(), b, sc); err != nil {
 			return err
 		}
 	}
@@ -81,7 +82,7 @@ func runLetter(c *cobra.Command, s streams, f *letterFlags, args []string) error
 			return err
 		}
 	}
-	st, err := letter.Of(c.Context(), sc, b, list, *f.sureness())
+	st, err := letter.Of(c.Context(), sc, clock, list, *f.sureness())
 	if err != nil {
 		return err
 	}

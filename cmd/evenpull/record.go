@@ -13,6 +13,7 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
@@ -43,9 +44,9 @@ func (f *benchFlags) register(c *cobra.Command, scenarioUse, plot string) {
 	}
 }
 
-// load judges the flags and reads bench file and scenario; the latter is nil when
-// none is asked for.
-func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.Book, sc *scenario.Scenario, err error) {
+// load judges the flags, reads bench file and scenario, and puts the one into the other: the
+// clock is nil when no scenario is asked for.
+func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.Book, clock *found.Clock, err error) {
 	if err := f.checkOutput(c); err != nil {
 		return nil, nil, err
 	}
@@ -59,12 +60,15 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 	if b, err = openBook(c, s, args, name); err != nil {
 		return nil, nil, err
 	}
-	if f.scenario != "" {
-		if sc, err = f.read(s, f.scenario); err == nil {
-			err = readings.Beside(b, sc)
-		}
+	if f.scenario == "" {
+		return b, nil, nil
 	}
-	return b, sc, err
+	sc, err := f.read(s, f.scenario)
+	if err != nil {
+		return nil, nil, err
+	}
+	clock, err = clockOf(c.Context(), b, sc)
+	return b, clock, err
 }
 
 // recordFlags are the flags of record.
@@ -148,16 +152,16 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 	case f.save != "" && (f.scenario == "-" || len(f.set) > 0):
 		return usagef("--save writes the scenario as its file has it, with the fitted values: it goes neither with --set nor with standard input")
 	}
-	b, sc, err := f.load(c, s, args)
+	b, clock, err := f.load(c, s, args)
 	if err != nil {
 		return err
 	}
-	st, err := assign.RecordOf(c.Context(), b, sc, false, f.draws, firstSeed)
+	st, err := assign.RecordOf(c.Context(), b, clock, false, f.draws, firstSeed)
 	if err != nil {
 		return err
 	}
 	if len(f.fit) > 0 {
-		if st.Explained, err = f.explain(c.Context(), st.Study, sc); err != nil {
+		if st.Explained, err = f.explain(c.Context(), st.Study, clock.Given); err != nil {
 			return err
 		}
 	}

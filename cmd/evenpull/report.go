@@ -236,11 +236,15 @@ func (f *reportFlags) at(ctx context.Context, m *made, bench *book.Book, sc *sce
 	if err != nil {
 		return nil, err
 	}
-	if m.bench, err = dossier.OfBench(ctx, bench, sc, f.sureness()); err != nil {
+	clock, err := clockOf(ctx, bench, sc)
+	if err != nil {
+		return nil, err
+	}
+	if m.bench, err = dossier.OfBench(ctx, clock, f.sureness()); err != nil {
 		return nil, err
 	}
 	f.assigns = true
-	sc, m.bench.Taken, err = f.put(ctx, bench, sc, chosen)
+	sc, m.bench.Taken, err = f.with(ctx, clock, chosen)
 	return sc, err
 }
 

@@ -108,7 +108,7 @@ func whyLength(t *Train) string {
 	}
 	longer, _ := t.lengthTold(true)
 	told := "solid at " + rounded(m.SolidTurns) + " turns; "
-	lo, hi := howPacked(t, m.Packing != usualPacking).Around(m.Packing)
+	lo, hi := howPacked(t, m.Packing != AssumedPacking).Around(m.Packing)
 	for i, packing := range []float64{max(lo, 1), hi} {
 		packed := *t
 		packed.Mainspring.Packing = packing

@@ -66,8 +66,8 @@ func within(plusMinus float64) ReadingError      { return ReadingError{PlusMinus
 func withinPercent(percent float64) ReadingError { return ReadingError{Percent: percent} }
 func withinTimes(times float64) ReadingError     { return ReadingError{Times: times} }
 
-// usualPacking is what a coil takes up over its thickness where nothing tells it.
-const usualPacking = 1.065
+// AssumedPacking is what a coil takes up over its thickness where nothing tells it.
+const AssumedPacking = 1.065
 
 // usualClicks are the teeth of a set-up ratchet that nobody counted.
 const usualClicks = 12

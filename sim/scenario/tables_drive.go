@@ -62,7 +62,7 @@ func springTable() *table {
 				"turns from rest to solid, counted by hand in the barrel, which tell the packing and stand in its place, or the length where that is left out").known(within(0.25)).optional(),
 			num("packing", "", from(1, 2), func(m *Mainspring) *float64 { return &m.Packing }, "packing",
 				"what a coil takes up in the barrel over its thickness, 1 being ideal").
-				as("k").knownBy(howPacked).or(usualPacking).since(practice).only(func(_ *Train, m any) bool { return !m.(*Mainspring).countTellsPacking() }),
+				as("k").knownBy(howPacked).or(AssumedPacking).since(practice).only(func(_ *Train, m any) bool { return !m.(*Mainspring).countTellsPacking() }),
 			num("couple_ratio", "", from(0.5, 2), func(m *Mainspring) *float64 { return &m.CoupleRatio }, "couple, over the computed one,",
 				"couple that the spring gives over the one computed for it; how far that may be off: our own solution coil by coil").known(withinPercent(2)).or(1.0),
 			num("efficiency", "", share, func(m *Mainspring) *float64 { return &m.Efficiency }, "coil efficiency",

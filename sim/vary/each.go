@@ -53,6 +53,11 @@ func (m *Model) Each(ctx context.Context, n int, do func(m *Model, i int)) error
 	return ctx.Err()
 }
 
+// Stopped tells whether a study failed since its context ended.
+func Stopped(err error) bool {
+	return errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded)
+}
+
 // Why tells in a line why a train cannot be built, without the place in the file
 // that the values did not come from; "" without an error.
 func Why(err error) string {

@@ -2,6 +2,8 @@ package vary
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"runtime"
 	"testing"
 	"time"
@@ -32,4 +34,12 @@ func TestEachLeavesNoGoroutine(t *testing.T) {
 			}
 		})
 	}()
+}
+
+func TestStopped(t *testing.T) {
+	for err, want := range map[error]bool{nil: false, errors.New("it breaks"): false, context.Canceled: true, context.DeadlineExceeded: true} {
+		if got := Stopped(fmt.Errorf("spring A: %w", err)); got != want {
+			t.Errorf("%v: stopped %v", err, got)
+		}
+	}
 }

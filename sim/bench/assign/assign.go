@@ -17,6 +17,7 @@ import (
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
+	"evenpull/sim/vary"
 
 	"golang.org/x/sync/errgroup"
 )
@@ -97,21 +98,22 @@ var (
 	ErrUnknown  = errors.New("nothing tells what it needs: want weights, a need, or the work of its escapement or strike")
 )
 
-// Of finds the choice from a bench file and a scenario, which may be nil. It fails
+// Of finds the choice from a bench file and the clock that it was put into, nil without a
+// scenario. It fails
 // with ErrNoTorque, ErrNoNeed, ErrMany, and the error of ctx.
 //
 // A train is judged as in a run, with what weights tell in place of the scenario's. The
 // choice is that with the fewest pairs that bind or cannot be judged, then of the worst
 // verdict, then of the next; among these with the fewest that have faults; and among these
 // the one whose mean torques together lie nearest to the middle of what suits.
-func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Study, error) {
-	return of(ctx, b, s, false)
+func Of(ctx context.Context, b *book.Book, clock *found.Clock) (*Study, error) {
+	return of(ctx, b, clock, false)
 }
 
 // of is Of; where it is for springs in the trains they were read in alone, nothing else is
 // judged.
-func of(ctx context.Context, b *book.Book, s *scenario.Scenario, home bool) (*Study, error) {
-	st := &Study{Title: b.Title, Scenario: s != nil, Sure: math.NaN(), home: home}
+func of(ctx context.Context, b *book.Book, clock *found.Clock, home bool) (*Study, error) {
+	st := &Study{Title: b.Title, Scenario: clock != nil, Sure: math.NaN(), home: home}
 	if len(b.Torques) == 0 {
 		return nil, ErrNoTorque
 	}
@@ -120,14 +122,9 @@ func of(ctx context.Context, b *book.Book, s *scenario.Scenario, home bool) (*St
 			st.Springs = append(st.Springs, label)
 		}
 	}
-	var clock *found.Clock
-	if s == nil {
+	if clock == nil {
 		st.weighed(b)
 	} else {
-		var err error
-		if clock, err = found.Of(ctx, b, s); err != nil {
-			return nil, err
-		}
 		st.Found = clock.Springs
 		st.needs(clock)
 	}
@@ -138,7 +135,7 @@ func of(ctx context.Context, b *book.Book, s *scenario.Scenario, home bool) (*St
 		return nil, fmt.Errorf("%d springs, %d trains: %w", len(st.Springs), len(st.Needs), ErrMany)
 	}
 	st.Pairs = make([]Pair, len(st.Springs)*len(st.Needs))
-	if s == nil {
+	if clock == nil {
 		st.asRead(readings.Of(b, nil))
 	} else if err := st.pairs(ctx, clock); err != nil {
 		return nil, err
@@ -175,7 +172,7 @@ func (st *Study) pairs(ctx context.Context, clock *found.Clock) error {
 				if st.home && sp.Train != n.Train {
 					continue
 				}
-				if p.Why = p.fill(ctx, clock, sp, n); errors.Is(p.Why, context.Canceled) || errors.Is(p.Why, context.DeadlineExceeded) {
+				if p.Why = p.fill(ctx, clock, sp, n); vary.Stopped(p.Why) {
 					return p.Why
 				} else if p.Why != nil {
 					p.Digest = sim.Unknown()
@@ -195,11 +192,11 @@ func (p *Pair) fill(ctx context.Context, clock *found.Clock, sp *found.Spring, n
 	if err != nil {
 		return err
 	}
-	d, err := digestOf(in.Scenario, n.Number)
+	d, err := sim.RunTrain(in.Scenario, n.Number, sim.Options{})
 	if err != nil {
 		return err
 	}
-	p.Digest, p.Whole, p.in = *d, true, in
+	p.Digest, p.Whole, p.in = d.Digest, true, in
 	p.Risky = d.Left() < rules.SpareOfCounted || mayBind(in.Scenario, n.Number)
 	return nil
 }
@@ -218,6 +215,6 @@ func mayBind(s *scenario.Scenario, number int) bool {
 	loose := s.Clone()
 	m := &loose.Trains[number].Mainspring
 	m.Packing += surely / 2 * s.Tolerances[i].PlusMinus
-	d, err := digestOf(loose, number)
+	d, err := sim.RunTrain(loose, number, sim.Options{TorqueOnly: true})
 	return err != nil || d.TurnsLost > 0
 }

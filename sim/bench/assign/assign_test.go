@@ -11,7 +11,9 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 
@@ -20,7 +22,14 @@ import (
 
 func study(t testing.TB, b *book.Book, s *scenario.Scenario) *Study {
 	t.Helper()
-	st, err := Of(t.Context(), b, s)
+	var clock *found.Clock
+	if s != nil {
+		var err error
+		if clock, err = found.Of(t.Context(), b, s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	st, err := Of(t.Context(), b, clock)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +51,7 @@ func TestSample(t *testing.T) {
 		}
 	}
 	for i, at := range st.Best {
-		p, r := &st.Pairs[at], runOf(t, s, i)
+		p, r := &st.Pairs[at], trial.RunOf(t, s, i)
 		if math.Abs(p.Torque.Mean/r.Torque.Mean-1) > 0.02 || math.Abs(p.Torque.Min/r.Torque.Min-1) > 0.02 || p.Verdict.Code != rules.Suits || p.Carried() != (i > 0) || !p.Whole || !p.Chosen {
 			t.Errorf("%+v, in the scenario %+v", p, r.Torque)
 		}
@@ -58,19 +67,6 @@ func labels(st *Study, pairs []int) []string {
 	return list
 }
 
-func runOf(t testing.TB, s *scenario.Scenario, number int) *sim.Result {
-	t.Helper()
-	tr, err := sim.CompileTrain(s, number)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := tr.Run(sim.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
-
 // bench of a train that needs 0.37 N·m by weights of no doubt, and springs of level
 // torque.
 func levelSprings(t testing.TB, torques ...float64) *book.Book {
@@ -81,7 +77,7 @@ func levelSprings(t testing.TB, torques ...float64) *book.Book {
 	for i, v := range torques {
 		fmt.Fprintf(&text, "[[torque]]\ntrain = \"going\"\nspring = \"S%d\"\nmeter_relative = 0.01\nrunning_down = [ [%v, %v, %v], [%v, %v, %v] ]\n", i+1, v, v, v, v, v, v)
 	}
-	return read(t, text.String())
+	return books.Read(t, text.String())
 }
 
 // What a train is judged by is what a run of the scenario judges it by, with the
@@ -119,7 +115,7 @@ func TestJudgedAsARun(t *testing.T) {
 		n := &st.Needs[i]
 		weighed := s.Clone()
 		weighed.Trains[i].Demand.LeastTorqueNM = n.Need.Measured
-		if want := runOf(t, weighed, i).Standard; n.Standard != want || !n.Weighed {
+		if want := trial.RunOf(t, weighed, i).Standard; n.Standard != want || !n.Weighed {
 			t.Errorf("%s: %+v, in a run %+v", n.Train, n.Standard, want)
 		}
 	}
@@ -151,11 +147,11 @@ func TestDefaults(t *testing.T) {
 }
 
 func TestRefused(t *testing.T) {
-	weights := read(t, "[[weights]]\ntrain = \"going\"\npulley_radius_mm = 75\ntrials = [ { mass_g = 450.0, runs = true } ]\n")
+	weights := books.Read(t, "[[weights]]\ntrain = \"going\"\npulley_radius_mm = 75\ntrials = [ { mass_g = 450.0, runs = true } ]\n")
 	if _, err := Of(t.Context(), weights, nil); !errors.Is(err, ErrNoTorque) {
 		t.Errorf("%v", err)
 	}
-	torque := read(t, "[[torque]]\ntrain = \"going\"\nspring = \"A\"\nrunning_down = [ [0.46] ]\n")
+	torque := books.Read(t, "[[torque]]\ntrain = \"going\"\nspring = \"A\"\nrunning_down = [ [0.46] ]\n")
 	if _, err := Of(t.Context(), torque, nil); !errors.Is(err, ErrNoNeed) {
 		t.Errorf("%v", err)
 	}
@@ -169,7 +165,7 @@ func TestRefused(t *testing.T) {
 		fmt.Fprintf(&many, "[[weights]]\ntrain = \"t%d\"\npulley_radius_mm = 75\ntrials = [ { mass_g = 450.0, runs = true } ]\n[[torque]]\ntrain = \"t%d\"\nspring = \"%d\"\nrunning_down = [ [0.46] ]\n", i, i, i)
 	}
 	fmt.Fprint(&many, "[[torque]]\ntrain = \"t0\"\nspring = \"more\"\nrunning_down = [ [0.46] ]\n")
-	if _, err := Of(t.Context(), read(t, many.String()), nil); !errors.Is(err, ErrMany) || !strings.Contains(err.Error(), "14 springs, 13 trains: want at most 12 ") {
+	if _, err := Of(t.Context(), books.Read(t, many.String()), nil); !errors.Is(err, ErrMany) || !strings.Contains(err.Error(), "14 springs, 13 trains: want at most 12 ") {
 		t.Errorf("%v", err)
 	}
 	// Readings in a train that the scenario does not have tell nothing of the spring.
@@ -182,7 +178,11 @@ func TestRefused(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	b, _ := sample(t)
-	if _, err := Of(ctx, b, s); !errors.Is(err, context.Canceled) {
+	clock, err := found.Of(t.Context(), b, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Of(ctx, b, clock); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
 	}
 }
@@ -213,10 +213,10 @@ func TestBinding(t *testing.T) {
 	b, s := sample(t)
 	b.Weights, b.Torques = nil, nil
 	s.Trains = s.Trains[:1]
-	own := runOf(t, s, 0)
+	own := trial.RunOf(t, s, 0)
 	b.Torques = []book.Torque{readingsOf(own, "A")}
 	s.Trains[0].Barrel.SetUpTurns += own.Left() + 0.4
-	b.Torques[0] = readingsOf(runOf(t, s, 0), "A")
+	b.Torques[0] = readingsOf(trial.RunOf(t, s, 0), "A")
 	st := study(t, b, s)
 	p := &st.Pairs[0]
 	if !p.Whole || !(p.TurnsLost > 0.2) || !p.Faults.Has(sim.Binds) || p.Sound() || len(st.Best) != 0 || p.Chosen || len(st.Bare()) != 1 {

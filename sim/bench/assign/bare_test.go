@@ -9,6 +9,7 @@ import (
 
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/found"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/rules"
 
 	"github.com/golang/geo/r1"
@@ -84,7 +85,7 @@ func TestReadInSeveralTrains(t *testing.T) {
 			}
 		}
 	}
-	st := study(t, read(t, text.String()), nil)
+	st := study(t, books.Read(t, text.String()), nil)
 	want := []struct {
 		label, train, readIn string
 		mean                 float64

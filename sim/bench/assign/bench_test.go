@@ -2,33 +2,19 @@ package assign
 
 import (
 	"fmt"
-	"strings"
 	"testing"
 
-	"evenpull/scenarios"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/scenario"
 )
 
 // sample reads the sample bench file and the scenario that it goes with.
 func sample(t testing.TB) (*book.Book, *scenario.Scenario) {
 	t.Helper()
-	text, ok := scenarios.BenchText(scenarios.DefaultBench)
-	if !ok {
-		t.Fatal("there is no sample bench file")
-	}
 	s, _ := trial.Compile(t, "three-trains")
-	return read(t, text), s
-}
-
-func read(t testing.TB, text string) *book.Book {
-	t.Helper()
-	b, err := book.Read(strings.NewReader(text), "bench", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
+	return books.Sample(t), s
 }
 
 // twice is the sample with all trains and springs twice over: six of each, the
@@ -61,8 +47,6 @@ func BenchmarkAssign(b *testing.B) {
 	book, s := twice(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Of(b.Context(), book, s); err != nil {
-			b.Fatal(err)
-		}
+		study(b, book, s)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"testing"
 
+	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
@@ -118,7 +119,7 @@ func (d *dossier) off() {
 // needs gives each train a need for which its own spring is about right.
 func (d *dossier) needs(t *testing.T) {
 	for i := range d.truth.Trains {
-		r := runOf(t, d.truth, i)
+		r := trial.RunOf(t, d.truth, i)
 		need := r.Torque.Min / (1.2 + 0.25*d.random.Float64())
 		for _, s := range []*scenario.Scenario{d.truth, d.told} {
 			tr := &s.Trains[i]
@@ -166,7 +167,7 @@ func (d *dossier) read(t *testing.T, label string, spring, train int) {
 	if err := s.CheckTrain(train); err != nil {
 		t.Fatal(err)
 	}
-	r := runOf(t, s, train)
+	r := trial.RunOf(t, s, train)
 	q := book.Torque{Train: r.Name, Spring: label, FirstTurn: math.Ceil(r.TurnsLost - 1e-9), MeterRelative: 0.005, MeterResolutionNM: 0.001}
 	meter := 1 + 0.005*(2*d.random.Float64()-1)
 	for range 3 {
@@ -210,12 +211,12 @@ func (d *dossier) best(t *testing.T, st *Study) []int {
 		if err != nil {
 			t.Fatal(err)
 		}
-		dg, err := digestOf(d.anew(spring, train), train)
+		dg, err := sim.RunTrain(d.anew(spring, train), train, sim.Options{})
 		if err != nil {
 			outcomes[i] = outcome{hopeless: true}
 			continue
 		}
-		outcomes[i] = outcomeOf(dg, dg.Torque.Mean/dg.Standard.Suiting().Center()-1)
+		outcomes[i] = outcomeOf(&dg.Digest, dg.Torque.Mean/dg.Standard.Suiting().Center()-1)
 	}
 	choice, _, _ := st.cheapest(outcomes, -1)
 	return st.hopeful(outcomes, choice)
@@ -251,7 +252,7 @@ func TestDossiers(t *testing.T) {
 		}
 		for _, p := range st.PairsOf(st.Best) {
 			train, _ := d.truth.Train(p.Train)
-			if dg, err := digestOf(d.anew(d.order[p.Label], train), train); err != nil || dg.TurnsLost > 0 {
+			if dg, err := sim.RunTrain(d.anew(d.order[p.Label], train), train, sim.Options{}); err != nil || dg.TurnsLost > 0 {
 				bind++
 				t.Logf("dossier %d: %s in %s binds by %v, said %v to spare; %v", i, p.Label, p.Train, dg.TurnsLost, p.Left(), st.Sure)
 			}

@@ -8,7 +8,6 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/bench/found"
 	"evenpull/sim/rules"
-	"evenpull/sim/scenario"
 
 	"github.com/golang/geo/r1"
 )
@@ -42,7 +41,7 @@ func (st *Study) Need(train string) *Need {
 func (st *Study) needs(clock *found.Clock) {
 	s := clock.Scenario
 	for i := range s.Trains {
-		d, err := digestOf(s, i)
+		d, err := sim.RunTrain(s, i, sim.Options{})
 		if err == nil && d.Standard.Basis == rules.ByNothing {
 			err = fmt.Errorf("the %s train: %w", s.Trains[i].Name, ErrUnknown)
 		}
@@ -56,19 +55,6 @@ func (st *Study) needs(clock *found.Clock) {
 		}
 		st.Needs = append(st.Needs, n)
 	}
-}
-
-// digestOf is the run of a train of a scenario.
-func digestOf(s *scenario.Scenario, number int) (*sim.Digest, error) {
-	t, err := sim.CompileTrain(s, number)
-	if err != nil {
-		return nil, err
-	}
-	r := new(sim.Result)
-	if err := t.RunInto(r, sim.Options{}); err != nil {
-		return nil, sim.Blame(s, number, err)
-	}
-	return &r.Digest, nil
 }
 
 // tolerable tells whether a number is one to reckon with.

@@ -9,6 +9,8 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
+	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/rules"
 
 	"github.com/golang/geo/r1"
@@ -24,7 +26,7 @@ const (
 func bench(t testing.TB, train, trials string, torques ...float64) *book.Book {
 	t.Helper()
 	list := strings.ReplaceAll(fmt.Sprint(torques), " ", ", ")
-	return read(t, fmt.Sprintf("[[weights]]\ntrain = %q\npulley_radius_mm = %v\ntrials = [ %s ]\n[[torque]]\ntrain = %q\nspring = \"A\"\nrunning_down = [ %s, %s ]\n",
+	return books.Read(t, fmt.Sprintf("[[weights]]\ntrain = %q\npulley_radius_mm = %v\ntrials = [ %s ]\n[[torque]]\ntrain = %q\nspring = \"A\"\nrunning_down = [ %s, %s ]\n",
 		train, 1e3*arm, trials, train, list, list))
 }
 
@@ -160,7 +162,7 @@ func TestNeedByWeightsInARun(t *testing.T) {
 	weighed := s.Clone()
 	st := study(t, b, s)
 	weighed.Trains[0].Demand.LeastTorqueNM = st.Needs[0].Need.Measured
-	if want := runOf(t, weighed, 0).Need; st.Needs[0].Need != want {
+	if want := trial.RunOf(t, weighed, 0).Need; st.Needs[0].Need != want {
 		t.Errorf("%+v, want %+v", st.Needs[0].Need, want)
 	}
 	for i := range st.Pairs {

@@ -18,14 +18,18 @@ type Record struct {
 }
 
 // RecordOf works a bench book out, with so many draws, or none, that tell how sure verdicts
-// are; whole, also which spring belongs to which train. The scenario may be nil. It fails
-// with ErrMany, and the error of ctx.
-func RecordOf(ctx context.Context, b *book.Book, s *scenario.Scenario, whole bool, draws int, seed int64) (*Record, error) {
+// are; whole, also which spring belongs to which train. The clock that it was put into is
+// nil without a scenario. It fails with ErrMany, and the error of ctx.
+func RecordOf(ctx context.Context, b *book.Book, clock *found.Clock, whole bool, draws int, seed int64) (*Record, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	var s *scenario.Scenario
+	if clock != nil {
+		s = clock.Given
+	}
 	r := &Record{Study: readings.Of(b, s)}
-	st, err := of(ctx, b, s, !whole)
+	st, err := of(ctx, b, clock, !whole)
 	switch {
 	case errors.Is(err, ErrNoTorque) || errors.Is(err, ErrNoNeed):
 		return r, nil

@@ -8,6 +8,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
+	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
 )
 
@@ -72,7 +73,7 @@ func TestAgreesWithARun(t *testing.T) {
 				continue
 			}
 			judged++
-			r := runOf(t, s, slices.IndexFunc(s.Trains, func(t scenario.Train) bool { return t.Name == p.Train }))
+			r := trial.RunOf(t, s, slices.IndexFunc(s.Trains, func(t scenario.Train) bool { return t.Name == p.Train }))
 			// What was known before pulls a little; of a spring that binds the readings near
 			// where it does tell less.
 			close := 0.01

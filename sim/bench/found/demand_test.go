@@ -1,9 +1,7 @@
 package found
 
 import (
-	"context"
 	"errors"
-	"fmt"
 	"math"
 	"testing"
 
@@ -87,7 +85,7 @@ func TestTooFast(t *testing.T) {
 	if !d.Timed || d.Why != nil || !d.Least || timed.BlowIntervalS != 0.32 || timed.TorqueNM != d.Trials[0].Torque {
 		t.Errorf("%+v, %+v", d, timed)
 	}
-	if r := runOf(t, c.Scenario, 1); !r.Timed || r.Untimed {
+	if r := trial.RunOf(t, c.Scenario, 1); !r.Timed || r.Untimed {
 		t.Error("the fly is still any fly")
 	}
 }
@@ -134,10 +132,5 @@ func TestWithin(t *testing.T) {
 	exact(s, "a")
 	if len(s.Tolerances) != 2 || s.Tolerances[0].Key != "b" || s.Tolerances[1].PlusMinus != 0 || !math.IsNaN(s.Tolerances[1].Percent) || s.Tolerances[1].Shape != scenario.Normal {
 		t.Errorf("%+v", s.Tolerances)
-	}
-	for err, want := range map[error]bool{nil: false, ErrFew: false, context.Canceled: true, context.DeadlineExceeded: true} {
-		if got := stopped(fmt.Errorf("spring A: %w", err)); got != want {
-			t.Errorf("%v: stopped %v", err, got)
-		}
 	}
 }

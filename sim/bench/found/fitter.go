@@ -82,7 +82,7 @@ func (f *fitter) share(read *readings.Spring) {
 // quarter of a turn by more than any reading tells: these are left out.
 func (f *fitter) read(read *readings.Spring) {
 	for _, p := range readings.PointsOf(*read) {
-		if math.Abs(float64(p.FuseeTurn)-f.solid) < 0.5 {
+		if math.Abs(p.FuseeTurn-f.solid) < 0.5 {
 			continue
 		}
 		if math.IsNaN(p.SD) {
@@ -146,7 +146,7 @@ func (f *fitter) predict(b, out []float64) error {
 	whole := 1 + f.common*b[n]
 	for i := range f.points {
 		p := &f.points[i]
-		s := w.At(max(float64(p.FuseeTurn), w.Start())) // wound home it gives what it gives there
+		s := w.At(max(p.FuseeTurn, w.Start())) // wound home it gives what it gives there
 		out[i] = s.Torque * whole
 		if p.Winding {
 			out[i] = s.Winding * whole

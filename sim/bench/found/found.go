@@ -10,14 +10,16 @@ import (
 	"fmt"
 	"slices"
 
-	"evenpull/fusee"
+	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
+	"evenpull/sim/vary"
 )
 
 // Clock is a scenario beside a bench book.
 type Clock struct {
+	Book     *book.Book
 	Given    *scenario.Scenario // as it was given
 	Scenario *scenario.Scenario // with what the weights tell in place of what it said
 	Demands  []Demand           // what that is, in the order of the book's weights
@@ -29,7 +31,7 @@ type Clock struct {
 // Of works out what the book tells of the scenario's clock. A spring that its readings
 // cannot tell has that in its Why. It fails with the error of ctx.
 func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Clock, error) {
-	c := &Clock{Given: s}
+	c := &Clock{Book: b, Given: s}
 	read := readings.Read(b.Resolved(s), s.Place.GravityMS2)
 	c.Scenario, c.Demands = demands(read, s)
 	c.carved = c.Scenario.Clone()
@@ -37,18 +39,13 @@ func Of(ctx context.Context, b *book.Book, s *scenario.Scenario) (*Clock, error)
 		carve(c.carved, i)
 	}
 	for i := range read.Springs {
-		sp := c.springOf(ctx, b, read.Springs, i)
-		if stopped(sp.Why) {
+		sp := c.springOf(ctx, read.Springs, i)
+		if vary.Stopped(sp.Why) {
 			return nil, sp.Why
 		}
 		c.Springs = append(c.Springs, sp)
 	}
 	return c, nil
-}
-
-// stopped tells whether something failed since its context ended.
-func stopped(err error) bool {
-	return errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded)
 }
 
 // Find is the spring of a label as it was read in a train or, where it was not, as it was
@@ -81,11 +78,11 @@ func carve(s *scenario.Scenario, number int) {
 	if t.Fusee.Profile != scenario.Even {
 		return
 	}
-	cone, err := coneOf(s, number)
+	w, err := sim.WindTrain(s, number)
 	if err != nil {
 		return
 	}
-	f := &t.Fusee
+	cone, f := w.CutCone(), &t.Fusee
 	f.Profile, f.Over, f.Points = scenario.Measured, scenario.OverGroove, make([]scenario.Point, carvedPoints)
 	for i := range f.Points {
 		turn := f.Turns * float64(i) / (carvedPoints - 1)
@@ -94,12 +91,6 @@ func carve(s *scenario.Scenario, number int) {
 		exact(s, fmt.Sprintf("%s.fusee.points.%d", t.Name, i))
 	}
 	f.SmallDiameterMM, f.LargeDiameterMM, f.LandHeightMM = nan, nan, nan
-}
-
-// coneOf is the cone of a train as it was cut for its own spring.
-func coneOf(s *scenario.Scenario, number int) (fusee.Cone, error) {
-	w, err := wind(s, number)
-	return w.CutCone(), err
 }
 
 // exact makes a quantity one that is known.

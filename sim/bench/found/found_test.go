@@ -9,27 +9,13 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 )
-
-// runOf is the run of a train.
-func runOf(t testing.TB, s *scenario.Scenario, number int) *sim.Result {
-	t.Helper()
-	tr, err := sim.CompileTrain(s, number)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := tr.Run(sim.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
 
 // readingsOf are what a run gives at whole fusee turns, read three times without error.
 func readingsOf(r *sim.Result, label string) book.Torque {
@@ -76,7 +62,7 @@ func told(t *testing.T, sp *Spring, key string) Told {
 func TestOwnSpring(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
 	for i := range s.Trains {
-		r := runOf(t, s, i)
+		r := trial.RunOf(t, s, i)
 		c := clockOf(t, &book.Book{Torques: []book.Torque{readingsOf(r, "A")}}, s)
 		sp := c.Springs[0]
 		if sp.Why != nil || sp.Misfit > 1e-3 {
@@ -94,7 +80,7 @@ func TestOwnSpring(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got := runOf(t, in.Scenario, i)
+		got := trial.RunOf(t, in.Scenario, i)
 		near(t, "mean", got.Torque.Mean, r.Torque.Mean, 1e-4)
 		near(t, "least", got.Torque.Min, r.Torque.Min, 1e-4)
 		near(t, "turns", got.Spring.Available, r.Spring.Available, 1e-4)
@@ -111,7 +97,7 @@ func TestCarried(t *testing.T) {
 		there.Trains[0].Mainspring, there.Trains[0].Barrel = s.Trains[of].Mainspring, s.Trains[of].Barrel
 		there.Trains[0].Barrel.SetUpTurns = setUp
 		width := []scenario.StripValue{{Key: "width_mm", Value: fmt.Sprint(s.Trains[of].Mainspring.WidthMM)}}
-		b := &book.Book{Torques: []book.Torque{readingsOf(runOf(t, there, 0), "A")}, Springs: []book.Spring{{Label: "A", Train: "going", SolidAtTurn: nan, Strip: width}}}
+		b := &book.Book{Torques: []book.Torque{readingsOf(trial.RunOf(t, there, 0), "A")}, Springs: []book.Spring{{Label: "A", Train: "going", SolidAtTurn: nan, Strip: width}}}
 		if of == 2 { // 35 mm wide, which is not to be had in the barrel that the going train has
 			b.Springs = nil
 			b.Torques = append(b.Torques, book.Torque{Train: "going", Spring: "B", RunningDown: [][]float64{{0.5}}})
@@ -121,7 +107,7 @@ func TestCarried(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, want := runOf(t, in.Scenario, of), runOf(t, s, of)
+		got, want := trial.RunOf(t, in.Scenario, of), trial.RunOf(t, s, of)
 		near(t, s.Trains[of].Name+" mean", got.Torque.Mean, want.Torque.Mean, 2e-3)
 		near(t, s.Trains[of].Name+" least", got.Torque.Min, want.Torque.Min, 5e-3)
 	}
@@ -135,7 +121,7 @@ func TestUnknownSprings(t *testing.T) {
 	for i, label := range []string{"A", "B"} {
 		there := s.Clone()
 		there.Trains[0].Mainspring = s.Trains[i].Mainspring
-		b.Torques = append(b.Torques, readingsOf(runOf(t, there, 0), label))
+		b.Torques = append(b.Torques, readingsOf(trial.RunOf(t, there, 0), label))
 	}
 	b.Springs = []book.Spring{{Label: "B", Train: "going", SolidAtTurn: nan, Strip: []scenario.StripValue{{Key: "width_mm", Value: "32"}, {Key: "length_mm", Value: "1500"}}}}
 	c := clockOf(t, &b, s)
@@ -154,7 +140,7 @@ func TestUnknownSprings(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "mean", runOf(t, in.Scenario, 0).Torque.Mean, meanOf(b.Torques[1].RunningDown[0]), 0.003)
+	near(t, "mean", trial.RunOf(t, in.Scenario, 0).Torque.Mean, meanOf(b.Torques[1].RunningDown[0]), 0.003)
 }
 
 // A fit of a scale alone is a closed form: with the strip known but for a couple good to
@@ -175,7 +161,7 @@ func TestClosedForm(t *testing.T) {
 			}
 		}
 	}
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	q := readingsOf(r, "A")
 	q.WindingUp, q.MeterRelative, q.MeterResolutionNM = nil, 0.005*math.Sqrt(3), 1e-4
 	for _, list := range q.RunningDown {
@@ -204,7 +190,7 @@ func TestSolidAtTurn(t *testing.T) {
 	there := s.Clone()
 	m := &there.Trains[0].Mainspring
 	m.LengthMM, m.ThicknessMM = 1250, 0.45
-	r := runOf(t, there, 0)
+	r := trial.RunOf(t, there, 0)
 	if !(r.TurnsLost > 1) {
 		t.Fatalf("%v turns lost", r.TurnsLost)
 	}
@@ -218,7 +204,7 @@ func TestSolidAtTurn(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		off[i] = math.Abs(runOf(t, in.Scenario, 0).Spring.Available - r.Spring.Available)
+		off[i] = math.Abs(trial.RunOf(t, in.Scenario, 0).Spring.Available - r.Spring.Available)
 		spread[i] = in.Scenario.Tolerances[len(in.Scenario.Tolerances)-1].PlusMinus
 	}
 	if off[0] > 0.1 || !(spread[0] < 0.75*spread[1]) {
@@ -229,7 +215,7 @@ func TestSolidAtTurn(t *testing.T) {
 // Turns counted from rest to solid tell the length of a spring whose length is not known.
 func TestCounted(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	b := &book.Book{Torques: []book.Torque{readingsOf(r, "A")}, Springs: []book.Spring{{Label: "A", Train: r.Name, SolidAtTurn: nan}}}
 	b.Torques[0].MeterRelative = 0.05
 	before := told(t, clockOf(t, b, s).Springs[0], "length_mm")
@@ -243,15 +229,15 @@ func TestCounted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "turns", runOf(t, in.Scenario, 0).Spring.Available, r.Spring.Available, 0.005)
+	near(t, "turns", trial.RunOf(t, in.Scenario, 0).Spring.Available, r.Spring.Available, 0.005)
 }
 
 // An even cone that was carved pulls as the even one does.
 func TestCarve(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	want := runOf(t, s, 2)
+	want := trial.RunOf(t, s, 2)
 	carve(s, 2)
-	got := runOf(t, s, 2)
+	got := trial.RunOf(t, s, 2)
 	near(t, "mean", got.Torque.Mean, want.Torque.Mean, 1e-5)
 	if got.Torque.Unevenness > 1e-5 || got.Computed || s.Trains[2].Fusee.Profile != scenario.Measured {
 		t.Errorf("unevenness %v", got.Torque.Unevenness)
@@ -267,11 +253,7 @@ func TestCarve(t *testing.T) {
 // What weights tell stands in the scenario, with its tolerance, and the scenario that was
 // given stays as it was.
 func TestDemands(t *testing.T) {
-	text, _ := scenarios.BenchText(scenarios.DefaultBench)
-	b, err := book.Read(strings.NewReader(text), "bench", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := books.Sample(t)
 	s, _ := trial.Compile(t, "three-trains")
 	before := s.Trains[0].Demand.LeastTorqueNM
 	b.Torques = nil
@@ -297,7 +279,7 @@ func TestDemands(t *testing.T) {
 	d := &c.Demands[1]
 	timed := c.Scenario.Trains[1].Strike.Timed
 	near(t, "torque", timed.TorqueNM, d.TorqueFor(timed.BlowIntervalS).Torque, 1e-12)
-	if v := runOf(t, c.Scenario, 1); !v.Timed {
+	if v := trial.RunOf(t, c.Scenario, 1); !v.Timed {
 		t.Error("the drag of the fly does not follow from the blows")
 	}
 	// By ear: the band has the torques, each end within what the trials leave open.
@@ -315,7 +297,7 @@ func TestDemands(t *testing.T) {
 // With puts in what was chosen, or the one spring that was read, and asks where several were.
 func TestWith(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	b := &book.Book{Torques: []book.Torque{readingsOf(runOf(t, s, 0), "A"), readingsOf(runOf(t, s, 1), "B")}}
+	b := &book.Book{Torques: []book.Torque{readingsOf(trial.RunOf(t, s, 0), "A"), readingsOf(trial.RunOf(t, s, 1), "B")}}
 	c := clockOf(t, b, s)
 	in, taken, err := c.With(t.Context(), nil)
 	if err != nil || len(taken) != 2 || taken[0].Spring.Label != "A" || taken[1].Spring.Label != "B" {
@@ -335,7 +317,7 @@ func TestWith(t *testing.T) {
 	if _, _, err := c.With(t.Context(), map[string]string{"going": "X"}); err == nil || !strings.Contains(err.Error(), `"X"`) {
 		t.Errorf("%v", err)
 	}
-	b.Torques = append(b.Torques, readingsOf(runOf(t, s, 0), "C"))
+	b.Torques = append(b.Torques, readingsOf(trial.RunOf(t, s, 0), "C"))
 	c = clockOf(t, b, s)
 	var which *WhichError
 	if _, _, err := c.With(t.Context(), nil); !errors.As(err, &which) || which.Train != "going" || !slices.Equal(which.Labels, []string{"A", "C"}) {
@@ -375,7 +357,7 @@ func TestWhy(t *testing.T) {
 // sizes are known.
 func TestApart(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	q := readingsOf(runOf(t, s, 0), "A")
+	q := readingsOf(trial.RunOf(t, s, 0), "A")
 	q.WindingUp = nil
 	b := &book.Book{Torques: []book.Torque{q}, Springs: []book.Spring{{Label: "A", Train: "going", SolidAtTurn: nan, Strip: []scenario.StripValue{{Key: "width_mm", Value: "32"}, {Key: "thickness_mm", Value: "0.38"}, {Key: "length_mm", Value: "1650"}}}}}
 	sp := clockOf(t, b, s).Springs[0]
@@ -390,11 +372,7 @@ func TestApart(t *testing.T) {
 
 // BenchmarkOf is three springs of which little is known, each read three times.
 func BenchmarkOf(b *testing.B) {
-	text, _ := scenarios.BenchText(scenarios.DefaultBench)
-	book, err := book.Read(strings.NewReader(text), "bench", nil)
-	if err != nil {
-		b.Fatal(err)
-	}
+	book := books.Sample(b)
 	s, _ := trial.Compile(b, "three-trains")
 	for b.Loop() {
 		if _, err := Of(b.Context(), book, s); err != nil {

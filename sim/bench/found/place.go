@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"evenpull/fusee"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
@@ -204,7 +203,7 @@ func (p *Placed) settle(s *scenario.Scenario, number int, home bool) error {
 	}
 	spring := &p.best.Spring
 	err := errors.Join(s.SetNumber(strip+"length_mm", 1e3*spring.Strip.Length), s.SetNumber(strip+"packing", spring.Packing))
-	w, failed := wind(s, number)
+	w, failed := sim.WindTrain(s, number)
 	if err = errors.Join(err, failed); err != nil {
 		return err
 	}
@@ -219,25 +218,12 @@ func (p *Placed) settle(s *scenario.Scenario, number int, home bool) error {
 func turnsByPacking(s *scenario.Scenario, number int) (float64, error) {
 	const step = 1e-4
 	s = s.Clone()
-	a, errA := wind(s, number)
+	a, errA := sim.WindTrain(s, number)
 	s.Trains[number].Mainspring.Packing += step
-	b, errB := wind(s, number)
+	b, errB := sim.WindTrain(s, number)
 	if err := errors.Join(errA, errB); err != nil {
 		return 0, err
 	}
 	before, after := a.Curve(), b.Curve()
 	return (after.Turns() - before.Turns()) / step, nil
-}
-
-// wind works out the drive of a train.
-func wind(s *scenario.Scenario, number int) (fusee.Wound, error) {
-	t, err := sim.CompileTrain(s, number)
-	if err != nil {
-		return fusee.Wound{}, err
-	}
-	w, err := t.Drive.Wind()
-	if err != nil {
-		return fusee.Wound{}, sim.Blame(s, number, err)
-	}
-	return w, nil
 }

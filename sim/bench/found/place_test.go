@@ -47,7 +47,7 @@ func TestTolerances(t *testing.T) {
 	for _, but := range []string{"mainspring.couple_ratio", "mainspring.packing"} {
 		s, _ := trial.Compile(t, "eight-day")
 		known(t, s, 0, but)
-		c := clockOf(t, &book.Book{Torques: []book.Torque{readingsOf(runOf(t, s, 0), "A")}}, s)
+		c := clockOf(t, &book.Book{Torques: []book.Torque{readingsOf(trial.RunOf(t, s, 0), "A")}}, s)
 		sp := c.Springs[0]
 		if sp.Why != nil || len(sp.Told) != 1 || sp.Told[0].Key != but {
 			t.Fatalf("%v, %+v", sp.Why, sp.Told)
@@ -74,7 +74,7 @@ func TestTolerances(t *testing.T) {
 // known best, and all of it is known then.
 func TestSettled(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	q := readingsOf(runOf(t, s, 0), "A")
+	q := readingsOf(trial.RunOf(t, s, 0), "A")
 	for _, list := range [][]float64{q.RunningDown[0], q.WindingUp[0]} { // all three are one list
 		for i := range list {
 			list[i] *= 1.05
@@ -85,7 +85,7 @@ func TestSettled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "mean", runOf(t, in.Scenario, 0).Torque.Mean, in.best.Torque.Mean, 1e-9)
+	near(t, "mean", trial.RunOf(t, in.Scenario, 0).Torque.Mean, in.best.Torque.Mean, 1e-9)
 	for _, part := range in.Inputs {
 		key := part.Parts[0].Quantity.Key
 		if tol := toleranceOf(in.Scenario, key); (tol.PlusMinus == 0) != (!strings.HasSuffix(key, ".couple_ratio") && !strings.HasSuffix(key, ".packing")) {
@@ -108,7 +108,7 @@ func TestSettled(t *testing.T) {
 // spring in every train.
 func TestDraw(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	c := clockOf(t, &book.Book{Torques: []book.Torque{readingsOf(runOf(t, s, 0), "A")}}, s)
+	c := clockOf(t, &book.Book{Torques: []book.Torque{readingsOf(trial.RunOf(t, s, 0), "A")}}, s)
 	home, err := c.In(t.Context(), c.Springs[0], 0)
 	if err != nil {
 		t.Fatal(err)
@@ -173,7 +173,7 @@ func TestRoot(t *testing.T) {
 		want := mat.NewDense(3, 3, rows)
 		var square mat.SymDense
 		square.SymOuterK(1, want)
-		if got := rootOf(&square); !mat.EqualApprox(got, want, 1e-12) {
+		if got, err := rootOf(&square); err != nil || !mat.EqualApprox(got, want, 1e-12) {
 			t.Errorf("%v, want %v", mat.Formatted(got), mat.Formatted(want))
 		}
 	}
@@ -212,7 +212,7 @@ func TestFind(t *testing.T) {
 // A spring that does not go into a train is refused there, in either barrel.
 func TestRefused(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	b := &book.Book{Torques: []book.Torque{readingsOf(runOf(t, s, 2), "C"), {Train: "going", Spring: "A", RunningDown: [][]float64{{0.5}}}}}
+	b := &book.Book{Torques: []book.Torque{readingsOf(trial.RunOf(t, s, 2), "C"), {Train: "going", Spring: "A", RunningDown: [][]float64{{0.5}}}}}
 	c := clockOf(t, b, s)
 	if _, err := c.In(t.Context(), c.Springs[0], 0); err == nil {
 		t.Error("35 mm wide goes into a barrel 33 mm high")
@@ -239,7 +239,7 @@ func TestRefused(t *testing.T) {
 // The least turns that suffice do.
 func TestFewest(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	q := readingsOf(runOf(t, s, 0), "A")
+	q := readingsOf(trial.RunOf(t, s, 0), "A")
 	for i := range q.RunningDown {
 		q.RunningDown[i], q.WindingUp = q.RunningDown[i][:rules.LeastTurnsRead], nil
 	}

@@ -1,6 +1,7 @@
 package found
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -49,7 +50,7 @@ func (f *fitter) ended(res *fit.Result) bool {
 }
 
 // take keeps what a fit found.
-func (f *fitter) take(res *fit.Result) {
+func (f *fitter) take(res *fit.Result) (err error) {
 	n := len(f.parts)
 	misfit := f.misfit(res.B)
 	widen := max(1, misfit*misfit) // by what the strip does not explain (R. T. Birge's ratio)
@@ -61,33 +62,33 @@ func (f *fitter) take(res *fit.Result) {
 			}
 		}
 	}
-	f.root = rootOf(f.errors)
+	f.root, err = rootOf(f.errors)
+	return err
 }
 
-// rootOf is the lower triangle whose square a covariance is. What is held on its bound has
-// no variance, and takes no part.
-func rootOf(c *mat.SymDense) *mat.TriDense {
+// rootOf is the lower triangle whose square a covariance is (Cholesky). What is held on its
+// bound has no variance, and takes no part.
+func rootOf(c *mat.SymDense) (*mat.TriDense, error) {
 	n := c.SymmetricDim()
-	root := mat.NewTriDense(n, mat.Lower, nil)
-	for j := range n {
-		rest := c.At(j, j)
-		for k := range j {
-			rest -= root.At(j, k) * root.At(j, k)
-		}
-		if !(rest > 1e-12*c.At(j, j)) {
-			continue
-		}
-		diagonal := math.Sqrt(rest)
-		root.SetTri(j, j, diagonal)
-		for i := j + 1; i < n; i++ {
-			sum := c.At(i, j)
-			for k := range j {
-				sum -= root.At(i, k) * root.At(j, k)
-			}
-			root.SetTri(i, j, sum/diagonal)
+	whole := mat.NewSymDense(n, nil)
+	whole.CopySym(c)
+	for i := range n {
+		if c.At(i, i) == 0 {
+			whole.SetSym(i, i, 1)
 		}
 	}
-	return root
+	var factors mat.Cholesky
+	if !factors.Factorize(whole) {
+		return nil, errors.New("the readings leave open how far the strip may be off")
+	}
+	root := mat.NewTriDense(n, mat.Lower, nil)
+	factors.LTo(root)
+	for i := range n {
+		if c.At(i, i) == 0 {
+			root.SetTri(i, i, 0)
+		}
+	}
+	return root, nil
 }
 
 // misfit is the residuals over what scatter explains, rms.

@@ -54,10 +54,10 @@ type explained struct {
 }
 
 // springOf explains the readings of a spring in the barrel of the train they were taken in.
-func (c *Clock) springOf(ctx context.Context, b *book.Book, all []readings.Spring, i int) *Spring {
+func (c *Clock) springOf(ctx context.Context, all []readings.Spring, i int) *Spring {
 	read := &all[i]
 	sp := &Spring{Label: read.Spring, Train: read.Train, Turns: len(read.Turns), SolidAt: nan, Counted: nan, read: read, alone: alone(all, i), away: new(away)}
-	if sp.own = b.Spring(sp.Label); sp.own != nil {
+	if sp.own = c.Book.Spring(sp.Label); sp.own != nil {
 		if sp.own.Train == sp.Train || sp.own.Train == "" {
 			sp.SolidAt = sp.own.SolidAtTurn
 		}
@@ -113,6 +113,5 @@ func (sp *Spring) explain(ctx context.Context, s *scenario.Scenario, barrel *sce
 	if by := f.misfit(res.B); !(by < hopeless) {
 		return nil, nil, fmt.Errorf("no strip like the one that was measured gives these readings: what is left is %.0f times what scatter explains", by)
 	}
-	f.take(res)
-	return f, res, nil
+	return f, res, f.take(res)
 }

@@ -29,7 +29,7 @@ func fitterOf(t *testing.T, b *book.Book, s *scenario.Scenario) (*fitter, *fit.R
 func TestOneRunDown(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	known(t, s, 0, "mainspring.couple_ratio")
-	q := readingsOf(runOf(t, s, 0), "A")
+	q := readingsOf(trial.RunOf(t, s, 0), "A")
 	q.RunningDown, q.WindingUp, q.MeterRelative, q.MeterResolutionNM = q.RunningDown[:1], nil, 0.01, 0
 	n := float64(len(q.RunningDown[0]))
 	sp := clockOf(t, &book.Book{Torques: []book.Torque{q}}, s).Springs[0]
@@ -47,7 +47,7 @@ func TestOneRunDown(t *testing.T) {
 // over that of the normal distribution, and is that of a mean of three.
 func TestShared(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	q := readingsOf(runOf(t, s, 0), "A")
+	q := readingsOf(trial.RunOf(t, s, 0), "A")
 	for k := range q.RunningDown {
 		q.RunningDown[k] = slices.Clone(q.RunningDown[k])
 		for i := range q.RunningDown[k] {
@@ -64,7 +64,7 @@ func TestShared(t *testing.T) {
 // count are fitted in their stead.
 func TestReadingsTaken(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	b := &book.Book{Torques: []book.Torque{readingsOf(r, "A")}, Springs: []book.Spring{{Label: "A", Train: r.Name, SolidAtTurn: nan}}}
 	all, _ := fitterOf(t, b, s)
 	for solid, out := range map[float64]int{r.Turns - 2: 2, r.Turns - 2.4: 2, r.Turns - 2.5: 0, r.Turns - 2.6: 2} {
@@ -91,7 +91,7 @@ func TestReadingsTaken(t *testing.T) {
 // A fit that ends at a corner is as good as its residuals.
 func TestEnded(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	q := readingsOf(runOf(t, s, 0), "A")
+	q := readingsOf(trial.RunOf(t, s, 0), "A")
 	q.MeterRelative = 0.01
 	f, res := fitterOf(t, &book.Book{Torques: []book.Torque{q}}, s)
 	for status, want := range map[fit.Status]bool{fit.Converged: true, fit.AtBound: true, fit.NotConverged: true, fit.Singular: false, fit.Failed: false} {
@@ -118,7 +118,9 @@ func TestEnded(t *testing.T) {
 	}
 	// They widen what is known by their square.
 	before := f.errors.At(0, 0)
-	f.take(res)
+	if err := f.take(res); err != nil {
+		t.Error(err)
+	}
 	near(t, "widened", f.errors.At(0, 0), 4*before, 1e-6)
 	// Where the model cannot be evaluated nothing is foretold.
 	far := slices.Clone(res.B)
@@ -218,7 +220,7 @@ func inputs(t *testing.T, s *scenario.Scenario, widened int) {
 // A strip whose width nobody measured went into its barrel.
 func TestWidthGoes(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	b := &book.Book{Torques: []book.Torque{readingsOf(runOf(t, s, 0), "A")}, Springs: []book.Spring{{Label: "A", Train: "going", SolidAtTurn: nan}}}
+	b := &book.Book{Torques: []book.Torque{readingsOf(trial.RunOf(t, s, 0), "A")}, Springs: []book.Spring{{Label: "A", Train: "going", SolidAtTurn: nan}}}
 	f, _ := fitterOf(t, b, s)
 	seen := 0
 	for k, part := range f.parts {

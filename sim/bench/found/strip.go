@@ -14,9 +14,6 @@ import (
 
 var nan = math.NaN()
 
-// assumedPacking is that of a strip whose turns nobody counted.
-const assumedPacking = 1.065
-
 // How far what nobody measured of a spring may be from that of the scenario's spring of
 // the train, as percentages at two standard deviations (common practice, no source).
 var unmeasured = map[string]float64{
@@ -46,7 +43,7 @@ func stripIn(s *scenario.Scenario, sp *Spring, barrel *scenario.Barrel) (there *
 		err = errors.Join(err, there.SetNumber(prefix+"yield_mpa", scenario.AssumedYieldMPa))
 	}
 	if scenario.Given(t.Mainspring.SolidTurns) {
-		err = errors.Join(err, there.SetNumber(prefix+"packing", assumedPacking))
+		err = errors.Join(err, there.SetNumber(prefix+"packing", scenario.AssumedPacking))
 	}
 	if sp.own != nil {
 		for _, set := range sp.own.Strip {

@@ -56,7 +56,7 @@ func (b *bench) covered(t *testing.T, records, springs, repeats int, keys []stri
 	for i, key := range keys {
 		sets = append(sets, fmt.Sprintf("%s=%g", key, truth[i]))
 	}
-	r := runOf(t, with(t, s, sets...), 0)
+	r := trial.RunOf(t, with(t, s, sets...), 0)
 	torques := read(r, "going", 1, false, same).RunningDown[0]
 	held := make([]int, len(keys))
 	for range records {
@@ -113,7 +113,7 @@ func TestPooledIntervalsCover(t *testing.T) {
 		t.Errorf("%d of %d covered", held, n)
 	}
 	s, _ := trial.Compile(t, "eight-day")
-	torques := read(runOf(t, s, 0), "going", 1, false, same).RunningDown[0]
+	torques := read(trial.RunOf(t, s, 0), "going", 1, false, same).RunningDown[0]
 	all := &book.Book{Torques: []book.Torque{three.torque(torques, "A", 3, 1), three.torque(torques, "B", 1, 1), three.torque(torques, "C", 2, 1)}}
 	all.Torques[2].MeterRelative = 0.02 // another meter
 	for i, want := range []int{2, 2, 1} {
@@ -150,7 +150,7 @@ func TestOneRunDownAlone(t *testing.T) {
 		t.Errorf("%d of %d covered although one run-down does not tell how they differ", held, n)
 	}
 	s, _ := trial.Compile(t, "eight-day")
-	alone := b.torque(read(runOf(t, s, 0), "going", 1, false, same).RunningDown[0], "A", 1, 1)
+	alone := b.torque(read(trial.RunOf(t, s, 0), "going", 1, false, same).RunningDown[0], "A", 1, 1)
 	for _, step := range []float64{0, 0.001} { // which sets the weights, not the errors
 		alone.MeterResolutionNM = step
 		e, err := Explain(t.Context(), springOf(&alone), s, keys)
@@ -176,7 +176,7 @@ func TestOneRunDownAlone(t *testing.T) {
 func newResponse(t *testing.T, s *scenario.Scenario, key string, at float64) []float64 {
 	t.Helper()
 	h := 1e-5 * at
-	up, down := runOf(t, with(t, s, fmt.Sprintf("%s=%.12g", key, at+h)), 0), runOf(t, with(t, s, fmt.Sprintf("%s=%.12g", key, at-h)), 0)
+	up, down := trial.RunOf(t, with(t, s, fmt.Sprintf("%s=%.12g", key, at+h)), 0), trial.RunOf(t, with(t, s, fmt.Sprintf("%s=%.12g", key, at-h)), 0)
 	var list []float64
 	for turn := range 17 {
 		list = append(list, (predicted(up, &Point{FuseeTurn: float64(turn)})-predicted(down, &Point{FuseeTurn: float64(turn)}))/(2*h))
@@ -191,7 +191,7 @@ func TestEachRunDownAlone(t *testing.T) {
 	keys := []string{"going.mainspring.thickness_mm", "going.barrel.set_up_turns"}
 	b := bench{rand.New(rand.NewPCG(9, 14)), 0.003, 0.01, 0}
 	const repeats = 4
-	all := b.torque(read(runOf(t, s, 0), "going", 1, false, same).RunningDown[0], "A", repeats, 1)
+	all := b.torque(read(trial.RunOf(t, s, 0), "going", 1, false, same).RunningDown[0], "A", repeats, 1)
 	e, err := Explain(t.Context(), springOf(&all), s, keys)
 	if err != nil {
 		t.Fatal(err)
@@ -226,7 +226,7 @@ func TestEachRunDownAlone(t *testing.T) {
 // error of an efficiency, which is the ratio of the two.
 func TestBothWaysTogether(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	k, keys := 0, []string{"going.mainspring.efficiency", "going.mainspring.thickness_mm"}
 	together := springOf(read(r, "going", 3, true, func(v float64) float64 { k++; return v * (1 + 0.01*float64((k-1)/34-1)) }))
 	e, err := Explain(t.Context(), together, s, keys)

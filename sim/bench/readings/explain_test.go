@@ -15,7 +15,7 @@ import (
 // What cannot be told apart is told, and so is an end of a range.
 func TestExplainWarns(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	down, both := springOf(read(r, "going", 2, false, same)), springOf(read(r, "going", 2, true, same))
 	explained := func(sp Spring, keys ...string) *Explanation {
 		t.Helper()
@@ -57,7 +57,7 @@ func TestExplainWarns(t *testing.T) {
 // A fit ends with its context.
 func TestEndEarly(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
-	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
+	sp := springOf(read(trial.RunOf(t, s, 0), "going", 2, false, same))
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	if _, err := Explain(ctx, sp, s, []string{"going.mainspring.thickness_mm"}); !errors.Is(err, context.Canceled) {
@@ -67,7 +67,7 @@ func TestEndEarly(t *testing.T) {
 
 func TestExplainRefuses(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
+	sp := springOf(read(trial.RunOf(t, s, 0), "going", 2, false, same))
 	thickness := "going.mainspring.thickness_mm"
 	for _, c := range []struct {
 		keys []string
@@ -83,7 +83,7 @@ func TestExplainRefuses(t *testing.T) {
 	if _, err := Explain(t.Context(), sp, s, []string{"going.mainspring.thicknes_mm"}); !errors.As(err, &f) {
 		t.Errorf("%v", err)
 	}
-	few := read(runOf(t, s, 0), "going", 1, false, same)
+	few := read(trial.RunOf(t, s, 0), "going", 1, false, same)
 	few.RunningDown[0] = few.RunningDown[0][:1]
 	if _, err := Explain(t.Context(), springOf(few), s, []string{thickness, "going.mainspring.efficiency"}); !errors.Is(err, ErrFew) {
 		t.Errorf("%v", err)
@@ -109,7 +109,7 @@ func TestExplainRefuses(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 	// One repeat without a meter's step: the standard error comes from the residuals.
-	one := read(runOf(t, s, 0), "going", 1, false, func(v float64) float64 { return math.Round(v*100) / 100 })
+	one := read(trial.RunOf(t, s, 0), "going", 1, false, func(v float64) float64 { return math.Round(v*100) / 100 })
 	e, err := Explain(t.Context(), springOf(one), s, []string{thickness})
 	if err != nil || !(e.Inputs[0].StandardError > 0) || !math.IsNaN(e.ChiSquarePerDOF) {
 		t.Errorf("%+v, %v", e, err)
@@ -121,7 +121,7 @@ func TestExplainRefuses(t *testing.T) {
 func BenchmarkExplain(b *testing.B) {
 	s, _ := trial.Compile(b, "eight-day")
 	k := 0
-	q := read(runOf(b, s, 0), "going", 3, false, func(v float64) float64 { k++; return v * (1 + 0.003*math.Sin(float64(7*k))) })
+	q := read(trial.RunOf(b, s, 0), "going", 3, false, func(v float64) float64 { k++; return v * (1 + 0.003*math.Sin(float64(7*k))) })
 	q.MeterRelative = 0.01
 	sp := springOf(q)
 	b.ReportAllocs()

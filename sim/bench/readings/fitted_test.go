@@ -22,7 +22,7 @@ func TestFitHasAClosedForm(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	k := 0
 	q := read(r, "going", 3, false, func(v float64) float64 {
 		k++
@@ -79,7 +79,7 @@ func TestFitHasAClosedForm(t *testing.T) {
 // As many readings as inputs are enough for the fit, but for no error of it.
 func TestAsManyReadingsAsInputs(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	q := read(runOf(t, with(t, s, "going.mainspring.thickness_mm=0.39"), 0), "going", 1, false, same)
+	q := read(trial.RunOf(t, with(t, s, "going.mainspring.thickness_mm=0.39"), 0), "going", 1, false, same)
 	q.RunningDown[0] = q.RunningDown[0][:1]
 	q.MeterResolutionNM = 0.001
 	e, err := Explain(t.Context(), springOf(q), s, []string{"going.mainspring.thickness_mm"})
@@ -98,7 +98,7 @@ func TestAsManyReadingsAsInputs(t *testing.T) {
 func TestOneDegreeOfFreedom(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	k := 0
-	q := read(runOf(t, with(t, s, "going.mainspring.efficiency=0.9"), 0), "going", 1, false, func(v float64) float64 { k++; return v * (1 + 0.02*float64(2*(k/2%2)-1)) })
+	q := read(trial.RunOf(t, with(t, s, "going.mainspring.efficiency=0.9"), 0), "going", 1, false, func(v float64) float64 { k++; return v * (1 + 0.02*float64(2*(k/2%2)-1)) })
 	q.RunningDown[0] = q.RunningDown[0][:2]
 	q.MeterResolutionNM = 0.01
 	e, err := Explain(t.Context(), springOf(q), s, []string{"going.mainspring.efficiency"})
@@ -118,7 +118,7 @@ func TestOneDegreeOfFreedom(t *testing.T) {
 func TestTurnMissing(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	lost := with(t, s, "going.mainspring.thickness_mm=0.475")
-	q := read(runOf(t, s, 0), "going", 2, false, same)
+	q := read(trial.RunOf(t, s, 0), "going", 2, false, same)
 	q.MeterRelative = 0.01
 	e, err := Explain(t.Context(), springOf(q), lost, []string{"going.mainspring.efficiency"})
 	if err != nil {
@@ -133,7 +133,7 @@ func TestTurnMissing(t *testing.T) {
 // is that of a fit with greater readings.
 func TestOnItsBound(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	q := read(runOf(t, with(t, s, "going.mainspring.efficiency=1"), 0), "going", 2, false, func(v float64) float64 { return 1.001 * v })
+	q := read(trial.RunOf(t, with(t, s, "going.mainspring.efficiency=1"), 0), "going", 2, false, func(v float64) float64 { return 1.001 * v })
 	q.MeterRelative = 0.01
 	e, err := Explain(t.Context(), springOf(q), s, []string{"going.mainspring.efficiency", "going.mainspring.thickness_mm"})
 	if err != nil {
@@ -149,7 +149,7 @@ func TestOnItsBound(t *testing.T) {
 func TestCorrelation(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	k := 0
-	q := read(runOf(t, s, 0), "going", 3, true, func(v float64) float64 { k++; return v + 0.004*math.Sin(float64(5*k*k)) })
+	q := read(trial.RunOf(t, s, 0), "going", 3, true, func(v float64) float64 { k++; return v + 0.004*math.Sin(float64(5*k*k)) })
 	thickness, efficiency := "going.mainspring.thickness_mm", "going.mainspring.efficiency"
 	one, err := Explain(t.Context(), springOf(q), s, []string{thickness, efficiency})
 	if err != nil {
@@ -176,7 +176,7 @@ func TestFourInputsFromZero(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	keys := []string{"going.barrel.set_up_turns", "going.mainspring.thickness_mm", "going.mainspring.efficiency", "going.barrel.arbor_diameter_mm"}
 	slack := with(t, s, "going.barrel.set_up_turns=0")
-	q := read(runOf(t, with(t, s, "going.barrel.set_up_turns=0.5"), 0), "going", 2, true, same)
+	q := read(trial.RunOf(t, with(t, s, "going.barrel.set_up_turns=0.5"), 0), "going", 2, true, same)
 	e, err := Explain(t.Context(), springOf(q), slack, keys)
 	if err != nil || e.Status == fit.Failed || e.Inputs[0].Before != 0 || len(e.Inputs) != 4 {
 		t.Fatalf("%+v, %v", e, err)
@@ -192,7 +192,7 @@ func TestFourInputsFromZero(t *testing.T) {
 // A fit that is ended on its way tells of that and of nothing else.
 func TestEndedOnTheWay(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	sp := springOf(read(runOf(t, s, 0), "going", 2, false, same))
+	sp := springOf(read(trial.RunOf(t, s, 0), "going", 2, false, same))
 	x, err := newExplainer(with(t, s, "going.mainspring.thickness_mm=0.4"), 0, []string{"going.mainspring.thickness_mm"})
 	if err != nil {
 		t.Fatal(err)

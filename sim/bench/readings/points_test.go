@@ -84,7 +84,7 @@ func TestCommonShare(t *testing.T) {
 	// It is what run-downs differ by over the root of their number.
 	s, _ := trial.Compile(t, "eight-day")
 	k := 0
-	sp := springOf(read(runOf(t, s, 0), "going", 4, false, func(v float64) float64 { k++; return v * (1 + 0.01*float64((k-1)/34)) }))
+	sp := springOf(read(trial.RunOf(t, s, 0), "going", 4, false, func(v float64) float64 { k++; return v * (1 + 0.01*float64((k-1)/34)) }))
 	read, err := Compare(sp, s)
 	if err != nil {
 		t.Fatal(err)
@@ -122,7 +122,7 @@ func TestRowAt(t *testing.T) {
 // own prediction.
 func TestCompareBothWays(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	b := read(r, "going", 2, true, func(v float64) float64 { return 0.9 * v })
 	sp := springOf(b)
 	c, err := Compare(sp, s)

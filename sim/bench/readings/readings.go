@@ -76,13 +76,9 @@ func compare(sp Spring, s *scenario.Scenario) (*Comparison, *sim.Result, error) 
 	if err != nil {
 		return nil, nil, err
 	}
-	t, err := sim.CompileTrain(s, n)
+	r, err := sim.RunTrain(s, n, sim.Options{})
 	if err != nil {
 		return nil, nil, err
-	}
-	r := new(sim.Result)
-	if err := t.RunInto(r, sim.Options{}); err != nil {
-		return nil, nil, sim.Blame(s, n, err)
 	}
 	c := &Comparison{Points: PointsOf(sp), Meter: sp.MeterRelative / math.Sqrt(3)}
 	for way, set := range []*measure.Set{&sp.Down, &sp.Up} {

@@ -32,19 +32,6 @@ func with(t testing.TB, s *scenario.Scenario, sets ...string) *scenario.Scenario
 	return c
 }
 
-func runOf(t testing.TB, s *scenario.Scenario, number int) *sim.Result {
-	t.Helper()
-	tr, err := sim.CompileTrain(s, number)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var r sim.Result
-	if err := tr.RunInto(&r, sim.Options{}); err != nil {
-		t.Fatal(err)
-	}
-	return &r
-}
-
 // read makes readings of a run at whole turns: some repeats, each reading changed
 // by a function of its own.
 func read(r *sim.Result, train string, repeats int, winding bool, change func(v float64) float64) *book.Torque {
@@ -75,7 +62,7 @@ func same(v float64) float64 { return v }
 // 5 %.
 func TestCompare(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	c, err := Compare(springOf(read(r, "going", 3, true, same)), s)
 	if err != nil || len(c.Points) != 34 || c.RMS > 1e-15 || math.Abs(c.Ratio-1) > 1e-15 || !math.IsNaN(c.ChiSquarePerDOF) {
 		t.Errorf("%+v, %v", c, err)
@@ -108,7 +95,7 @@ func TestCompare(t *testing.T) {
 func TestTurnsLost(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	lost := with(t, s, "going.mainspring.thickness_mm=0.475")
-	c, err := Compare(springOf(read(runOf(t, s, 0), "going", 2, false, same)), lost)
+	c, err := Compare(springOf(read(trial.RunOf(t, s, 0), "going", 2, false, same)), lost)
 	if err != nil || !math.IsNaN(c.Points[0].Predicted) || math.IsNaN(c.RMS) || math.IsNaN(c.Ratio) {
 		t.Errorf("%v, %v", err, c)
 	}
@@ -129,7 +116,7 @@ func TestExplainExactly(t *testing.T) {
 			[]string{"going.barrel.set_up_turns=1.5", "going.barrel.arbor_diameter_mm=15.6", "going.line.efficiency=0.95"}, []float64{1.5, 15.6, 0.95}, false},
 		{[]string{"going.mainspring.width_mm", "going.mainspring.efficiency"}, []string{"going.mainspring.width_mm=31", "going.mainspring.efficiency=0.93"}, []float64{31, 0.93}, true},
 	} {
-		e, err := Explain(t.Context(), springOf(read(runOf(t, with(t, s, c.sets...), 0), "going", 2, c.winding, same)), s, c.keys)
+		e, err := Explain(t.Context(), springOf(read(trial.RunOf(t, with(t, s, c.sets...), 0), "going", 2, c.winding, same)), s, c.keys)
 		if err != nil || e.Status != fit.Converged {
 			t.Errorf("%v: %v, %v", c.keys, e, err)
 			continue
@@ -147,7 +134,7 @@ func TestExplainExactly(t *testing.T) {
 // against the fit, and against the true prediction.
 func TestChiSquareIsHonest(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	r := runOf(t, s, 0)
+	r := trial.RunOf(t, s, 0)
 	random := rand.New(rand.NewPCG(1, 2))
 	const cases = 400
 	fitted, compared := 0.0, 0.0

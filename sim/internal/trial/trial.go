@@ -46,3 +46,13 @@ func Run(t testing.TB, trains []sim.Train) []sim.Result {
 	}
 	return results
 }
+
+// RunOf is the run of a train of a scenario.
+func RunOf(t testing.TB, s *scenario.Scenario, number int) *sim.Result {
+	t.Helper()
+	r, err := sim.RunTrain(s, number, sim.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}

@@ -17,6 +17,7 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/bench"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/choose"
@@ -129,8 +130,8 @@ func carried(t *testing.T, text string) (*Document, map[string][]byte) {
 		clocks = append(clocks, c)
 	}
 	own := clocks[0].Scenario
-	bench, _ := scenarios.BenchText(scenarios.DefaultBench)
-	b, err := book.Read(strings.NewReader(bench), text, nil)
+	sample, _ := scenarios.BenchText(scenarios.DefaultBench)
+	b, err := book.Read(strings.NewReader(sample), text, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -138,7 +139,7 @@ func carried(t *testing.T, text string) (*Document, map[string][]byte) {
 	for i := range b.Torques {
 		b.Torques[i].Spring = text + strconv.Itoa(i)
 	}
-	of, err := dossier.OfBench(ctx, b, own, nil)
+	of, err := dossier.OfBench(ctx, bench.Clock(t, b, own), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,9 +13,10 @@ import (
 	"strings"
 	"testing"
 
-	"evenpull/scenarios"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/bench"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/dossier"
 	"evenpull/sim/study/sure"
@@ -30,11 +31,7 @@ func document(t testing.TB, withBench bool, names ...string) *Document {
 	}
 	var b *book.Book
 	if withBench {
-		text, _ := scenarios.BenchText(scenarios.DefaultBench)
-		var err error
-		if b, err = book.Read(strings.NewReader(text), "bench", nil); err != nil {
-			t.Fatal(err)
-		}
+		b = books.Sample(t)
 	}
 	return build(t, b, all...)
 }
@@ -52,7 +49,7 @@ func build(t testing.TB, b *book.Book, all ...*scenario.Scenario) *Document {
 	var of *dossier.Bench
 	if b != nil {
 		var err error
-		if of, err = dossier.OfBench(context.Background(), b, all[0], &sure.Options{Draws: 20, Seed: 1}); err != nil {
+		if of, err = dossier.OfBench(context.Background(), bench.Clock(t, b, all[0]), &sure.Options{Draws: 20, Seed: 1}); err != nil {
 			t.Fatal(err)
 		}
 	}

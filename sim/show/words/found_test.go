@@ -95,7 +95,7 @@ func TestFoundNotes(t *testing.T) {
 
 // The sample's book answers for each train and each spring, with a scenario and without.
 func TestAnswers(t *testing.T) {
-	r, err := assign.RecordOf(t.Context(), bench.Book(t), bench.Scenario(t), false, 0, 1)
+	r, err := assign.RecordOf(t.Context(), bench.Book(t), bench.Clock(t, bench.Book(t), bench.Scenario(t)), false, 0, 1)
 	if err != nil {
 		t.Fatal(err)
 	}

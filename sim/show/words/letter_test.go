@@ -34,7 +34,7 @@ func said(st *letter.Study) string {
 func TestLetter(t *testing.T) {
 	b, s := bench.Book(t), bench.Scenario(t)
 	b.Letter.Workshop, b.Letter.Owner, b.Letter.Date = "The bench", "the owner", "2026-11-26"
-	st, err := letter.Of(t.Context(), s, b, nil, sure.Options{Draws: 50, Seed: 1})
+	st, err := letter.Of(t.Context(), s, bench.Clock(t, b, s), nil, sure.Options{Draws: 50, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -129,19 +129,19 @@ func (t *Train) matters(ctx context.Context, s *scenario.Scenario, number int) e
 	return err
 }
 
-// OfBench sets a bench book beside a scenario, with draws as OfClock has them. It fails
-// with the error of ctx.
-func OfBench(ctx context.Context, b *book.Book, s *scenario.Scenario, draws *sure.Options) (*Bench, error) {
+// OfBench sets a bench book beside the scenario that it was put into, with draws as OfClock
+// has them. It fails with the error of ctx.
+func OfBench(ctx context.Context, clock *found.Clock, draws *sure.Options) (*Bench, error) {
 	var o sure.Options // of no draws
 	if draws != nil {
 		o = *draws
 	}
-	r, err := assign.RecordOf(ctx, b, s, true, o.Draws, o.Seed)
+	r, err := assign.RecordOf(ctx, clock.Book, clock, true, o.Draws, o.Seed)
 	switch {
 	case errors.Is(err, assign.ErrMany): // nothing is assigned then
-		return &Bench{Book: b, Readings: readings.Of(b, s)}, nil
+		return &Bench{Book: clock.Book, Readings: readings.Of(clock.Book, clock.Given)}, nil
 	case err != nil:
 		return nil, err
 	}
-	return &Bench{Book: b, Readings: r.Study, Assign: r.Judged}, nil
+	return &Bench{Book: clock.Book, Readings: r.Study, Assign: r.Judged}, nil
 }

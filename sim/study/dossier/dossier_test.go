@@ -12,8 +12,9 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/bench/assign"
-	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/bench"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
 	"evenpull/sim/study/sure"
@@ -110,18 +111,14 @@ func TestWithoutNeed(t *testing.T) {
 }
 
 func TestBench(t *testing.T) {
-	text, _ := scenarios.BenchText(scenarios.DefaultBench)
-	b, err := book.Read(strings.NewReader(text), "bench", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := books.Sample(t)
 	s, _ := trial.Compile(t, "three-trains")
-	o, err := OfBench(context.Background(), b, s, nil)
+	o, err := OfBench(context.Background(), bench.Clock(t, b, s), nil)
 	if err != nil || o.Book != b || o.Assign == nil || len(o.Assign.Pairs) == 0 || len(o.Readings.Springs) != 3 {
 		t.Errorf("%+v, %v", o, err)
 	}
 	b.Torques = nil
-	if o, err = OfBench(context.Background(), b, s, nil); err != nil || o.Assign != nil {
+	if o, err = OfBench(context.Background(), bench.Clock(t, b, s), nil); err != nil || o.Assign != nil {
 		t.Errorf("%+v, %v", o, err)
 	}
 	ctx, stop := context.WithCancel(context.Background())
@@ -129,7 +126,7 @@ func TestBench(t *testing.T) {
 	if _, err := OfClock(ctx, s, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
 	}
-	if _, err := OfBench(ctx, b, s, nil); !errors.Is(err, context.Canceled) {
+	if _, err := OfBench(ctx, bench.Clock(t, b, s), nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
 	}
 }
@@ -167,30 +164,26 @@ func TestDraws(t *testing.T) {
 
 // A bench book with draws is assigned as it is alone, with as many draws of that seed.
 func TestBenchWithDraws(t *testing.T) {
-	text, _ := scenarios.BenchText(scenarios.DefaultBench)
-	b, err := book.Read(strings.NewReader(text), "bench", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := books.Sample(t)
 	s, _ := trial.Compile(t, "three-trains")
-	got, err := OfBench(t.Context(), b, s, &sure.Options{Draws: 70, Seed: 9})
+	got, err := OfBench(t.Context(), bench.Clock(t, b, s), &sure.Options{Draws: 70, Seed: 9})
 	if err != nil {
 		t.Fatal(err)
 	}
-	alone, err := assign.Of(t.Context(), b, s)
+	alone, err := assign.Of(t.Context(), b, bench.Clock(t, b, s))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if err := alone.Draw(t.Context(), 70, 9); err != nil || !slices.EqualFunc(got.Assign.Pairs, alone.Pairs, func(a, b assign.Pair) bool { return a.Verdict == b.Verdict && a.Torque == b.Torque }) || got.Assign.Sure != alone.Sure || got.Book != b || got.Readings == nil {
 		t.Errorf("%+v, alone %+v, %v", got.Assign, alone, err)
 	}
-	without, err := OfBench(t.Context(), b, s, nil)
+	without, err := OfBench(t.Context(), bench.Clock(t, b, s), nil)
 	if is := without.Assign.Pairs[0].Verdict.Sureness; err != nil || is.Draws != 0 {
 		t.Errorf("%+v, %v", is, err)
 	}
 	ended, stop := context.WithCancel(t.Context())
 	stop()
-	if _, err := OfBench(ended, b, s, &sure.Options{Draws: 70}); !errors.Is(err, context.Canceled) {
+	if _, err := OfBench(ended, bench.Clock(t, b, s), &sure.Options{Draws: 70}); !errors.Is(err, context.Canceled) {
 		t.Error(err)
 	}
 }

@@ -5,13 +5,12 @@ import (
 	"errors"
 	"math"
 	"runtime"
-	"strings"
 	"sync/atomic"
 	"testing"
 
-	"evenpull/scenarios"
-	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/study/sure"
 )
 
@@ -63,15 +62,17 @@ func TestStoppedMidway(t *testing.T) {
 	}
 	s, _ := trial.Compile(t, "eight-day")
 	three, _ := trial.Compile(t, "three-trains")
-	text, _ := scenarios.BenchText(scenarios.DefaultBench)
-	b, err := book.Read(strings.NewReader(text), scenarios.DefaultBench, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := books.Sample(t)
 	few := &sure.Options{Draws: 20, Seed: 1}
 	for name, do := range map[string]func(ctx context.Context) (given bool, err error){
 		"clock": func(ctx context.Context) (bool, error) { c, err := OfClock(ctx, s, few); return c != nil, err },
-		"bench": func(ctx context.Context) (bool, error) { _, err := OfBench(ctx, b, three, few); return err == nil, err },
+		"bench": func(ctx context.Context) (bool, error) {
+			clock, err := found.Of(ctx, b, three)
+			if err == nil {
+				_, err = OfBench(ctx, clock, few)
+			}
+			return err == nil, err
+		},
 	} {
 		whole := &midway{Context: t.Context(), after: math.MaxInt64 / 2}
 		if given, err := do(whole); !given || err != nil {

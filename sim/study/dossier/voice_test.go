@@ -12,6 +12,7 @@ import (
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/bench"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
@@ -214,7 +215,7 @@ func (v *voice) assigning() int {
 		return 0 // readings begin at turn 0
 	}
 	b := &book.Book{Title: "t", Torques: []book.Torque{{Train: r.Name, Spring: "A", RunningDown: [][]float64{read, read}}}}
-	st, err := assign.Of(context.Background(), b, v.s)
+	st, err := assign.Of(context.Background(), b, bench.Clock(v.t, b, v.s))
 	if err != nil || len(st.Pairs) != 1 || !st.Pairs[0].Whole {
 		return 0
 	}

@@ -58,29 +58,18 @@ func (st *Study) Stored() float64 {
 	return most
 }
 
-// Of gathers a letter from a scenario, a bench book and a stock list; both may be nil. Draws
-// tell how sure verdicts are. It fails when the scenario cannot be run at all, and with the
-// error of ctx.
-func Of(ctx context.Context, s *scenario.Scenario, b *book.Book, list *stock.Stock, draws sure.Options) (*Study, error) {
+// Of gathers a letter from a scenario, the clock that a bench book made of it, and a stock
+// list; both may be nil. Draws tell how sure verdicts are. It fails when the scenario cannot
+// be run at all, and with the error of ctx.
+func Of(ctx context.Context, s *scenario.Scenario, clock *found.Clock, list *stock.Stock, draws sure.Options) (*Study, error) {
 	st := &Study{Title: s.Title, Historic: s.Advice.Historic}
-	var clock *found.Clock
-	if b != nil {
-		st.Head = b.Letter
-		var err error
-		if clock, err = found.Of(ctx, b, s); err != nil {
+	if clock != nil {
+		st.Head, s = clock.Book.Letter, clock.Scenario
+		r, err := assign.RecordOf(ctx, clock.Book, clock, true, draws.Draws, draws.Seed)
+		if err != nil {
 			return nil, err
 		}
-		s = clock.Scenario
-		st.Assign, err = assign.Of(ctx, b, clock.Given)
-		switch {
-		case errors.Is(err, assign.ErrNoTorque) || errors.Is(err, assign.ErrNoNeed):
-		case err != nil:
-			return nil, err
-		default:
-			if err := st.Assign.Draw(ctx, draws.Draws, draws.Seed); err != nil {
-				return nil, err
-			}
-		}
+		st.Assign = r.Judged
 	}
 	for i := range s.Trains {
 		t := Train{Name: s.Trains[i].Name}
@@ -116,11 +105,11 @@ func (t *Train) fill(ctx context.Context, a *assign.Study, clock *found.Clock, s
 		}
 		s = p.Scenario
 	}
-	d, err := now(s, number)
+	r, err := sim.RunTrain(s, number, sim.Options{})
 	if err != nil {
 		return err
 	}
-	t.Now = *d
+	t.Now = r.Digest
 	if t.In != nil || a == nil { // the spring is known
 		switch t.SetUp, err = setup.Run(ctx, s, number); {
 		case errors.Is(err, setup.ErrNoRoom):
@@ -141,17 +130,4 @@ func (t *Train) fill(ctx context.Context, a *assign.Study, clock *found.Clock, s
 		return nil
 	}
 	return err
-}
-
-// now is the run of a train as it stands.
-func now(s *scenario.Scenario, number int) (*sim.Digest, error) {
-	tr, err := sim.CompileTrain(s, number)
-	if err != nil {
-		return nil, err
-	}
-	r := new(sim.Result)
-	if err := tr.RunInto(r, sim.Options{}); err != nil {
-		return nil, sim.Blame(s, number, err)
-	}
-	return &r.Digest, nil
 }

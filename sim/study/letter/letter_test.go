@@ -9,9 +9,9 @@ import (
 
 	"evenpull/scenarios"
 	"evenpull/sim"
-	"evenpull/sim/bench/book"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/internal/trial/bench"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/rules"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/sure"
@@ -35,14 +35,10 @@ func shop(t *testing.T) *stock.Stock {
 // Springs that were read are placed, each train's with its verdict; nothing is ordered where
 // one suits.
 func TestWithBench(t *testing.T) {
-	text, _ := scenarios.BenchText(scenarios.DefaultBench)
-	b, err := book.Read(strings.NewReader(text), "bench", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := books.Sample(t)
 	b.Letter.Owner = "the owner"
 	s, _ := trial.Compile(t, "three-trains")
-	st, err := Of(t.Context(), s, b, shop(t), few)
+	st, err := Of(t.Context(), s, bench.Clock(t, b, s), shop(t), few)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,7 +59,7 @@ func TestWithBench(t *testing.T) {
 		}
 	}
 	b.Torques[0].WindingUp = nil
-	st, err = Of(t.Context(), s, b, shop(t), few)
+	st, err = Of(t.Context(), s, bench.Clock(t, b, s), shop(t), few)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +102,7 @@ func TestWeightsAlone(t *testing.T) {
 	b, s := bench.Book(t), bench.Scenario(t)
 	b.Torques = nil
 	s.Trains[0].Demand.LeastTorqueNM, s.Advice.Historic = 0.1, true
-	st, err := Of(t.Context(), s, b, nil, few)
+	st, err := Of(t.Context(), s, bench.Clock(t, b, s), nil, few)
 	if err != nil || st.Assign != nil || len(st.Trains) != 3 || len(st.Refused) != 0 || !st.Historic || st.Title != s.Title {
 		t.Fatalf("%+v, %v", st, err)
 	}

@@ -30,13 +30,9 @@ func cutCone(s *scenario.Scenario, number int) (*fusee.Cone, error) {
 	if s.Trains[number].Fusee.Profile != scenario.Even {
 		return nil, nil
 	}
-	t, err := sim.CompileTrain(s, number)
+	w, err := sim.WindTrain(s, number)
 	if err != nil {
 		return nil, err
-	}
-	w, err := t.Drive.Wind()
-	if err != nil {
-		return nil, sim.Blame(s, number, err)
 	}
 	cone := w.CutCone()
 	return &cone, nil

@@ -3,37 +3,36 @@
 package bench
 
 import (
-	"strings"
 	"testing"
 
-	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/beat"
 )
 
 // Book is the sample bench file.
-func Book(t testing.TB) *book.Book {
-	t.Helper()
-	text, ok := scenarios.BenchText(scenarios.DefaultBench)
-	if !ok {
-		t.Fatal("there is no sample bench file")
-	}
-	return Read(t, text)
-}
+func Book(t testing.TB) *book.Book { return books.Sample(t) }
 
 // Read reads the text of a bench file.
-func Read(t testing.TB, text string) *book.Book {
+func Read(t testing.TB, text string) *book.Book { return books.Read(t, text) }
+
+// Clock is a scenario with a bench file put into it; nil without one.
+func Clock(t testing.TB, b *book.Book, s *scenario.Scenario) *found.Clock {
 	t.Helper()
-	b, err := book.Read(strings.NewReader(text), "bench", nil)
+	if s == nil {
+		return nil
+	}
+	c, err := found.Of(t.Context(), b, s)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return b
+	return c
 }
 
 // Scenario is the one that the sample goes with.
@@ -59,7 +58,7 @@ func Record(t testing.TB) *readings.Study {
 // Assign is which spring of a bench file goes to which train.
 func Assign(t testing.TB, b *book.Book, s *scenario.Scenario) *assign.Study {
 	t.Helper()
-	st, err := assign.Of(t.Context(), b, s)
+	st, err := assign.Of(t.Context(), b, Clock(t, b, s))
 	if err != nil {
 		t.Fatal(err)
 	}
