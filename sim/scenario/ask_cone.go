@@ -138,20 +138,13 @@ func meant(v, by, lo, hi float64, digits bool) (cure float64, why string) {
 			return c, "the decimal point"
 		}
 	}
-	text := []byte(rounded(v / by))
-	for i := range text {
-		k := i + 1
-		if k < len(text) && text[k] == '.' {
-			k++
-		}
-		if !digits || k >= len(text) || text[i] == '.' {
-			continue
-		}
-		text[i], text[k] = text[k], text[i]
-		if c, err := strconv.ParseFloat(string(text), 64); err == nil && c*by >= lo && c*by <= hi {
-			return c * by, "two digits changed about"
-		}
-		text[i], text[k] = text[k], text[i]
+	if !digits {
+		return math.NaN(), ""
 	}
-	return math.NaN(), ""
+	text := document.Swapped(rounded(v/by), func(c float64) bool { return c*by >= lo && c*by <= hi })
+	c, err := strconv.ParseFloat(text, 64)
+	if err != nil { // nothing fits
+		return math.NaN(), ""
+	}
+	return c * by, "two digits changed about"
 }

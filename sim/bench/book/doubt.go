@@ -149,22 +149,7 @@ func slip(v, likely, apart float64) string {
 	if apart > agreeing {
 		return ""
 	}
-	text := []byte(document.Exact(v))
-	for i := 0; i+1 < len(text); i++ {
-		j := i + 1
-		if text[j] == '.' {
-			j++
-		}
-		if j >= len(text) || text[i] == '.' || text[i] == text[j] {
-			continue
-		}
-		other := slices.Clone(text)
-		other[i], other[j] = other[j], other[i]
-		if n, err := strconv.ParseFloat(string(other), 64); err == nil && math.Abs(n/likely-1) < agreeing {
-			return string(other)
-		}
-	}
-	return ""
+	return document.Swapped(document.Exact(v), func(n float64) bool { return math.Abs(n/likely-1) < agreeing })
 }
 
 // median is the middle of what was read; NaN where nothing was.

@@ -137,3 +137,18 @@ func TestCommaDecimals(t *testing.T) {
 		}
 	}
 }
+
+func TestSwapped(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		lo, hi float64
+		want   string
+	}{
+		{"27.4", 24, 25, "24.7"}, {"0.54", 0.44, 0.46, "0.45"}, {"12", 21, 21, "21"}, {"13.2", 12.3, 12.4, "12.3"}, {"-12", -21, -21, "-21"},
+		{"27.4", 30, 40, ""}, {"", 0, 1, ""}, {"7", 0, 9, ""}, {"1.", 0, 9, ""}, {"x1", 0, 9, ""},
+	} {
+		if got := Swapped(c.text, func(v float64) bool { return v >= c.lo && v <= c.hi }); got != c.want {
+			t.Errorf("%s: %q, want %q", c.text, got, c.want)
+		}
+	}
+}

@@ -77,6 +77,26 @@ func Cure(text string) string {
 	return how + plain
 }
 
+// Swapped is a number as it was meant where two neighbouring digits of its text changed
+// places: the first that fits; "" where none does.
+func Swapped(text string, fits func(v float64) bool) string {
+	for i := range text {
+		k := i + 1
+		if k < len(text) && text[k] == '.' {
+			k++
+		}
+		if k >= len(text) || text[i] == '.' {
+			continue
+		}
+		other := []byte(text)
+		other[i], other[k] = other[k], other[i]
+		if v, err := strconv.ParseFloat(string(other), 64); err == nil && fits(v) {
+			return string(other)
+		}
+	}
+	return ""
+}
+
 // CommaDecimals gives the first number of a list that was written with decimal commas,
 // such as 0,54 in [ 0,54, 0,53 ], which TOML takes for 0, 54, 0 and 53; "" for a list
 // that was not. Of whole numbers that are far apart in turn, but near each other taken two
