@@ -27,8 +27,8 @@ func (e *WhichError) Error() string {
 }
 
 // With is the clock with springs in trains: by their names the labels that were chosen, ""
-// for the scenario's own, else the one that was read in the train; in trains where none was read the scenario's
-// stays. It fails with a WhichError where several were read and none was chosen, with why
+// for the scenario's own, else the one that was read in the train; in trains where none was
+// read the scenario's stays. It fails with a WhichError where several were read and none was chosen, with why
 // the readings of one that was chosen tell nothing, and with the error of ctx. One that was
 // not chosen, and is not told by its readings, leaves the scenario's. Only those of the
 // trains asked for are put in; none: all.

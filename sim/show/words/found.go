@@ -52,11 +52,13 @@ func fitted(sp *found.Spring) string {
 // something of an input.
 const narrowed = 0.8
 
-// What is asked about: how many standard deviations a size is off what was measured, and
-// how many fusee turns from where a spring was found solid (common practice, no source).
+// What is asked about: how many standard deviations a size is off what was measured, how
+// many fusee turns from where a spring was found solid, and how many times scatter the
+// residuals are (common practice, no source).
 const (
 	farOff    = 3
 	soonSolid = 0.5
+	badlyTold = 1.7
 )
 
 // FoundNotes are what is worth knowing of a spring as its readings have it.
@@ -77,7 +79,7 @@ func FoundNotes(sp *found.Spring) []string {
 		notes.when(t.Measured && math.Abs(t.Off) > farOff, "its %s was measured as %v %s, and what was read at the square makes it %v: measure it again, or look for what else is not as noted", plainly(t.Key), t.Before, t.Unit, t.Value)
 	}
 	notes.when(math.Abs(sp.SolidBy-sp.SolidAt) > soonSolid, "it went solid at turn %s counted from run down, and by its sizes and readings it would at %s: count again, or measure again", Turns(sp.SolidAt), Turns(sp.SolidBy))
-	notes.when(sp.Misfit > 1.7, "its strip explains the readings badly: what is left is %.1f times what scatter explains", sp.Misfit)
+	notes.when(sp.Misfit > badlyTold, "its strip explains the readings badly: what is left is %.1f times what scatter explains", sp.Misfit)
 	return notes
 }
 
