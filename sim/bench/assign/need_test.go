@@ -9,6 +9,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
+	"evenpull/sim/bench/found"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/rules"
@@ -168,6 +169,25 @@ func TestNeedByWeightsInARun(t *testing.T) {
 	for i := range st.Pairs {
 		if p, n := &st.Pairs[i], &st.Needs[i%len(st.Needs)]; math.Abs(p.Need.Used-n.Need.Used) > 1e-12 || p.Train != n.Train || p.Standard.Need != n.Standard.Need || p.Name != n.Train {
 			t.Errorf("%+v, want %+v", p.Digest.Need, n.Need)
+		}
+	}
+}
+
+// The readings are measured over the need that their springs are judged by.
+func TestOneNeedInARecord(t *testing.T) {
+	b, s := sample(t)
+	s.Trains[0].Demand.LeastTorqueNM = 0.33
+	clock, err := found.Of(t.Context(), b, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := RecordOf(t.Context(), b, clock, true, 0, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, c := range r.Compared {
+		if c.Reserve.Need != r.Read(i).Need.Used {
+			t.Errorf("spring %s: readings over %v N·m, judged by %v", r.Springs[i].Spring, c.Reserve.Need, r.Read(i).Need.Used)
 		}
 	}
 }

@@ -14,7 +14,8 @@ import (
 // train it was read in.
 type Record struct {
 	*readings.Study
-	Judged *Study // every spring in the train it was read in, or, of a whole record, in every train; nil where nothing can be judged
+	Demands []found.Demand // what the weights tell of the scenario's trains, one for each of Needs; nil without a scenario
+	Judged  *Study         // every spring in the train it was read in, or, of a whole record, in every train; nil where nothing can be judged
 }
 
 // RecordOf works a bench book out, with so many draws, or none, that tell how sure verdicts
@@ -25,10 +26,11 @@ func RecordOf(ctx context.Context, b *book.Book, clock *found.Clock, whole bool,
 		return nil, err
 	}
 	var s *scenario.Scenario
+	r := new(Record)
 	if clock != nil {
-		s = clock.Given
+		s, r.Demands = clock.Scenario, clock.Demands
 	}
-	r := &Record{Study: readings.Of(b, s)}
+	r.Study = readings.Of(b, s)
 	st, err := of(ctx, b, clock, !whole)
 	switch {
 	case errors.Is(err, ErrNoTorque) || errors.Is(err, ErrNoNeed):

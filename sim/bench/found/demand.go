@@ -8,6 +8,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 )
 
@@ -20,6 +21,11 @@ type Demand struct {
 	Ear    bool    // the torques liked by ear
 	Timed  bool    // a timed strike, which tells the drag of the fly
 	Why    error   // why something of it could not go in; nil when all did
+}
+
+// Differs tells whether the weights tell another need than the scenario had.
+func (d *Demand) Differs() bool {
+	return d.Least && math.Abs(d.Bracket.Least/d.Before-1) > rules.NeedsDiffer
 }
 
 // demands are what the weights of a book tell, put into a scenario.

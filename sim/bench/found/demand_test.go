@@ -8,6 +8,7 @@ import (
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/scenario"
 )
 
@@ -47,6 +48,28 @@ func TestNeeds(t *testing.T) {
 	}
 	if _, taken, err := c.With(t.Context(), nil); err != nil || len(taken) != 2 || taken[0].Demand != &c.Demands[0] || taken[1].Spring != nil {
 		t.Errorf("%+v, %v", taken, err)
+	}
+}
+
+// The weights tell a need of 0.348 N·m for the going train, and the scenario's 0.35 is the
+// same to a hundredth, which is the most that goes untold, either way. What is no need is
+// no other one.
+func TestDiffers(t *testing.T) {
+	s, _ := trial.Compile(t, "three-trains")
+	d := clockOf(t, books.Sample(t), s).Demands[0]
+	least := d.Bracket.Least
+	if math.Abs(least-0.348) > 0.001 || d.Before != 0.35 || d.Differs() {
+		t.Fatalf("%v N·m, the scenario has %v", least, d.Before)
+	}
+	for share, differs := range map[float64]bool{1.0095: false, 1.0105: true, 1 / 1.0115: true, 0.9905: false, nan: false} {
+		d.Before = least / share
+		if d.Differs() != differs {
+			t.Errorf("weights of %v times the need: %v", share, !differs)
+		}
+	}
+	d.Before, d.Least = 2*least, false
+	if d.Differs() {
+		t.Error("what went not in differs")
 	}
 }
 

@@ -2,12 +2,10 @@ package readings
 
 import (
 	"math"
-	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/measure"
-	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 )
 
@@ -100,20 +98,6 @@ func (st *Study) Readings(i int, winding bool) []Reading {
 		}
 	}
 	return list
-}
-
-// Differs is the need (N·m) by the weights where it differs from that by which the
-// scenario judges the readings of a spring, told once for each train; NaN where it
-// does not.
-func (st *Study) Differs(i int) float64 {
-	train, c := st.Springs[i].Train, st.Compared[i]
-	told := slices.ContainsFunc(st.Springs[:i], func(s Spring) bool { return s.Train == train })
-	for k := range st.Needs {
-		if n := &st.Needs[k]; n.Train == train && c != nil && !told && math.Abs(n.Bracket.Least/c.Reserve.Need-1) > rules.NeedsDiffer {
-			return n.Bracket.Least
-		}
-	}
-	return math.NaN()
 }
 
 // Find is the readings of the spring of a label in the train that a KEY names, or

@@ -151,7 +151,7 @@ func supplyDocument() Object[supply] {
 			Number("meter", "standard uncertainty of the meter, as a share of a reading", "", func(c *readings.Comparison) float64 { return c.Meter }),
 		}, compared),
 		Sub("least_torque_nm", "the need that the readings are judged by; null without a scenario", Object[readings.Comparison]{
-			Number("used", "least torque needed, by the scenario", "N·m", func(c *readings.Comparison) float64 { return c.Reserve.Need }),
+			Number("used", "least torque needed: by weights or, where they tell none, by the scenario", "N·m", func(c *readings.Comparison) float64 { return c.Reserve.Need }),
 		}, compared),
 		Sub("reserve", "measured over that need; null without a scenario", Object[readings.Comparison]{
 			Number("mean", "mean reserve", "", func(c *readings.Comparison) float64 { return c.Reserve.Mean }),

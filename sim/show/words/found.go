@@ -16,7 +16,7 @@ func FromBench(all []found.Taken) []string {
 	for _, t := range all {
 		var says told
 		if d := t.Demand; d != nil {
-			says.when(d.Least, "needs %v N·m by weights%s", d.Bracket.Least, between(d))
+			says.when(d.Least, "needs %v N·m by weights%s%s", d.Bracket.Least, between(d), instead(d))
 			says.when(d.Ear, "likes %v to %v N·m by ear", d.Likes().Lo, d.Likes().Hi)
 			says.when(d.Timed, "the fly's drag is that of the blows that were timed")
 			says.when(d.Why != nil, "not all that the weights tell can be so: %s", Why(d.Why))
@@ -34,6 +34,11 @@ func FromBench(all []found.Taken) []string {
 func between(d *found.Demand) string {
 	b := &d.Bracket
 	return where(b.HasLower() && b.HasUpper(), ", %v to %v", b.Between.Lo, b.Between.Hi)
+}
+
+// instead is the need that the scenario has, where the weights tell another.
+func instead(d *found.Demand) string {
+	return where(d.Differs(), ", where the scenario has %v", d.Before)
 }
 
 // fitted is how thick, long and hard the readings have a strip.
@@ -108,6 +113,9 @@ func Answers(r *assign.Record) []Answer {
 		a := Answer{Needs: say("%s train: what it needs is not known", train)}
 		if i := slices.IndexFunc(r.Needs, func(n measure.Need) bool { return n.Train == train }); i >= 0 {
 			a.Needs = NeedHead(&r.Needs[i])
+			if r.Demands != nil {
+				a.Needs += instead(&r.Demands[i])
+			}
 		} else if n := r.Judged.Need(train); n != nil {
 			a.Needs = say("%s train needs %v N·m by the scenario", train, n.Need.Used)
 		}

@@ -39,8 +39,9 @@ func TestFromBench(t *testing.T) {
 		taken found.Taken
 		want  string
 	}{
-		{found.Taken{Demand: &found.Demand{Need: &need, Least: true}}, "needs 0.350 N·m by weights, 0.340 to 0.360"},
-		{found.Taken{Demand: &found.Demand{Need: &open, Least: true, Timed: true}}, "needs 0.350 N·m by weights; the fly's drag is that of the blows that were timed"},
+		{found.Taken{Demand: &found.Demand{Need: &need, Least: true, Before: math.NaN()}}, "needs 0.350 N·m by weights, 0.340 to 0.360"},
+		{found.Taken{Demand: &found.Demand{Need: &need, Least: true, Before: 0.33}}, "needs 0.350 N·m by weights, 0.340 to 0.360, where the scenario has 0.330"},
+		{found.Taken{Demand: &found.Demand{Need: &open, Least: true, Before: 0.351, Timed: true}}, "needs 0.350 N·m by weights; the fly's drag is that of the blows that were timed"},
 		{found.Taken{Demand: &found.Demand{Need: &need, Why: errors.New("it breaks")}}, "not all that the weights tell can be so: it breaks"},
 		{found.Taken{Demand: &found.Demand{Need: &ear, Ear: true}}, "likes 0.400 to 0.500 N·m by ear"},
 		{found.Taken{Spring: strip()}, "spring A as its readings have it: 0.380 mm thick (0.370 to 0.390)"},
@@ -107,6 +108,10 @@ func TestAnswers(t *testing.T) {
 	sup := r.Springs[going].Supply
 	want := "spring C gives " + words.Figure(sup.Mean.Value) + " N·m in the mean ± " + words.About(sup.Mean.HalfWidth) + ", uneven by " + words.Percent(sup.Unevenness) + ": " + words.PairDoes(r.Read(going), words.Verdict) + "; by its readings "
 	wantOne(t, "spring C", all[slices.Index(r.Trains(), r.Springs[going].Train)].Gives, want)
+	r.Demands[0].Before = 0.33
+	if got, want := words.Answers(r)[0].Needs, words.NeedHead(&r.Needs[0])+", where the scenario has 0.330"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
 	if more := words.MoreOfRecord(r); !strings.HasPrefix(more, "trials, readings turn by turn") || !strings.HasSuffix(more, ": --full") {
 		t.Error(more)
 	}
@@ -126,7 +131,7 @@ func TestAnswers(t *testing.T) {
 			t.Errorf("%q, want %q", a.Needs, want)
 		}
 	}
-	r.Judged, r.Needs = nil, needs
+	r.Judged, r.Needs, r.Demands = nil, needs, nil
 	for i, a := range words.Answers(r) {
 		if len(a.Notes) > 0 || holds(a.Gives, ": ") || a.Needs != words.NeedHead(&needs[i]) {
 			t.Errorf("%+v", a)

@@ -45,7 +45,7 @@ func SupplySays(st *readings.Study, i int) []string {
 	says.add("against the prediction: %s of it in the mean; residuals %s%s", Percent(c.Ratio), left(c.RMS, c.ChiSquarePerDOF),
 		where(c.Meter > 0, "; of the meter's bound %s may be its standard part", Percent(c.Meter)))
 	r := c.Reserve
-	says.when(!math.IsNaN(r.Mean), "measured over the %v N·m that the %s train needs by the scenario: mean %s, least %s", r.Need, s.Train, Two(r.Mean), Two(r.Min))
+	says.when(!math.IsNaN(r.Mean), "measured over the %v N·m that the %s train needs: mean %s, least %s", r.Need, s.Train, Two(r.Mean), Two(r.Min))
 	return says
 }
 
@@ -57,8 +57,6 @@ func left(rms, chi float64) string {
 // ReadNotes are what is worth knowing of a spring's readings and how they compare.
 func ReadNotes(st *readings.Study, i int) []string {
 	notes := told{}
-	weighed := st.Differs(i)
-	notes.when(!math.IsNaN(weighed), "the weights tell another need, %v N·m; assign goes by that; to run with it, put it in the scenario as [train.demand] least_torque_nm", weighed)
 	if c := st.Compared[i]; c != nil {
 		r, lost, mistaken := c.Ratio, c.Lost(), ""
 		for ratio, unit := range map[float64]string{

@@ -129,7 +129,7 @@ func TestRecordSays(t *testing.T) {
 		{words.SupplySays(st, 2)[0], "where there is none, scatter alone would show an unevenness of about " + words.Percent(s.ByScatter)},
 		{words.SupplySays(st, 2)[1], "running down over winding up: " + words.Percent(s.Efficiency.Mean) + " of the torque passes one way, if all losses go with the pull"},
 		{words.SupplySays(st, 2)[2], "against the prediction: " + words.Percent(c.Ratio) + " of it in the mean; residuals " + words.About(c.RMS) + " N·m rms, χ² per degree of freedom " + words.About(c.ChiSquarePerDOF) + "; of the meter's bound " + words.Percent(c.Meter) + " may be its standard part"},
-		{words.SupplySays(st, 2)[3], "measured over the " + f(c.Reserve.Need) + " N·m that the going train needs by the scenario: mean " + words.Two(c.Reserve.Mean) + ", least " + words.Two(c.Reserve.Min)},
+		{words.SupplySays(st, 2)[3], "measured over the " + f(c.Reserve.Need) + " N·m that the going train needs: mean " + words.Two(c.Reserve.Mean) + ", least " + words.Two(c.Reserve.Min)},
 		{words.FitHead(e), "what explains spring C in the going train: converged"},
 		{words.FitSays(e)[1], "errors by how far run-downs differ as wholes, 6 degrees of freedom, and by the meter"},
 		{words.FitSays(e)[2], "residuals left: " + words.About(e.RMS) + " N·m rms, χ² per degree of freedom " + words.About(e.ChiSquarePerDOF)},
@@ -142,9 +142,6 @@ func TestRecordSays(t *testing.T) {
 		}
 	}
 	wantOne(t, "correlation", words.FitSays(e), "correlation of thickness of the mainspring and coil efficiency of the mainspring: "+words.Minus(fmt.Sprintf("%+.3f", e.Correlation[0][1])))
-	s3 := bench.Scenario(t)
-	s3.Trains[0].Demand.LeastTorqueNM = 0.33
-	wantOne(t, "two needs", words.ReadNotes(readings.Of(st.Book, s3), 0), "the weights tell another need, 0.348 N·m")
 	for how, want := range map[measure.How]string{measure.Interpolated: "to strike every 1.50 s takes 0.500 N·m (between trials)", measure.Extrapolated: "(beyond the trials", measure.StopsBefore: "(the least that strikes at all", measure.Unknown: "what strikes every 1.50 s the trials do not tell"} {
 		wantOne(t, how.String(), words.Paces([]readings.Pace{{Interval: 1.5, Pace: measure.Pace{Torque: 0.5, How: how}}}), want)
 	}

@@ -139,7 +139,7 @@ func OfBench(ctx context.Context, clock *found.Clock, draws *sure.Options) (*Ben
 	r, err := assign.RecordOf(ctx, clock.Book, clock, true, o.Draws, o.Seed)
 	switch {
 	case errors.Is(err, assign.ErrMany): // nothing is assigned then
-		return &Bench{Book: clock.Book, Readings: readings.Of(clock.Book, clock.Given)}, nil
+		return &Bench{Book: clock.Book, Readings: readings.Of(clock.Book, clock.Scenario)}, nil
 	case err != nil:
 		return nil, err
 	}
