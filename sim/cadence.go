@@ -79,7 +79,7 @@ func (k *Striker) blows(row *Row) {
 		row.BlowInterval, row.FlySpeed = c.Interval, c.FlySpeed/(2*math.Pi)
 	}
 	if twelve := k.Twelve(row.FuseeTorque); twelve.Status == train.Strikes {
-		row.Twelve = twelve.Blown()
+		row.Twelve = twelve.Blown
 	}
 }
 

@@ -21,7 +21,7 @@ func TestRowsStrike(t *testing.T) {
 	res := run(t, tr, Options{})
 	for _, row := range res.Rows {
 		c, twelve := tr.Striker.Steady(row.FuseeTorque), tr.Striker.Twelve(row.FuseeTorque)
-		if row.BlowInterval != c.Interval || row.FlySpeed != c.FlySpeed/(2*math.Pi) || row.Twelve != twelve.Blown() {
+		if row.BlowInterval != c.Interval || row.FlySpeed != c.FlySpeed/(2*math.Pi) || row.Twelve != twelve.Blown {
 			t.Errorf("turn %g: %+v", row.FuseeTurn, row)
 		}
 		if !math.IsNaN(row.Amplitude) || !math.IsNaN(row.Rate) {
@@ -255,8 +255,8 @@ func TestTimedStrike(t *testing.T) {
 	closeTo(t, "drag", res.Drag, 1.2, 1e-9)
 	closeTo(t, "interval", res.Cadence.Interval.Mean, untimed.Cadence.Interval.Mean, 1e-9)
 	all := striker.Twelve(0.36)
-	twelve := all.Blown()
-	closeTo(t, "the first blow", all.First, striker.Blows(0.36, 1, nil).Seconds, 1e-12)
+	twelve := all.Blown
+	closeTo(t, "the first blow", all.First(), striker.Blows(0.36, 1, nil).Seconds(), 1e-12)
 	closeTo(t, "by twelve", run(t, sample(t, "strike-pleasant", timed(fmt.Sprintf("timed = { torque_nm = 0.36, twelve_s = %v }", twelve))...)[0], Options{}).Drag, 1.2, 1e-9)
 	if !res.Timed || res.Untimed || untimed.Timed || !untimed.Untimed {
 		t.Errorf("timed %v, %v; untimed %v, %v", res.Timed, res.Untimed, untimed.Timed, untimed.Untimed)

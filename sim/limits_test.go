@@ -47,7 +47,11 @@ func TestWithoutTheNewerLosses(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			closeTo(t, c.name+" "+name, f[0].Of(&r.Digest), want, 1e-12)
+			tol := 1e-12
+			if strings.HasPrefix(name, "fusee_torque_nm.") && want < 0.01 { // a small part of the torque, which is known to 1e-12
+				tol /= want
+			}
+			closeTo(t, c.name+" "+name, f[0].Of(&r.Digest), want, tol)
 		}
 	}
 }

@@ -271,9 +271,12 @@ func TestAt(t *testing.T) {
 	tr := sample(t, "too-strong")[0]
 	res := run(t, tr, Options{Step: 1})
 	for _, row := range res.Rows {
-		if got, err := tr.At(row.FuseeTurn); err != nil || got.FuseeTorque != row.FuseeTorque || got.Rate != row.Rate {
-			t.Errorf("turn %g: %v", row.FuseeTurn, err)
+		got, err := tr.At(row.FuseeTurn)
+		if err != nil {
+			t.Fatalf("turn %g: %v", row.FuseeTurn, err)
 		}
+		closeTo(t, "torque", got.FuseeTorque, row.FuseeTorque, 1e-12)
+		closeTo(t, "rate", got.Rate, row.Rate, 1e-12)
 	}
 	for _, bad := range []float64{-1, 0, 16.01, math.NaN()} {
 		if _, err := tr.At(bad); err == nil {

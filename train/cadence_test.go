@@ -25,7 +25,7 @@ func TestTerminalSpeed(t *testing.T) {
 	// ψ = (J/c) ln cosh(√(cT) t/J).
 	x := s.Drag() * 12 * s.Pitch() / s.Inertia()
 	time := s.Inertia() / math.Sqrt(s.Drag()*couple) * (x + math.Log1p(math.Sqrt(-math.Expm1(-2*x))))
-	closeTo(t, "twelve pitches from rest", s.Twelve(0.5).Seconds, time, 1e-12)
+	closeTo(t, "twelve pitches from rest", s.Twelve(0.5).Seconds(), time, 1e-12)
 }
 
 // Closed form: as drag goes to 0 the fly speeds up steadily, ψ = ½ (T/J) t².
@@ -35,8 +35,8 @@ func TestWithoutDrag(t *testing.T) {
 		d.AirDensity, d.Pins = air, AllPins(8)
 		s := mustStrike(t, d)
 		couple, _ := s.Couples(0.5, 0)
-		closeTo(t, "one", s.Blows(0.5, 1, nil).Seconds, math.Sqrt(2*s.Pitch()*s.Inertia()/couple), 10*air+1e-12)
-		closeTo(t, "twelve", s.Twelve(0.5).Seconds, math.Sqrt(24*s.Pitch()*s.Inertia()/couple), 100*air+1e-12)
+		closeTo(t, "one", s.Blows(0.5, 1, nil).Seconds(), math.Sqrt(2*s.Pitch()*s.Inertia()/couple), 10*air+1e-12)
+		closeTo(t, "twelve", s.Twelve(0.5).Seconds(), math.Sqrt(24*s.Pitch()*s.Inertia()/couple), 100*air+1e-12)
 
 		// With a hammer: v₁² = 2 a₁ψ₁, v₂² = v₁² + 2 a₂ψ₂, t = v₁/a₁ + (v₂−v₁)/a₂.
 		d.Pins = hourStrike().Pins
@@ -45,7 +45,7 @@ func TestWithoutDrag(t *testing.T) {
 		a1, a2 := free/s.Inertia(), lift/s.Inertia()
 		v1 := math.Sqrt(2 * a1 * 0.65 * s.Pitch())
 		v2 := math.Sqrt(v1*v1 + 2*a2*0.35*s.Pitch())
-		closeTo(t, "with a hammer", s.Blows(0.6, 1, nil).Seconds, v1/a1+(v2-v1)/a2, 100*air+1e-12)
+		closeTo(t, "with a hammer", s.Blows(0.6, 1, nil).Seconds(), v1/a1+(v2-v1)/a2, 100*air+1e-12)
 	}
 }
 
@@ -96,7 +96,7 @@ func TestRunUp(t *testing.T) {
 		t.Fatalf("from rest %g, steady %g", rest, least)
 	}
 	for torque, want := range map[float64]StrikeStatus{0.99 * least: Stalls, (rest + least) / 2: NeedsRunUp, 1.01 * rest: Strikes} {
-		if got := s.Blows(torque, 12, nil); got.Status != want || (want != Strikes && (got.Blows != 0 || got.Speed != 0 || got.Seconds <= 0)) {
+		if got := s.Blows(torque, 12, nil); got.Status != want || (want != Strikes && (got.Blows != 0 || got.Speed != 0 || got.Seconds() <= 0)) {
 			t.Errorf("%g N·m: %+v, want %v", torque, got, want)
 		}
 	}
@@ -116,7 +116,7 @@ func TestComesToSteady(t *testing.T) {
 	for _, d := range []StrikeDesign{hourStrike(), quarters()} {
 		s := mustStrike(t, d)
 		torque, pins := 1.5*s.LeastFromRest(), s.pins
-		turn := s.Blows(torque, 31*pins, nil).Seconds - s.Blows(torque, 30*pins, nil).Seconds
+		turn := s.Blows(torque, 31*pins, nil).Seconds() - s.Blows(torque, 30*pins, nil).Seconds()
 		closeTo(t, "turn of the pin wheel", turn/float64(pins), s.Steady(torque).Interval, 1e-12)
 		closeTo(t, "speed after a turn", s.Blows(torque, 30*pins, nil).Speed, s.Blows(torque, 60*pins, nil).Speed, 1e-12)
 	}
@@ -126,7 +126,7 @@ func TestComesToSteady(t *testing.T) {
 	one, two := mustStrike(t, hourStrike()), mustStrike(t, d)
 	closeTo(t, "two sets of one kind", two.Steady(0.6).Interval, one.Steady(0.6).Interval, 1e-12)
 	closeTo(t, "least torque", two.LeastTorque(), one.LeastTorque(), 1e-12)
-	closeTo(t, "twelve", two.Twelve(0.6).Seconds, one.Twelve(0.6).Seconds, 1e-12)
+	closeTo(t, "twelve", two.Twelve(0.6).Seconds(), one.Twelve(0.6).Seconds(), 1e-12)
 }
 
 // What must hold of any train.
@@ -165,8 +165,8 @@ func TestStrikeProperties(t *testing.T) {
 		if !(c.Least <= c.FlySpeed && c.FlySpeed <= c.Greatest && c.KineticLeast <= c.KineticMost) {
 			t.Errorf("speeds out of order: %+v", c)
 		}
-		if run := s.Twelve(torque); run.Status == Strikes && s.nSets == 1 && run.Seconds < 12*c.Interval {
-			t.Errorf("faster from rest: %g, steady %g", run.Seconds, 12*c.Interval)
+		if run := s.Twelve(torque); run.Status == Strikes && s.nSets == 1 && run.Seconds() < 12*c.Interval {
+			t.Errorf("faster from rest: %g, steady %g", run.Seconds(), 12*c.Interval)
 		}
 	}
 }

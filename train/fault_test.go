@@ -99,7 +99,7 @@ func TestStrikeNothingIsNaN(t *testing.T) {
 		least := s.LeastTorque()
 		for _, torque := range []float64{-1, 0, math.Inf(1), 1e-30, least, least * (1 + 1e-15), least * (1 + 1e-9), 2 * least, 1e9 * rnd.Float64()} {
 			c, r, p := s.Steady(torque), s.Blows(torque, 3, nil), s.Power(torque)
-			for _, x := range []float64{c.Interval, c.FlySpeed, c.Least, c.Greatest, r.Seconds, r.Speed, p.Fly, p.Wheels} {
+			for _, x := range []float64{c.Interval, c.FlySpeed, c.Least, c.Greatest, r.Seconds(), r.Speed, p.Fly, p.Wheels} {
 				if math.IsNaN(x) || math.IsInf(x, 0) {
 					t.Fatalf("%g N·m (least %g): %+v %+v %+v\n%+v", torque, least, c, r, p, d)
 				}

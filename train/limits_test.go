@@ -119,7 +119,7 @@ func TestKineticEnergy(t *testing.T) {
 	for _, blows := range []int{1, 3, 12} {
 		run := s.Blows(0.6, blows, nil)
 		closeTo(t, "energy", s.KineticEnergy(run.Speed), couple*s.Pitch()*float64(blows), 1e-5)
-		closeTo(t, "time", run.Seconds, math.Sqrt(2*s.Pitch()*float64(blows)*s.Inertia()/couple), 1e-5)
+		closeTo(t, "time", run.Seconds(), math.Sqrt(2*s.Pitch()*float64(blows)*s.Inertia()/couple), 1e-5)
 	}
 	c := s.Steady(0.6)
 	closeTo(t, "least", c.KineticLeast, s.Inertia()*c.Least*c.Least/2, 1e-12)

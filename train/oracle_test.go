@@ -194,7 +194,7 @@ func TestAgainstIntegration(t *testing.T) {
 		same("work of the fly", s.Power(torque).Fly, converged(o, func(o *oracle) float64 { _, _, d, _ := o.settle(torque); return d }))
 		run := s.Twelve(torque)
 		if want := converged(o, func(o *oracle) float64 { return o.fromRest(torque, 12) }); run.Status == Strikes {
-			same("twelve from rest", run.Seconds, want)
+			same("twelve from rest", run.Seconds(), want)
 			rests++
 		} else if want != 0 {
 			t.Errorf("%v from rest, though integrated it strikes in %g s", run.Status, want)

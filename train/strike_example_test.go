@@ -21,7 +21,7 @@ func ExampleStrike() {
 	}
 	const torque = 0.8 // N·m
 	c, twelve, blow := s.Steady(torque), s.Twelve(torque), s.Power(torque)
-	fmt.Printf("%v: %.2f s a blow, twelve from rest in %.1f s\n", c.Status, c.Interval, twelve.Seconds)
+	fmt.Printf("%v: %.2f s a blow, twelve from rest in %.1f s\n", c.Status, c.Interval, twelve.Seconds())
 	fmt.Printf("hammers %.0f %%, fly %.0f %%, losses %.0f %%\n", 100*blow.Hammers/blow.Spring, 100*blow.Fly/blow.Spring, 100*blow.Losses()/blow.Spring)
 	radius, err := s.OuterRadiusFor(torque, 1.25*c.Interval)
 	fmt.Printf("a fly of %.1f mm radius slows it by a quarter (%v)\n", 1000*radius, err)

@@ -33,7 +33,7 @@ func (s *Strike) DragForTwelve(torque, seconds float64) (float64, error) {
 		if all.Status != Strikes {
 			return 0
 		}
-		return 1 / all.Blown()
+		return 1 / all.Blown
 	})
 }
 

@@ -28,7 +28,7 @@ func TestDragFromATimedStrike(t *testing.T) {
 			t.Fatal(err)
 		}
 		closeTo(t, "by the interval", got, d.Fly.DragCoefficient, 1e-6)
-		seconds := twelve.Seconds - s.Blows(torque, 1, nil).Seconds
+		seconds := twelve.Seconds() - s.Blows(torque, 1, nil).Seconds()
 		if got, err = s.DragForTwelve(torque, seconds); err != nil {
 			t.Fatal(err)
 		}

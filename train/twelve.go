@@ -4,15 +4,42 @@ import "math"
 
 // Run is a strike of some blows from rest.
 type Run struct {
-	Status  StrikeStatus // Strikes, or why not all blows were struck
-	Blows   int          // struck
-	Seconds float64      // from the release to the drop of the last hammer struck; on a stall, to that
-	First   float64      // of these up to the drop of the first hammer; 0 when none dropped
-	Speed   float64      // rad/s, of the fly then
+	Status StrikeStatus // Strikes, or why not all blows were struck
+	Blows  int          // struck
+	Blown  float64      // s, from the first blow to the last or, on a stall, to that; 0 when none was struck
+	Speed  float64      // rad/s, of the fly then
+
+	opening opening
 }
 
-// Blown is the time (s) from the first blow to the last.
-func (r *Run) Blown() float64 { return r.Seconds - r.First }
+// First is the time (s) from the release to the drop of the first hammer or, where none
+// drops, to the stall.
+func (r Run) First() float64 { return r.opening.seconds() }
+
+// Seconds is the time (s) from the release to the last blow, or to the stall.
+func (r Run) Seconds() float64 { return r.First() + r.Blown }
+
+// opening are the two phases up to the first blow. Few ask how long they take, and a
+// logarithm for each costs as much as all the legs after them.
+type opening struct {
+	strike     *Strike
+	free, lift float64 // N·m at the fly
+	at, to     float64 // rad/s, as lifting begins and ends; to is 0 on a stall
+}
+
+func (o *opening) seconds() float64 {
+	s := o.strike
+	if s == nil {
+		return 0
+	}
+	free := s.free.tally(o.free)
+	seconds := free.phase(0, o.at).Seconds
+	if o.to > 0 {
+		lift := s.lift.tally(o.lift)
+		return seconds + lift.phase(o.at, o.to).Seconds
+	}
+	return seconds + s.lift.rest(o.lift, o.at)
+}
 
 // Phase is the fly's motion under one couple: free, or lifting.
 type Phase struct {
@@ -64,7 +91,7 @@ func (s *Strike) Blows(torque float64, blows int, record func(Phase)) Run {
 			m.run.Status = NeedsRunUp
 		}
 	}
-	m.run.Seconds += m.free.seconds()
+	m.run.Blown += m.free.seconds()
 	return m.run
 }
 
@@ -74,6 +101,7 @@ type motion struct {
 	free   tally
 	u      float64 // ω²
 	record func(Phase)
+	clock  float64 // s since the release, of what was recorded
 	run    Run
 }
 
@@ -87,32 +115,45 @@ func (m *motion) blows(lift float64, n int) {
 	for range n {
 		u1 := s.free.after(u, m.free.couple)
 		w1 := math.Sqrt(u1)
-		if m.record == nil { // the time of each leg is not asked for
-			m.free.add(w, w1)
-		} else {
+		if m.record != nil {
 			m.note(m.free.phase(w, w1))
 		}
 		u = s.lift.after(u1, lift)
-		if !(u > 0) {
-			m.run.Status, w = Stalls, 0
-			m.note(Phase{Lifting: true, Stalled: true, Seconds: s.lift.rest(lift, w1), Couple: lift, From: w1})
+		stalls, w2 := !(u > 0), 0.0
+		if !stalls {
+			w2 = math.Sqrt(u)
+		}
+		if m.record != nil {
+			m.note(m.lifts(&lifting, w1, w2))
+		}
+		switch {
+		case m.run.opening.strike == nil:
+			m.run.opening = opening{s, m.free.couple, lift, w1, w2}
+		case stalls:
+			m.free.add(w, w1)
+			m.run.Blown += s.lift.rest(lift, w1)
+		default:
+			m.free.add(w, w1)
+			lifting.add(w1, w2)
+		}
+		if w = w2; stalls {
+			m.run.Status = Stalls
 			break
-		}
-		w = math.Sqrt(u)
-		if m.record == nil {
-			lifting.add(w1, w)
-		} else {
-			p := lifting.phase(w1, w)
-			p.Lifting = true
-			m.note(p)
-		}
-		if m.run.Blows == 0 {
-			m.run.First = m.free.phase(0, w1).Seconds + lifting.phase(w1, w).Seconds
 		}
 		m.run.Blows++
 	}
 	m.u, m.run.Speed = u, w
-	m.run.Seconds += lifting.seconds()
+	m.run.Blown += lifting.seconds()
+}
+
+// lifts is a leg of lifting, which a fly that comes to rest in it does not end.
+func (m *motion) lifts(t *tally, from, to float64) Phase {
+	if to > 0 {
+		p := t.phase(from, to)
+		p.Lifting = true
+		return p
+	}
+	return Phase{Lifting: true, Stalled: true, Seconds: m.strike.lift.rest(t.couple, from), Couple: t.couple, From: from}
 }
 
 // phase is one leg by itself.
@@ -123,9 +164,7 @@ func (t *tally) phase(from, to float64) Phase {
 }
 
 func (m *motion) note(p Phase) {
-	if m.record != nil {
-		p.Blow, p.Start, p.drag, p.inertia = m.run.Blows+1, m.run.Seconds, m.strike.drag, m.strike.inertia
-		m.record(p)
-	}
-	m.run.Seconds += p.Seconds
+	p.Blow, p.Start, p.drag, p.inertia = m.run.Blows+1, m.clock, m.strike.drag, m.strike.inertia
+	m.record(p)
+	m.clock += p.Seconds
 }

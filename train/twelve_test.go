@@ -39,8 +39,8 @@ func TestPhases(t *testing.T) {
 			}
 		})
 		closeTo(t, "angle", angle, 12*s.Pitch(), 1e-8)
-		closeTo(t, "seconds", run.Seconds, clock, 1e-12)
-		closeTo(t, "unrecorded", s.Twelve(torque).Seconds, clock, 1e-12)
+		closeTo(t, "seconds", run.Seconds(), clock, 1e-12)
+		closeTo(t, "unrecorded", s.Twelve(torque).Seconds(), clock, 1e-12)
 		closeTo(t, "speed", run.Speed, speed, 0)
 		if run.Blows != 12 || blows != 12 || run.Status != Strikes {
 			t.Errorf("%+v after %d lifts", run, blows)
@@ -69,8 +69,8 @@ func TestStalledPhase(t *testing.T) {
 	if got := last.At(last.Seconds); math.Abs(got) > 1e-10*last.From {
 		t.Errorf("%g rad/s at the end of a stall", got)
 	}
-	closeTo(t, "seconds", run.Seconds, last.Start+last.Seconds, 1e-13)
-	closeTo(t, "unrecorded", s.Twelve(torque).Seconds, run.Seconds, 1e-13)
+	closeTo(t, "seconds", run.Seconds(), last.Start+last.Seconds, 1e-13)
+	closeTo(t, "unrecorded", s.Twelve(torque).Seconds(), run.Seconds(), 1e-13)
 	if turned := simpson(last.At, last.Seconds, 2000); turned >= 0.35*s.Pitch() {
 		t.Errorf("stalls after %g rad of a lift of %g", turned, 0.35*s.Pitch())
 	}
@@ -88,7 +88,7 @@ func TestLongRuns(t *testing.T) {
 		torque := 1.05 * s.LeastFromRest()
 		sum := 0.0
 		run := s.Blows(torque, 5000, func(p Phase) { sum += p.Seconds })
-		closeTo(t, "5000 blows", s.Blows(torque, 5000, nil).Seconds, sum, 1e-11)
+		closeTo(t, "5000 blows", s.Blows(torque, 5000, nil).Seconds(), sum, 1e-11)
 		if run.Blows != 5000 {
 			t.Errorf("%+v", run)
 		}
@@ -107,7 +107,7 @@ func TestNoAllocation(t *testing.T) {
 	count := 0
 	record := func(Phase) { count++ }
 	if n := testing.AllocsPerRun(20, func() {
-		sink = s.Steady(0.9).Interval + s.Twelve(0.9).Seconds + s.Blows(0.9, 12, record).Seconds + s.Power(0.9).Fly + s.LeastTorque()
+		sink = s.Steady(0.9).Interval + s.Twelve(0.9).Seconds() + s.Blows(0.9, 12, record).Seconds() + s.Power(0.9).Fly + s.LeastTorque()
 	}); n != 0 || count == 0 {
 		t.Errorf("%g allocations, %d phases", n, count)
 	}

@@ -14,8 +14,14 @@ func (c *Curve) Couple(turns float64) float64 {
 	return c.ei * c.at(turns)
 }
 
+// CoupleNear is Couple, found faster where near was left by a call for turns not far
+// from these.
+func (c *Curve) CoupleNear(turns float64, near *Near) float64 {
+	return c.ei * c.bend(c.tRest+2*c.h*turns, near)
+}
+
 // at is the couple m at the turns from rest.
-func (c *Curve) at(turns float64) float64 { return c.bend(c.tRest + 2*c.h*turns) }
+func (c *Curve) at(turns float64) float64 { return c.bend(c.tRest+2*c.h*turns, nil) }
 
 // Wound is the inverse of Couple: the turns from rest at which the strip gives
 // the couple, between 0 and Turns.
@@ -32,7 +38,7 @@ func (c *Curve) Rate(turns float64) float64 {
 }
 
 // bend is the couple m at the winding t.
-func (c *Curve) bend(t float64) float64 {
+func (c *Curve) bend(t float64, near *Near) float64 {
 	switch {
 	case t <= c.tRest:
 		return 0
@@ -41,11 +47,11 @@ func (c *Curve) bend(t float64) float64 {
 	case t >= c.tPeak && t <= c.tTouch:
 		return c.bendFree(t)
 	case t >= c.tPeak:
-		return c.bendOnArbor(c.tHome - t)
+		return c.bendOnArbor(c.tHome-t, near)
 	case c.xy == 0:
 		return c.bendOnWall(t)
 	case t <= c.tRoll:
-		m, _ := c.bendRolling(t)
+		m, _ := c.bendRolling(t, near)
 		return m
 	}
 	return c.bendBySteps(t)
@@ -60,26 +66,21 @@ func (c *Curve) bendFree(t float64) float64 {
 // d = ∫(κa − κ0 − m) dx over the free part, is a quadratic in the radius of contact q
 // where the strip did not set. Where it did it is a triangle with ideal packing, which
 // κa − κ0 = a − b x makes, and nearly one with any other.
-func (c *Curve) bendOnArbor(d float64) float64 {
+func (c *Curve) bendOnArbor(d float64, near *Near) float64 {
 	switch {
 	case d <= c.dIdeal:
 		return c.a - math.Sqrt(2*d*c.b)
 	case d <= c.dSet:
-		return c.seekOnArbor(d)
+		x, known := near.from(-d, c.r2)
+		if !known {
+			x = math.Sqrt(2 * d * c.xy / (c.a - c.mSet)) // as if the couple fell in a straight line
+		}
+		m, _ := c.edgeAt(-d, c.onArbor(), x, near)
+		return m
 	}
 	e := d + c.dFree
 	q := (e + math.Sqrt(max(e*e-4*c.r2, 0))) / 2
 	return 1/q - c.c
-}
-
-// seekOnArbor is bendOnArbor where the edge of contact is where the strip set: Newton's
-// steps from the couple with ideal packing.
-func (c *Curve) seekOnArbor(d float64) float64 {
-	m := c.a - math.Sqrt(2*d*(c.a-c.mSet)/c.xy)
-	return numeric.Newton(c.mSet, c.mHome, m, 1e-10*c.mHome, func(m float64) (lacks, slope float64) {
-		x := c.arborEdge(m)
-		return c.bendHome(x) - m*x - d, x
-	})
 }
 
 // bendHome is ∫(κa − κ0) dx up to x where the strip set.
@@ -98,42 +99,19 @@ func (c *Curve) bendOnWall(t float64) float64 {
 }
 
 // bendRolling: a strip that set, free from the arbor to x and on the wall from
-// there to its outer end. Winding and couple have closed forms in x: Halley's steps,
-// of third order and guarded, from a cubic that has value and slope of the
-// winding at both ends of the regime. Two steps are enough where Newton's take
-// three or four, and the last of them gives the couple without another root.
-func (c *Curve) bendRolling(t float64) (m, x float64) {
-	lo, hi := c.xRest, c.xRoll
-	x = c.rollGuess(t - c.tRest)
-	for range 60 {
-		if !(x > lo && x < hi) {
-			x = (lo + hi) / 2
-		}
-		qs, qw := math.Sqrt(c.n2+x), math.Sqrt(c.u2+x)
-		ks, kw := 1/qs, 1/qw
-		off := kw - c.rootK*ks
-		miss := t - 2*(c.rootK*(qs-c.rootN)-(qw-c.ru)) - (off-c.b*x/2)*x
-		if miss > 0 {
-			lo = x
-		} else {
-			hi = x
-		}
-		ks3, kw3 := c.rootK*ks*ks*ks, kw*kw*kw
-		dm, ddm := (ks3-kw3)/2-c.b, (kw3*kw*kw-ks3*ks*ks)*0.75
-		dt, ddt := dm*x, ddm*x+dm
-		step := 2 * miss * dt / (2*dt*dt + miss*ddt)
-		if math.Abs(step) <= min(4e-5*c.xEnd, 4e-3*x) { // what is left is its cube: 1e-10
-			return off + c.a - c.b*x + step*(dm+step*ddm/2), x + step
-		}
-		x += step
+// there to its outer end.
+func (c *Curve) bendRolling(t float64, near *Near) (m, x float64) {
+	x, known := near.from(t, c.u2)
+	if !known {
+		x = c.rollGuess(t - c.tRest)
 	}
-	return c.leaveWall(x), x
+	return c.edgeAt(t, c.onWall(), x, near)
 }
 
 // touching is the couple m at the turns from rest, and the touch there.
 func (c *Curve) touching(turns float64) (float64, touch) {
 	if t := c.tRest + 2*c.h*turns; t > c.tRest && t <= c.tRoll && t < c.tPeak {
-		m, x := c.bendRolling(t)
+		m, x := c.bendRolling(t, nil)
 		return m, touch{x1: x, x2: c.xEnd, xa: c.xEnd}
 	}
 	m := c.at(turns)

@@ -58,6 +58,6 @@ func closeTo(t testing.TB, what string, got, want, tol float64) {
 
 // coupleRolling is the couple m of bendRolling.
 func coupleRolling(c *Curve, t float64) float64 {
-	m, _ := c.bendRolling(t)
+	m, _ := c.bendRolling(t, nil)
 	return m
 }

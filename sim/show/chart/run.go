@@ -163,7 +163,7 @@ func twelve(r *sim.Result) *panel {
 			speed = append(speed, plotter.XY{X: p.Start + t, Y: p.At(t) / (2 * math.Pi)})
 		}
 	})
-	end := words.Either(run.Status == train.Strikes, words.Figure(run.Blown())+" s from the first blow", fmt.Sprintf("it stalls after %d blows", run.Blows))
+	end := words.Either(run.Status == train.Strikes, words.Figure(run.Blown)+" s from the first blow", fmt.Sprintf("it stalls after %d blows", run.Blows))
 	return &panel{
 		title: "A strike of twelve from rest at the mean torque: " + end, x: "s from the release", y: "turns a second", height: lowPanel,
 		layers: []layer{line("turns of the fly a second; each fall lifts the hammer", curves[0], speed)},
