@@ -114,8 +114,8 @@ func (tr *trail) checkField(f *field, v any) {
 			tr.checkElement(f, i, (*v)[i].DiameterMM)
 		}
 	case *Range:
-		if !f.span.holds(v.Lo) || !f.span.holds(v.Hi) || v.Lo >= v.Hi {
-			tr.report(f.key, "found [ "+document.Figure(v.Lo)+", "+document.Figure(v.Hi)+" ]", f.want())
+		if !f.span.holds(v.Lo) || !f.span.holds(v.Hi) {
+			tr.notRising(f, *v)
 		}
 	}
 }
@@ -130,6 +130,10 @@ func (tr *trail) checkNumber(f *field, v float64) {
 		}
 		tr.report(f.key, "found "+document.Figure(v), want)
 	}
+}
+
+func (tr *trail) notRising(f *field, v Range) {
+	tr.report(f.key, "found [ "+document.Figure(v.Lo)+", "+document.Figure(v.Hi)+" ]", f.want())
 }
 
 func (tr *trail) checkList(f *field, list []float64) {

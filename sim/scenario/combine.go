@@ -49,6 +49,9 @@ func (tr *trail) combine(item any) {
 			tr.report("lift_share", "found "+document.Figure(v.LiftShare)+", a pin that lifts longer than its pitch", "want a number from 0.001 to below 1")
 		}
 		tr.pinSets(v)
+	case *Demand:
+		tr.rises("blow_interval_s", v.BlowIntervalS)
+		tr.rises("torque_band_nm", v.TorqueBandNM)
 	case *Train:
 		tr.whole(v)
 	}
@@ -127,6 +130,13 @@ func (tr *trail) bands(b *Bands) {
 	tr.rising("thin_below", "stops_below", b.ThinBelow, b.StopsBelow)
 	tr.rising("suits_up_to", "thin_below", b.SuitsUpTo, b.ThinBelow)
 	tr.rising("strong_up_to", "suits_up_to", b.StrongUpTo, b.SuitsUpTo)
+}
+
+// rises refuses a pair whose second number is not above the first.
+func (tr *trail) rises(key string, v Range) {
+	if v.Given() && !(v.Lo < v.Hi) && tr.sound(key) {
+		tr.notRising(tr.steps[tr.depth-1].t.field(key), v)
+	}
 }
 
 // rising refuses a band that ends before the one below it.

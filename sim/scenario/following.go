@@ -7,22 +7,25 @@ import "slices"
 // length of a barrel from its inside height, but for those of the KEYs in
 // except. It is for studies that vary what Value points at: it works in place,
 // allocates nothing and, like those pointers, holds until the next Set or
-// Apply.
-func (s *Scenario) Following(except ...string) func() {
+// Apply. The function tells whether all of them are in the range of their keys.
+func (s *Scenario) Following(except ...string) func() bool {
 	var all []derived
 	tr := &trail{s: s}
 	tr.visit(root, s, func(t *table, item any) {
 		for i := range t.fields {
 			f := &t.fields[i]
 			if f.derive != nil && !f.stays && f.placed(tr.train(), item) && s.supplied[tr.spot(f.key)] && !slices.Contains(except, tr.key(0, f.key)) {
-				all = append(all, derived{f.ref(item).(*float64), tr.train(), f.derive})
+				all = append(all, derived{f.ref(item).(*float64), tr.train(), f.derive, f.span})
 			}
 		}
 	})
-	return func() {
+	return func() bool {
+		within := true
 		for _, d := range all {
 			*d.v = d.from(d.train)
+			within = within && d.span.holds(*d.v)
 		}
+		return within
 	}
 }
 
@@ -31,4 +34,5 @@ type derived struct {
 	v     *float64
 	train *Train
 	from  func(*Train) float64
+	span  span
 }

@@ -31,7 +31,7 @@ func TestFollowing(t *testing.T) {
 		if *l != c.want {
 			t.Errorf("%s but for %q: %v, want %v", c.train, c.except, *l, c.want)
 		}
-		if n := testing.AllocsPerRun(100, follow); n != 0 {
+		if n := testing.AllocsPerRun(100, func() { follow() }); n != 0 {
 			t.Errorf("%v allocations", n)
 		}
 	}

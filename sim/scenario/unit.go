@@ -1,7 +1,6 @@
 package scenario
 
 import (
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,33 +12,38 @@ import (
 // unify puts what is written in another unit under the key of the format, in its unit,
 // and keeps in mind how it was written.
 func (tr *trail) unify(t *table, tree map[string]any) {
-	written := unit.Unify(tree, t.keys())
-	for _, as := range slices.Sorted(maps.Keys(tree)) {
+	var others []string
+	for k := range tree {
+		if t.field(k) == nil && t.sub(k) == nil {
+			others = append(others, k)
+		}
+	}
+	slices.Sort(others)
+	for _, as := range others {
 		f, by := t.measured(as)
-		if f == nil || f.kind != places || tree[f.key] != nil {
+		if f == nil || tree[f.key] != nil {
 			continue
 		}
 		tree[f.key] = f.times(tree[as], by)
 		delete(tree, as)
-		if written == nil {
-			written = map[string]string{}
-		}
-		written[f.key] = as
+		tr.wrote(f.key, as, tree[f.key])
 	}
-	for key, as := range written {
-		if tr.s.written == nil {
-			tr.s.written = map[string]string{}
+}
+
+// wrote keeps in mind as what the value of a key was written, and on which lines.
+func (tr *trail) wrote(key, as string, value any) {
+	if tr.s.written == nil {
+		tr.s.written = map[string]string{}
+	}
+	tr.s.written[tr.spot(key)] = as
+	list, _ := value.([]any)
+	for i := -1; i < len(list); i++ {
+		place := ""
+		if i >= 0 {
+			place = "." + strconv.Itoa(i)
 		}
-		tr.s.written[tr.spot(key)] = as
-		list, _ := tree[key].([]any)
-		for i := -1; i < len(list); i++ {
-			place := ""
-			if i >= 0 {
-				place = "." + strconv.Itoa(i)
-			}
-			if line, ok := tr.s.lines[tr.spot(as+place)]; ok {
-				tr.s.lines[tr.spot(key+place)] = line
-			}
+		if line, ok := tr.s.lines[tr.spot(as+place)]; ok {
+			tr.s.lines[tr.spot(key+place)] = line
 		}
 	}
 }

@@ -43,10 +43,11 @@ type Model struct {
 	cone    *fusee.Cone // that was asked for, or nil
 	keys    []string
 	nominal []float64
+	lo, hi  []float64 // the range of each
 
 	s       *scenario.Scenario // changed at each run
 	at      []*float64         // where the values of the keys stand in it
-	follow  func()
+	follow  func() bool
 	parts   sim.Part
 	partOf  []sim.Part // that each key has a share in
 	always  sim.Part   // compiled anew whatever changed
@@ -95,13 +96,17 @@ type given struct {
 
 func newModel(s *scenario.Scenario, number int, hold Hold, keys []string, g given) (*Model, error) {
 	m := &Model{cone: g.cone, options: g.options, reading: g.reading, base: s, number: number, hold: hold, keys: keys, s: s.Clone()}
-	m.at, m.nominal = make([]*float64, len(keys)), make([]float64, len(keys))
+	m.at, m.nominal, m.lo, m.hi = make([]*float64, len(keys)), make([]float64, len(keys)), make([]float64, len(keys)), make([]float64, len(keys))
 	for i, key := range keys {
 		v, err := m.s.Value(key)
 		if err != nil {
 			return nil, err
 		}
-		m.at[i], m.nominal[i] = v, *v
+		q, err := m.s.Quantity(key)
+		if err != nil {
+			return nil, err
+		}
+		m.at[i], m.nominal[i], m.lo[i], m.hi[i] = v, *v, q.Lo, q.Hi
 		m.partOf = append(m.partOf, sim.PartsOf(key))
 	}
 	if hold == Fill {
@@ -202,10 +207,10 @@ func (m *Model) run(values []float64, ranged bool) (*sim.Result, error) {
 		}
 	}
 	m.stale = parts
-	m.follow()
+	followed := m.follow()
 	m.strip.cut(m)
 	check := m.s.CheckTrain
-	if ranged && m.hold == Length { // what the strip is cut to may be anything
+	if m.hold == Length && (ranged || followed && m.within(values)) { // what the strip is cut to may be anything
 		check = m.s.CheckCombined
 	}
 	if err := check(m.number); err != nil {
@@ -219,6 +224,16 @@ func (m *Model) run(values []float64, ranged bool) (*sim.Result, error) {
 		return nil, sim.Blame(m.s, m.number, err)
 	}
 	return &m.result, nil
+}
+
+// within tells whether every value is inside its range.
+func (m *Model) within(values []float64) bool {
+	for i, v := range values {
+		if !(v > m.lo[i] && v < m.hi[i]) {
+			return false
+		}
+	}
+	return true
 }
 
 // Own is the train as the scenario has it, its cone cut, and what it comes to.
