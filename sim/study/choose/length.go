@@ -124,12 +124,17 @@ func (f *fitter) improves(s, than *rules.Standing) bool {
 // a verdict stand together and are found by halving.
 func (f *fitter) promise(length float64) rules.Standing {
 	f.strip.Length = length * mm
+	seen := map[int]rules.Standing{}
 	at := func(click int) rules.Standing {
-		r, err := f.run(float64(click)/f.train.Clicks, sim.Options{TorqueOnly: true})
-		if err != nil {
-			return rules.Standing{}
+		s, known := seen[click]
+		if known {
+			return s
 		}
-		return r.Standing()
+		if r, err := f.run(float64(click)/f.train.Clicks, sim.Options{TorqueOnly: true}); err == nil {
+			s = r.Standing()
+		}
+		seen[click] = s
+		return s
 	}
 	n := f.clicks(length)
 	least, top := n-1, at(n-1)
