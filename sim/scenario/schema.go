@@ -36,12 +36,15 @@ const (
 
 // field is one key of a table.
 type field struct {
+	// What each check of a value reads, side by side.
+	ref  func(item any) any // pointer to the value in the table's struct
+	span span               // of a number; the greatest length of a text in hi
+	need need
+	kind kind
+
 	key     string
-	kind    kind
 	unit    string
-	span    span     // of a number; the greatest length of a text in hi
 	choices []string // of a choice
-	need    need
 	meaning string
 
 	// What people read: see words.go.
@@ -51,8 +54,7 @@ type field struct {
 	usual    ReadingError                            // as the value is usually read
 	usualFor func(t *Train, given bool) ReadingError // in place of usual, where it follows the train, nil being any, or is another for what was assumed
 
-	names bool               // of a list: its numbers name things and are no quantities
-	ref   func(item any) any // pointer to the value in the table's struct
+	names bool // of a list: its numbers name things and are no quantities
 
 	// What stands for a key left out: preset, or what derive computes, when
 	// when (nil: always) allows; or prose alone, the value staying NaN.

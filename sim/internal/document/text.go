@@ -125,6 +125,7 @@ func unfit(text string) (line int, is, want string) {
 func Unprintable(s string, lines bool) string {
 	for _, r := range s {
 		switch {
+		case r >= ' ' && r < 0x7f: // most are
 		case printable(r) || lines && (r == '\n' || r == '\r' || r == '\t'):
 		case unicode.IsControl(r):
 			return fmt.Sprintf("the control character %q", r)
@@ -136,7 +137,7 @@ func Unprintable(s string, lines bool) string {
 }
 
 func printable(r rune) bool {
-	return r >= ' ' && r < 0x7f || !unicode.IsControl(r) && r != utf8.RuneError && r != '\ufeff' &&
+	return !unicode.IsControl(r) && r != utf8.RuneError && r != '\ufeff' &&
 		!unicode.In(r, unicode.Bidi_Control, unicode.Noncharacter_Code_Point, unicode.Zl, unicode.Zp)
 }
 
