@@ -16,6 +16,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"evenpull/sim"
 	"evenpull/sim/outcome"
@@ -106,7 +107,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 		}
 	}
 	for _, f := range o.Of {
-		st.Results = append(st.Results, Distribution{Of: f, Own: f.Of(own), tally: newTally()})
+		st.Results = append(st.Results, Distribution{Of: f, Own: f.Of(own), tally: newTally(o.Runs)})
 	}
 	m.For(o.Of)
 	for _, in := range inputs {
@@ -140,9 +141,11 @@ func (st *Study) share(ctx context.Context, m *vary.Model, inputs []vary.Input, 
 // finish orders the failures, the most frequent first.
 func (st *Study) finish() {
 	slices.SortStableFunc(st.Failures, func(a, b Failure) int { return cmp.Compare(b.Runs, a.Runs) })
+	var group sync.WaitGroup
 	for i := range st.Results {
-		st.Results[i].close()
+		group.Go(st.Results[i].close)
 	}
+	group.Wait()
 }
 
 // mainResults are the figures looked at first.

@@ -29,7 +29,10 @@ type tally struct {
 	under, over int     // values outside the bins
 }
 
-func newTally() *tally { return &tally{lo: math.Inf(1), hi: math.Inf(-1)} }
+// newTally is for at most so many values.
+func newTally(most int) *tally {
+	return &tally{lo: math.Inf(1), hi: math.Inf(-1), values: make([]float64, 0, min(most, kept))}
+}
 
 // add takes a value; one that does not apply is passed over.
 func (t *tally) add(v float64) {

@@ -12,7 +12,7 @@ import (
 )
 
 func distribution(x []float64) *Distribution {
-	d := &Distribution{Of: outcome.Figure{}, tally: newTally()}
+	d := &Distribution{Of: outcome.Figure{}, tally: newTally(kept)}
 	for _, v := range x {
 		d.add(v)
 	}
