@@ -6,7 +6,10 @@ package rank
 import (
 	"context"
 	"math"
+	"runtime"
 	"slices"
+
+	"golang.org/x/sync/errgroup"
 
 	"evenpull/fusee/numeric"
 	"evenpull/sim"
@@ -101,16 +104,8 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	if err != nil {
 		return nil, err
 	}
-	for _, q := range s.Quantities() {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		if !vary.Concerns(s, number, q.Key) {
-			continue
-		}
-		if err := st.input(s, number, q, unsure, o.Of); err != nil {
-			return nil, err
-		}
+	if err := st.inputs(ctx, s, number, unsure, o.Of); err != nil {
+		return nil, err
 	}
 	if o.Shares && !st.Alike {
 		if err := st.shares(ctx, s, number, unsure, o); err != nil {
@@ -124,14 +119,40 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	return st, nil
 }
 
-// input adds what one input does to each of the results.
-func (st *Study) input(s *scenario.Scenario, number int, q scenario.Quantity, unsure []vary.Input, of []outcome.Figure) error {
+// inputs fills in what each input does to each of the results, on all cores.
+func (st *Study) inputs(ctx context.Context, s *scenario.Scenario, number int, unsure []vary.Input, of []outcome.Figure) error {
+	var all []scenario.Quantity
+	for _, q := range s.Quantities() {
+		if vary.Concerns(s, number, q.Key) {
+			all = append(all, q)
+		}
+	}
+	for i := range of {
+		st.Rankings[i].Inputs = make([]Input, len(all))
+	}
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for k, q := range all {
+		group.Go(func() error {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			return st.input(k, s, number, q, unsure, of)
+		})
+	}
+	return group.Wait()
+}
+
+// input is one of them, with a model of its own. The first also tells of the scenario as it is.
+func (st *Study) input(k int, s *scenario.Scenario, number int, q scenario.Quantity, unsure []vary.Input, of []outcome.Figure) error {
 	m, err := vary.Reading(s, number, vary.Length, q.Key)
 	if err != nil {
 		return err
 	}
 	_, own := m.Own()
-	st.Own = *own
+	if k == 0 {
+		st.Own = *own
+	}
 	in := Input{Quantity: q, Value: m.Nominal()[0], Share: shares.Unknown()}
 	in.move(st, unsure)
 	slopes := m.Slopes(0, 0, of)
@@ -139,7 +160,7 @@ func (st *Study) input(s *scenario.Scenario, number int, q scenario.Quantity, un
 	for i := range of {
 		middle := of[i].Of(own)
 		in.Elasticity, in.Minus, in.Plus = slopes[i].Elasticity(in.Value, middle), below[i]-middle, above[i]-middle
-		st.Rankings[i].Inputs = append(st.Rankings[i].Inputs, in)
+		st.Rankings[i].Inputs[k] = in
 	}
 	return nil
 }
