@@ -83,7 +83,7 @@ func exact(doc any, path string) (share, least float64) {
 	switch {
 	case strings.HasSuffix(path, "unevenness") || strings.HasSuffix(path, ".cv"): // over the mean
 		least = 1e-12
-	case strings.HasSuffix(path, "rate_swing_s_per_day"):
+	case strings.HasSuffix(path, "rate_swing_s_per_day") || strings.HasSuffix(path, "wander_s"):
 		rate, _ := follow(doc, train+".rate_s_per_day.max")
 		most, _ := rate.(float64)
 		least = 1e-12 * math.Abs(most)
