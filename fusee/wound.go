@@ -102,29 +102,27 @@ type State struct {
 	Torque      float64 // N·m, at the fusee arbor after every loss
 	Winding     float64 // N·m, at the winding square to wind here, against every loss
 	Fleet       float64 // tangent of the fleet angle, towards the large end; NaN without a centre distance
-
-	near mainspring.Near // where the next look may start from
 }
 
 // At gives the drive with θ turns paid out, from Start to the fusee's turns.
 func (w *Wound) At(theta float64) State {
 	var s State
-	w.Look(theta, &s)
+	w.Look(theta, &s, nil)
 	return s
 }
 
 // noTurns are turns from rest below which there is rounding only.
 const noTurns = 1e-12
 
-// Look is At into a State of the caller's, faster where that holds the drive at a turn close
-// by: what the run-down steps with.
-func (w *Wound) Look(theta float64, s *State) {
+// Look is At into a State of the caller's, found faster where near was left by a look at a
+// turn close by, or is the zero Near: what the run-down steps with.
+func (w *Wound) Look(theta float64, s *State, near *mainspring.Near) {
 	var phi, m, rho float64
 	if w.drive.Cone.Shape == Cut {
 		r, _, a := w.drive.Cone.Profile.At(theta)
 		rho = r + w.half
 		phi = w.drive.Barrel.SetUp + (w.area-a-theta*w.half)*w.perRb
-		m = w.curve.CoupleNear(phi, &s.near)
+		m = w.curve.CoupleNear(phi, near)
 	} else {
 		phi, m, rho = w.evenAt(theta)
 	}

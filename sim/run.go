@@ -163,9 +163,9 @@ func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Optio
 	}
 	rows = rows[:at.n]
 	more := !o.TorqueOnly && (t.Escapes || t.Strikes)
-	var s fusee.State
+	var near mainspring.Near
 	for i := range rows {
-		t.torque(w, &s, at.at(i), hours, &rows[i])
+		t.torque(w, &near, at.at(i), hours, &rows[i])
 		if more {
 			t.motion(clock, &rows[i])
 		}
@@ -174,8 +174,9 @@ func (t *Train) walk(w *fusee.Wound, clock *escapement.Clock, at stops, o *Optio
 }
 
 // torque fills in the torques of the row at θ, a fusee turn taking the hours.
-func (t *Train) torque(w *fusee.Wound, s *fusee.State, theta, hours float64, row *Row) {
-	w.Look(theta, s)
+func (t *Train) torque(w *fusee.Wound, near *mainspring.Near, theta, hours float64, row *Row) {
+	var s fusee.State
+	w.Look(theta, &s, near)
 	row.FuseeTurn = theta
 	row.Hours = (theta - w.Start()) * hours
 	row.SpringTurns, row.SpringTorque = s.SpringTurns, s.Couple
@@ -241,7 +242,7 @@ func (t *Train) At(theta float64) (Row, error) {
 		return Row{}, err
 	}
 	var row Row
-	t.torque(&w, new(fusee.State), theta, t.HoursPerTurn(), &row)
+	t.torque(&w, nil, theta, t.HoursPerTurn(), &row)
 	t.motion(&clock, &row)
 	return row, nil
 }

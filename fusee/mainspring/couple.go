@@ -15,7 +15,7 @@ func (c *Curve) Couple(turns float64) float64 {
 }
 
 // CoupleNear is Couple, found faster where near was left by a call for turns not far
-// from these.
+// from these, or is the zero Near; nil is of no help.
 func (c *Curve) CoupleNear(turns float64, near *Near) float64 {
 	return c.ei * c.bend(c.tRest+2*c.h*turns, near)
 }
@@ -110,11 +110,12 @@ func (c *Curve) bendRolling(t float64, near *Near) (m, x float64) {
 
 // touching is the couple m at the turns from rest, and the touch there.
 func (c *Curve) touching(turns float64) (float64, touch) {
-	if t := c.tRest + 2*c.h*turns; t > c.tRest && t <= c.tRoll && t < c.tPeak {
+	t := c.tRest + 2*c.h*turns
+	if t > c.tRest && t <= c.tRoll && t < c.tPeak {
 		m, x := c.bendRolling(t, nil)
 		return m, touch{x1: x, x2: c.xEnd, xa: c.xEnd}
 	}
-	m := c.at(turns)
+	m := c.bend(t, nil)
 	return m, c.contacts(m)
 }
 
