@@ -1,9 +1,14 @@
 package sim
 
 import (
+	"errors"
+
 	"evenpull/fusee"
 	"evenpull/sim/scenario"
 )
+
+// ErrWanted: there is no cone yet.
+var ErrWanted = errors.New("there is no cone yet")
 
 // coneOf is the fusee. What was measured over the lands stands their height further out
 // than the groove.
@@ -12,6 +17,8 @@ func coneOf(t *scenario.Train) (fusee.Cone, error) {
 	c := fusee.Cone{Turns: in.Turns, Pitch: in.PitchMM * mm, Centre: orZero(in.CentreDistanceMM * mm), Left: in.Hand == scenario.LeftHand}
 	var err error
 	switch {
+	case in.Profile == scenario.Wanted:
+		return c, ErrWanted
 	case len(in.Points) > 0:
 		c.Profile, err = fusee.Through(pointsOf(in), t.Line.ThicknessMM*mm/2)
 	case in.Profile == scenario.Measured:

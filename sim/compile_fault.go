@@ -46,6 +46,8 @@ func Blame(s *scenario.Scenario, number int, err error) error {
 		default:
 			key, want = "mainspring.packing", "want less, or a harder steel"
 		}
+	case errors.Is(err, ErrWanted):
+		key, want = "fusee.profile", `want a cone that is there: "evenpull cut" searches one that is wanted and says how to write it down`
 	case errors.Is(err, mainspring.ErrGeometry):
 		key, want = "mainspring", "want sound dimensions"
 	case errors.Is(err, fusee.ErrSetUp):

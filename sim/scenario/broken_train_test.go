@@ -3,7 +3,7 @@ package scenario
 // brokenInTrain are scenarios with a fault in fusee, meshes and loads, and all that is said of them.
 var brokenInTrain = []broken{
 	{"profile unknown", []edit{{1, `profile = "measured"`, `profile = "straight"`}},
-		`:48: going.fusee.profile: found "straight"; want "measured", "cone" or "even"`},
+		`:48: going.fusee.profile: found "straight"; want "measured", "cone", "even" or "wanted"`},
 	{"measured in part turns", []edit{{1, "turns = 16\n", "turns = 15.5\n"}},
 		":47: going.fusee.turns: found 15.5; want a whole number of turns for a diameter at each, or points"},
 	{"diameters too few", []edit{{1, "  18.0, 18.6,", "  18.6,"}},

@@ -17,14 +17,22 @@ func (tr *trail) fusee(f *Fusee) {
 	if !tr.sound("profile") {
 		return
 	}
-	if f.Profile == Measured {
+	tr.limits(f)
+	switch f.Profile {
+	case Measured, Wanted:
 		why := "measured diameters are those of diameters_mm or points"
+		if f.Profile == Wanted {
+			why = "a cone that is wanted has none yet"
+		}
 		tr.unwanted("small_diameter_mm", Given(f.SmallDiameterMM), why)
 		tr.unwanted("large_diameter_mm", Given(f.LargeDiameterMM), why)
-	} else {
+	}
+	if f.Profile != Measured {
 		tr.unwanted("points", len(f.Points) > 0, `they belong to profile = "measured"`)
 	}
 	switch f.Profile {
+	case Wanted:
+		tr.unwanted("diameters_mm", len(f.DiametersMM) > 0, "a cone that is wanted has none yet")
 	case Measured:
 		tr.measured(f)
 	case Cone:
@@ -37,6 +45,36 @@ func (tr *trail) fusee(f *Fusee) {
 		if !Given(f.SmallDiameterMM) && !Given(f.LargeDiameterMM) && tr.sound("small_diameter_mm", "large_diameter_mm") {
 			tr.report("small_diameter_mm", "missing", "want small_diameter_mm or large_diameter_mm for the even profile", "profile")
 		}
+	}
+}
+
+// limits refuses limits of a cone that is there, and limits that contradict; of a cone that
+// is there it wants turns and pitch.
+func (tr *trail) limits(f *Fusee) {
+	if f.Profile != Wanted {
+		why := "limits are those of profile = \"wanted\""
+		tr.unwanted("runtime_at_least_h", Given(f.RuntimeAtLeastH), why)
+		tr.unwanted("height_at_most_mm", Given(f.HeightAtMostMM), why)
+		tr.unwanted("diameter_at_most_mm", Given(f.DiameterAtMostMM), why)
+		tr.unwanted("diameter_at_least_mm", Given(f.DiameterAtLeastMM), why)
+		tr.unwanted("end_margin_mm", Given(f.EndMarginMM), why)
+		tr.unwanted("reserve_wanted", Given(f.ReserveWanted), why)
+		tr.needed("turns", f.Turns)
+		tr.needed("pitch_mm", f.PitchMM)
+		return
+	}
+	if f.DiameterAtLeastMM >= f.DiameterAtMostMM && tr.sound("diameter_at_least_mm", "diameter_at_most_mm") {
+		tr.report("diameter_at_least_mm", "found "+document.Figure(f.DiameterAtLeastMM), "want less than diameter_at_most_mm, "+document.Figure(f.DiameterAtMostMM)+" mm", "diameter_at_most_mm")
+	}
+	if 2*f.EndMarginMM >= f.HeightAtMostMM && tr.sound("height_at_most_mm", "end_margin_mm") {
+		tr.report("height_at_most_mm", "found "+document.Figure(f.HeightAtMostMM), "want more than the two end margins, "+document.Figure(2*f.EndMarginMM)+" mm", "end_margin_mm")
+	}
+}
+
+// needed reports a number that only a cone that is wanted may leave out.
+func (tr *trail) needed(key string, v float64) {
+	if !Given(v) && tr.sound(key) {
+		tr.missing(tr.steps[tr.depth-1].t.field(key))
 	}
 }
 

@@ -39,7 +39,7 @@ func TestReadsEveryKey(t *testing.T) {
 		{nan(*g.Pendulum.Decay), nan(Decay{4, 2, 30, notGiven})},
 		{nan(g.Pendulum.Quality), "NaN"},
 		{nan(g.Demand), "{0.34 {NaN NaN} {NaN NaN}}"},
-		{nan(st.Fusee), nan(Fusee{15.5, "cone", nil, nil, "groove", notGiven, 18, 36, 2.4, notGiven, notGiven, notGiven, notGiven, "right"})},
+		{nan(st.Fusee), nan(Fusee{15.5, "cone", nil, nil, "groove", notGiven, 18, 36, 2.4, notGiven, notGiven, notGiven, notGiven, "right", notGiven, notGiven, notGiven, notGiven, notGiven, notGiven})},
 		{*st.Strike, Strike{"pin", 8, 78, 0.35, 1, []Hammer{{45, 22, 0.8}}, nil, nil}},
 		{*st.Fly, Fly{2, 24, 0, 18, 0.6, 8500, 1.2, 200}},
 		{nan(st.Demand), "{NaN {0.8 1.6} {0.4 0.6}}"},

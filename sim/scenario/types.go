@@ -23,6 +23,7 @@ const (
 	Measured = "measured" // a diameter at each whole turn
 	Cone     = "cone"     // straight from the small to the large diameter
 	Even     = "even"     // whatever makes the torque constant
+	Wanted   = "wanted"   // there is no cone yet
 )
 
 // Kinds of escapement.
@@ -161,7 +162,7 @@ type Barrel struct {
 	ArborDiameterMM   float64
 	OutsideDiameterMM float64
 	OutsideLengthMM   float64
-	SetUpTurns        float64
+	SetUpTurns        float64 // NaN where the cone is wanted and it was not given
 	Clicks            int     // teeth of the set-up ratchet, 1 to 200
 	LayMM             float64 // advance of the line for each barrel turn; NaN: the line follows the fusee
 	ArborPivotMM      float64 // diameter on which the barrel turns under the pull; NaN unless given
@@ -179,7 +180,8 @@ type Line struct {
 }
 
 // Fusee is the cone. One of DiametersMM and Points belongs to the measured profile, the
-// two other diameters to the cone (both) and the even profile (one of them).
+// two other diameters to the cone (both) and the even profile (one of them); Turns and
+// PitchMM may be NaN where the cone is wanted, and the limits are NaN unless given.
 type Fusee struct {
 	Turns            float64
 	Profile          string
@@ -195,6 +197,14 @@ type Fusee struct {
 	GreatWheelMM     float64 // diameter of the great wheel where its pinion pushes it
 	PullAngleDeg     float64 // between that push and the line; NaN unless the pivots are given
 	Hand             string  // of the groove: RightHand or LeftHand
+
+	// Limits of a cone that is wanted.
+	RuntimeAtLeastH   float64
+	HeightAtMostMM    float64 // of the whole blank, end margins included
+	DiameterAtMostMM  float64 // over the lands
+	DiameterAtLeastMM float64 // groove bottom
+	EndMarginMM       float64 // of bare cone beyond the groove, at each end
+	ReserveWanted     float64 // mean reserve, at the least
 }
 
 // Point is a diameter measured at a fusee turn, counted from the small end.
