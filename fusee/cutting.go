@@ -37,10 +37,13 @@ func (t *Thin) Error() string {
 // Unwrap gives ErrThin.
 func (t *Thin) Unwrap() error { return ErrThin }
 
+// LeastRadius is the radius (m) of the groove bottom below which a cone is too thin to be cut.
+func (d *Drive) LeastRadius() float64 { return math.Max(leastRadius, d.Line.Thickness) }
+
 // Stout tells whether a cone is thick enough to be cut: nowhere less than 3 mm in
 // radius nor than the line's thickness. Its error is a *Thin.
 func (d *Drive) Stout() error {
-	least := math.Max(leastRadius, d.Line.Thickness)
+	least := d.LeastRadius()
 	if turn, r := d.Cone.Profile.thinnest(); r < least {
 		return &Thin{Turn: turn, Radius: r, Least: least}
 	}

@@ -3,9 +3,11 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
@@ -49,6 +51,25 @@ scenario gives when it asks for an even cone, else from the large end it has, or
 from the end given by --large-mm or --small-mm. Diameters are over the groove
 bottoms.
 
+Where there is no cone yet (profile = "wanted" in [train.fusee]) cut searches one. Its
+limits stand beside it, each of which may be left out:
+
+  [train.fusee]
+  profile              = "wanted"
+  runtime_at_least_h   = 180.0   # hours
+  height_at_most_mm    = 42.0    # of the whole blank, end margins included
+  diameter_at_most_mm  = 33.0    # over the lands
+  diameter_at_least_mm = 10.0    # groove bottom
+  reserve_wanted       = 1.25    # mean reserve, at the least
+
+as may turns, pitch and set-up, which it otherwise finds: fusee turns by quarters, set-up
+in whole clicks from a quarter turn up, the pitch by the line and the height, and how big
+an even cone is. All cones within the limits are looked at. Those stand first that suit in
+the largest share of draws (shares within advice.equal_within are equal), then those that a
+spring 0.01 mm off its thickness leaves least uneven. Each that is shown was run down, and
+the rest is of the best. Where no cone fits it tells which limit is nearest to giving, and
+what would do; where no need is known, what it may be at the most.
+
 --drawing draws the cone at its true size: print it without scaling and check the
 bar on it.
 
@@ -80,7 +101,11 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 		return err
 	}
 	f.Large, f.Small = f.large/2e3, f.small/2e3
+	f.Draws, f.searches = f.sureness(), true
 	st, err := ofTrain(c, s, &f.flags, args, func(ctx context.Context, sc *scenario.Scenario, number int) (*cut.Study, error) {
+		if err := f.checkWanted(c, &sc.Trains[number]); err != nil {
+			return nil, err
+		}
 		st, err := cut.Run(ctx, sc, number, f.Options)
 		if err == nil && f.draws > 0 {
 			err = st.Sure(ctx, sc, number, *f.sureness())
@@ -89,6 +114,9 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	})
 	if err != nil {
 		return f.endFault(c, err)
+	}
+	if st.None() && (f.plot != "" || f.drawing != "") {
+		return fmt.Errorf("%s: nothing is drawn", words.WantedHead(st, rules.Code.String))
 	}
 	return shown[cut.Study]{plot: chart.Cut, drawing: drawing.Cone, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
 		write(c.Context(), s, &f.flags, st, text.Options{})
@@ -112,6 +140,19 @@ func (f *cutFlags) check(c *cobra.Command) error {
 	}
 	if f.KeepSetUp && f.FromBlank {
 		return usagef("--keep-set-up goes without --from-blank, which keeps it anyway")
+	}
+	return nil
+}
+
+// checkWanted refuses the flags that are about a cone that is there where one is wanted.
+func (f *cutFlags) checkWanted(c *cobra.Command, t *scenario.Train) error {
+	if t.Fusee.Profile != scenario.Wanted {
+		return nil
+	}
+	for _, name := range []string{"from-blank", "keep-set-up"} {
+		if c.Flags().Changed(name) {
+			return usagef("--%s: the %s train has no cone yet; what it has to keep within stands in the scenario (fusee.profile = %q)", name, t.Name, scenario.Wanted)
+		}
 	}
 	return nil
 }

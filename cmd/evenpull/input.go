@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"io"
 	"math"
 	"slices"
@@ -29,8 +30,10 @@ type flags struct {
 
 	drawing string // of the commands that have it
 	atBench        // likewise
-	ofOne   bool   // the command is about one train, the first where none is asked for
-	taken   []found.Taken
+	// searches: the command looks for a cone that is wanted, and takes a train without one
+	searches bool
+	ofOne    bool // the command is about one train, the first where none is asked for
+	taken    []found.Taken
 }
 
 // register adds the flags; train and plot say what they do to this command.
@@ -85,6 +88,9 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 		return nil, nil, err
 	}
 	trains, err := sim.Compile(sc, f.trains()...)
+	if f.searches && errors.Is(err, sim.ErrWanted) {
+		err = nil
+	}
 	return sc, trains, err
 }
 

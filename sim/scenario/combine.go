@@ -182,9 +182,6 @@ func (tr *trail) mainspring(m *Mainspring) {
 }
 
 func (tr *trail) barrel(b *Barrel) {
-	if tr.train().Fusee.Profile != Wanted {
-		tr.needed("set_up_turns", b.SetUpTurns)
-	}
 	if b.ArborDiameterMM >= b.InsideDiameterMM && tr.sound("arbor_diameter_mm", "inside_diameter_mm") {
 		tr.report("arbor_diameter_mm", "found "+document.Figure(b.ArborDiameterMM),
 			"want less than inside_diameter_mm, "+document.Figure(b.InsideDiameterMM)+" mm", "inside_diameter_mm")

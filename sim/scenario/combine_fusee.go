@@ -48,8 +48,7 @@ func (tr *trail) fusee(f *Fusee) {
 	}
 }
 
-// limits refuses limits of a cone that is there, and limits that contradict; of a cone that
-// is there it wants turns and pitch.
+// limits refuses limits of a cone that is there, and limits that contradict.
 func (tr *trail) limits(f *Fusee) {
 	if f.Profile != Wanted {
 		why := "limits are those of profile = \"wanted\""
@@ -57,10 +56,7 @@ func (tr *trail) limits(f *Fusee) {
 		tr.unwanted("height_at_most_mm", Given(f.HeightAtMostMM), why)
 		tr.unwanted("diameter_at_most_mm", Given(f.DiameterAtMostMM), why)
 		tr.unwanted("diameter_at_least_mm", Given(f.DiameterAtLeastMM), why)
-		tr.unwanted("end_margin_mm", Given(f.EndMarginMM), why)
 		tr.unwanted("reserve_wanted", Given(f.ReserveWanted), why)
-		tr.needed("turns", f.Turns)
-		tr.needed("pitch_mm", f.PitchMM)
 		return
 	}
 	if f.DiameterAtLeastMM >= f.DiameterAtMostMM && tr.sound("diameter_at_least_mm", "diameter_at_most_mm") {
@@ -68,13 +64,6 @@ func (tr *trail) limits(f *Fusee) {
 	}
 	if 2*f.EndMarginMM >= f.HeightAtMostMM && tr.sound("height_at_most_mm", "end_margin_mm") {
 		tr.report("height_at_most_mm", "found "+document.Figure(f.HeightAtMostMM), "want more than the two end margins, "+document.Figure(2*f.EndMarginMM)+" mm", "end_margin_mm")
-	}
-}
-
-// needed reports a number that only a cone that is wanted may leave out.
-func (tr *trail) needed(key string, v float64) {
-	if !Given(v) && tr.sound(key) {
-		tr.missing(tr.steps[tr.depth-1].t.field(key))
 	}
 }
 

@@ -62,6 +62,7 @@ type field struct {
 	derive  func(*Train) float64
 	derived string // what derive computes, in words
 	why     func(*Train) string
+	spared  func(*Train) bool // of a required key: whether it may be left out after all
 	stays   bool // studies leave alone what was derived
 
 	likely span // of clocks; where lo and hi are 0, any that span has
@@ -156,6 +157,8 @@ func both[T any](key, unit string, s span, f func(*T) *Range, phrase string, eac
 }
 
 func (f field) optional() field { f.need = optional; return f }
+
+func (f field) unless(spared func(*Train) bool) field { f.spared = spared; return f }
 
 func (f field) or(preset any) field { f.need, f.preset = assumed, preset; return f }
 

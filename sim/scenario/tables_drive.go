@@ -4,6 +4,9 @@ package scenario
 // steels of EN 10132-4 bear at the thickness of clock springs (from memory).
 const AssumedYieldMPa = 1600.0
 
+// coneWanted: turns, pitch and set-up may be left out where a search is to find them.
+func coneWanted(t *Train) bool { return t.Fusee.Profile == Wanted }
+
 // UsualMarginMM is the bare cone beyond the groove at each end, where nothing else is said.
 const UsualMarginMM = 2.0
 
@@ -97,7 +100,7 @@ func barrelTable() *table {
 			num("outside_length_mm", "mm", across, func(b *Barrel) *float64 { return &b.OutsideLengthMM }, "outside length",
 				"room for the line").orFrom("the inside height", func(t *Train) float64 { return t.Barrel.InsideHeightMM }),
 			num("set_up_turns", "turns", from(0, 60), func(b *Barrel) *float64 { return &b.SetUpTurns }, "set-up of the {train} mainspring",
-				"turns of the spring left when the fusee has run down; needed but with a cone that is wanted").as("φs").knownBy(oneClick).optional(),
+				"turns of the spring left when the fusee has run down").as("φs").knownBy(oneClick).unless(coneWanted),
 			count("clicks", from(1, 200), func(b *Barrel) *int { return &b.Clicks }, "clicks of the ratchet",
 				"teeth of the set-up ratchet").or(usualClicks).since(practice),
 			num("lay_mm", "mm", from(0.1, 100), func(b *Barrel) *float64 { return &b.LayMM }, "lay of the line along the {train} barrel",
@@ -137,7 +140,7 @@ func fuseeTable() *table {
 		part:    "the {train} fusee",
 		binding: embedded(func(t *Train) *Fusee { return &t.Fusee }),
 		fields: []field{
-			num("turns", "turns", from(0.5, MaxTurns), func(f *Fusee) *float64 { return &f.Turns }, "turns", "turns from fully wound to run down; needed but of a cone that is wanted").as("n").optional(),
+			num("turns", "turns", from(0.5, MaxTurns), func(f *Fusee) *float64 { return &f.Turns }, "turns", "turns from fully wound to run down").as("n").unless(coneWanted),
 			word("profile", func(f *Fusee) *string { return &f.Profile }, "profile", "how the diameters are known, or that there is no cone yet", Measured, Cone, Even, Wanted),
 			{key: "diameters_mm", kind: list, unit: "mm", span: across, need: optional, usual: within(0.1),
 				phrase: "groove diameters", each: [2]string{"diameter of the {train} fusee at turn {n} from the small end"},
@@ -156,7 +159,7 @@ func fuseeTable() *table {
 				"over the groove bottoms where the fusee is fully wound; cone: with the large one; even: exactly one of them").knownBy(coneEnd).optional().mostly(2, 500),
 			num("large_diameter_mm", "mm", across, func(f *Fusee) *float64 { return &f.LargeDiameterMM }, "large diameter",
 				"over the groove bottoms where the fusee has run down").knownBy(coneEnd).optional().mostly(4, 500),
-			num("pitch_mm", "mm", from(0.1, 100), func(f *Fusee) *float64 { return &f.PitchMM }, "groove pitch", "advance of the groove for each turn; needed but of a cone that is wanted").as("p").optional(),
+			num("pitch_mm", "mm", from(0.1, 100), func(f *Fusee) *float64 { return &f.PitchMM }, "groove pitch", "advance of the groove for each turn").as("p").unless(coneWanted),
 			num("centre_distance_mm", "mm", from(1, 5000), func(f *Fusee) *float64 { return &f.CentreDistanceMM }, "distance between the axes of the {train} fusee and its barrel",
 				"between the axes of fusee and barrel; needed for the fleet angle").optional().mostly(10, 2000),
 			num("pivot_mm", "mm", pivot, func(f *Fusee) *float64 { return &f.PivotMM }, "diameter of the pivots of the {train} fusee",
@@ -175,7 +178,7 @@ func fuseeTable() *table {
 			num("diameter_at_least_mm", "mm", across, func(f *Fusee) *float64 { return &f.DiameterAtLeastMM }, "least diameter wanted of the {train} fusee",
 				"wanted: diameter of the groove bottom at the least").optional(),
 			num("end_margin_mm", "mm", from(0, 100), func(f *Fusee) *float64 { return &f.EndMarginMM }, "end margin",
-				"wanted: bare cone beyond the groove at each end").or(UsualMarginMM).since(practice).only(func(_ *Train, f any) bool { return f.(*Fusee).Profile == Wanted }),
+				"bare cone beyond the groove at each end").or(UsualMarginMM).since(practice).only(func(_ *Train, f any) bool { return f.(*Fusee).Profile == Wanted }),
 			num("reserve_wanted", "", from(0.1, 100), func(f *Fusee) *float64 { return &f.ReserveWanted }, "mean reserve wanted of the {train} train",
 				"wanted: mean reserve at the least").optional(),
 			word("hand", func(f *Fusee) *string { return &f.Hand }, "hand of the groove", "whether the groove is that of a right-hand screw", RightHand, LeftHand).or(RightHand),

@@ -36,6 +36,10 @@ func Cut(w io.Writer, format string, st *cut.Study) error {
 		of("cut", 0, func(r *cut.Row) float64 { return r.Torque }), of("as it is", 1, func(r *cut.Row) float64 { return r.TorqueBefore }),
 		needed(st.Now.Need.Used).seen(),
 	}
+	if st.Wanted != nil { // there is no cone now
+		diameters.layers, torque.layers = slices.Delete(diameters.layers, 1, 2), slices.Delete(torque.layers, 1, 2)
+		return stack(w, format, diameters, torque)
+	}
 	if !st.Nothing {
 		return stack(w, format, diameters, removal, torque)
 	}

@@ -12,22 +12,23 @@ import (
 // Cut is the document of the cone for a spring; its rows are the coordinates of the
 // cone.
 func Cut() Document[cut.Study] {
-	now := func(st *cut.Study) *sim.Digest { return &st.Now }
+	own := func(st *cut.Study) *sim.Digest { return &st.Now }
+	now := func(st *cut.Study) *sim.Digest { return st.Now.Where(st.Wanted == nil) }
 	turns := func(st *cut.Study) []cut.Row { return st.Rows }
 	return Document[cut.Study]{Object[cut.Study]{
-		trainOf(now),
+		trainOf(own),
 		Flag("from_blank", "a new cone, rather than one cut within the present one", func(st *cut.Study) bool { return st.FromBlank }),
-		Text("suits", "whether the cone suits the spring: as it is, with another set-up, no, or not judged", func(st *cut.Study) string { return st.Suits().String() }),
+		Text("suits", "whether the cone suits the spring: as it is, with another set-up, with a new cone, no, or not judged", func(st *cut.Study) string { return st.Suits().String() }),
 		Text("answer", "the answer in words", func(st *cut.Study) string { return words.CutAnswer(st, rules.Code.String) }),
 		Flag("nothing_to_cut", "there is nothing to cut, or nothing can be cut", func(st *cut.Study) bool { return st.Nothing }),
 		Flag("cutting_advised", "cutting is advised", (*cut.Study).Advised),
 		Text("advice", "whether cutting is advised, with the rule and its figure", words.CutAdvice),
 		Text("cannot_be_cut", "why no even cone can be cut within the present one", words.CutRefused),
-		Sub("now", "as it is", Digest(), now),
-		Sub("set_up", "with the set-up advised, else the least uneven, and nothing cut; null when the fusee cannot be wound with any", Digest(), (*cut.Study).SetUp),
+		Sub("now", "as it is; null of a cone that is wanted", Digest(), now),
+		Sub("set_up", "with the set-up advised, else the least uneven, and nothing cut; null when the fusee cannot be wound with any", Digest(), func(st *cut.Study) *sim.Digest { return only(st.Wanted == nil, st.SetUp()) }),
 		Sub("cut_present_set_up", "cut, with the present set-up; null from blank", way(), func(st *cut.Study) *cut.Way { return only(!st.FromBlank, &st.Present) }),
 		Sub("cut_least_metal", "cut, with the set-up in whole clicks that takes the least metal off; null from blank", way(), func(st *cut.Study) *cut.Way { return only(!st.FromBlank, &st.Least) }),
-		Sub("after", "with the cone of the turns below; null when none can be cut", way(), func(st *cut.Study) *cut.Way { return only(st.Refused == nil, &st.After) }),
+		Sub("after", "with the cone of the turns below; null when none can be cut", way(), func(st *cut.Study) *cut.Way { return only(st.Refused == nil && !st.None(), &st.After) }),
 		Number("line_mm", "line on the fusee", "mm", func(st *cut.Study) float64 { return st.After.Line.OnFusee * 1e3 }),
 		Number("free_span_mm", "line between fusee and barrel when wound", "mm", func(st *cut.Study) float64 { return st.Span * 1e3 }),
 		Number("unevenness_at_whole_turns", "unevenness of a cone turned to the diameters at whole turns and joined smoothly in between", "", func(st *cut.Study) float64 { return st.Whole }),
@@ -36,12 +37,13 @@ func Cut() Document[cut.Study] {
 			Number("width_mm", "width", "mm", func(g *cut.Groove) float64 { return g.Width * 1e3 }),
 			Number("depth_mm", "depth", "mm", func(g *cut.Groove) float64 { return g.Depth * 1e3 }),
 			Number("land_mm", "left between two turns of the groove", "mm", func(g *cut.Groove) float64 { return g.Land * 1e3 }),
-		}, func(st *cut.Study) *cut.Groove { return &st.Groove }),
+		}, func(st *cut.Study) *cut.Groove { return only(!st.None(), &st.Groove) }),
 		Sub("thickness", "with the cone below and a spring off its thickness", Object[cut.Sensitivity]{
 			Number("by_mm", "off by", "mm", func(s *cut.Sensitivity) float64 { return s.By * 1e3 }),
 			Sub("thinner", "thinner by that", off(), func(s *cut.Sensitivity) *cut.Off { return &s.Thinner }),
 			Sub("thicker", "thicker by that", off(), func(s *cut.Sensitivity) *cut.Off { return &s.Thicker }),
-		}, func(st *cut.Study) *cut.Sensitivity { return &st.Sensitivity }),
+		}, func(st *cut.Study) *cut.Sensitivity { return only(!st.None(), &st.Sensitivity) }),
+		Sub("wanted", "the search for a cone that is not there yet; null of a cone that is there", wanted(), func(st *cut.Study) *cut.Wanted { return st.Wanted }),
 		List("turns", "the cone, turn by turn", cutRow(), turns),
 		Texts("warnings", "what is to be minded before the cone is cut", words.CutWarns),
 		Texts("cautions", "what to mind with the spring and at the lathe", words.CutCautions),

@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/outcome"
@@ -14,6 +15,9 @@ import (
 // even pull, what is advised, and the cone turn by turn.
 func Cut(w io.Writer, st *cut.Study, o Options) error {
 	p := o.page(w)
+	if st.Wanted != nil {
+		return p.wanted(st)
+	}
 	p.Wrap("", words.CutHead(st, p.Verdict))
 	p.Line("")
 	p.table(p.cutWays(st))
@@ -39,9 +43,53 @@ func (p *Page) cutWays(st *cut.Study) Grid {
 		column[way]{"sure", "in 100", right, ofRun(run, none, words.InHundred)}))
 }
 
+// wanted writes the search for a cone: the few that were found, and the best turn by turn.
+func (p *Page) wanted(st *cut.Study) error {
+	p.Wrap("", words.WantedHead(st, p.Verdict))
+	p.Line("")
+	if !st.None() {
+		p.table(p.cones(st))
+		p.Line("")
+	}
+	p.list("  - ", words.WantedSays(st))
+	if st.None() {
+		p.list("  ! ", words.CutWarns(st))
+		return p.end()
+	}
+	p.list("  - ", words.WantedMaking(st))
+	p.list("  ! ", words.CutWarns(st))
+	p.Line("")
+	p.table(cutRows(st))
+	return p.end(words.CutCautions(st)...)
+}
+
+// cones is the table of those that keep within the limits.
+func (p *Page) cones(st *cut.Study) Grid {
+	type cone = cut.Found
+	length := func(title, unit string, of func(f *cone) float64) column[cone] {
+		return column[cone]{title, unit, right, func(f *cone) string { return fmt.Sprintf("%.1f", of(f)*1e3) }}
+	}
+	run := func(f *cone) *sim.Digest { return &f.Digest }
+	columns := []column[cone]{
+		{"  fusee", "  turns", right, func(f *cone) string { return "  " + words.Turns(f.Turns) }},
+		{"runs", "h", right, func(f *cone) string { return words.Figure(f.Runtime) }},
+		{"set-up", "turns", right, func(f *cone) string { return words.Two(f.Spring.SetUp) }},
+		length("groove", "small", func(f *cone) float64 { return f.Small }), length("mm", "large", func(f *cone) float64 { return f.Large }),
+		length("lands", "small", func(f *cone) float64 { return f.Small + 2*f.Land }), length("mm", "large", func(f *cone) float64 { return f.Large + 2*f.Land }),
+		length("height", "mm", func(f *cone) float64 { return f.Height }),
+		{"line", "mm", right, func(f *cone) string { return fmt.Sprintf("%.0f", f.Line.OnFusee*1e3) }},
+		{"spare", "turns", right, func(f *cone) string { return words.Two(f.Spare()) }},
+		{"uneven, %", "0.01 off", right, func(f *cone) string { return words.Share(f.OffUnevenness()) }},
+		{"reserve", "mean", right, func(f *cone) string { return words.Figure(f.Reserve(f.Torque.Mean)) }},
+		{"", "verdict", left, ofRun(run, none, func(d *sim.Digest) string { return p.Verdict(d.Verdict.Code) })},
+		{"sure", "in 100", right, ofRun(run, none, words.InHundred)},
+	}
+	return table(st.Wanted.Cones, columns)
+}
+
 // cutRows is the cone turn by turn.
 func cutRows(st *cut.Study) Grid {
-	return table(st.Rows, []column[cut.Row]{
+	all := []column[cut.Row]{
 		{"  fusee", "  turn", right, func(r *cut.Row) string { return "  " + words.Turns(r.FuseeTurn) }},
 		{"along", "mm", right, func(r *cut.Row) string { return fmt.Sprintf("%.1f", r.Along*1e3) }},
 		{"diameter", "mm", right, func(r *cut.Row) string { return words.Two(r.Diameter * 1e3) }},
@@ -51,5 +99,9 @@ func cutRows(st *cut.Study) Grid {
 		{"torque after", "N·m", right, func(r *cut.Row) string { return words.Figure(r.Torque) }},
 		{"free line", "mm", right, func(r *cut.Row) string { return words.Figure(r.Span * 1e3) }},
 		{"fleet", "°", right, func(r *cut.Row) string { return words.Minus(words.Two(words.Degrees(r.Fleet))) }},
-	})
+	}
+	if st.Wanted != nil { // there is no cone now
+		all = slices.Delete(slices.Delete(all, 3, 5), 3, 4)
+	}
+	return table(st.Rows, all)
 }

@@ -16,8 +16,11 @@ func CutHead(st *cut.Study, shown func(rules.Code) string) string {
 	return say("%s train: does this cone suit this spring? %s", st.Now.Name, CutAnswer(st, shown))
 }
 
-// CutAnswer is the answer: what is tried first by the rules.
+// CutAnswer is the answer: what is tried first by the rules, or what a search found.
 func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
+	if st.Wanted != nil {
+		return WantedAnswer(st, shown)
+	}
 	now, better := &st.Now, ""
 	if st.First() == rules.AnotherSetUp {
 		better = "; another set-up is advised: " + TurnsAndClicks(st.SetUp())
@@ -44,6 +47,7 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 // CutCone is what the cone of the rows is.
 func CutCone(st *cut.Study) string {
 	return cmp.Or(
+		where(st.Wanted != nil, "cone that is wanted"),
 		where(st.FromBlank, "cone from blank"),
 		where(st.Refused != nil, "cone as it is: none can be cut"),
 		where(st.Nothing, "cone as it is: nothing to cut"),
@@ -73,6 +77,9 @@ func cutting(st *cut.Study) string {
 
 // CutAdvice tells whether cutting is advised, with rule and figure.
 func CutAdvice(st *cut.Study) string {
+	if st.Wanted != nil {
+		return Either(st.None(), "none is advised: no cone keeps within the limits", "the first of the cones that were found, where the train suits")
+	}
 	f, a := st.Finding(), &st.Now.Advice
 	if f.Advised {
 		return say("%s is advised where no other spring is fitted: %sthe unevenness falls to %s of what it is, and %s or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)", cutting(st),
@@ -162,6 +169,12 @@ func CutSays(st *cut.Study) []string {
 	if !st.Nothing {
 		says.cone(st)
 	}
+	return says.making(st)
+}
+
+// making tells of groove and line, and what becomes of it all with a spring off its thickness.
+func (t *told) making(st *cut.Study) []string {
+	says := *t
 	g, d, l, s := &st.Groove, &st.Cut.Drive, &st.After.Line, &st.Sensitivity
 	says.add("groove: %s, leaving %.2f mm of land at a pitch of %.2f mm (common practice, no source); diameters are over its bottom", CutGroove(st), math.Max(g.Land*mm, 0), d.Cone.Pitch*mm)
 	says.add("line: %.0f mm on the fusee%s, besides what the fastenings take; it takes %.1f of the %.1f mm of barrel", l.OnFusee*mm,
@@ -210,17 +223,23 @@ func cutOff(o *cut.Off) string {
 // CutWarns are what is to be minded before the cone is cut.
 func CutWarns(st *cut.Study) []string {
 	after, says := &st.After, told{}
+	if st.None() {
+		return WantedWarns(st)
+	}
 	says.when(st.Refused != nil, "%s", CutRefused(st))
 	if st.Nothing {
 		return append(says, Faults(&after.Digest)...)
 	}
 	is, left, land := after.Verdict.Code, after.Spare(), st.Groove.Land
-	says.when(is != rules.Suits && is != rules.Unjudged, "with the even cone the train %s; as it is it %s", Does(is), Does(st.Now.Verdict.Code))
+	says.when(is != rules.Suits && is != rules.Unjudged && st.Wanted == nil, "with the even cone the train %s; as it is it %s", Does(is), Does(st.Now.Verdict.Code))
 	says.when(after.Missing > cut.LeastCount, "metal is missing: the new cone is up to %v mm thicker than the present one, at fusee turn %s; it takes a new blank", after.Missing*mm, Turns(after.MissingAt))
 	says.when(!st.Now.Advice.Spares(left), "once it is cut %s", Spare(left, &st.Now.Advice))
 	says.when(land < cut.LeastLand, "the land between two turns of the groove is %v mm; less than %v breaks out (common practice, no source)", math.Max(land*mm, 0), cut.LeastLand*mm)
 	return append(says, Faults(&after.Digest)...)
 }
+
+// WantedMaking tells of groove and line of the best cone that was found.
+func WantedMaking(st *cut.Study) []string { return new(told).making(st) }
 
 // CutCautions are what is to be minded with the spring and at the lathe.
 func CutCautions(st *cut.Study) []string {

@@ -13,18 +13,23 @@ const (
 	AsItIs                     // nothing is wrong
 	WithSetUp                  // with the set-up advised, nothing cut
 	OtherSpring                // another spring comes first
+	NewCone                    // with the cone that was found, of a train that had none
 	answersCount = iota
 )
 
 // String is the answer as results write it.
 func (a Answer) String() string {
-	return [answersCount]string{"not judged", "as it is", "with another set-up", "no"}[min(a, OtherSpring)]
+	return [answersCount]string{"not judged", "as it is", "with another set-up", "no", "with a new cone"}[min(a, NewCone)]
 }
 
 // Suits answers whether the cone suits the spring, by the verdict that a run has.
 func (st *Study) Suits() Answer {
 	now := st.Now.Standing()
 	switch {
+	case st.None():
+		return OtherSpring
+	case st.Wanted != nil && now.Sound():
+		return NewCone
 	case now.Code == rules.Unjudged:
 		return NotJudged
 	case now.Sound():

@@ -79,7 +79,7 @@ func TestFinding(t *testing.T) {
 }
 
 func TestAnswers(t *testing.T) {
-	for a, want := range map[Answer]string{NotJudged: "not judged", AsItIs: "as it is", WithSetUp: "with another set-up", OtherSpring: "no", 200: "no"} {
+	for a, want := range map[Answer]string{NotJudged: "not judged", AsItIs: "as it is", WithSetUp: "with another set-up", OtherSpring: "no", NewCone: "with a new cone", 200: "with a new cone"} {
 		if a.String() != want {
 			t.Errorf("%d: %s", a, a)
 		}

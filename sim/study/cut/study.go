@@ -22,6 +22,8 @@ type Options struct {
 	Small     float64 // m, from blank: likewise of the small end, in place of Large; NaN: not given
 	KeepSetUp bool    // within a cone: leave the set-up as it is
 	Step      float64 // fusee turns between rows, 0 for 1
+	// Draws are those by which a wanted cone is searched; nil: it is searched without.
+	Draws *sure.Options
 }
 
 const (
@@ -54,6 +56,7 @@ type Study struct {
 	After   Way          // the one that the rows are for
 	Kept    bool         // After keeps the present set-up
 	Nothing bool         // there is nothing to cut, or nothing can be cut: the rows are for the cone as it is
+	Wanted  *Wanted      // the search, of a train that has no cone; the rest is of the best that was found, as from blank
 	Refused error        // why no even cone can be cut within this one, an error of package fusee; nil when one can
 	Binding bool         // it is the spring, nearly home, that leaves no room for a larger cone
 
@@ -81,6 +84,9 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	k := &worker{s: s, number: number, st: &Study{Options: o, Title: s.Title}}
 	name := s.Trains[number].Name
 	k.keys = []string{name + ".barrel.set_up_turns", name + ".mainspring.thickness_mm"}
+	if s.Trains[number].Fusee.Profile == scenario.Wanted {
+		return k.searched(ctx)
+	}
 	if err := k.asItIs(ctx); err != nil {
 		return nil, err
 	}
@@ -150,6 +156,9 @@ func (k *worker) fault(key, found, want string, err error) error {
 // Sure tells of the train as it is, and once the cone is cut, how sure the verdicts are. It
 // fails with the errors of sure.Of.
 func (st *Study) Sure(ctx context.Context, s *scenario.Scenario, number int, o sure.Options) error {
+	if st.Wanted != nil {
+		return st.sureOfBest(ctx, number, o)
+	}
 	if st.Search != nil {
 		if err := st.Search.Sure(ctx, s, number, o); err != nil {
 			return err
