@@ -63,7 +63,7 @@ type field struct {
 	derived string // what derive computes, in words
 	why     func(*Train) string
 	spared  func(*Train) bool // of a required key: whether it may be left out after all
-	stays   bool // studies leave alone what was derived
+	stays   bool              // studies leave alone what was derived
 
 	likely span // of clocks; where lo and hi are 0, any that span has
 	when   func(*Train, any) bool

@@ -121,6 +121,9 @@ func (d *Demand) try(s *scenario.Scenario, change func(*scenario.Scenario) error
 	if err == nil {
 		_, err = sim.CompileTrain(changed, d.Number)
 	}
+	if errors.Is(err, sim.ErrWanted) { // the need is known before the cone is
+		err = nil
+	}
 	if err != nil {
 		d.Why = err
 		return false
