@@ -35,8 +35,8 @@ func newCut(s streams) *cobra.Command {
 gives: as it is, with another set-up as setup advises it, or not, and then another
 spring comes first. It tells how even the torque is as it is, with another set-up
 and nothing cut, and once the cone is cut; whether cutting is advised, with the
-rules that decide; how sure the verdicts are (see "evenpull run --help"); and the
-cone turn by turn: the diameter to cut, what comes off, the torque before and after,
+rules that decide; how sure the verdicts are (see "evenpull run --help"); and, where
+cutting is advised or with --anyway, the cone turn by turn: the diameter to cut, what comes off, the torque before and after,
 the free line and its fleet angle; and the groove, the line, and what the train does
 when the spring turns out 0.01 mm off its thickness.
 
@@ -88,6 +88,7 @@ cone in its place.`,
 	f.registerDraws(c)
 	f.atBench.register(c)
 	c.Flags().BoolVar(&f.FromBlank, "from-blank", false, "make a new cone, rather than cut within the present one")
+	c.Flags().BoolVar(&f.Anyway, "anyway", false, "show the even cone also where cutting is not advised")
 	c.Flags().BoolVar(&f.KeepSetUp, "keep-set-up", false, "cut for the scenario's set-up, whatever metal that takes off")
 	optional(c, &f.large, "large-mm", "`diameter` of the large end, mm, from blank")
 	optional(c, &f.small, "small-mm", "`diameter` of the small end, mm, from blank")

@@ -12,7 +12,7 @@ import (
 
 func TestGoldenCut(t *testing.T) {
 	for name, args := range map[string]string{
-		"cut.txt": "cut", "cut-strong.txt": "cut too-strong", "cut-blank.txt": "cut --from-blank --large-mm 34 --step 2", "cut-even.txt": "cut three-trains --train quarters --step 4",
+		"cut.txt": "cut", "cut-strong.txt": "cut too-strong --anyway", "cut-blank.txt": "cut --from-blank --large-mm 34 --step 2", "cut-even.txt": "cut three-trains --train quarters --step 4",
 		"cut-wanted.txt": "cut testdata/lost-fusee.toml --step 5", "cut-wanted.json": "cut testdata/lost-fusee.toml --step 5 --format json",
 		"cut-none.txt": "cut testdata/lost-none.toml", "cut-none.json": "cut testdata/lost-none.toml --format json",
 		"cut.json": "cut strike-quick --step 4 --format json", "cut.csv": "cut strike-quick --step 0.5 --format csv",

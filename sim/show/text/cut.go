@@ -25,8 +25,10 @@ func Cut(w io.Writer, st *cut.Study, o Options) error {
 	p.Line("")
 	p.list("  - ", words.CutSays(st))
 	p.list("  ! ", words.CutWarns(st))
-	p.Line("")
-	p.table(cutRows(st))
+	if st.Shown() {
+		p.Line("")
+		p.table(cutRows(st))
+	}
 	return p.end(words.CutCautions(st)...)
 }
 

@@ -166,6 +166,10 @@ func CutSays(st *cut.Study) []string {
 	decides := Decides(&st.Now)
 	says.when(decides != "", "as it is, %s", decides)
 	says.add("cone: %s", CutAdvice(st))
+	if !st.Shown() {
+		says.add("%s is not shown; --anyway shows it", Either(st.Nothing, "the cone as it is", "the even cone"))
+		return says
+	}
 	if !st.Nothing {
 		says.cone(st)
 	}
@@ -227,8 +231,8 @@ func CutWarns(st *cut.Study) []string {
 		return WantedWarns(st)
 	}
 	says.when(st.Refused != nil, "%s", CutRefused(st))
-	if st.Nothing {
-		return append(says, Faults(&after.Digest)...)
+	if st.Nothing || !st.Shown() {
+		return append(says, Faults(&st.Now)...)
 	}
 	is, left, land := after.Verdict.Code, after.Spare(), st.Groove.Land
 	says.when(is != rules.Suits && is != rules.Unjudged && st.Wanted == nil, "with the even cone the train %s; as it is it %s", Does(is), Does(st.Now.Verdict.Code))

@@ -18,7 +18,7 @@ func cutStudy(t testing.TB, name string, number int, o cut.Options, replace ...s
 	if o.Large == 0 {
 		o.Large = math.NaN()
 	}
-	o.Small = math.NaN()
+	o.Small, o.Anyway = math.NaN(), true
 	st, err := cut.Run(context.Background(), s, number, o)
 	if err != nil {
 		t.Fatal(err)
@@ -133,5 +133,24 @@ func TestCutWays(t *testing.T) {
 	}
 	if ways = CutWays(cutStudy(t, "eight-day", 0, cut.Options{FromBlank: true})); len(ways) != 3 || ways[2].Name != "a new cone from blank" {
 		t.Errorf("%v", ways)
+	}
+}
+
+// What is not advised to be cut is not shown, unless it is asked for: neither what comes off
+// nor the groove.
+func TestCutNotShown(t *testing.T) {
+	st := cutStudy(t, "eight-day", 0, cut.Options{})
+	st.Anyway = false
+	got := said(st)
+	for _, no := range []string{"mm of diameter", "groove:", "take the least metal"} {
+		if strings.Contains(got, no) {
+			t.Errorf("%s in\n%s", no, got)
+		}
+	}
+	if !strings.Contains(got, "the even cone is not shown; --anyway shows it") {
+		t.Error(got)
+	}
+	if st.FromBlank = true; !strings.Contains(said(st), "groove:") {
+		t.Error(said(st))
 	}
 }

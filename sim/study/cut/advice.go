@@ -40,6 +40,10 @@ func (st *Study) Suits() Answer {
 	return OtherSpring
 }
 
+// Shown tells whether the cone to cut is to be shown: where cutting is advised, there is no
+// other way to a cone, or it was asked for.
+func (st *Study) Shown() bool { return st.FromBlank || st.Anyway || st.Advised() }
+
 // First is what is to be done first for the train, as the search for a set-up has it.
 func (st *Study) First() rules.Step {
 	now, then := st.standings()

@@ -20,6 +20,7 @@ type Options struct {
 	FromBlank bool
 	Large     float64 // m, from blank: radius of the large end's groove bottom; NaN: the scenario's
 	Small     float64 // m, from blank: likewise of the small end, in place of Large; NaN: not given
+	Anyway    bool    // the cone is shown although cutting is not advised
 	KeepSetUp bool    // within a cone: leave the set-up as it is
 	Step      float64 // fusee turns between rows, 0 for 1
 	// Draws are those by which a wanted cone is searched; nil: it is searched without.
