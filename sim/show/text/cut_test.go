@@ -46,7 +46,7 @@ func cells(t testing.TB, text, name string) []string {
 
 // The finding first, then the ways, the reasons, the cone and the cautions.
 func TestCutInOrder(t *testing.T) {
-	text := cutText(t, "too-strong", 0, cut.Options{}, Options{})
+	text := cutText(t, "too-strong", 0, cut.Options{Anyway: true}, Options{})
 	at := 0
 	for _, piece := range []string{"going train: does this cone suit this spring? NO", "as it is   ", "cut, with the set-up that takes least off", "  ! as it is the spring binds", "  - set-up: ", "  - cone: ", "  - line: ", "  fusee  along", "Caution: Wound", "Caution: Cutting", "Caution: Take"} {
 		i := strings.Index(text[at:], piece)
@@ -55,12 +55,12 @@ func TestCutInOrder(t *testing.T) {
 		}
 		at += i
 	}
-	for line := range strings.Lines(cutText(t, "too-strong", 0, cut.Options{}, Options{Width: 60})) {
+	for line := range strings.Lines(cutText(t, "too-strong", 0, cut.Options{Anyway: true}, Options{Width: 60})) {
 		if n := len([]rune(line)); n > 61 && strings.HasPrefix(line, "  - ") {
 			t.Errorf("%d columns: %s", n, line)
 		}
 	}
-	if coloured := cutText(t, "too-strong", 0, cut.Options{}, Options{Colour: true}); regexp.MustCompile("\x1b\\[[0-9;]*m").ReplaceAllString(coloured, "") != text || coloured == text {
+	if coloured := cutText(t, "too-strong", 0, cut.Options{Anyway: true}, Options{Colour: true}); regexp.MustCompile("\x1b\\[[0-9;]*m").ReplaceAllString(coloured, "") != text || coloured == text {
 		t.Error("colour changes the words, or there is none")
 	}
 }
@@ -68,7 +68,7 @@ func TestCutInOrder(t *testing.T) {
 // Each cell of the ways against a run of its own, and of the cone against what the
 // scenario says.
 func TestCutTables(t *testing.T) {
-	text := cutText(t, "too-weak", 0, cut.Options{Step: 4}, Options{})
+	text := cutText(t, "too-weak", 0, cut.Options{Step: 4, Anyway: true}, Options{})
 	for name, setUp := range map[string]float64{"as it is": 0.5, "set-up advised, nothing cut": 1.25} {
 		s, _ := trial.Compile(t, "too-weak")
 		s.Trains[0].Barrel.SetUpTurns = setUp
@@ -95,7 +95,7 @@ func TestCutTables(t *testing.T) {
 	if got = cells(t, text, "0"); got[0] != "0.0" || got[2] != "13.00" || got[4] != "0.372" || got[5] != "0.391" {
 		t.Errorf("%q", got)
 	}
-	none := cutText(t, "eight-day", 0, cut.Options{}, Options{}, "length_mm    = 1650.0", "length_mm    = 300.0")
+	none := cutText(t, "eight-day", 0, cut.Options{Anyway: true}, Options{}, "length_mm    = 1650.0", "length_mm    = 300.0")
 	if got = cells(t, none, "cut, with the present set-up"); got[len(got)-2] != "cannot be had" || strings.Count(strings.Join(got, ""), "–") != 8 {
 		t.Errorf("%q", got)
 	}
