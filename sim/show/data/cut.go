@@ -35,9 +35,13 @@ func Cut() Document[cut.Study] {
 		Sub("groove", "for the line", Object[cut.Groove]{
 			Flag("square", "for a chain; else round", func(g *cut.Groove) bool { return g.Square }),
 			Number("width_mm", "width", "mm", func(g *cut.Groove) float64 { return g.Width * 1e3 }),
-			Number("depth_mm", "depth", "mm", func(g *cut.Groove) float64 { return g.Depth * 1e3 }),
+			Number("depth_mm", "depth, of its bottom below the lands", "mm", func(g *cut.Groove) float64 { return g.Depth * 1e3 }),
 			Number("land_mm", "left between two turns of the groove", "mm", func(g *cut.Groove) float64 { return g.Land * 1e3 }),
 		}, func(st *cut.Study) *cut.Groove { return only(!st.None(), &st.Groove) }),
+		Sub("blank", "what the groove is cut into", Object[cut.Blank]{
+			Number("end_margin_mm", "bare cone beyond the middle of the groove, at each end", "mm", func(b *cut.Blank) float64 { return b.Margin * 1e3 }),
+			Number("height_mm", "from face to face", "mm", func(b *cut.Blank) float64 { return b.Height * 1e3 }),
+		}, func(st *cut.Study) *cut.Blank { return only(!st.None(), &st.Blank) }),
 		Sub("thickness", "with the cone below and a spring off its thickness", Object[cut.Sensitivity]{
 			Number("by_mm", "off by", "mm", func(s *cut.Sensitivity) float64 { return s.By * 1e3 }),
 			Sub("thinner", "thinner by that", off(), func(s *cut.Sensitivity) *cut.Off { return &s.Thinner }),
@@ -73,8 +77,10 @@ func cutRow() Object[cut.Row] {
 	return Object[cut.Row]{
 		Number("fusee_turn", "fusee turn paid out", "turns", func(r *cut.Row) float64 { return settled(r.FuseeTurn) }),
 		length("along_mm", "along the axis, from the small end", func(r *cut.Row) float64 { return r.Along * 1e3 }),
+		length("from_great_wheel_mm", "along the axis, from the face of the blank at the large end, which carries the great wheel", func(r *cut.Row) float64 { return r.FromWheel * 1e3 }),
 		length("diameter_mm", "diameter over the groove bottom, to cut", func(r *cut.Row) float64 { return r.Diameter * 1e3 }),
-		length("now_mm", "likewise as it is", func(r *cut.Row) float64 { return r.Now * 1e3 }),
+		length("over_lands_mm", "diameter over the lands, to cut", func(r *cut.Row) float64 { return r.OverLands * 1e3 }),
+		length("now_mm", "diameter over the groove bottom as it is", func(r *cut.Row) float64 { return r.Now * 1e3 }),
 		length("remove_mm", "diameter that comes off; below 0: metal is missing", func(r *cut.Row) float64 { return settled(r.Now*1e3) - settled(r.Diameter*1e3) }),
 		Number("now_fusee_torque_nm", "torque at the fusee as it is", "N·m", func(r *cut.Row) float64 { return r.TorqueBefore }),
 		Number("fusee_torque_nm", "torque at the fusee, once cut", "N·m", func(r *cut.Row) float64 { return r.Torque }),

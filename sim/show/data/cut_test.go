@@ -68,7 +68,7 @@ func TestCutCSV(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := strings.Join(lines[0], " "); got != "fusee_turn along_mm diameter_mm now_mm remove_mm now_fusee_torque_nm fusee_torque_nm free_span_mm fleet_angle_deg" {
+	if got := strings.Join(lines[0], " "); got != "fusee_turn along_mm from_great_wheel_mm diameter_mm over_lands_mm now_mm remove_mm now_fusee_torque_nm fusee_torque_nm free_span_mm fleet_angle_deg" {
 		t.Fatal(got)
 	}
 	in := &s.Trains[0]
@@ -81,7 +81,7 @@ func TestCutCSV(t *testing.T) {
 		t.Fatalf("%d lines", len(lines))
 	}
 	for i, cells := range lines[1:] {
-		var v [9]float64
+		var v [11]float64
 		for k := range v {
 			if v[k], err = strconv.ParseFloat(cells[k], 64); err != nil {
 				t.Fatal(err)
@@ -92,7 +92,8 @@ func TestCutCSV(t *testing.T) {
 		barrel := (in.Barrel.OutsideDiameterMM + in.Line.ThicknessMM) / 2
 		straight := math.Sqrt(in.Fusee.CentreDistanceMM*in.Fusee.CentreDistanceMM - (rho*1e3-barrel)*(rho*1e3-barrel))
 		for k, want := range []float64{
-			float64(i), in.Fusee.PitchMM * float64(i), 2e3*rho - in.Line.ThicknessMM, in.Fusee.DiametersMM[i], in.Fusee.DiametersMM[i] - 2e3*rho + in.Line.ThicknessMM,
+			float64(i), in.Fusee.PitchMM * float64(i), 2 + in.Fusee.PitchMM*(in.Fusee.Turns-float64(i)), // a margin of 2 mm
+			2e3*rho - in.Line.ThicknessMM, 2e3*rho - in.Line.ThicknessMM/3, in.Fusee.DiametersMM[i], in.Fusee.DiametersMM[i] - 2e3*rho + in.Line.ThicknessMM,
 			now.Rows[4*i].FuseeTorque, even.Rows[4*i].FuseeTorque, straight / math.Cos(fleet), fleet * 180 / math.Pi,
 		} {
 			if math.Abs(v[k]-want) > 2e-6*math.Max(1, math.Abs(want)) {
@@ -110,7 +111,7 @@ func TestCutCSVWithoutTorque(t *testing.T) {
 		t.Fatal(err)
 	}
 	lines, err := csv.NewReader(&b).ReadAll()
-	if err != nil || len(lines) != 34 || lines[33][0] != "16" || lines[33][1] != "35.2" || lines[1][5] != "" || lines[1][6] == "" || lines[33][5] == "" {
+	if err != nil || len(lines) != 34 || lines[33][0] != "16" || lines[33][1] != "35.2" || lines[1][7] != "" || lines[1][8] == "" || lines[33][7] == "" {
 		t.Errorf("%v: %d lines, %q, %q", err, len(lines), lines[1], lines[33])
 	}
 }
@@ -128,7 +129,7 @@ func TestCutCSVIsRounded(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, cells := range lines[1:] {
-			var v [5]float64
+			var v [7]float64
 			for i := range v {
 				if v[i], err = strconv.ParseFloat(cells[i], 64); err != nil {
 					t.Fatal(err)
@@ -137,7 +138,7 @@ func TestCutCSVIsRounded(t *testing.T) {
 					t.Errorf("%s: %s", name, cells[i])
 				}
 			}
-			if v[2] > v[3] || v[4] < 0 {
+			if v[3] > v[5] || v[6] < 0 {
 				t.Errorf("%s: %v", name, cells)
 			}
 		}

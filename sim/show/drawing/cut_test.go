@@ -139,7 +139,7 @@ func TestDrawings(t *testing.T) {
 func TestGrooveWords(t *testing.T) {
 	st := study(t, "strike-quick", 0, cut.Options{})
 	st.Groove.Width, st.Groove.Depth = 1.5e-3, 0.75e-3
-	for square, want := range map[bool]string{false: "Groove: right-hand, round, 1.50 mm wide and 0.75 mm deep for a line 1.60 mm thick.", true: "Groove: right-hand, square, 1.50 mm wide, as the chain is."} {
+	for square, want := range map[bool]string{false: "Groove: right-hand, round, 1.50 mm wide and 0.75 mm deep for a line 1.60 mm thick.", true: "Groove: right-hand, square, 1.50 mm wide, as the chain is, and 0.75 mm deep for its height of 1.60 mm."} {
 		st.Groove.Square = square
 		if svg := string(trial.Picture(t, "svg", draws(st))); !strings.Contains(svg, ">"+want+"<") {
 			t.Errorf("no %q in the drawing", want)

@@ -60,8 +60,8 @@ func Hand(c *fusee.Cone) string { return Either(c.Left, "left-hand", "right-hand
 // CutGroove is the shape of the groove.
 func CutGroove(st *cut.Study) string {
 	g := &st.Groove
-	return Hand(&st.Cut.Drive.Cone) + ", " + Either(g.Square, say("square, %.2f mm wide, as the chain is", g.Width*mm),
-		say("round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick", g.Width*mm, g.Depth*mm, st.Cut.Drive.Line.Thickness*mm))
+	return Hand(&st.Cut.Drive.Cone) + ", " + say(Either(g.Square, "square, %.2f mm wide, as the chain is, and %.2f mm deep for its height of %.2f mm", "round, %.2f mm wide and %.2f mm deep for a line %.2f mm thick"),
+		g.Width*mm, g.Depth*mm, st.Cut.Drive.Line.Thickness*mm)
 }
 
 func cutNone(st *cut.Study) string {

@@ -16,21 +16,43 @@ const mm = 1e-3
 type Groove struct {
 	Square bool // for a chain; else round
 	Width  float64
-	Depth  float64
+	Depth  float64 // of its bottom below the lands
 	Land   float64 // left between two turns of the groove
+}
+
+// Blank is what the groove is cut into (m): its middle, and bare cone beyond it at each end.
+type Blank struct {
+	Margin float64 // at each end
+	Height float64 // over all, from face to face
+	Usual  bool    // the margin is what is usual (common practice, no source): none is stated
+}
+
+func blankOf(in *scenario.Fusee, c *fusee.Cone) Blank {
+	b := Blank{Margin: in.EndMarginMM * mm}
+	if b.Usual = !scenario.Given(in.EndMarginMM); b.Usual {
+		b.Margin = scenario.UsualMarginMM * mm
+	}
+	b.Height = c.Turns*c.Pitch + 2*b.Margin
+	return b
 }
 
 const (
 	chain       = "chain" // as scenarios write it
 	grooveRoom  = 0.1e-3  // m wider than a round line
 	grooveDepth = 1.0 / 3 // of the thickness of a round line
+	chainDepth  = 0.5     // of the height of a chain
 	LeastLand   = 0.2e-3  // m, below which the groove breaks out (common practice, no source)
 )
 
-func grooveOf(kind string, line *fusee.Line, pitch float64) Groove {
+// grooveOf is the groove for the line of a train. Where diameters were measured over the
+// lands, the lands stand as high as is said of them.
+func grooveOf(in *scenario.Train, line *fusee.Line, pitch float64) Groove {
 	g := Groove{Width: line.Width + grooveRoom, Depth: grooveDepth * line.Thickness}
-	if kind == chain {
-		g = Groove{Square: true, Width: line.Width, Depth: math.NaN()}
+	if in.Line.Kind == chain {
+		g = Groove{Square: true, Width: line.Width, Depth: chainDepth * line.Thickness}
+	}
+	if in.Fusee.Over == scenario.OverLands {
+		g.Depth = in.Fusee.LandHeightMM * mm
 	}
 	g.Land = pitch - g.Width
 	return g
@@ -39,8 +61,10 @@ func grooveOf(kind string, line *fusee.Line, pitch float64) Groove {
 // Row is the cone at one fusee turn. SI; NaN where something does not apply.
 type Row struct {
 	FuseeTurn    float64 // paid out
-	Along        float64 // m from the small end
+	Along        float64 // m from where the groove begins at the small end
+	FromWheel    float64 // m from the face of the blank at the large end, which carries the great wheel
 	Diameter     float64 // m over the groove bottoms, to cut
+	OverLands    float64 // m over the lands, likewise
 	Now          float64 // m, likewise as it is
 	Remove       float64 // m of diameter; negative where metal is missing
 	TorqueBefore float64 // N·m at the fusee
@@ -93,7 +117,7 @@ func (k *worker) figures() error {
 	if err != nil {
 		return sim.Blame(k.s, k.number, err)
 	}
-	st.Groove = grooveOf(in.Line.Kind, &d.Line, d.Cone.Pitch)
+	st.Groove, st.Blank = grooveOf(in, &d.Line, d.Cone.Pitch), blankOf(&in.Fusee, &d.Cone)
 	st.Span = spanOf(&w, 0)
 	st.Rows = st.rows(&k.wound, &w, st.Step)
 	st.Between = in.Fusee.Profile == scenario.Measured && !measuredAt(&in.Fusee, st.After.DeepestAt)
@@ -191,7 +215,8 @@ func (st *Study) rows(now, cut *fusee.Wound, step float64) []Row {
 			before = math.NaN() // the fusee is never wound so far
 		}
 		list[i] = Row{
-			FuseeTurn: theta, Along: cone.Pitch * theta, Diameter: 2 * be, Now: 2 * is, Remove: 2 * (is - be),
+			FuseeTurn: theta, Along: cone.Pitch * theta, FromWheel: st.Blank.Margin + cone.Pitch*(n-theta),
+			Diameter: 2 * be, OverLands: 2 * (be + st.Groove.Depth), Now: 2 * is, Remove: 2 * (is - be),
 			TorqueBefore: before, Torque: after.Torque, Span: spanOf(cut, theta), Fleet: math.Atan(after.Fleet),
 		}
 	}

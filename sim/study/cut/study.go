@@ -63,6 +63,7 @@ type Study struct {
 
 	Span        float64 // m, of line between fusee and barrel when wound; NaN when not known
 	Groove      Groove
+	Blank       Blank
 	Rows        []Row
 	Sensitivity Sensitivity
 	Whole       float64 // unevenness of a cone turned to the diameters at whole turns and joined smoothly; NaN when the turns are not whole
