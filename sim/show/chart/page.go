@@ -16,7 +16,6 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	// The formats a chart can be written in register themselves.
-	_ "gonum.org/v1/plot/vg/vgimg"
 	_ "gonum.org/v1/plot/vg/vgpdf"
 	_ "gonum.org/v1/plot/vg/vgsvg"
 )
@@ -58,17 +57,38 @@ func stack(w io.Writer, format string, panels ...*panel) error {
 	})
 }
 
-// Page writes a page that fill draws on, in the given format. It fails for one without a
-// height, for a format that is none, and where w does.
+// Page writes a page that fill draws on, in the given format, for a screen. It fails as
+// Pages does.
 func Page(w io.Writer, format string, width, height vg.Length, fill func(draw.Canvas)) error {
-	if height == 0 {
+	return Pages(w, format, width, height, Screen, fill)
+}
+
+// Pages writes pages of one size, each drawn on by a fill, as one file in the given format;
+// a PNG has so many dots to an inch, which it tells. It fails for none and for pages without
+// a height, for more than one in a format that has no pages, for a format that is none, and
+// where w does.
+func Pages(w io.Writer, format string, width, height vg.Length, dots int, fill ...func(draw.Canvas)) error {
+	if height == 0 || len(fill) == 0 {
 		return errors.New("there is nothing to draw: a page takes at least one picture")
+	}
+	if format == "png" && len(fill) == 1 {
+		return pixels(w, width, height, dots, fill[0])
 	}
 	c, err := draw.NewFormattedCanvas(width, height, format)
 	if err != nil {
 		return err
 	}
-	fill(draw.New(c))
+	on := draw.New(c)
+	for i, f := range fill {
+		if i > 0 {
+			paged, is := c.(interface{ NextPage() })
+			if !is {
+				return fmt.Errorf("a file of format %s holds one page; want pdf", format)
+			}
+			paged.NextPage()
+		}
+		f(on)
+	}
 	_, err = c.WriteTo(w)
 	return err
 }
