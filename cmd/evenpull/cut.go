@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 
 	"evenpull/sim"
@@ -24,6 +25,7 @@ type cutFlags struct {
 	flags
 	cut.Options
 	large, small float64 // mm, diameters
+	sheet        string  // paper of the drawing
 }
 
 func newCut(s streams) *cobra.Command {
@@ -70,8 +72,13 @@ spring 0.01 mm off its thickness leaves least uneven. Each that is shown was run
 the rest is of the best. Where no cone fits it tells which limit is nearest to giving, and
 what would do; where no need is known, what it may be at the most.
 
---drawing draws the cone at its true size: print it without scaling and check the
-bar on it.
+--drawing makes a working drawing at true size: the blank with lands, groove and end
+margins, the great-wheel end, the hand of the groove and the way of winding, the section
+of the groove larger, and every diameter over groove and lands with its distance from the
+face at the great-wheel end. Print it without scaling and check the bar on it. It is laid
+on sheets of --sheet; what is too long goes over several, with crosses to join them by. A
+PDF has all sheets; as SVG and PNG each sheet is a file, FILE.svg, FILE-2.svg and so on.
+A PNG has 300 dots to the inch.
 
 Cutting a fusee cannot be undone. On a historic clock fit a spring that suits the
 cone in its place.`,
@@ -79,6 +86,7 @@ cone in its place.`,
   evenpull cut too-strong --keep-set-up
   evenpull cut --from-blank --large-mm 34 --step 0.5
   evenpull cut three-trains --train striking --drawing cone.svg --force
+  evenpull cut --from-blank --large-mm 34 --drawing cone.pdf --sheet A3 --force
   evenpull cut --format csv --step 0.25
   evenpull cut too-weak --plot cone.png --force`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
@@ -94,6 +102,8 @@ cone in its place.`,
 	optional(c, &f.small, "small-mm", "`diameter` of the small end, mm, from blank")
 	c.Flags().Float64Var(&f.Step, "step", 1, "fusee `turns` between rows")
 	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw the cone at its true size into this `file`: .svg, .pdf or .png")
+	c.Flags().StringVar(&f.sheet, "sheet", papers()[0], "`paper` of the drawing, lying: "+strings.Join(papers(), ", "))
+	completeWords(c, "sheet", papers()...)
 	return c
 }
 
@@ -119,8 +129,20 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	if st.None() && (f.plot != "" || f.drawing != "") {
 		return fmt.Errorf("%s: nothing is drawn", words.WantedHead(st, rules.Code.String))
 	}
-	return shown[cut.Study]{plot: chart.Cut, drawing: drawing.Cone, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
+	sheets := func(format string, st *cut.Study) []func(io.Writer) error {
+		paper, _ := drawing.PaperOf(f.sheet)
+		return drawing.Cone(st, paper, format)
+	}
+	return shown[cut.Study]{plot: chart.Cut, sheets: sheets, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
 		write(c.Context(), s, &f.flags, st, text.Options{})
+}
+
+// papers are the names that --sheet takes.
+func papers() (names []string) {
+	for _, p := range drawing.Papers() {
+		names = append(names, p.Name)
+	}
+	return names
 }
 
 // check judges the flags that are cut's own.
@@ -138,6 +160,12 @@ func (f *cutFlags) check(c *cobra.Command) error {
 	}
 	if c.Flags().Changed("large-mm") && c.Flags().Changed("small-mm") {
 		return usagef("--large-mm and --small-mm: want one of them; an even cone for a spring has no room for both")
+	}
+	if _, known := drawing.PaperOf(f.sheet); !known {
+		return usagef("--sheet %q: want %s", f.sheet, strings.Join(papers(), ", "))
+	}
+	if c.Flags().Changed("sheet") && f.drawing == "" {
+		return usagef("--sheet goes with --drawing")
 	}
 	if f.KeepSetUp && f.FromBlank {
 		return usagef("--keep-set-up goes without --from-blank, which keeps it anyway")

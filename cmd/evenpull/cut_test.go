@@ -51,6 +51,8 @@ func TestCutExitStatus(t *testing.T) {
 		{"cut --set going.mainspring.length_mm=200", exitDone, ""},
 		{"cut --from-blank --large-mm 400", exitUsage, "their arbors stand 58.0 mm apart; want a large end from 11.0 to 39.1 mm"},
 		{"cut --from-blank --small-mm 1", exitUsage, "want a small end from 6.0 to 15.0 mm"},
+		{"cut --drawing cone.svg --sheet A5", exitUsage, `--sheet "A5": want A4, A3, letter`},
+		{"cut --sheet A3", exitUsage, "--sheet goes with --drawing"},
 		{"cut --drawing cone.svg --plot cone.svg", exitUsage, "--drawing cone.svg and --plot cone.svg: want two files"},
 		{"cut --drawing cone.svg --plot ./x/../cone.svg --force", exitUsage, "want two files"},
 	} {
@@ -118,5 +120,36 @@ func TestDrawingIsNotOverwritten(t *testing.T) {
 	}
 	if code, _, errs = call(t, "", "cut", "--drawing", "cone.svg", "--force"); code != exitDone || !strings.Contains(errs, "drawing written to cone.svg") {
 		t.Errorf("exit %d, %q", code, errs)
+	}
+}
+
+// A drawing of several sheets is a file a sheet, but as PDF; where one of them may not be
+// written none is.
+func TestDrawingOnSheets(t *testing.T) {
+	t.Chdir(t.TempDir())
+	long := []string{"cut", "--set", "going.fusee.pitch_mm=30", "--drawing"}
+	if err := os.WriteFile("cone-3.svg", []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	code, _, errs := call(t, "", few(append(long, "cone.svg"))...)
+	if _, err := os.Stat("cone.svg"); code != exitInput || !strings.Contains(errs, "cone-3.svg exists already") || err == nil {
+		t.Errorf("exit %d, %s", code, errs)
+	}
+	if code, _, errs = call(t, "", few(append(long, "cone.svg", "--plot", "cone-2.svg", "--force"))...); code != exitUsage || !strings.Contains(errs, "takes 4 sheets") {
+		t.Errorf("exit %d, %s", code, errs)
+	}
+	if code, _, errs = call(t, "", few(append(long, "cone.svg", "--force"))...); code != exitDone || !strings.Contains(errs, "drawing written to cone.svg, cone-2.svg, cone-3.svg, cone-4.svg") {
+		t.Errorf("exit %d, %s", code, errs)
+	}
+	for _, name := range []string{"cone.svg", "cone-4.svg"} {
+		if data, _ := os.ReadFile(name); !bytes.Contains(data, []byte(" of 4<")) {
+			t.Errorf("%s is no sheet of four", name)
+		}
+	}
+	if code, _, errs = call(t, "", few(append(long, "cone.pdf", "--sheet", "a3"))...); code != exitDone || !strings.Contains(errs, "drawing written to cone.pdf\n") {
+		t.Errorf("exit %d, %s", code, errs)
+	}
+	if data, _ := os.ReadFile("cone.pdf"); !bytes.Contains(data, []byte("/MediaBox [0 0 1190.55 841.89]")) || bytes.Count(data, []byte("/Type /Page\n")) != 3 {
+		t.Error("the PDF has not three sheets of A3")
 	}
 }

@@ -2,118 +2,211 @@ package drawing
 
 import (
 	"fmt"
-	"image/color"
 	"io"
 	"math"
-	"slices"
 
+	"evenpull/fusee"
+	"evenpull/sim/show/chart"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
+
+	"gonum.org/v1/plot/vg/draw"
 )
 
-// The page, mm: A4 lying (ISO 216), wider where the cone asks for it; and its table
-// with the rows in a column.
+// Sizes on every sheet, mm.
 const (
-	pageWidth   = 297
-	pageHeight  = 210
-	edge        = 12.0
-	leftRoom    = 34.0 // for the dimension of the small end
-	rightRoom   = 40.0 // for that of the large end
-	belowCone   = 32.0 // for the dimensions along the axis
-	barHeight   = 12.0
-	rowHeight   = 4.3
-	columnWide  = 76.0
-	leastRows   = 33
-	mostColumns = 4 // more rows make them longer
+	edge      = 10.0
+	barHeight = 11.0
+	titleHigh = 9.0
 )
 
-// Cone draws the cone of a study at its true size from the side, with its dimensions,
-// the present outline dashed and what comes off shaded, a bar to check the scale by,
-// and what is to be minded, in a format of package chart.
-func Cone(w io.Writer, format string, st *cut.Study) error {
-	c, now := &st.Cut.Drive.Cone, &st.Train.Drive.Cone
-	full := &sheet{scale: 1}
-	d := coneDrawing{Study: st, cut: full.profile(c, 0), now: full.profile(now, 0)}
-	d.end = d.cut[len(d.cut)-1]
-	d.radius = math.Max(widest(d.cut), widest(d.now))
-	perColumn := max(leastRows, (len(st.Rows)+mostColumns-1)/mostColumns)
-	columns := float64((len(st.Rows) + perColumn - 1) / perColumn)
-	width := math.Max(pageWidth, edge+leftRoom+d.end.x+rightRoom+columns*columnWide+edge)
-	table := width - edge - columns*columnWide
-	head, foot := headOf(st, table-edge-4), footOf(st, width-2*edge)
-	bar := edge/2 + foot.height()
-	low := bar + barHeight
-	height := max(pageHeight, low+belowCone+2*d.radius+head.height()+edge, low+float64(perColumn)*rowHeight+1.5*edge)
-	return write(w, format, width, height, func(s *sheet) {
-		top := height - edge
-		s.paragraphs(spot{edge, top}, head)
-		s.cones(spot{(edge + leftRoom + table - rightRoom - d.end.x) / 2, (low + belowCone + top - head.height()) / 2}, &d)
-		s.list(spot{table, top - 8}, st, perColumn)
-		s.paragraphs(spot{edge, bar}, foot)
-		s.bar(spot{edge, bar + 3}, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
-	})
+// Cone is the working drawing of the cone of a study at its true size, on sheets of a paper:
+// the blank from the side with its dimensions, where metal comes off the present outline
+// dashed and that shaded, the section of the groove larger, the way of winding, the table of
+// diameters, a bar to check the scale by, and what is to be minded. It is written, in a
+// format of package chart, as so many files: a PDF as one with all sheets, the others with a
+// sheet each.
+func Cone(st *cut.Study, paper Paper, format string) []func(io.Writer) error {
+	d := coneOf(st, paper)
+	if format == "pdf" {
+		return []func(io.Writer) error{func(w io.Writer) error { return d.write(w, format, chart.Print, 0, len(d.leaves)) }}
+	}
+	list := make([]func(io.Writer) error, len(d.leaves))
+	for i := range list {
+		list[i] = func(w io.Writer) error { return d.write(w, format, chart.Print, i, i+1) }
+	}
+	return list
 }
 
-// coneDrawing is a study with what is drawn of it, mm.
+// write writes some of the sheets as one file.
+func (d *coneDrawing) write(w io.Writer, format string, dots, from, to int) error {
+	var fills []func(draw.Canvas)
+	for i := from; i < to; i++ {
+		fills = append(fills, func(on draw.Canvas) { d.leaf(&sheet{on, 1}, i) })
+	}
+	return chart.Pages(w, format, length(d.paper.width), length(d.paper.height), dots, fills...)
+}
+
+// coneDrawing is a study with what is drawn of it.
 type coneDrawing struct {
 	*cut.Study
-	cut, now []spot // profiles
-	end      spot   // of the profile to cut
-	radius   float64
+	blank
+	paper      Paper
+	now        []spot  // mm, profile of the present cone over its lands
+	radius     float64 // mm, the greatest of all that is drawn
+	comesOff   bool    // of the present cone
+	head, foot paragraphs
+	leaves     []leaf
 }
 
-// cones draws the outlines with all that goes with them, the middle of the first end at the spot.
-func (s *sheet) cones(at spot, d *coneDrawing) {
-	over := slices.Clone(d.now)
-	for i := range over {
-		over[i].y = math.Max(over[i].y, d.cut[i].y)
-	}
-	cut, now := around(at, d.cut), around(at, d.now)
-	s.fill(waste, around(at, over))
-	s.fill(color.White, cut)
-	s.line(dashed, now...)
-	s.line(solid, cut...)
-	s.helix(at, &d.Cut.Drive.Cone, 0)
-	s.line(middle, spot{at.x - 9, at.y}, spot{at.x + d.end.x + 9, at.y})
-	s.dimensions(at, d)
+// leaf is what stands on a sheet.
+type leaf struct {
+	view, detail bool
+	rows         []cut.Row
+	parts        *tiles // whose window stands on it
+	column, row  int
 }
 
-// dimensions gives both ends, the length, and the turns along it.
-func (s *sheet) dimensions(at spot, d *coneDrawing) {
-	c, first, last := &d.Cut.Drive.Cone, &d.Rows[0], &d.Rows[len(d.Rows)-1]
-	end := at.x + d.end.x
-	for _, e := range []struct {
-		x, way float64
-		row    *cut.Row
-	}{{at.x, -1, first}, {end, 1, last}} {
-		radius := e.row.Diameter * 1e3 / 2
-		s.dimension(spot{e.x, at.y - radius}, spot{e.x, at.y + radius}, spot{8 * e.way, 0})
-		now := words.Either(math.Abs(e.row.Remove) < 5e-6, "", fmt.Sprintf("\nnow %.2f", e.row.Now*1e3)) // below it where it differs
-		s.words(spot{e.x + 10.5*e.way, at.y}, int(e.way), normal, fmt.Sprintf("Ø %.2f%s", e.row.Diameter*1e3, now))
+func (d *coneDrawing) line() *fusee.Line { return &d.Study.Cut.Drive.Line }
+
+func coneOf(st *cut.Study, paper Paper) *coneDrawing {
+	full := &sheet{scale: 1}
+	d := &coneDrawing{Study: st, paper: paper, blank: blank{&st.Cut.Drive.Cone, st.Groove, st.Blank.Margin}, comesOff: !st.Nothing && !st.FromBlank}
+	d.radius = widest(full.profile(d.Cone, d.groove.Depth, 0))
+	if d.comesOff {
+		d.now = full.profile(&st.Train.Drive.Cone, d.groove.Depth, d.margin)
+		d.radius = math.Max(d.radius, widest(d.now))
 	}
-	low, pitch := at.y-d.radius-3, c.Pitch*1e3
-	for theta := 0.0; theta <= c.Turns; theta += math.Max(1, math.Ceil(7/pitch)) {
-		x := at.x + theta*pitch
-		s.line(thin, spot{x, low}, spot{x, low - 1.5})
-		s.words(spot{x, low - 3.5}, 0, tiny, words.Turns(theta))
+	width := paper.width - 2*edge
+	d.head, d.foot = headOf(st, width), footOf(st, width)
+	d.lay()
+	return d
+}
+
+// viewSize is the room that the view takes, mm.
+func (d *coneDrawing) viewSize() (wide, high float64) {
+	return 2*beside + 1e3*(d.long()+2*d.margin), belowView + 2*d.radius + aboveView
+}
+
+// room is what is left of a sheet between what stands above and below on it.
+func (d *coneDrawing) room(first bool) box {
+	above, below := titleHigh, barHeight
+	if first {
+		above, below = d.head.height()+2, d.foot.height()+barHeight
 	}
-	s.words(spot{at.x - 4, low - 3.5}, -1, tiny, "fusee turn")
-	s.dimension(spot{at.x, low - 5}, spot{end, low - 5}, spot{0, -5})
-	s.words(spot{(at.x + end) / 2, low - 13.2}, 0, normal, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", d.end.x, words.Turns(c.Turns), pitch))
-	s.words(spot{at.x - 20, low - 20}, 1, normal, "Groove: "+words.CutGroove(d.Study)+".")
+	return box{edge, edge + below, d.paper.width - 2*edge, d.paper.height - 2*edge - above - below}
+}
+
+// lay lays what is to be drawn on sheets: view and detail on the first where they fit, the
+// table beside them as far as there is room; then what did not fit.
+func (d *coneDrawing) lay() {
+	first, rest := d.room(true), d.room(false)
+	wide, high := d.viewSize()
+	detailWide, detailHigh := d.detailSize()
+	rows, toDraw, toDetail := d.Rows, true, true
+	for toDraw || toDetail || len(rows) > 0 {
+		in, left, l := rest, 0.0, leaf{}
+		if len(d.leaves) == 0 {
+			in = first
+		}
+		free := in.high
+		if toDraw && in.holds(wide, high) {
+			l.view, toDraw, left, free = true, false, wide, free-high
+		}
+		if toDetail && detailHigh <= free {
+			l.detail, toDetail, left = true, false, math.Max(left, detailWide)
+		}
+		columns, per := d.holds(in.leftOf(left))
+		n := min(columns*per, len(rows))
+		l.rows, rows = rows[:n], rows[n:]
+		if l.view || l.detail || n > 0 || len(d.leaves) == 0 {
+			d.leaves = append(d.leaves, l)
+			continue
+		}
+		toDetail = false // it fits no sheet
+		if toDraw {
+			toDraw = false
+			d.tile(wide, high, rest)
+		}
+	}
+}
+
+// tile lays the view on as many sheets as it takes.
+func (d *coneDrawing) tile(wide, high float64, room box) {
+	room.low += 7 // for what they join
+	room.high -= 7
+	t := tilesOf(wide, high, room)
+	t.first = len(d.leaves) + 1
+	for row := range t.rows {
+		for column := range t.columns {
+			d.leaves = append(d.leaves, leaf{parts: &t, column: column, row: row})
+		}
+	}
+}
+
+// leaf draws a sheet.
+func (d *coneDrawing) leaf(s *sheet, number int) {
+	l, in := &d.leaves[number], d.room(number == 0)
+	if l.parts != nil {
+		l.parts.part(s, d, l.column, l.row)
+	}
+	top, low := d.paper.height-edge, edge
+	if number == 0 {
+		s.paragraphs(spot{edge, top}, d.head)
+		s.paragraphs(spot{edge, low + d.foot.height()}, d.foot)
+		low += d.foot.height()
+	} else {
+		s.words(spot{edge, top - 3}, 1, normal, title(d.Study))
+	}
+	if len(d.leaves) > 1 {
+		s.words(spot{d.paper.width - edge, top - 3}, -1, normal, words.SheetOf(number+1, len(d.leaves)))
+	}
+	s.bar(spot{edge, low + 2}, "1:1. Check that this bar measures 50 mm before anything is taken off the drawing.")
+	left := in
+	if len(l.rows) > 0 {
+		s.list(in, d, l.rows)
+		_, per := d.holds(in)
+		left = in.leftOf(d.columnWide() * float64((len(l.rows)+per-1)/per))
+	}
+	d.drawn(s, l, left)
+}
+
+// drawn draws view and detail in a box, one above the other.
+func (d *coneDrawing) drawn(s *sheet, l *leaf, in box) {
+	wide, high := d.viewSize()
+	detailWide, detailHigh := d.detailSize()
+	if !l.view {
+		high = 0
+	}
+	if !l.detail {
+		detailHigh = 0
+	}
+	spare := (in.high - high - detailHigh) / 2
+	if l.view {
+		s.view(box{in.centre() - wide/2, in.top() - spare - high, wide, high}, d)
+	}
+	if l.detail {
+		s.detail(box{in.centre() - detailWide/2, in.low + spare, detailWide, detailHigh}, d)
+	}
+}
+
+func title(st *cut.Study) string {
+	return fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, words.CutCone(st))
 }
 
 // headOf is what stands above the cone: whose it is, the verdict, what to mind first.
 func headOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
-	b.add(width, large, fmt.Sprintf("Fusee of the %s train: %s", st.Train.Name, words.CutCone(st)))
+	b.add(width-20, large, title(st))
 	b.add(width, normal, st.Title)
 	b.add(width, normal, "Does this cone suit this spring? "+words.CutAnswer(st, words.Verdict))
 	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.Spring.SetUp))
 	if !st.Nothing {
-		solid := words.Either(st.Advised(), "to cut", "an even cone")
+		lines = fmt.Sprintf("Even with %s turns of set-up.", words.Figure(st.After.Spring.SetUp))
+	}
+	if !st.Nothing && !st.FromBlank {
 		b.add(width, normal, "Take the line and the spring off first.")
-		lines = fmt.Sprintf("Even with %s turns of set-up. Solid: %s. Dashed: as it is. Shaded: comes off.", words.Figure(st.After.Spring.SetUp), solid)
+		lines += fmt.Sprintf(" Solid: %s. Dashed: as it is. Shaded: comes off.", words.Either(st.Advised(), "to cut", "an even cone"))
 	}
 	b.add(width, normal, lines)
 	for _, w := range append(words.CutWayFaults(st), words.CutWarns(st)...) {
@@ -122,40 +215,14 @@ func headOf(st *cut.Study, width float64) paragraphs {
 	return b
 }
 
+// footOf is what stands below it.
 func footOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
+	for _, n := range words.BlankNotes(st) {
+		b.add(width, small, n)
+	}
 	for _, c := range words.CutCautions(st) {
 		b.add(width, tiny, "Caution: "+c)
 	}
-	lacks := words.Either(st.After.Missing > cut.LeastCount, " A negative size to remove is metal that the present cone lacks.", "")
-	b.add(width, tiny, "All sizes are in mm, diameters over the groove bottoms."+lacks)
 	return b
 }
-
-// list is the table of the diameters, its upper left corner at the spot.
-func (s *sheet) list(at spot, st *cut.Study, perColumn int) {
-	heads := []string{"turn", "along", "Ø to cut", "Ø now", "to remove"}
-	switch {
-	case st.Nothing:
-		heads = []string{"turn", "along", "Ø now"}
-	case !st.Advised():
-		heads[2] = "Ø even"
-	}
-	for i := range st.Rows {
-		x, y := at.x+columnWide*float64(i/perColumn), at.y-rowHeight*float64(i%perColumn)-3
-		if i%perColumn == 0 {
-			for k, head := range heads {
-				s.words(spot{x + 10 + 15*float64(k), y + 5.5}, -1, small, head)
-			}
-			s.line(thin, spot{x, y + 2.7}, spot{x + 15*float64(len(heads)) - 4, y + 2.7})
-		}
-		r := &st.Rows[i]
-		cells := []string{words.Turns(r.FuseeTurn), inMM(r.Along), inMM(r.Diameter), inMM(r.Now), inMM(r.Remove)}
-		for k, v := range cells[:len(heads)] {
-			s.words(spot{x + 10 + 15*float64(k), y}, -1, small, v)
-		}
-	}
-}
-
-// inMM is a length (m) in mm.
-func inMM(v float64) string { return words.Minus(words.Two(v * 1e3)) }

@@ -5,13 +5,12 @@ import (
 	"context"
 	"io"
 	"math"
-	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
 	"evenpull/sim/study/cut"
 )
 
@@ -19,6 +18,12 @@ func study(t testing.TB, name string, number int, o cut.Options) *cut.Study {
 	t.Helper()
 	s, _ := trial.Compile(t, name)
 	return worked(t, s, number, o)
+}
+
+func studyOf(t testing.TB, name string, replace ...string) *cut.Study {
+	t.Helper()
+	s, _ := trial.Compile(t, name, replace...)
+	return worked(t, s, 0, cut.Options{})
 }
 
 func worked(t testing.TB, s *scenario.Scenario, number int, o cut.Options) *cut.Study {
@@ -34,57 +39,59 @@ func worked(t testing.TB, s *scenario.Scenario, number int, o cut.Options) *cut.
 	return st
 }
 
-func draws(st *cut.Study) func(io.Writer, string) error {
-	return func(w io.Writer, format string) error { return Cone(w, format, st) }
+func paper(t testing.TB, name string) Paper {
+	t.Helper()
+	p, known := PaperOf(name)
+	if !known {
+		t.Fatalf("no paper %q", name)
+	}
+	return p
+}
+
+// files are those of a drawing.
+func files(t testing.TB, st *cut.Study, name, format string) (list [][]byte) {
+	t.Helper()
+	for _, write := range Cone(st, paper(t, name), format) {
+		list = append(list, trial.Picture(t, format, func(w io.Writer, _ string) error { return write(w) }))
+	}
+	return list
+}
+
+// draws draws the first sheet on A4.
+func draws(st *cut.Study) func(io.Writer, string) error { return drawsSheet(st, 0) }
+
+// drawsSheet draws a sheet, with the dots of a screen.
+func drawsSheet(st *cut.Study, number int) func(io.Writer, string) error {
+	return func(w io.Writer, format string) error {
+		return coneOf(st, Papers()[0]).write(w, format, chart.Screen, number, number+1)
+	}
+}
+
+// leftChain is a sample with a chain and a left-hand groove, measured over the lands.
+func leftChain(t testing.TB) *cut.Study {
+	t.Helper()
+	const pitch = "pitch_mm           = 2.2"
+	s, _ := trial.Compile(t, "eight-day", `"gut"  `, `"chain"`, pitch, "hand = \"left\"\nover = \"lands\"\nland_height_mm = 0.8\npivot_mm = 4\ngreat_wheel_mm = 48\n"+pitch)
+	return worked(t, s, 0, cut.Options{})
+}
+
+// longCone has 45.5 turns of a pitch.
+func longCone(t testing.TB, pitch float64) *cut.Study {
+	t.Helper()
+	s, _ := trial.Compile(t, "eight-day")
+	in := &s.Trains[0]
+	in.Mainspring.LengthMM, in.Barrel.InsideDiameterMM, in.Barrel.OutsideDiameterMM = 9000, 105, 110
+	f := &in.Fusee
+	f.Turns, f.Profile, f.DiametersMM, f.SmallDiameterMM, f.LargeDiameterMM, f.CentreDistanceMM, f.PitchMM = 45.5, scenario.Cone, nil, 20, 40, 110, pitch
+	return worked(t, s, 0, cut.Options{})
 }
 
 func TestGoldenCone(t *testing.T) {
 	trial.Golden(t, "cone-drawing", draws(study(t, "strike-quick", 0, cut.Options{})))
 	trial.Golden(t, "cone-blank", draws(study(t, "eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3})))
-}
-
-var (
-	svgWidth = regexp.MustCompile(`<svg width="([\d.]+)pt" height="([\d.]+)pt"\s+viewBox="0 0 ([\d.]+) ([\d.]+)"`)
-	// A block of the scale bar: a filled path of four corners.
-	block = regexp.MustCompile(`<path d="M([\d.]+),([\d.]+)L([\d.]+),[\d.]+L[\d.]+,([\d.]+)L[\d.]+,[\d.]+Z" style="fill:#101010`)
-)
-
-// A pt is 1/72 of an inch (CSS Values and Units, from memory), an inch 25.4 mm (NIST SP 811), and a
-// lying A4 sheet 297 by 210 mm (ISO 216).
-func TestDrawingIsTrueToSize(t *testing.T) {
-	st := study(t, "strike-quick", 0, cut.Options{})
-	svg := string(trial.Picture(t, "svg", draws(st)))
-	head := svgWidth.FindStringSubmatch(svg)
-	if head == nil {
-		t.Fatalf("no size in %s", svg[:400])
-	}
-	number := func(s string) float64 {
-		v, err := strconv.ParseFloat(s, 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-	mmPerUnit := number(head[1]) / number(head[3]) * 25.4 / 72
-	if w, h := number(head[1])*25.4/72, number(head[2])*25.4/72; math.Abs(w-297) > 0.01 || math.Abs(h-210) > 0.01 {
-		t.Errorf("the page is %v by %v mm, not A4", w, h)
-	}
-	blocks := block.FindAllStringSubmatch(svg, -1)
-	if len(blocks) != 3 { // of the five, every other
-		t.Fatalf("%d black blocks", len(blocks))
-	}
-	if bar := (number(blocks[2][3]) - number(blocks[0][1])) * mmPerUnit; math.Abs(bar-50) > 0.01 {
-		t.Errorf("the bar measures %v mm", bar)
-	}
-	// A PDF's unit is 1/72 of an inch (ISO 32000-1, 8.3.2.3, from memory).
-	if pdf := trial.Picture(t, "pdf", draws(st)); !bytes.Contains(pdf, []byte("/MediaBox [0 0 841.89 595.28]")) {
-		t.Error("the PDF's page is not A4")
-	}
-	for _, want := range []string{"Check that this bar measures 50 mm", "cannot be undone", "Ø 26.70", "35.2 mm = 16 turns of 2.20 mm"} {
-		if !strings.Contains(svg, want) {
-			t.Errorf("no %q in the drawing", want)
-		}
-	}
+	trial.Golden(t, "cone-chain", draws(leftChain(t)))
+	trial.Golden(t, "cone-long", draws(longCone(t, 2.2)))
+	trial.Golden(t, "cone-part", drawsSheet(longCone(t, 7), 1))
 }
 
 // What must be read with the drawing stands on it.
@@ -93,12 +100,14 @@ func TestDrawingWords(t *testing.T) {
 		st        *cut.Study
 		has, lack []string
 	}{
-		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "NO: as it is the train is OVERDRIVEN", "Another spring comes first", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: an even cone", "to remove"}, []string{"Solid: to cut"}},
-		{study(t, "three-trains", 2, cut.Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø to cut", "off first"}},
+		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "NO: as it is the train is OVERDRIVEN", "Another spring comes first", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: an even cone", "to remove", "wind clockwise", "great-wheel end", "Right-hand groove, 10 : 1"}, []string{"Solid: to cut"}},
+		{study(t, "three-trains", 2, cut.Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø now", "off first"}},
 		{study(t, "strike-quick", 0, cut.Options{}), []string{"NO: as it is the train", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
-		{study(t, "eight-day", 0, cut.Options{Step: 0.5}), []string{">15.5<", ">34.10<"}, []string{">15.25<"}},
+		{study(t, "eight-day", 0, cut.Options{Step: 0.5}), []string{">15.5<", ">3.10<"}, []string{"pivots of"}},
+		{study(t, "eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}), []string{"cone from blank", "The new cone", "blank 39.2 mm"}, []string{"Dashed", "Ø now", "to remove", "now "}},
+		{leftChain(t), []string{"Left-hand groove", "wind anticlockwise", "(clockwise, seen from the great-wheel end)", "pivots of Ø 4.00 mm", "0.80 deep"}, []string{"Right-hand"}},
 	} {
-		svg := string(trial.Picture(t, "svg", draws(c.st)))
+		svg := string(bytes.Join(files(t, c.st, "A4", "svg"), nil))
 		for _, want := range c.has {
 			if !strings.Contains(svg, want) {
 				t.Errorf("%s: no %q", c.st.Title, want)
@@ -122,15 +131,7 @@ func TestDrawings(t *testing.T) {
 			}
 		}
 	}
-	// A large barrel with a long spring, and 45.5 turns.
-	s, _ := trial.Compile(t, "eight-day")
-	in := &s.Trains[0]
-	in.Mainspring.LengthMM, in.Barrel.InsideDiameterMM, in.Barrel.OutsideDiameterMM = 9000, 105, 110
-	f := &in.Fusee
-	f.Turns, f.Profile, f.DiametersMM, f.SmallDiameterMM, f.LargeDiameterMM, f.CentreDistanceMM = 45.5, scenario.Cone, nil, 20, 40, 110
-	odd := worked(t, s, 0, cut.Options{})
-	trial.Golden(t, "cone-long", draws(odd))
-	if svg := string(trial.Picture(t, "svg", draws(odd))); !strings.Contains(svg, ">45.5<") || strings.Contains(svg, "NaN") {
+	if svg := string(trial.Picture(t, "svg", drawsSheet(longCone(t, 2.2), 1))); !strings.Contains(svg, ">45.5<") || strings.Contains(svg, "NaN") {
 		t.Error("a wrong drawing of 45.5 turns")
 	}
 }

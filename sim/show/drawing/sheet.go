@@ -30,15 +30,16 @@ func write(w io.Writer, format string, width, height float64, fill func(*sheet))
 func (s *sheet) paper(m float64) float64 { return 1e3 * m * s.scale }
 
 var (
-	black  = color.Gray{0x10}
-	grey   = color.Gray{0x78}
-	waste  = color.Gray{0xd0} // metal that comes off
-	metal  = color.Gray{0xe6}
-	solid  = draw.LineStyle{Color: black, Width: vg.Points(1.1)}
-	thin   = draw.LineStyle{Color: black, Width: vg.Points(0.4)}
-	groove = draw.LineStyle{Color: grey, Width: vg.Points(0.4)}
-	dashed = draw.LineStyle{Color: black, Width: vg.Points(0.7), Dashes: []vg.Length{4, 2}}
-	middle = draw.LineStyle{Color: black, Width: vg.Points(0.4), Dashes: []vg.Length{10, 2, 2, 2}} // ISO 128: long dash, dot
+	black   = color.Gray{0x10}
+	grey    = color.Gray{0x78}
+	waste   = color.Gray{0xd0} // metal that comes off
+	metal   = color.Gray{0xe6}
+	solid   = draw.LineStyle{Color: black, Width: vg.Points(1.1)}
+	outline = draw.LineStyle{Color: black, Width: vg.Points(0.8)} // of what is measured off the sheet
+	thin    = draw.LineStyle{Color: black, Width: vg.Points(0.4)}
+	groove  = draw.LineStyle{Color: grey, Width: vg.Points(0.4)}
+	dashed  = draw.LineStyle{Color: black, Width: vg.Points(0.7), Dashes: []vg.Length{4, 2}}
+	middle  = draw.LineStyle{Color: black, Width: vg.Points(0.4), Dashes: []vg.Length{10, 2, 2, 2}} // ISO 128: long dash, dot
 )
 
 type spot struct{ x, y float64 }
@@ -56,6 +57,28 @@ func points(spots []spot) []vg.Point {
 }
 
 func (s *sheet) line(style draw.LineStyle, spots ...spot) { s.on.StrokeLines(style, points(spots)) }
+
+// exact draws a line to less than a micrometre in every format: an SVG holds five digits of
+// a place, so that it is drawn in pieces, each from a place of its own.
+func (s *sheet) exact(style draw.LineStyle, spots ...spot) {
+	const reach = 99 // points, which leaves three digits behind the point
+	for len(spots) > 1 {
+		x, y := math.Round(spots[0].point().X.Points()), math.Round(spots[0].point().Y.Points())
+		n, piece := 0, []vg.Point(nil)
+		for ; n < len(spots); n++ {
+			p := spots[n].point().Sub(vg.Point{X: vg.Points(x), Y: vg.Points(y)})
+			if n > 1 && math.Max(math.Abs(p.X.Points()), math.Abs(p.Y.Points())) > reach {
+				break
+			}
+			piece = append(piece, p)
+		}
+		s.on.Push()
+		s.on.Translate(vg.Point{X: vg.Points(x), Y: vg.Points(y)})
+		s.on.StrokeLines(style, piece)
+		s.on.Pop()
+		spots = spots[n-1:]
+	}
+}
 
 func (s *sheet) fill(shade color.Color, spots []spot) { s.on.FillPolygon(shade, points(spots)) }
 

@@ -53,7 +53,7 @@ func TestOutline(t *testing.T) {
 	}
 	c := &fusee.Cone{Turns: 2, Profile: profile, Pitch: 2e-3}
 	s := &sheet{scale: 0.5}
-	p := s.profile(c, 1e-3)
+	p := s.profile(c, 1e-3, 0)
 	outline := around(spot{100, 50}, p)
 	want := map[int]spot{0: {100, 55.5}, len(p) - 1: {102, 57.5}, len(p): {102, 42.5}, 2*len(p) - 1: {100, 44.5}, 2 * len(p): {100, 55.5}}
 	for i, w := range want {

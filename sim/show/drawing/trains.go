@@ -76,7 +76,7 @@ func (d *trainDrawing) measure(r *sim.Result) error {
 		}
 	}
 	s := sheet{scale: d.scale}
-	d.parts = math.Max(s.paper(barrelWidth(&d.Train.Drive)), 2*widest(s.profile(&d.cone, line)))
+	d.parts = math.Max(s.paper(barrelWidth(&d.Train.Drive)), 2*widest(s.profile(&d.cone, line, 0)))
 	d.height = heading + d.parts + caption + barRoom + gap
 	if len(r.Train.Arbors) > 1 {
 		d.height += wheelRoom
@@ -89,9 +89,8 @@ func (d *trainDrawing) coneLength() float64 { return d.cone.Pitch * (d.cone.Turn
 
 // train draws a train below the given height.
 func (s *sheet) train(d *trainDrawing, top float64) {
-	ratio := words.Either(s.scale > 1, fmt.Sprintf("%g : 1", s.scale), fmt.Sprintf("1 : %g", 1/s.scale))
 	// The ratio holds only when nothing is scaled on the way to paper; the bar always.
-	s.words(spot{margin, top - heading/2}, 1, large, fmt.Sprintf("%s train, to scale: %s when printed at its own size, else by the bar", d.Train.Name, ratio))
+	s.words(spot{margin, top - heading/2}, 1, large, fmt.Sprintf("%s train, to scale: %s when printed at its own size, else by the bar", d.Train.Name, ratio(s.scale)))
 	at := spot{margin, top - heading - d.parts/2}
 	below := at.y - d.parts/2 - caption/2
 	half := s.paper(barrelWidth(&d.Train.Drive)) / 2
@@ -115,11 +114,11 @@ func (s *sheet) train(d *trainDrawing, top float64) {
 // fusee draws the cone with its small end at the left, over the lands, with the
 // diameters over the groove bottoms at both ends.
 func (s *sheet) fusee(at spot, d *trainDrawing) {
-	profile := s.profile(&d.cone, d.land)
+	profile := s.profile(&d.cone, d.land, 0)
 	outline := around(at, profile)
 	s.fill(metal, outline)
 	s.line(solid, outline...)
-	s.helix(at, &d.cone, d.land)
+	s.helix(at, &d.cone, d.land, 0)
 	last := len(profile) - 1
 	s.line(middle, spot{at.x - 5, at.y}, spot{at.x + profile[last].x + 5, at.y})
 	for x, p := range []spot{profile[last], profile[0]} { // words end at the large end, and are centred over the small one

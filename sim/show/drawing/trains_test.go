@@ -147,7 +147,7 @@ func TestHandOfTheGroove(t *testing.T) {
 		if cone.Left != left || !strings.Contains(svg(t, res), hand+"-hand groove, line at the left") {
 			t.Errorf("%s: %v, or not told", hand, cone.Left)
 		}
-		near := (&sheet{scale: 1}).nearSide(spot{}, &cone, 0, 3)
+		near := (&sheet{scale: 1}).nearSide(spot{}, &cone, 0, 0, 3)
 		for i := 1; i < len(near); i++ {
 			if down := near[i].y < near[i-1].y; !(near[i].x > near[i-1].x) || down == left {
 				t.Fatalf("%s: from %v to %v", hand, near[i-1], near[i])
@@ -158,4 +158,9 @@ func TestHandOfTheGroove(t *testing.T) {
 			t.Errorf("%s: %v, radius %v", hand, near[0], at)
 		}
 	}
+}
+
+func pdf(t testing.TB, res []sim.Result) []byte {
+	t.Helper()
+	return trial.Picture(t, "pdf", func(w io.Writer, format string) error { return Write(w, format, res) })
 }
