@@ -129,9 +129,13 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	if st.None() && (f.plot != "" || f.drawing != "") {
 		return fmt.Errorf("%s: nothing is drawn", words.WantedHead(st, rules.Code.String))
 	}
-	sheets := func(format string, st *cut.Study) []func(io.Writer) error {
+	sheets := func(format string, st *cut.Study) ([]func(io.Writer) error, error) {
 		paper, _ := drawing.PaperOf(f.sheet)
-		return drawing.Cone(st, paper, format)
+		list, err := drawing.Cone(st, paper, format)
+		if err != nil {
+			return nil, usagef("--drawing %s: %v", f.drawing, err)
+		}
+		return list, nil
 	}
 	return shown[cut.Study]{plot: chart.Cut, sheets: sheets, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
 		write(c.Context(), s, &f.flags, st, text.Options{})

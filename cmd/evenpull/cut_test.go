@@ -149,6 +149,10 @@ func TestDrawingOnSheets(t *testing.T) {
 	if code, _, errs = call(t, "", few(append(long, "cone.pdf", "--sheet", "a3"))...); code != exitDone || !strings.Contains(errs, "drawing written to cone.pdf\n") {
 		t.Errorf("exit %d, %s", code, errs)
 	}
+	huge := strings.Fields("cut three-trains --train quarters --set quarters.fusee.turns=60 --set quarters.fusee.large_diameter_mm=6 --set quarters.fusee.pitch_mm=100 --step 0.05 --drawing huge.pdf")
+	if code, _, errs = call(t, "", few(huge)...); code != exitUsage || !strings.Contains(errs, "--drawing huge.pdf: the drawing would take ") || !strings.Contains(errs, "want 24 at the most") {
+		t.Errorf("exit %d, %s", code, errs)
+	}
 	if data, _ := os.ReadFile("cone.pdf"); !bytes.Contains(data, []byte("/MediaBox [0 0 1190.55 841.89]")) || bytes.Count(data, []byte("/Type /Page\n")) != 3 {
 		t.Error("the PDF has not three sheets of A3")
 	}

@@ -50,7 +50,7 @@ func ofTrain[T any](c *cobra.Command, s streams, f *flags, args []string, run fu
 // shown are the ways in which the result of a command is shown.
 type shown[T any] struct {
 	plot, drawing   func(w io.Writer, format string, result *T) error
-	sheets          func(format string, result *T) []func(io.Writer) error // of a drawing that may take several files
+	sheets          func(format string, result *T) ([]func(io.Writer) error, error) // of a drawing that may take several files
 	text            func(io.Writer, *T, text.Options) error
 	document        data.Document[T]
 	notes, cautions func(*T) []string // that are printed beside a CSV, which has no place for them; nil for none
@@ -60,7 +60,11 @@ type shown[T any] struct {
 // asked for: in words, as the document, or as rows.
 func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T, o text.Options) error {
 	if format, err := chart.FormatOf(f.drawing); err == nil && sh.sheets != nil {
-		if err := f.drawSheets(ctx, s, sh.sheets(format, result)); err != nil {
+		list, err := sh.sheets(format, result)
+		if err == nil {
+			err = f.drawSheets(ctx, s, list)
+		}
+		if err != nil {
 			return err
 		}
 	}

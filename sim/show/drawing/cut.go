@@ -20,22 +20,28 @@ const (
 	titleHigh = 9.0
 )
 
+// MostSheets is the greatest number of sheets that a drawing takes.
+const MostSheets = 24
+
 // Cone is the working drawing of the cone of a study at its true size, on sheets of a paper:
 // the blank from the side with its dimensions, where metal comes off the present outline
 // dashed and that shaded, the section of the groove larger, the way of winding, the table of
 // diameters, a bar to check the scale by, and what is to be minded. It is written, in a
 // format of package chart, as so many files: a PDF as one with all sheets, the others with a
-// sheet each.
-func Cone(st *cut.Study, paper Paper, format string) []func(io.Writer) error {
+// sheet each. It fails where it would take more than MostSheets.
+func Cone(st *cut.Study, paper Paper, format string) ([]func(io.Writer) error, error) {
 	d := coneOf(st, paper)
+	if n := len(d.leaves); n > MostSheets {
+		return nil, fmt.Errorf("the drawing would take %d sheets of %s at true size; want %d at the most: a larger paper, or fewer rows", n, paper.Name, MostSheets)
+	}
 	if format == "pdf" {
-		return []func(io.Writer) error{func(w io.Writer) error { return d.write(w, format, chart.Print, 0, len(d.leaves)) }}
+		return []func(io.Writer) error{func(w io.Writer) error { return d.write(w, format, chart.Print, 0, len(d.leaves)) }}, nil
 	}
 	list := make([]func(io.Writer) error, len(d.leaves))
 	for i := range list {
 		list[i] = func(w io.Writer) error { return d.write(w, format, chart.Print, i, i+1) }
 	}
-	return list
+	return list, nil
 }
 
 // write writes some of the sheets as one file.
@@ -61,10 +67,11 @@ type coneDrawing struct {
 
 // leaf is what stands on a sheet.
 type leaf struct {
-	view, detail bool
-	rows         []cut.Row
-	parts        *tiles // whose window stands on it
-	column, row  int
+	view        bool
+	detail      float64 // its scale, 0 for none
+	rows        []cut.Row
+	parts       *tiles // whose window stands on it
+	column, row int
 }
 
 func (d *coneDrawing) line() *fusee.Line { return &d.Study.Cut.Drive.Line }
@@ -102,7 +109,6 @@ func (d *coneDrawing) room(first bool) box {
 func (d *coneDrawing) lay() {
 	first, rest := d.room(true), d.room(false)
 	wide, high := d.viewSize()
-	detailWide, detailHigh := d.detailSize()
 	rows, toDraw, toDetail := d.Rows, true, true
 	for toDraw || toDetail || len(rows) > 0 {
 		in, left, l := rest, 0.0, leaf{}
@@ -113,13 +119,14 @@ func (d *coneDrawing) lay() {
 		if toDraw && in.holds(wide, high) {
 			l.view, toDraw, left, free = true, false, wide, free-high
 		}
-		if toDetail && detailHigh <= free {
-			l.detail, toDetail, left = true, false, math.Max(left, detailWide)
+		k := d.detailScale(free)
+		if detailWide, detailHigh := d.detailSize(k); toDetail && detailHigh <= free {
+			l.detail, toDetail, left = k, false, math.Max(left, detailWide)
 		}
 		columns, per := d.holds(in.leftOf(left))
 		n := min(columns*per, len(rows))
 		l.rows, rows = rows[:n], rows[n:]
-		if l.view || l.detail || n > 0 || len(d.leaves) == 0 {
+		if l.view || l.detail > 0 || n > 0 || len(d.leaves) == 0 {
 			d.leaves = append(d.leaves, l)
 			continue
 		}
@@ -174,19 +181,19 @@ func (d *coneDrawing) leaf(s *sheet, number int) {
 // drawn draws view and detail in a box, one above the other.
 func (d *coneDrawing) drawn(s *sheet, l *leaf, in box) {
 	wide, high := d.viewSize()
-	detailWide, detailHigh := d.detailSize()
+	detailWide, detailHigh := d.detailSize(l.detail)
 	if !l.view {
 		high = 0
 	}
-	if !l.detail {
+	if l.detail == 0 {
 		detailHigh = 0
 	}
 	spare := (in.high - high - detailHigh) / 2
 	if l.view {
 		s.view(box{in.centre() - wide/2, in.top() - spare - high, wide, high}, d)
 	}
-	if l.detail {
-		s.detail(box{in.centre() - detailWide/2, in.low + spare, detailWide, detailHigh}, d)
+	if l.detail > 0 {
+		s.detail(box{in.centre() - detailWide/2, in.low + spare, detailWide, detailHigh}, d, l.detail)
 	}
 }
 
@@ -209,7 +216,11 @@ func headOf(st *cut.Study, width float64) paragraphs {
 		lines += fmt.Sprintf(" Solid: %s. Dashed: as it is. Shaded: comes off.", words.Either(st.Advised(), "to cut", "an even cone"))
 	}
 	b.add(width, normal, lines)
-	for _, w := range append(words.CutWayFaults(st), words.CutWarns(st)...) {
+	warns := append(words.CutWayFaults(st), words.CutWarns(st)...)
+	if whole := words.CutWhole(st); whole != "" && !st.Nothing {
+		warns = append(warns, whole)
+	}
+	for _, w := range warns {
 		b.add(width, small, "! "+w)
 	}
 	return b

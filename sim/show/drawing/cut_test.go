@@ -51,7 +51,11 @@ func paper(t testing.TB, name string) Paper {
 // files are those of a drawing.
 func files(t testing.TB, st *cut.Study, name, format string) (list [][]byte) {
 	t.Helper()
-	for _, write := range Cone(st, paper(t, name), format) {
+	all, err := Cone(st, paper(t, name), format)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, write := range all {
 		list = append(list, trial.Picture(t, format, func(w io.Writer, _ string) error { return write(w) }))
 	}
 	return list
@@ -142,7 +146,7 @@ func TestGrooveWords(t *testing.T) {
 	st.Groove.Width, st.Groove.Depth = 1.5e-3, 0.75e-3
 	for square, want := range map[bool]string{false: "Groove: right-hand, round, 1.50 mm wide and 0.75 mm deep for a line 1.60 mm thick.", true: "Groove: right-hand, square, 1.50 mm wide, as the chain is, and 0.75 mm deep for its height of 1.60 mm."} {
 		st.Groove.Square = square
-		if svg := string(trial.Picture(t, "svg", draws(st))); !strings.Contains(svg, ">"+want+"<") {
+		if svg := string(trial.Picture(t, "svg", draws(st))); !strings.Contains(svg, ">"+want+" Arbor") {
 			t.Errorf("no %q in the drawing", want)
 		}
 	}

@@ -20,25 +20,36 @@ const (
 // larger are the sizes on the sheet over true ones that a detail may have.
 var larger = []float64{50, 20, 10, 5, 2, 1, 0.5, 0.2, 0.1, 0.05}
 
-// detailScale is the greatest at which two turns of the groove and the line have room.
-func (d *coneDrawing) detailScale() float64 {
+// leastLarger is what a detail is drawn larger by, if it can be.
+const leastLarger = 5.0
+
+// detailScale is the greatest at which two turns of the groove and the line have room, and
+// so the detail in a height (mm), or the least that is large enough to be read.
+func (d *coneDrawing) detailScale(room float64) float64 {
+	best := larger[len(larger)-1]
 	for _, k := range larger {
-		if 2e3*d.Pitch*k <= section && 1e3*math.Max(d.line().Thickness, d.groove.Depth)*k <= lineHigh {
+		if 2e3*d.Pitch*k > section || 1e3*math.Max(d.line().Thickness, d.groove.Depth)*k > lineHigh {
+			continue
+		}
+		if best < k {
+			best = k
+		}
+		if _, high := d.detailSize(k); high <= room && k >= min(leastLarger, best) {
 			return k
 		}
 	}
-	return larger[len(larger)-1]
+	return best
 }
 
-// detailSize is the room that the detail takes, mm.
-func (d *coneDrawing) detailSize() (wide, high float64) {
-	k := 1e3 * d.detailScale()
-	return 2*d.Pitch*k + depthWide + turning, lowDetail + metalHigh + math.Max(d.line().Thickness, d.groove.Depth+9/k)*k + 8
+// detailSize is the room that the detail takes at a scale, mm.
+func (d *coneDrawing) detailSize(scale float64) (wide, high float64) {
+	k := 1e3 * scale
+	return 2*d.Pitch*k + depthWide + turning, lowDetail + metalHigh + math.Max(d.line().Thickness*k, d.groove.Depth*k+9) + 8
 }
 
 // detail draws the section of the groove larger, with the line in it, and the way of winding.
-func (s *sheet) detail(in box, d *coneDrawing) {
-	by := &sheet{s.on, d.detailScale()}
+func (s *sheet) detail(in box, d *coneDrawing, scale float64) {
+	by := &sheet{s.on, scale}
 	pitch, half, depth := by.paper(d.Pitch), by.paper(d.opening()), by.paper(d.groove.Depth)
 	base := in.low + lowDetail
 	left, land := in.left+2, base+metalHigh+depth

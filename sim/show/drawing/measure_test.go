@@ -274,6 +274,22 @@ func TestSheetsJoin(t *testing.T) {
 	}
 }
 
+// A drawing of very many sheets is refused, with their number: 4.55 m and 911 rows.
+func TestMostSheets(t *testing.T) {
+	st := longCone(t, 100)
+	fine, err := st.Fine(910)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st.Rows = fine
+	if _, err := Cone(st, paper(t, "A4"), "png"); err == nil || !strings.Contains(err.Error(), "sheets of A4 at true size; want 24 at the most: a larger paper, or fewer rows") {
+		t.Errorf("%v", err)
+	}
+	if list, err := Cone(st, paper(t, "A3"), "png"); err != nil || len(list) < 12 || len(list) > MostSheets {
+		t.Errorf("%d sheets of A3, %v", len(list), err)
+	}
+}
+
 // Every row stands on one sheet, at any step, and nothing runs off the paper.
 func TestSheetsHoldAll(t *testing.T) {
 	for _, c := range []struct {

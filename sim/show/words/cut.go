@@ -184,9 +184,17 @@ func (t *told) making(st *cut.Study) []string {
 	says.add("line: %.0f mm on the fusee%s, besides what the fastenings take; it takes %.1f of the %.1f mm of barrel", l.OnFusee*mm,
 		where(!math.IsNaN(st.Span), " and %.0f mm from there to the barrel when wound", st.Span*mm), math.Max(l.Room, l.Spread)*mm, st.After.BarrelRoom*mm)
 	says.add("a spring %.2f mm thinner: %s; %.2f mm thicker: %s", s.By*mm, cutOff(&s.Thinner), s.By*mm, cutOff(&s.Thicker))
-	says.when(st.Whole > 5e-5, "turned to the diameters at whole turns and joined smoothly in between, the unevenness would be %s%s",
-		Percent(st.Whole), where(st.Step >= 1, "; --step 0.25 gives more diameters"))
+	if whole := CutWhole(st); whole != "" {
+		says = append(says, whole)
+	}
 	return says
+}
+
+// CutWhole tells how even a cone is that is turned to the diameters at whole turns; "" where
+// that is as even as it should be.
+func CutWhole(st *cut.Study) string {
+	return where(st.Whole > 5e-5, "turned to the diameters at whole turns and joined smoothly in between, the unevenness would be %s%s",
+		Percent(st.Whole), where(st.Step >= 1, "; --step 0.25 gives more diameters"))
 }
 
 // cone tells which cone the rows are for, and where most comes off.

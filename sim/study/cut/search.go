@@ -102,7 +102,7 @@ func newSearcher(s *scenario.Scenario, number int) (*searcher, error) {
 func (q *searcher) pitches() {
 	in := q.in
 	line := in.Line.WidthMM * mm
-	q.groove = grooveOf(in.Line.Kind, &fusee.Line{Thickness: in.Line.ThicknessMM * mm, Width: line}, 0).Width
+	q.groove = grooveOf(in, &fusee.Line{Thickness: in.Line.ThicknessMM * mm, Width: line}, 0).Width
 	for i, land := range [2]float64{math.Max(line/4, LeastLand), LeastLand} {
 		q.pitch[i] = math.Ceil((q.groove+land)/pitchStep-1e-6) * pitchStep
 	}
