@@ -39,7 +39,7 @@ func Cut() Document[cut.Study] {
 			Number("land_mm", "left between two turns of the groove", "mm", func(g *cut.Groove) float64 { return g.Land * 1e3 }),
 		}, func(st *cut.Study) *cut.Groove { return only(!st.None(), &st.Groove) }),
 		Sub("blank", "what the groove is cut into", Object[cut.Blank]{
-			Number("end_margin_mm", "bare cone beyond the middle of the groove, at each end", "mm", func(b *cut.Blank) float64 { return b.Margin * 1e3 }),
+			Number("end_margin_mm", "bare cone beyond the groove, at each end", "mm", func(b *cut.Blank) float64 { return b.Margin * 1e3 }),
 			Number("height_mm", "from face to face", "mm", func(b *cut.Blank) float64 { return b.Height * 1e3 }),
 		}, func(st *cut.Study) *cut.Blank { return only(!st.None(), &st.Blank) }),
 		Sub("thickness", "with the cone below and a spring off its thickness", Object[cut.Sensitivity]{

@@ -92,8 +92,8 @@ func TestCutCSV(t *testing.T) {
 		barrel := (in.Barrel.OutsideDiameterMM + in.Line.ThicknessMM) / 2
 		straight := math.Sqrt(in.Fusee.CentreDistanceMM*in.Fusee.CentreDistanceMM - (rho*1e3-barrel)*(rho*1e3-barrel))
 		for k, want := range []float64{
-			float64(i), in.Fusee.PitchMM * float64(i), 2 + in.Fusee.PitchMM*(in.Fusee.Turns-float64(i)), // a margin of 2 mm
-			2e3*rho - in.Line.ThicknessMM, 2e3*rho - in.Line.ThicknessMM/3, in.Fusee.DiametersMM[i], in.Fusee.DiametersMM[i] - 2e3*rho + in.Line.ThicknessMM,
+			float64(i), in.Fusee.PitchMM * float64(i), 2.85 + in.Fusee.PitchMM*(in.Fusee.Turns-float64(i)), // a margin of 2 mm and half the groove
+			2e3*rho - in.Line.ThicknessMM, 2e3 * rho, in.Fusee.DiametersMM[i], in.Fusee.DiametersMM[i] - 2e3*rho + in.Line.ThicknessMM,
 			now.Rows[4*i].FuseeTorque, even.Rows[4*i].FuseeTorque, straight / math.Cos(fleet), fleet * 180 / math.Pi,
 		} {
 			if math.Abs(v[k]-want) > 2e-6*math.Max(1, math.Abs(want)) {
@@ -242,8 +242,8 @@ func TestCutThickness(t *testing.T) {
 		}
 	}
 	// A round groove for 1.6 mm of gut at a pitch of 2.2 mm: a tenth of a millimetre
-	// wider, a third as deep as the line is thick.
-	for key, want := range map[string]float64{"width_mm": 1.7, "depth_mm": 1.6 / 3, "land_mm": 0.5} {
+	// wider, half as deep as the line is thick.
+	for key, want := range map[string]float64{"width_mm": 1.7, "depth_mm": 0.8, "land_mm": 0.5} {
 		cutNear(t, key, at("groove."+key), want, 1e-9)
 	}
 }

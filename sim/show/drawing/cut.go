@@ -78,7 +78,7 @@ func (d *coneDrawing) line() *fusee.Line { return &d.Study.Cut.Drive.Line }
 
 func coneOf(st *cut.Study, paper Paper) *coneDrawing {
 	full := &sheet{scale: 1}
-	d := &coneDrawing{Study: st, paper: paper, blank: blank{&st.Cut.Drive.Cone, st.Groove, st.Blank.Margin}, comesOff: !st.Nothing && !st.FromBlank}
+	d := &coneDrawing{Study: st, paper: paper, blank: blank{&st.Cut.Drive.Cone, st.Groove, st.Blank.Edge}, comesOff: !st.Nothing && !st.FromBlank}
 	d.radius = widest(full.profile(d.Cone, d.groove.Depth, 0))
 	if d.comesOff {
 		d.now = full.profile(&st.Train.Drive.Cone, d.groove.Depth, d.margin)

@@ -107,8 +107,8 @@ func TestDrawingWords(t *testing.T) {
 		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "NO: as it is the train is OVERDRIVEN", "Another spring comes first", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: an even cone", "to remove", "wind clockwise", "great-wheel end", "Right-hand groove, 10 : 1"}, []string{"Solid: to cut"}},
 		{study(t, "three-trains", 2, cut.Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø now", "off first"}},
 		{study(t, "strike-quick", 0, cut.Options{}), []string{"NO: as it is the train", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
-		{study(t, "eight-day", 0, cut.Options{Step: 0.5}), []string{">15.5<", ">3.10<"}, []string{"pivots of"}},
-		{study(t, "eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}), []string{"cone from blank", "The new cone", "blank 39.2 mm"}, []string{"Dashed", "Ø now", "to remove", "now "}},
+		{study(t, "eight-day", 0, cut.Options{Step: 0.5}), []string{">15.5<", ">3.95<"}, []string{"pivots of"}},
+		{study(t, "eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}), []string{"cone from blank", "The new cone", "blank 40.9 mm"}, []string{"Dashed", "Ø now", "to remove", "now "}},
 		{leftChain(t), []string{"Left-hand groove", "wind anticlockwise", "(clockwise, seen from the great-wheel end)", "pivots of Ø 4.00 mm", "0.80 deep"}, []string{"Right-hand"}},
 	} {
 		svg := string(bytes.Join(files(t, c.st, "A4", "svg"), nil))

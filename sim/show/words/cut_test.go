@@ -49,7 +49,7 @@ func TestCutWords(t *testing.T) {
 		{"eight-day", 0, cut.Options{}, []string{
 			"going train: does this cone suit this spring? YES, as it is: the train SUITS, unevenness 2.01 %\n", "nothing is advised to be cut: the train suits as it is",
 			"wants a set-up of 1.33 turns (16 clicks); it has 1.25 turns (15 clicks), and --keep-set-up", "up to 0.629 mm of diameter come off, at fusee turn 15.78, and nothing at turn 8.08",
-			"turn 15.78 lies between the places that were measured", "measure there first", "groove: right-hand, round, 1.70 mm wide and 0.53 mm deep for a line 1.60 mm thick",
+			"turn 15.78 lies between the places that were measured", "measure there first", "groove: right-hand, round, 1.70 mm wide and 0.80 mm deep for a line 1.60 mm thick",
 			"a spring 0.01 mm thinner: unevenness", "--step 0.25 gives more diameters", "let-down key", "cannot be undone", "eye protection"},
 			[]string{"metal is missing", "turns of the spring are to spare", "with the even cone the train"}, nil},
 		{"too-weak", 0, cut.Options{KeepSetUp: true}, []string{

@@ -26,7 +26,7 @@ func BlankNotes(st *cut.Study) []string {
 		"Groove: " + CutGroove(st) + ". " +
 			Either(pivots > 0, say("Arbor: pivots of Ø %.2f mm; its other sizes, and the hole for it, are taken from the clock.", 2*pivots*mm), "Arbor: its sizes, and the hole for it, are not known here; take them from the clock."),
 		say("Winding turns the fusee %s, seen from the small end (%s, seen from the great-wheel end): the line then runs from the great-wheel end, where it is fastened, to the small end.", clock(c.Left), clock(!c.Left)),
-		say("Blank: %.2f mm from face to face, %.2f mm of it bare beyond the middle of the groove at each end%s, as thick as the lands there. The great wheel is at the large end; positions are from that face. All sizes are in mm. Ø groove: over the groove bottoms; Ø lands: over the lands between them.%s", b.Height*mm, b.Margin*mm,
+		say("Blank: %.2f mm from face to face, %.2f mm of it bare beyond the groove at each end%s, as thick as the lands there. The great wheel is at the large end; positions are from that face. All sizes are in mm. Ø groove: over the groove bottoms; Ø lands: over the lands between them.%s", b.Height*mm, b.Margin*mm,
 			where(b.Usual, " (common practice, no source%s)", where(st.Nothing, "; measure what there is")),
 			where(!st.FromBlank && st.After.Missing > cut.LeastCount, " A negative size to remove is metal that the present cone lacks.")),
 	}

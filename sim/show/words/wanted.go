@@ -109,7 +109,7 @@ func WantedSays(st *cut.Study) []string {
 	decides := Decides(&best.Digest)
 	says.when(decides != "", "%s", decides)
 	says.when(best.Verdict.Code == rules.Unjudged, "no need is known: weigh the train (evenpull samples protocol), or see that it needs no more than %v N·m at the fusee", needAtMost(st))
-	says.add("its blank is %.1f mm high with its end margins; the lands stand %.2f mm over the groove bottom, half the line (common practice, no source)", best.Height*mm, best.Land*mm)
+	says.add("its blank is %.1f mm high with its end margins; the lands stand half the line, %.2f mm, over the groove bottom (common practice, no source)", best.Height*mm, best.Land*mm)
 	says.add("to work on with it: profile = \"even\", turns = %s, pitch_mm = %.2f, large_diameter_mm = %.2f in [train.fusee], set_up_turns = %s in [train.barrel], with the limits left out",
 		Turns(best.Turns), best.Pitch*mm, best.Large*mm, typed(math.Round(best.Spring.SetUp*1e6)/1e6))
 	return append(says, howSearched(w))

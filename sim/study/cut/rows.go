@@ -20,27 +20,28 @@ type Groove struct {
 	Land   float64 // left between two turns of the groove
 }
 
-// Blank is what the groove is cut into (m): its middle, and bare cone beyond it at each end.
+// Blank is what the groove is cut into (m): the groove, and bare cone beyond it at each end.
 type Blank struct {
-	Margin float64 // at each end
+	Margin float64 // bare, at each end
+	Edge   float64 // from a face to the middle of the groove where it ends
 	Height float64 // over all, from face to face
 	Usual  bool    // the margin is what is usual (common practice, no source): none is stated
 }
 
-func blankOf(in *scenario.Fusee, c *fusee.Cone) Blank {
+func blankOf(in *scenario.Fusee, c *fusee.Cone, g *Groove) Blank {
 	b := Blank{Margin: in.EndMarginMM * mm}
 	if b.Usual = !scenario.Given(in.EndMarginMM); b.Usual {
 		b.Margin = scenario.UsualMarginMM * mm
 	}
-	b.Height = c.Turns*c.Pitch + 2*b.Margin
+	b.Edge = b.Margin + g.Width/2
+	b.Height = c.Turns*c.Pitch + 2*b.Edge
 	return b
 }
 
 const (
 	chain       = "chain" // as scenarios write it
 	grooveRoom  = 0.1e-3  // m wider than a round line
-	grooveDepth = 1.0 / 3 // of the thickness of a round line
-	chainDepth  = 0.5     // of the height of a chain
+	grooveDepth = 0.5     // of the line's thickness, as high as lands are taken to stand where nothing is said
 	LeastLand   = 0.2e-3  // m, below which the groove breaks out (common practice, no source)
 )
 
@@ -49,7 +50,7 @@ const (
 func grooveOf(in *scenario.Train, line *fusee.Line, pitch float64) Groove {
 	g := Groove{Width: line.Width + grooveRoom, Depth: grooveDepth * line.Thickness}
 	if in.Line.Kind == chain {
-		g = Groove{Square: true, Width: line.Width, Depth: chainDepth * line.Thickness}
+		g = Groove{Square: true, Width: line.Width, Depth: g.Depth}
 	}
 	if in.Fusee.Over == scenario.OverLands {
 		g.Depth = in.Fusee.LandHeightMM * mm
@@ -117,7 +118,8 @@ func (k *worker) figures() error {
 	if err != nil {
 		return sim.Blame(k.s, k.number, err)
 	}
-	st.Groove, st.Blank = grooveOf(in, &d.Line, d.Cone.Pitch), blankOf(&in.Fusee, &d.Cone)
+	st.Groove = grooveOf(in, &d.Line, d.Cone.Pitch)
+	st.Blank = blankOf(&in.Fusee, &d.Cone, &st.Groove)
 	st.Span = spanOf(&w, 0)
 	st.Rows = st.rows(&k.wound, &w, st.Step)
 	st.Between = in.Fusee.Profile == scenario.Measured && !measuredAt(&in.Fusee, st.After.DeepestAt)
@@ -215,7 +217,7 @@ func (st *Study) rows(now, cut *fusee.Wound, step float64) []Row {
 			before = math.NaN() // the fusee is never wound so far
 		}
 		list[i] = Row{
-			FuseeTurn: theta, Along: cone.Pitch * theta, FromWheel: st.Blank.Margin + cone.Pitch*(n-theta),
+			FuseeTurn: theta, Along: cone.Pitch * theta, FromWheel: st.Blank.Edge + cone.Pitch*(n-theta),
 			Diameter: 2 * be, OverLands: 2 * (be + st.Groove.Depth), Now: 2 * is, Remove: 2 * (is - be),
 			TorqueBefore: before, Torque: after.Torque, Span: spanOf(cut, theta), Fleet: math.Atan(after.Fleet),
 		}

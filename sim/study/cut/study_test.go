@@ -186,11 +186,11 @@ func TestEndsAndSteps(t *testing.T) {
 }
 
 // Numbers from the constants and the line alone: 1.6 mm of gut, then of chain, at a
-// pitch of 2.2 mm. A chain lies in the groove with half its height (common practice, no
+// pitch of 2.2 mm. Either lies in the groove with half its thickness (common practice, no
 // source); what was measured over the lands has the lands that are said.
 func TestGroove(t *testing.T) {
 	g := study(t, "eight-day", 0, Options{}).Groove
-	if got := fmt.Sprintf("%v %.3f %.3f %.3f", g.Square, g.Width*1e3, g.Depth*1e3, g.Land*1e3); got != "false 1.700 0.533 0.500" {
+	if got := fmt.Sprintf("%v %.3f %.3f %.3f", g.Square, g.Width*1e3, g.Depth*1e3, g.Land*1e3); got != "false 1.700 0.800 0.500" {
 		t.Error(got)
 	}
 	chain := study(t, "eight-day", 0, Options{}, `"gut"  `, `"chain"`, "pitch_mm           = 2.2", "pitch_mm = 1.7")
@@ -203,16 +203,16 @@ func TestGroove(t *testing.T) {
 	}
 }
 
-// The blank is the groove's 16 turns of 2.2 mm with a margin at each end, and every row
+// The blank is the groove's 16 turns of 2.2 mm, its width of 1.7 mm and a margin at each end, and every row
 // says how far its place is from the face at the large end, and how thick the blank is
 // there. What was measured over the lands comes out as it was measured.
 func TestBlank(t *testing.T) {
 	st := study(t, "eight-day", 0, Options{Step: 0.5})
-	if b := st.Blank; math.Abs(b.Height-39.2e-3) > 1e-12 || math.Abs(b.Margin-2e-3) > 1e-12 || !b.Usual {
+	if b := st.Blank; math.Abs(b.Height-40.9e-3) > 1e-12 || math.Abs(b.Margin-2e-3) > 1e-12 || !b.Usual {
 		t.Errorf("%+v", b)
 	}
 	for i, r := range st.Rows {
-		if math.Abs(r.FromWheel-(37.2e-3-1.1e-3*float64(i))) > 1e-12 || math.Abs(r.OverLands-r.Diameter-2*1.6e-3/3) > 1e-12 {
+		if math.Abs(r.FromWheel-(38.05e-3-1.1e-3*float64(i))) > 1e-12 || math.Abs(r.OverLands-r.Diameter-1.6e-3) > 1e-12 {
 			t.Errorf("turn %v: %+v", r.FuseeTurn, r)
 		}
 	}
@@ -227,7 +227,7 @@ func TestBlank(t *testing.T) {
 		t.Errorf("%+v of %v mm", last, f.LargeDiameterMM)
 	}
 	f.EndMarginMM = 3.5
-	if b := blankOf(f, &st.Cut.Drive.Cone); math.Abs(b.Margin-3.5e-3) > 1e-12 || b.Usual || math.Abs(b.Height-(7e-3+16*2.4e-3)) > 1e-12 {
+	if b := blankOf(f, &st.Cut.Drive.Cone, &Groove{Width: 1.5e-3}); math.Abs(b.Margin-3.5e-3) > 1e-12 || b.Usual || math.Abs(b.Height-(8.5e-3+16*2.4e-3)) > 1e-12 {
 		t.Errorf("%+v", b)
 	}
 }
