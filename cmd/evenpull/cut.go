@@ -127,7 +127,7 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 		return f.endFault(c, err)
 	}
 	if st.None() && (f.plot != "" || f.drawing != "") {
-		return fmt.Errorf("%s: nothing is drawn", words.WantedHead(st, rules.Code.String))
+		return fmt.Errorf("%s: nothing is drawn", words.CutHead(st, rules.Code.String))
 	}
 	sheets := func(format string, st *cut.Study) ([]func(io.Writer) error, error) {
 		paper, _ := drawing.PaperOf(f.sheet)

@@ -28,8 +28,16 @@ const MostSheets = 24
 // dashed and that shaded, the section of the groove larger, the way of winding, the table of
 // diameters, a bar to check the scale by, and what is to be minded. It is written, in a
 // format of package chart, as so many files: a PDF as one with all sheets, the others with a
-// sheet each. It fails where it would take more than MostSheets.
+// sheet each. A cone that is not advised to be cut, and was not asked for, is drawn as it is.
+// It fails where it would take more than MostSheets.
 func Cone(st *cut.Study, paper Paper, format string) ([]func(io.Writer) error, error) {
+	if !st.Shown() && !st.Nothing {
+		is, err := st.Leave()
+		if err != nil {
+			return nil, err
+		}
+		st = is
+	}
 	d := coneOf(st, paper)
 	if n := len(d.leaves); n > MostSheets {
 		return nil, fmt.Errorf("the drawing would take %d sheets of %s at true size; want %d at the most: a larger paper, or fewer rows", n, paper.Name, MostSheets)
@@ -206,7 +214,7 @@ func headOf(st *cut.Study, width float64) paragraphs {
 	var b paragraphs
 	b.add(width-20, large, title(st))
 	b.add(width, normal, st.Title)
-	b.add(width, normal, "Does this cone suit this spring? "+words.CutAnswer(st, words.Verdict))
+	b.add(width, normal, words.CutHead(st, words.Verdict))
 	lines := fmt.Sprintf("Set up by %s turns.", words.Figure(st.After.Spring.SetUp))
 	if !st.Nothing {
 		lines = fmt.Sprintf("Even with %s turns of set-up.", words.Figure(st.After.Spring.SetUp))

@@ -27,6 +27,7 @@ func studyOf(t testing.TB, name string, replace ...string) *cut.Study {
 }
 
 func worked(t testing.TB, s *scenario.Scenario, number int, o cut.Options) *cut.Study {
+	o.Anyway = true
 	t.Helper()
 	if o.Large == 0 {
 		o.Large = math.NaN()
@@ -104,7 +105,7 @@ func TestDrawingWords(t *testing.T) {
 		st        *cut.Study
 		has, lack []string
 	}{
-		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "NO: as it is the train is OVERDRIVEN", "Another spring comes first", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: an even cone", "to remove", "wind clockwise", "great-wheel end", "Right-hand groove, 10 : 1"}, []string{"Solid: to cut"}},
+		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "NO: as it is the train is OVERDRIVEN", "Another spring comes first", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: an even cone", "to remove", "wind clockwise", "great-wheel end", "Right-hand groove, "}, []string{"Solid: to cut"}},
 		{study(t, "three-trains", 2, cut.Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø now", "off first"}},
 		{study(t, "strike-quick", 0, cut.Options{}), []string{"NO: as it is the train", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
 		{study(t, "eight-day", 0, cut.Options{Step: 0.5}), []string{">15.5<", ">3.95<"}, []string{"pivots of"}},
@@ -149,5 +150,25 @@ func TestGrooveWords(t *testing.T) {
 		if svg := string(trial.Picture(t, "svg", draws(st))); !strings.Contains(svg, ">"+want+" Arbor") {
 			t.Errorf("no %q in the drawing", want)
 		}
+	}
+}
+
+// What is not advised to be cut, and not asked for, is drawn as it is, and says so.
+func TestNotAdvisedIsDrawnAsItIs(t *testing.T) {
+	st := study(t, "eight-day", 0, cut.Options{})
+	st.Anyway = false
+	svg := string(bytes.Join(files(t, st, "A4", "svg"), nil))
+	for _, want := range []string{"cone as it is: cutting is not advised", "29.20", "measure what there is"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	for _, not := range []string{"to remove", "Dashed", "off first", "28.66"} {
+		if strings.Contains(svg, not) {
+			t.Errorf("%q", not)
+		}
+	}
+	if st.Uncut || st.Nothing || st.Rows[16].Diameter == st.Rows[16].Now {
+		t.Error("the study itself was changed")
 	}
 }

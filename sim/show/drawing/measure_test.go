@@ -385,3 +385,30 @@ func TestWayOfWinding(t *testing.T) {
 		}
 	}
 }
+
+// The arrow as it is drawn goes round as its words say, of a cone to cut and of one as it is.
+func TestArrowOfWinding(t *testing.T) {
+	for hand, clockwise := range map[string]bool{"right": true, "left": false} {
+		const pitch = "pitch_mm           = 2.2"
+		st := studyOf(t, "eight-day", pitch, "hand = \""+hand+"\"\n"+pitch)
+		for _, st.Anyway = range []bool{true, false} {
+			arrows := 0
+			for _, s := range readSVG(t, files(t, st, "A4", "svg")[0]).strokes {
+				if len(s.spots) != 49 || s.grey {
+					continue
+				}
+				around := 0.0 // twice the area swept, by sense
+				for i := 1; i < len(s.spots); i++ {
+					around += s.spots[i-1].x*s.spots[i].y - s.spots[i].x*s.spots[i-1].y
+				}
+				around += s.spots[48].x*s.spots[0].y - s.spots[0].x*s.spots[48].y
+				if arrows++; around < 0 != clockwise {
+					t.Errorf("%s-hand, anyway %v: the arrow goes the other way", hand, st.Anyway)
+				}
+			}
+			if arrows != 1 {
+				t.Errorf("%s-hand, anyway %v: %d arrows", hand, st.Anyway, arrows)
+			}
+		}
+	}
+}

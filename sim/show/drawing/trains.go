@@ -69,7 +69,7 @@ func (d *trainDrawing) measure(r *sim.Result) error {
 		return err
 	}
 	line := r.Train.Drive.Line.Thickness
-	*d = trainDrawing{Result: r, cone: wound.CutCone(), land: line / 3} // a groove a third as deep as the line is thick (common practice, no source)
+	*d = trainDrawing{Result: r, cone: wound.CutCone(), land: line / 2} // a groove half as deep as the line is thick (common practice, no source)
 	for _, d.scale = range scales {
 		if s := (sheet{scale: d.scale}); 2*s.paper(barrelWidth(&d.Train.Drive))+s.paper(d.coneLength()) <= trainWidth-2*margin-2*gap {
 			break

@@ -47,7 +47,7 @@ func (p *Page) cutWays(st *cut.Study) Grid {
 
 // wanted writes the search for a cone: the few that were found, and the best turn by turn.
 func (p *Page) wanted(st *cut.Study) error {
-	p.Wrap("", words.WantedHead(st, p.Verdict))
+	p.Wrap("", words.CutHead(st, p.Verdict))
 	p.Line("")
 	if !st.None() {
 		p.table(p.cones(st))

@@ -11,9 +11,14 @@ import (
 	"evenpull/sim/study/setup"
 )
 
-// CutHead asks whether the cone of a study suits its spring, and answers.
+// CutHead is the question of a study, with its answer.
 func CutHead(st *cut.Study, shown func(rules.Code) string) string {
-	return say("%s train: does this cone suit this spring? %s", st.Now.Name, CutAnswer(st, shown))
+	return say("%s train: %s %s", st.Now.Name, CutQuestion(st), CutAnswer(st, shown))
+}
+
+// CutQuestion is what a study answers.
+func CutQuestion(st *cut.Study) string {
+	return Either(st.Wanted != nil, "is there a cone for this spring?", "does this cone suit this spring?")
 }
 
 // CutAnswer is the answer: what is tried first by the rules, or what a search found.
@@ -38,6 +43,7 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 	}
 	after := st.After.Standing()
 	return say("NO: as it is the train %s and %s. Another spring comes first (evenpull choose); %s", does, faultCount(now), cmp.Or(
+		where(st.Uncut, "cutting the cone is not advised"),
 		where(st.Nothing, "%s", cutNone(st)),
 		where(st.Advised(), "%s would do as well, and is advised", cutting(st)),
 		where(after.Worthwhile(), "%s would do, and is not advised", cutting(st)),
@@ -49,6 +55,7 @@ func CutCone(st *cut.Study) string {
 	return cmp.Or(
 		where(st.Wanted != nil, "cone that is wanted"),
 		where(st.FromBlank, "cone from blank"),
+		where(st.Uncut, "cone as it is: cutting is not advised"),
 		where(st.Refused != nil, "cone as it is: none can be cut"),
 		where(st.Nothing, "cone as it is: nothing to cut"),
 		Either(st.Advised(), "cone to cut", "even cone, not advised to be cut"))

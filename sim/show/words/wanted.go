@@ -64,11 +64,6 @@ func judged(st *cut.Study, d *sim.Digest, shown func(rules.Code) string) string 
 // needAtMost is the greatest need that the best cone suits, N·m.
 func needAtMost(st *cut.Study) float64 { return st.Wanted.Cones[0].NeedAtMost(st.Wanted.Reserve()) }
 
-// WantedHead is the finding of the search for a cone.
-func WantedHead(st *cut.Study, shown func(rules.Code) string) string {
-	return say("%s train: is there a cone for this spring? %s", st.Now.Name, WantedAnswer(st, shown))
-}
-
 // nearest is the bound that is nearest to giving; "" for none.
 func nearest(w *cut.Wanted) string {
 	if len(w.Misses) == 0 {

@@ -53,7 +53,7 @@ func TestWantedSentences(t *testing.T) {
 		if !strings.Contains(answer, c.answer) || !strings.Contains(says, c.says) || !strings.Contains(warns, c.warns) || c.warns == "" && warns != "" {
 			t.Errorf("%s: %s\n%s\n%s", name, answer, says, warns)
 		}
-		if head := WantedHead(st, rules.Code.String); head != "going train: is there a cone for this spring? "+answer {
+		if head := CutHead(st, rules.Code.String); head != "going train: is there a cone for this spring? "+answer {
 			t.Error(head)
 		}
 	}

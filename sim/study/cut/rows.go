@@ -180,6 +180,19 @@ func spanOf(w *fusee.Wound, theta float64) float64 {
 	return math.NaN()
 }
 
+// Leave is the study with the cone left as it is, for whoever shows it.
+func (st *Study) Leave() (*Study, error) {
+	w, err := st.Train.Drive.Wind()
+	if err != nil {
+		return nil, err
+	}
+	is := *st
+	is.Uncut, is.Nothing, is.Cut = true, true, *st.Train
+	is.After = Way{Digest: st.Now, Removal: Removal{Touch: math.NaN()}}
+	is.Rows = is.rows(&w, &w, st.Step)
+	return &is, nil
+}
+
 // Fine are rows at so many even steps, as for a picture.
 func (st *Study) Fine(steps int) ([]Row, error) {
 	now, err := st.Train.Drive.Wind()

@@ -56,6 +56,7 @@ type Study struct {
 	Least   Way          // cut, with the set-up in whole clicks that takes the least metal off; likewise
 	After   Way          // the one that the rows are for
 	Kept    bool         // After keeps the present set-up
+	Uncut   bool         // the cone is left as it is, and shown so, although another could be cut
 	Nothing bool         // there is nothing to cut, or nothing can be cut: the rows are for the cone as it is
 	Wanted  *Wanted      // the search, of a train that has no cone; the rest is of the best that was found, as from blank
 	Refused error        // why no even cone can be cut within this one, an error of package fusee; nil when one can
