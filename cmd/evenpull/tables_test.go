@@ -70,8 +70,8 @@ func cutTables(doc item) []printed {
 	return []printed{
 		{[]string{"set-up  unevenness  mean  reserve  reserve  to spare  metal off  sure", "turns  %  N·m  mean  least  turns  mm³  verdict  in 100"},
 			" spring.set_up_turns fusee_torque_nm.unevenness% fusee_torque_nm.mean reserve.mean reserve.min spring.turns_to_spare removed_mm3 verdict.code verdict.sure%", itemsOf(ways, nil), false},
-		{[]string{"fusee  along  diameter  now  to remove  torque now  torque after  free line  fleet", "turn  mm  mm  mm  mm  N·m  N·m  mm  °"},
-			"fusee_turn along_mm diameter_mm now_mm remove_mm now_fusee_torque_nm fusee_torque_nm free_span_mm fleet_angle_deg", itemsOf(doc["turns"], nil), false},
+		{[]string{"fusee  along  groove  lands  now  to remove  torque now  torque after  free line  fleet", "turn  mm  mm  mm  mm  mm  N·m  N·m  mm  °"},
+			"fusee_turn along_mm diameter_mm over_lands_mm now_mm remove_mm now_fusee_torque_nm fusee_torque_nm free_span_mm fleet_angle_deg", itemsOf(doc["turns"], nil), false},
 	}
 }
 

@@ -94,7 +94,8 @@ func cutRows(st *cut.Study) Grid {
 	all := []column[cut.Row]{
 		{"  fusee", "  turn", right, func(r *cut.Row) string { return "  " + words.Turns(r.FuseeTurn) }},
 		{"along", "mm", right, func(r *cut.Row) string { return fmt.Sprintf("%.1f", r.Along*1e3) }},
-		{"diameter", "mm", right, func(r *cut.Row) string { return words.Two(r.Diameter * 1e3) }},
+		{"groove", "mm", right, func(r *cut.Row) string { return words.Two(r.Diameter * 1e3) }},
+		{"lands", "mm", right, func(r *cut.Row) string { return words.Two(r.OverLands * 1e3) }},
 		{"now", "mm", right, func(r *cut.Row) string { return words.Two(r.Now * 1e3) }},
 		{"to remove", "mm", right, func(r *cut.Row) string { return words.Minus(words.Two(r.Remove * 1e3)) }},
 		{"torque now", "N·m", right, func(r *cut.Row) string { return words.Figure(r.TorqueBefore) }},
@@ -103,7 +104,7 @@ func cutRows(st *cut.Study) Grid {
 		{"fleet", "°", right, func(r *cut.Row) string { return words.Minus(words.Two(words.Degrees(r.Fleet))) }},
 	}
 	if st.Wanted != nil { // there is no cone now
-		all = slices.Delete(slices.Delete(all, 3, 5), 3, 4)
+		all = slices.Delete(all, 4, 7)
 	}
 	return table(st.Rows, all)
 }
