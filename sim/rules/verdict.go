@@ -200,6 +200,17 @@ func (s *Standard) Margins(least, mean float64) [4]float64 {
 	return [4]float64{least/at[0] - 1, least/at[1] - 1, mean/at[2] - 1, mean/at[3] - 1}
 }
 
+// Inside is how far a run lies inside the limits of what suits, below 0 outside: the lesser of
+// the logarithms of the least torque over the lower one, and of the upper one over the mean.
+func (s *Standard) Inside(least, mean float64) float64 {
+	m := s.Margins(least, mean)
+	low, high := math.Log1p(m[1]), -math.Log1p(m[2])
+	if math.IsNaN(high) || low < high {
+		return low
+	}
+	return high
+}
+
 // ByMargins is the verdict that Margins tell: only their signs count, and a limit that is
 // not known stops nothing.
 func ByMargins(m [4]float64) Code {

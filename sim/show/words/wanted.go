@@ -48,7 +48,8 @@ func WantedAnswer(st *cut.Study, shown func(rules.Code) string) string {
 			": with this spring none can be made at all")
 	}
 	best := &w.Cones[0]
-	return say("YES, a cone of %s: with %s of set-up %s%s", turnsOf(best), TurnsAndClicks(&best.Digest), judged(st, &best.Digest, shown), where(!math.IsInf(best.OffUnevenness(), 1),
+	suits := best.Verdict.Code == rules.Suits || best.Verdict.Code == rules.Unjudged
+	return say("%s of %s: with %s of set-up %s%s", Either(suits, "YES, a cone", "NONE THAT SUITS; the best within the limits is one"), turnsOf(best), TurnsAndClicks(&best.Digest), judged(st, &best.Digest, shown), where(!math.IsInf(best.OffUnevenness(), 1),
 		", unevenness %s with a spring 0.01 mm off", Percent(best.OffUnevenness())))
 }
 

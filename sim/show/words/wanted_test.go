@@ -46,6 +46,7 @@ func TestWantedSentences(t *testing.T) {
 		"too low": {func(t *scenario.Train) { t.Fusee.HeightAtMostMM = 30 }, "NO cone keeps within the limits: nearest is the height of the blank at most 30.0 mm; 34.2 mm would do, with all else as it is",
 			"or else: the running time at least 180.0 h; 153.0 h would do", ""},
 		"two too many": {func(t *scenario.Train) { t.Fusee.HeightAtMostMM, t.Fusee.ReserveWanted = 30, 4 }, "would do with ", "limits: ", ""},
+		"too slim":     {func(t *scenario.Train) { t.Fusee.ReserveWanted, t.Demand.LeastTorqueNM = math.NaN(), 0.6 }, "NONE THAT SUITS; the best within the limits is one of ", "limits: ", ""},
 		"askew":        {func(t *scenario.Train) { t.Line.FleetAngleMaxDeg = 0.3 }, "NO cone keeps within the limits without a fault", "the best within them has 15 turns and ", "it may climb out"},
 	} {
 		st := wantedOf(t, c.change)

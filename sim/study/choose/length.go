@@ -80,16 +80,8 @@ func (f *fitter) centre(c *Candidate) bool {
 	return found
 }
 
-// inside is how far the torque lies inside the limits of what suits: the lesser of the
-// logarithms of the least over the lower one, and of the upper one over the mean.
-func inside(d *sim.Digest) float64 {
-	m := d.Margins()
-	least, most := math.Log1p(m[1]), -math.Log1p(m[2])
-	if math.IsNaN(most) || least < most {
-		return least
-	}
-	return most
-}
+// inside is how far the torque lies inside the limits of what suits.
+func inside(d *sim.Digest) float64 { return d.Standard.Inside(d.Torque.Min, d.Torque.Mean) }
 
 // worth are the lengths to look at, the longest first: evenly from the longest to the
 // shortest, and the longest that leaves room for each click of the ratchet.

@@ -137,13 +137,16 @@ func (q *searcher) shares(ctx context.Context, order []candidate, o *sure.Option
 }
 
 // surest puts the cones first whose torque is as sure as the surest, within the rule, then
-// the surer before the others.
+// the surer before the others; where none is sure at all, those nearest to what suits.
 func (q *searcher) surest(order []candidate, share []sureAt) {
 	most := 0.0
 	for _, s := range share {
 		most = math.Max(most, s.share)
 	}
 	behind := func(c *candidate) float64 {
+		if most == 0 && q.standard.Basis != rules.ByNothing {
+			return -q.standard.Inside(q.torque(c), q.torque(c))
+		}
 		short := most - between(share, q.torque(c))
 		if short <= q.train.Advice.EqualWithin {
 			return 0

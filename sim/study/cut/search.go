@@ -8,6 +8,7 @@ import (
 	"evenpull/fusee"
 	"evenpull/fusee/mainspring"
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/setup"
 	"evenpull/sim/vary"
@@ -43,20 +44,21 @@ type searcher struct {
 	gain   float64 // torque at the fusee over that without losses
 	hours  float64 // of a fusee turn
 
-	clicks  int // places of the spring in a click
-	place   float64
-	couple  []float64 // at each place, N·m
-	work    []float64 // up to it, N·m turns
-	off     [2]offCurve
-	setUps  [2]int     // least and greatest, places
-	turns   [2]float64 // of the fusee, least and greatest
-	stout   float64    // m, least radius of the groove bottom
-	spare   float64    // turns reckoned with, of the spring
-	need    float64    // N·m; NaN when it is not known
-	slack   float64    // of a bound, where pivots make the sums differ from a run
-	levels  map[level]candidate
-	tried   int
-	blocked *Found
+	clicks   int // places of the spring in a click
+	place    float64
+	couple   []float64 // at each place, N·m
+	work     []float64 // up to it, N·m turns
+	off      [2]offCurve
+	setUps   [2]int         // least and greatest, places
+	turns    [2]float64     // of the fusee, least and greatest
+	stout    float64        // m, least radius of the groove bottom
+	spare    float64        // turns reckoned with, of the spring
+	need     float64        // N·m; NaN when it is not known
+	standard rules.Standard // what the train is judged by
+	slack    float64        // of a bound, where pivots make the sums differ from a run
+	levels   map[level]candidate
+	tried    int
+	blocked  *Found
 }
 
 // offCurve is a spring off its thickness, at the same places.
@@ -184,7 +186,7 @@ func (q *searcher) tryOne() error {
 		return err
 	}
 	_, own := m.Own()
-	q.need = own.Need.Used
+	q.need, q.standard = own.Need.Used, own.Standard
 	q.gain = own.Torque.Mean / (q.couple[from] * large / q.radius)
 	if scenario.Given(q.in.Barrel.ArborPivotMM) || scenario.Given(q.in.Fusee.PivotMM) {
 		q.slack = 0.03

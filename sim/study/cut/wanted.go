@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"evenpull/sim"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/sure"
 	"evenpull/sim/vary"
@@ -59,6 +60,14 @@ func (f *Found) OffUnevenness() float64 {
 		return math.Inf(1)
 	}
 	return math.Max(f.Thinner.Torque.Unevenness, f.Thicker.Torque.Unevenness)
+}
+
+// unsuited is how far it lies inside what suits, below 0; 0 of one that suits.
+func (f *Found) unsuited() float64 {
+	if f.Verdict.Code == rules.Suits || f.Verdict.Code == rules.Unjudged {
+		return 0
+	}
+	return f.Standard.Inside(f.Torque.Min, f.Torque.Mean)
 }
 
 // NeedAtMost is the greatest need (N·m) that the cone suits: what it gives at the least,
@@ -194,7 +203,7 @@ func rank(all []Found) {
 		class[shares[i]] = c
 	}
 	slices.SortStableFunc(all, func(a, b Found) int {
-		return cmp.Or(cmp.Compare(class[a.Verdict.Sureness.Suits], class[b.Verdict.Sureness.Suits]), cmp.Compare(a.Verdict.Code.Place(), b.Verdict.Code.Place()), cmp.Compare(a.OffUnevenness(), b.OffUnevenness()))
+		return cmp.Or(cmp.Compare(class[a.Verdict.Sureness.Suits], class[b.Verdict.Sureness.Suits]), cmp.Compare(a.Verdict.Code.Place(), b.Verdict.Code.Place()), cmp.Compare(b.unsuited(), a.unsuited()), cmp.Compare(a.OffUnevenness(), b.OffUnevenness()))
 	})
 }
 
