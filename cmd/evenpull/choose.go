@@ -54,8 +54,11 @@ A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints 
   yield_mpa    = 1620.0      # optional; left out, the steel of the scenario's spring
   modulus_gpa  = 206.0       # optional, likewise
   may_be_cut   = true        # the default
+  quantity     = 3           # optional, a whole number
+  price        = "14.50 EUR" # optional, of one, in any currency
 
-or, when its name ends in .csv, a CSV with these names as the header. The mean
+or, when its name ends in .csv, a CSV with these names as the header. Quantity and
+price are copied into the line to order. The mean
 torque aimed at is the reserve times the least torque needed; for a striking train
 that is judged by the torques liked it is their middle, unless --reserve is given.
 

@@ -10,9 +10,9 @@ import (
 
 // ReadCSV reads a stock list from comma-separated values (RFC 4180) of at most
 // scenario.MaxBytes: a header, then a spring a row. The columns label, width_mm,
-// thickness_mm and length_mm have to be there, yield_mpa, modulus_gpa and
-// may_be_cut may be, in any order; a cell of these left empty is not given. The end
-// shake is EndShakeMM. What is wrong comes back as scenario.Faults, all at once;
+// thickness_mm and length_mm have to be there, yield_mpa, modulus_gpa, may_be_cut,
+// quantity and price may be, in any order; a cell of these left empty is not given. The
+// end shake is EndShakeMM. What is wrong comes back as scenario.Faults, all at once;
 // any other error is the reader's own.
 func ReadCSV(r io.Reader, source string) (*Stock, error) {
 	st := &Stock{Source: source, EndShakeMM: EndShakeMM}
@@ -49,5 +49,11 @@ func springIn(row *entry.Row, first labels) Spring {
 		}
 	}
 	s.MayBeCut = row.Truth(cutKey, true)
+	if row.Cell(quantityKey) != "" {
+		s.Quantity, _ = row.Whole(quantityKey, 1, MostOf)
+	}
+	if row.Cell(priceKey) != "" {
+		s.Price = row.Text(priceKey, scenario.MaxName)
+	}
 	return s
 }

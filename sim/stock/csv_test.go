@@ -11,8 +11,10 @@ import (
 
 const sheetFull = "label,width_mm,thickness_mm,length_mm,yield_mpa,modulus_gpa,may_be_cut\n"
 
+const sheetPriced = "label,width_mm,thickness_mm,length_mm,price,quantity\n"
+
 func TestReadCSV(t *testing.T) {
-	a, b := Spring{"A, blued", 36, 0.38, 1650.5, nan, nan, true}, Spring{"B", 30, 0.4, 1500, 1620, 200, false}
+	a, b := Spring{"A, blued", 36, 0.38, 1650.5, nan, nan, true, 0, ""}, Spring{"B", 30, 0.4, 1500, 1620, 200, false, 0, ""}
 	for name, c := range map[string]struct {
 		text string
 		want []Spring
@@ -21,6 +23,7 @@ func TestReadCSV(t *testing.T) {
 		"few columns":  {"label,width_mm,thickness_mm,length_mm\n\"A, blued\",36,0.38,1650.5\n", []Spring{a}},
 		"any order":    {"may_be_cut,length_mm,label,yield_mpa,thickness_mm,width_mm,modulus_gpa\nfalse,1500,B,1620,0.4,30,200\n", []Spring{b}},
 		"CRLF, BOM":    {"\ufeff" + strings.ReplaceAll(sheetFull, "\n", "\r\n") + "\r\nB, 30 ,0.40,1.5e3,1620,200,false", []Spring{b}},
+		"priced":       {sheetPriced + "A,36,0.38,1650,\"CHF 12.50, each\",3\nB,30,0.4,1500,,\nC,30,0.4,1500,5 EUR,1\n", []Spring{{"A", 36, 0.38, 1650, nan, nan, true, 3, "CHF 12.50, each"}, {"B", 30, 0.4, 1500, nan, nan, true, 0, ""}, {"C", 30, 0.4, 1500, nan, nan, true, 1, "5 EUR"}}},
 		"true spelled": {sheetFull + "\"A, blued\",36,0.38,1650.5,,,true\n", []Spring{a}},
 	} {
 		got, err := ReadCSV(strings.NewReader(c.text), "s.csv")
@@ -47,13 +50,17 @@ func TestBrokenCSV(t *testing.T) {
 		fmt.Fprintf(&rows, "%d,36,0.38,1650\n", i)
 	}
 	for _, c := range []struct{ text, want string }{
-		{"", "s.csv:1: found no line; want the header label,width_mm,thickness_mm,length_mm,yield_mpa,modulus_gpa,may_be_cut"},
+		{"", "s.csv:1: found no line; want the header label,width_mm,thickness_mm,length_mm,yield_mpa,modulus_gpa,may_be_cut,quantity,price"},
 		{"label;width_mm;thickness_mm\nA;36;0,38\n", `s.csv:1: found "label;width_mm;thickness_mm"; want commas between columns and a decimal point`},
 		{"label\twidth_mm\n", `s.csv:1: found "label\twidth_mm"; want commas between columns and a decimal point`},
 		{"label,width_mm,thickness_mm\n", "s.csv:1: length_mm: missing; want the columns label, width_mm, thickness_mm, length_mm"},
 		{"label,width_mm,width_mm,thickness_mm,length_mm\n", "s.csv:1: width_mm: found the column a second time; want each column once"},
 		{"label,width,thickness_mm,length_mm\n", "s.csv:1: width: unknown column; did you mean width_mm?"},
-		{"label,width_mm,thickness_mm,length_mm,price\n", "s.csv:1: price: unknown column; the columns are label, width_mm, thickness_mm, length_mm, yield_mpa, modulus_gpa, may_be_cut"},
+		{"label,width_mm,thickness_mm,length_mm,colour\n", "s.csv:1: colour: unknown column; the columns are label, width_mm, thickness_mm, length_mm, yield_mpa, modulus_gpa, may_be_cut, quantity, price"},
+		{sheetPriced + "A,36,0.38,1650,,2.5\n", `s.csv:2: quantity: found "2.5"; want a whole number from 1 to 100000`},
+		{sheetPriced + "A,36,0.38,1650,,0\n", `s.csv:2: quantity: found "0"; want a whole number from 1 to 100000`},
+		{sheetPriced + "A,36,0.38,1650," + strings.Repeat("9", 65) + ",1\n", "s.csv:2: price: found 65 characters; want a text of 1 to 64 characters"},
+		{sheetPriced + "A,36,0.38,1650,a\x1bb,1\n", `s.csv:2: price: found the control character '\x1b'; want plain text`},
 		{head, "s.csv: found no spring; want at least one spring: its label, width_mm, thickness_mm and length_mm, a row each below the header"},
 		{head + "A,36,0,38,1650\n", "s.csv:2: found 5 columns; want 4, as in the header: commas between columns and a decimal point, such as 0.38 for 0,38"},
 		{head + "A,36,0,3800,1650\n", "s.csv:2: found 5 columns; want 4, as in the header: commas between columns and a decimal point, such as 0.3800 for 0,3800"},

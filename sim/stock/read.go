@@ -77,5 +77,7 @@ func springOf(t *entry.Table) Spring {
 		}
 	}
 	s.MayBeCut = t.Truth(names[cutKey], true)
+	s.Quantity = t.Whole(names[quantityKey], 1, MostOf)
+	s.Price = t.Text(names[priceKey], scenario.MaxName, false)
 	return s
 }

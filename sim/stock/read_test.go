@@ -27,6 +27,8 @@ length_mm = 1500
 yield_mpa = 1620.0
 modulus_gpa = 200
 may_be_cut = false
+quantity = 4
+price = "12.50 EUR"
 `
 
 func message(err error) string {
@@ -44,7 +46,7 @@ func TestReadsEveryKey(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := &Stock{"Every key, invented", 0.8, []Spring{
-		{"A, the blued one", 36, 0.38, 1650.5, nan, nan, true}, {"B", 30, 0.4, 1500, 1620, 200, false},
+		{"A, the blued one", 36, 0.38, 1650.5, nan, nan, true, 0, ""}, {"B", 30, 0.4, 1500, 1620, 200, false, 4, "12.50 EUR"},
 	}, "s.toml"}
 	if fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("got\n%v\nwant\n%v", got, want)
@@ -74,12 +76,18 @@ func TestBroken(t *testing.T) {
 		{"yield_mpa = 1620.0", "yield_mpa = 49", "s.toml:13: spring.2.yield_mpa: found 49; want a number from 50 to 5000 MPa"},
 		{"modulus_gpa = 200", "modulus_gpa = 200000", "s.toml:14: spring.2.modulus_gpa: found 200000; want a number from 10 to 500 GPa"},
 		{"may_be_cut = false", `may_be_cut = "no"`, `s.toml:15: spring.2.may_be_cut: found the string "no"; want true or false`},
+		{"quantity = 4", "quantity = 4.5", "s.toml:16: spring.2.quantity: found 4.5; want a whole number from 1 to 100000"},
+		{"quantity = 4", "quantity = 0", "s.toml:16: spring.2.quantity: found 0; want a whole number from 1 to 100000"},
+		{"quantity = 4", "quantity = 100001", "s.toml:16: spring.2.quantity: found 100001; want a whole number from 1 to 100000"},
+		{"quantity = 4", `quantity = "4"`, `s.toml:16: spring.2.quantity: found the string "4"; want a whole number from 1 to 100000`},
+		{`"12.50 EUR"`, "12.50", "s.toml:17: spring.2.price: found 12.5; want a text of 1 to 64 characters"},
+		{`"12.50 EUR"`, `"` + strings.Repeat("9", 65) + `"`, "s.toml:17: spring.2.price: found 65 characters; want a text of 1 to 64 characters"},
 		{`label = "B"`, `label = " "`, `s.toml:9: spring.2.label: found the string " "; want a text of 1 to 64 characters`},
 		{`label = "B"`, `label = "` + strings.Repeat("ä", 65) + `"`, "s.toml:9: spring.2.label: found 65 characters; want a text of 1 to 64 characters"},
 		{`label = "B"`, `label = "a\u001bb"`, `s.toml:9: spring.2.label: found the control character '\x1b'; want plain text`},
 		{`label = "B"`, `label = "A, the blued one"`, `s.toml:9: spring.2.label: found "A, the blued one" a second time, after line 4; want a label of its own for each spring`},
 		{`label = "B"` + "\n", "", "s.toml:8: spring.2.label: missing; want a text of 1 to 64 characters"},
-		{`label = "B"`, `label = "B"` + "\ncolour = 1", "s.toml:10: spring.2.colour: unknown key; the keys here are label, width_mm, thickness_mm, length_mm, yield_mpa, modulus_gpa, may_be_cut"},
+		{`label = "B"`, `label = "B"` + "\ncolour = 1", "s.toml:10: spring.2.colour: unknown key; the keys here are label, width_mm, thickness_mm, length_mm, yield_mpa, modulus_gpa, may_be_cut, quantity, price"},
 		{"[[spring]]\nlabel = \"A", "[spring]\nlabel = \"A", "not valid TOML"},
 		{"title = ", "title = = ", "s.toml:1: not valid TOML"},
 	} {

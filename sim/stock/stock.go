@@ -36,7 +36,12 @@ type Spring struct {
 	YieldMPa    float64 // 50 to 5000; NaN unless given
 	ModulusGPa  float64 // 10 to 500; NaN unless given
 	MayBeCut    bool
+	Quantity    int    // how many there are, 1 to 100 000; 0 unless given
+	Price       string // of one, with its currency, as the list has it; "" unless given
 }
+
+// MostOf is the greatest quantity of one spring.
+const MostOf = 100000
 
 // number is a quantity of a spring: an input of scenarios, with its range and words.
 type number struct {
@@ -68,15 +73,19 @@ const (
 	least    = 4 // names that have to be given, the first of them
 )
 
-// cutKey is the last, after the numbers.
-var cutKey = len(names) - 1
+// The last are these, after the numbers.
+var (
+	cutKey      = 1 + len(numbers)
+	quantityKey = cutKey + 1
+	priceKey    = cutKey + 2
+)
 
 func keys() []string {
 	all := []string{"label"}
 	for _, n := range numbers {
 		all = append(all, n.key)
 	}
-	return append(all, "may_be_cut")
+	return append(all, "may_be_cut", "quantity", "price")
 }
 
 // ShakeRange is the end shake (mm) that is accepted, its ends included.

@@ -3,7 +3,6 @@ package entry
 import (
 	"encoding/csv"
 	"errors"
-	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -201,7 +200,7 @@ func (r *Row) Number(column int, w Within, or string) (float64, bool) {
 func (r *Row) Whole(column, lo, hi int) (int, bool) {
 	n, err := strconv.Atoi(r.Cell(column))
 	if err != nil || n < lo || n > hi {
-		r.wrong(column, fmt.Sprintf("want a whole number from %d to %d", lo, hi))
+		r.wrong(column, wantWhole(lo, hi))
 		return 0, false
 	}
 	return n, true

@@ -4,6 +4,7 @@ package entry
 
 import (
 	"cmp"
+	"fmt"
 	"io"
 	"maps"
 	"math"
@@ -211,6 +212,22 @@ func (t *Table) Number(key string, w Within, preset float64) float64 {
 	}
 	return n
 }
+
+// Whole reads a whole number from lo to hi; 0 for one left out or at fault.
+func (t *Table) Whole(key string, lo, hi int) int {
+	v, given := t.Tree[key]
+	if !given {
+		return 0
+	}
+	n, ok := document.Number(v)
+	if !ok || n != math.Trunc(n) || n < float64(lo) || n > float64(hi) {
+		t.Wrong(key, v, wantWhole(lo, hi))
+		return 0
+	}
+	return int(n)
+}
+
+func wantWhole(lo, hi int) string { return fmt.Sprintf("want a whole number from %d to %d", lo, hi) }
 
 // Truth reads true or false; one left out is the preset.
 func (t *Table) Truth(key string, preset bool) bool {

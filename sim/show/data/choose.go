@@ -20,8 +20,8 @@ func Choose() Document[choose.Study] {
 		Number("assumed_yield_mpa", "stress from which on a spring sets whose own steel is not known; null: it never does", "MPa", func(st *choose.Study) float64 { return st.Steel / 1e6 }),
 		Whole("springs", "springs in the list", func(st *choose.Study) int { return st.Asked }),
 		Flag("stopped", "stopped before all of them were tried", (*choose.Study).Stopped),
-		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st, st.Best()) }),
-		Sub("tolerance", "thickness over which the best still can be ordered, as it is fitted", tolerance(), func(st *choose.Study) *choose.Tolerance { return only(st.Tolerance.Known(), &st.Tolerance) }),
+		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st.Best()) }),
+		Sub("tolerance", "thickness over which the best still can be ordered, as it is fitted", tolerance(), func(st *choose.Study) *choose.Tolerance { return st.Best().Tolerance.Told() }),
 		Sub("present", "the spring that the train has", withRun(func(p *choose.Present) *sim.Digest { return &p.Digest },
 			size("width_mm", func(p *choose.Present) float64 { return p.Width }),
 			size("thickness_mm", func(p *choose.Present) float64 { return p.Thickness }),
@@ -51,7 +51,7 @@ func ideal() Object[choose.Ideal] {
 		Sub("ordered", "what it comes to in the sizes to order; null when it is not to be", withRun(func(o *choose.Ordered) *sim.Digest { return &o.Digest },
 			size("thickness_mm", func(o *choose.Ordered) float64 { return o.Thickness }),
 			size("length_mm", func(o *choose.Ordered) float64 { return o.Length }),
-			Sub("tolerance", "thickness over which it still can be ordered, each strip cut to the same fill", tolerance(), func(o *choose.Ordered) *choose.Tolerance { return only(o.Tolerance.Known(), &o.Tolerance) }),
+			Sub("tolerance", "thickness over which it still can be ordered, each strip cut to the same fill", tolerance(), func(o *choose.Ordered) *choose.Tolerance { return o.Tolerance.Told() }),
 		), func(id *choose.Ideal) *choose.Ordered { return only(id.Ordered.Known(), &id.Ordered) }))
 }
 
@@ -74,8 +74,11 @@ func candidate() Object[tried] {
 		Number("length_mm", "length as sold", "mm", func(t *tried) float64 { return t.it.LengthMM }),
 		Number("cut_to_mm", "length that it is cut to; null when whole", "mm", func(t *tried) float64 { return t.it.CutTo }),
 		Number("spacers_mm", "spacers beside it in all; negative when it is too wide", "mm", func(t *tried) float64 { return t.it.Spacers }),
+		Sub("tolerance", "thickness over which it still can be ordered, as it is fitted; null beyond the foremost", tolerance(), func(t *tried) *choose.Tolerance { return t.it.Tolerance.Told() }),
+		Count("quantity", "how many the list has of it; null when it does not tell", func(t *tried) int { return t.it.Quantity }),
+		Text("price", "price of one as the list has it; null when it does not tell", func(t *tried) string { return t.it.Price }),
 		Text("refused", "why it cannot be fitted; null when it can", func(t *tried) string { return words.ChooseRefused(t.of, t.it) }),
-		Text("order", "as it can be ordered; null when it is not to be", func(t *tried) string { return words.ChooseOrder(t.of, t.it) }),
+		Text("order", "as it can be ordered; null when it is not to be", func(t *tried) string { return words.ChooseOrder(t.it) }),
 		Number("suits_share", "share of the draws in which it suits; null where none were made", "", func(t *tried) float64 { return drawn(&t.it.Digest, t.it.Digest.Verdict.Sureness.Suits) }),
 		Text("loses", "the first reason why it stands behind the best; null for that one", func(t *tried) string { return words.ChooseBehind(t.of, t.it) }))
 }

@@ -117,7 +117,7 @@ func TestChooseAgrees(t *testing.T) {
 			cells[name] = rows[i+1][col]
 		}
 		own := map[string]any{"label": k.Label, "rank": float64(i + 1), "width_mm": k.WidthMM, "thickness_mm": k.ThicknessMM, "length_mm": k.LengthMM, "cut_to_mm": k.CutTo, "spacers_mm": k.Spacers,
-			"refused": words.ChooseRefused(st, k), "order": words.ChooseOrder(st, k), "loses": words.ChooseBehind(st, k)}
+			"refused": words.ChooseRefused(st, k), "order": words.ChooseOrder(k), "loses": words.ChooseBehind(st, k)}
 		for name, want := range own {
 			same(t, k.Label+" "+name, want, d[name], cells[name])
 		}
@@ -147,7 +147,7 @@ func TestChooseAgrees(t *testing.T) {
 			}
 		}
 	}
-	if refused != 4 || cut != 1 || doc.Order != words.ChooseOrder(st, &st.Candidates[0]) {
+	if refused != 4 || cut != 1 || doc.Order != words.ChooseOrder(&st.Candidates[0]) {
 		t.Errorf("%d refused, %d cut, order %q", refused, cut, doc.Order)
 	}
 	for i := range st.Ideals {

@@ -54,6 +54,16 @@ func Whole[T any](name, words string, of func(*T) int) Member[T] {
 	return plain(name, orNull("integer", words, ""), of)
 }
 
+// Count is a member that is a whole number; null where it is 0.
+func Count[T any](name, words string, of func(*T) int) Member[T] {
+	return plain(name, orNull("integer", words, ""), func(t *T) any {
+		if v := of(t); v != 0 {
+			return v
+		}
+		return nil
+	})
+}
+
 // Flag is a member that is true or false.
 func Flag[T any](name, words string, of func(*T) bool) Member[T] {
 	return plain(name, orNull("boolean", words, ""), of)

@@ -41,10 +41,10 @@ func (p *Page) best(st *choose.Study) {
 	if !best.Fits() {
 		return
 	}
-	if order := words.ChooseOrder(st, best); order != "" {
-		p.Line("  order: " + order)
+	if order := words.ChooseOrder(best); order != "" {
+		p.Wrap("  order: ", order)
 	} else {
-		p.Wrap("  size: ", fmt.Sprintf("%s; no line to order, since %s", words.ChooseSize(best), words.ChooseNoOrder(&best.Digest)))
+		p.Wrap("  size: ", fmt.Sprintf("%s; %s; no line to order, since %s", words.ChooseSize(best), words.ChooseFitting(best), words.ChooseNoOrder(&best.Digest)))
 	}
 	p.list("  - ", words.ChooseSays(st, best))
 	p.list("  ! ", words.Faults(&best.Digest))

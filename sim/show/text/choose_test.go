@@ -71,7 +71,7 @@ func TestChoose(t *testing.T) {
 	st := drawer(t)
 	st.Candidates[1].CutTo = 1234.5
 	best := &st.Candidates[0]
-	want := []string{words.ChooseFirst(st, words.Verdict), "aimed at: " + words.ChooseGoal(st), words.ChooseHead(st, words.Verdict), "order: " + words.ChooseOrder(st, best)}
+	want := []string{words.ChooseFirst(st, words.Verdict), "aimed at: " + words.ChooseGoal(st), words.ChooseHead(st, words.Verdict), "order: " + words.ChooseOrder(best)}
 	for _, s := range words.ChooseSays(st, best) {
 		want = append(want, "- "+s)
 	}
@@ -121,7 +121,7 @@ func TestChooseWithoutOrder(t *testing.T) {
 	none.Ordered.Thickness, none.Thickness = math.NaN(), math.NaN()
 	st.Asked = 3
 	page := pageOf(t, Choose, st)
-	inOrder(t, page, "! "+words.ChooseNotes(st)[0], "size: "+words.ChooseSize(best)+"; no line to order, since "+words.ChooseNoOrder(&best.Digest), "! "+words.Faults(&best.Digest)[0],
+	inOrder(t, page, "! "+words.ChooseNotes(st)[0], "size: "+words.ChooseSize(best)+"; "+words.ChooseFitting(best)+"; no line to order, since "+words.ChooseNoOrder(&best.Digest), "! "+words.Faults(&best.Digest)[0],
 		row(best, "suits !"), row(other, "suits !"), "A4: "+words.ChooseBehind(st, other)+"; ! "+words.Faults(&other.Digest)[0]+"; ! "+words.Faults(&other.Digest)[1],
 		fmt.Sprintf("%.1f – %.3f %s – – – – – – –", none.Width, none.Thumb, words.Turns(none.Spacers)), "! "+words.IdealNote(st, none))
 	// One alone has no others; without a width there is no table.

@@ -102,15 +102,15 @@ func TestNoneWillDo(t *testing.T) {
 		first string
 		says  []string
 	}{
-		"all weak":        {listOf([3]float64{20, 0.33, 1700}, [3]float64{24, 0.36, 1700}), "b", []string{"none of 2 springs suits; the nearest is b, which STOPS", "size: 24 × 0.36 × 1700 mm; no line to order, since it stops: the least torque"}},
+		"all weak":        {listOf([3]float64{20, 0.33, 1700}, [3]float64{24, 0.36, 1700}), "b", []string{"none of 2 springs suits; the nearest is b, which STOPS", "set up by 1.25 turns (15 clicks); no line to order, since it stops: the least torque"}},
 		"all too wide":    {listOf([3]float64{36, 0.38, 1650}, [3]float64{32.4, 0.38, 1650}, [3]float64{56, 0.38, 1650}), "b", []string{"none of 3 springs can be fitted; the nearest is b", "too wide by 0.200 mm: the barrel is 33.2 mm high inside, less 1 mm of end shake", "a: it cannot be fitted either: too wide by 3.80 mm"}},
 		"too few turns":   {listOf([3]float64{32, 0.70, 1000}), "a", []string{"the one spring, a, cannot be fitted: too few turns: it has 4."}},
 		"thick as a rod":  {listOf([3]float64{32, 10, 1000}), "a", []string{"too few turns"}},
 		"thin as paper":   {listOf([3]float64{32, 0.02, 1e5}), "a", []string{"the one spring, a, does not suit: it STOPS"}},
 		"short":           {listOf([3]float64{32, 0.38, 20}), "a", []string{"too few turns: it has 0.199 at its length, and the fusee takes 5.99"}},
-		"one that is one": {listOf([3]float64{32, 0.38, 1650}), "a", []string{"a SUITS; of 1 spring 1 suits and 1 can be ordered", "order: 32 × 0.38 × 1650 mm, thickness 0.366 to "}},
+		"one that is one": {listOf([3]float64{32, 0.38, 1650}), "a", []string{"a SUITS; of 1 spring 1 suits and 1 can be ordered", "order: a, 32 × 0.38 × 1650 mm, thickness 0.366 to "}},
 		"twice the same":  {listOf([3]float64{32, 0.38, 1650}, [3]float64{32, 0.38, 1650}), "a", []string{"b: it does the same as a, which stands before it in the list"}},
-		"cut":             {listOf([3]float64{32, 0.40, 3700}), "a", []string{"a SUITS", "cut to ", "order: 32 × 0.40 × 3700 mm"}},
+		"cut":             {listOf([3]float64{32, 0.40, 3700}), "a", []string{"a SUITS", "cut to ", "order: a, 32 × 0.40 × 3700 mm"}},
 	} {
 		st := chosen(t, s, c.list, asIs)
 		if st.Candidates[0].Label != c.first {
@@ -137,15 +137,15 @@ func TestOddRooms(t *testing.T) {
 	s, _ = trial.Compile(t, "eight-day")
 	list := listOf([3]float64{32, 0.38, 4000}, [3]float64{32, 0.38, 755})
 	list.Springs[0].MayBeCut, list.Springs[1].MayBeCut = false, false
-	wantAll(t, "uncut", told(t, chosen(t, s, list, asIs)), "too long by ", "and it may not be cut: the barrel takes 3318 mm of it when it is 95 % full", "at its 755 mm, which may not be cut")
+	wantAll(t, "uncut", told(t, chosen(t, s, list, asIs)), "too long by ", "and it may not be cut: the barrel takes 3318 mm of it when it is 95 % full", "755 mm; which may not be cut")
 }
 
 // What is tried first heads the text; the spring to order stands below it all the same.
 func TestChooseFirst(t *testing.T) {
 	for name, want := range map[string][]string{
-		"eight-day":  {"going train: the present spring SUITS: nothing needs to be ordered aimed at", "A1 SUITS; of 14 springs 6 suit and 6 can be ordered order: 32 × 0.38 × 1650 mm"},
-		"too-weak":   {"going train: before a spring is ordered, try the present one with another set-up, which costs nothing; advised: 1.25 turns (15 clicks) in place of 0.50", "order: 32 × 0.38 × 2000 mm"},
-		"too-strong": {"going train: another spring is wanted: the present one is OVERDRIVEN, and has 1 fault, and no other set-up cures it", "order: 32 × 0.38 × 1650 mm"},
+		"eight-day":  {"going train: the present spring SUITS: nothing needs to be ordered aimed at", "A1 SUITS; of 14 springs 6 suit and 6 can be ordered order: A1, 32 × 0.38 × 1650 mm"},
+		"too-weak":   {"going train: before a spring is ordered, try the present one with another set-up, which costs nothing; advised: 1.25 turns (15 clicks) in place of 0.50", "order: A2, 32 × 0.38 × 2000 mm"},
+		"too-strong": {"going train: another spring is wanted: the present one is OVERDRIVEN, and has 1 fault, and no other set-up cures it", "order: A1, 32 × 0.38 × 1650 mm"},
 	} {
 		s, _ := trial.Compile(t, name)
 		wantAll(t, name, told(t, chosen(t, s, drawer(t), asIs)), want...)
@@ -156,7 +156,7 @@ func TestChooseFirst(t *testing.T) {
 // to spare: with a line that is near breaking there is none, and the head tells why.
 func TestNoOrderWithAFault(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
-	if got := told(t, chosen(t, s, drawer(t), asIs)); strings.Count(got, "order: 3")+strings.Count(got, "order: 2") != 4 {
+	if got := told(t, chosen(t, s, drawer(t), asIs)); strings.Count(got, "order: ") != 5 {
 		t.Errorf("the sound sample has not its four lines to order: %s", got)
 	}
 	s.Trains[0].Line.BreakingN = 100
@@ -168,7 +168,7 @@ func TestNoOrderWithAFault(t *testing.T) {
 			t.Error("a line to order by a spring to have made")
 		}
 	}
-	if strings.Contains(got, " order: 3") || words.ChooseOrder(st, &st.Candidates[0]) != "" {
+	if strings.Contains(got, "  order: ") || words.ChooseOrder(&st.Candidates[0]) != "" {
 		t.Errorf("a line to order in %s", got)
 	}
 	s, _ = trial.Compile(t, "eight-day")
@@ -297,8 +297,9 @@ func TestOrderKeepsWithin(t *testing.T) {
 		{choose.Tolerance{From: 0.3995, To: 0.4004}, "32 × 0.40 × 1700 mm"},
 		{choose.Tolerance{From: nan, To: nan}, "32 × 0.40 × 1700 mm"},
 	} {
-		if st.Tolerance = c.tol; words.ChooseOrder(st, &st.Candidates[0]) != c.want {
-			t.Errorf("%s, want %s", words.ChooseOrder(st, &st.Candidates[0]), c.want)
+		best := &st.Candidates[0]
+		if best.Tolerance = c.tol; !strings.HasPrefix(words.ChooseOrder(best), "a, "+c.want+"; not to be cut") {
+			t.Errorf("%s, want %s", words.ChooseOrder(&st.Candidates[0]), c.want)
 		}
 	}
 }
@@ -314,17 +315,20 @@ func TestChooseSays(t *testing.T) {
 		change func()
 		want   []string
 	}{
-		{func() {}, []string{"fitted with 2.2 mm of spacers, at its whole length of 1650 mm, set up by 1.25 turns (15 clicks); 1.75 turns are to spare"}},
-		{func() { c.Spacers, c.CutTo = 0, 1600 }, []string{"fitted without spacers, cut to 1600 mm (50.0 mm off), set up by"}},
-		{func() { c.CutTo, c.MayBeCut = nan, false }, []string{"spacers, at its 1650 mm, which may not be cut"}},
+		{func() {}, []string{"not to be cut, with 2.2 mm of spacers; set up by 1.25 turns (15 clicks)\n", "set up by 1.25 turns (15 clicks), it suits\n", "1.75 turns are to spare"}},
+		{func() { c.Spacers, c.CutTo = 0, 1600 }, []string{"cut to 1600 mm (50.0 mm off), without spacers; set up by"}},
+		{func() { c.CutTo, c.MayBeCut = nan, false }, []string{"which may not be cut, without spacers;"}},
+		{func() { c.Quantity = 3 }, []string{"it suits; 3 in stock\n"}},
+		{func() { c.Price = "12.50 EUR" }, []string{"it suits; 3 in stock; price 12.50 EUR\n"}},
+		{func() { d.Verdict.Sureness = sim.Sureness{Draws: 100, Same: 0.85, Suits: 0.85} }, []string{"(sure to 85 in 100)"}},
 		{func() { d.Torque.Mean = 1.05 * st.Target.Mean }, []string{"unevenness of the torque is 3.00 %; its mean is 5.00 % above the target"}},
 		{func() { d.Torque.Mean = 0.9 * st.Target.Mean }, []string{"3.00 %; its mean is 10.0 % below the target"}},
 		{func() { d.Torque.Mean = 1.00004 * st.Target.Mean }, []string{"its mean is at the target"}},
 	} {
 		v.change()
-		wantAll(t, "says", strings.Join(words.ChooseSays(st, c), "\n"), v.want...)
+		wantAll(t, "says", strings.Join(append([]string{words.ChooseFitting(c), words.ChooseOrder(c)}, words.ChooseSays(st, c)...), "\n"), v.want...)
 	}
-	wantAll(t, "size", words.ChooseSize(c), "30 × 0.38 × 1650 mm")
+	wantAll(t, "size", words.ChooseSize(c), "a, 30 × 0.38 × 1650 mm")
 	st.Target = choose.Target{Mean: 0.5, Need: 0.4, Reserve: 1.25, Basis: rules.ByReserve}
 	wantAll(t, "goal", words.ChooseGoal(st), "a mean of 0.500 N·m, 1.25 times the 0.400 N·m needed")
 	st.Target.Basis = rules.ByBand

@@ -24,33 +24,46 @@ func ChooseRefused(st *choose.Study, c *choose.Candidate) string {
 	}[r.Why]
 }
 
-// ChooseSays tells how a candidate is fitted, why it is judged so, how even and how near the target.
+// ChooseSays tells what a candidate has to spare, why it is judged so, how even and how
+// near the target.
 func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
 	d, off := &c.Digest, c.Digest.Torque.Mean/st.Target.Mean-1
-	spacers := cmp.Or(where(c.Spacers != 0, "with %s mm of", typed(c.Spacers)), "without")
-	length := cmp.Or(
-		where(!math.IsNaN(c.CutTo), "cut to %s mm (%v mm off)", typed(c.CutTo), c.LengthMM-c.CutTo),
-		where(c.MayBeCut, "at its whole length of %s mm", typed(c.LengthMM)),
-		say("at its %s mm, which may not be cut", typed(c.LengthMM)))
-	says := told{say("fitted %s spacers, %s, set up by %s; %v turns are to spare when the fusee is wound", spacers, length, TurnsAndClicks(d), d.Spare())}
+	says := told{}
 	says.when(!math.IsNaN(c.Uncut), "cut shorter since it would suit in only %s of the draws without (advice.shorten_gain; common practice, no source)", inHundred(c.Uncut))
 	decides := Decides(d)
 	says.when(decides != "", "%s", decides)
 	says = append(says, Reasons(d)...)
-	says.add("the unevenness of the torque is %s; its mean is %s the target", Percent(d.Torque.Unevenness), cmp.Or(
+	says.add("the unevenness of the torque is %s; its mean is %s the target; %v turns are to spare when the fusee is wound", Percent(d.Torque.Unevenness), cmp.Or(
 		where(off >= 5e-5, "%s above", Percent(off)),
-		where(off <= -5e-5, "%s below", Percent(-off)), "at"))
+		where(off <= -5e-5, "%s below", Percent(-off)), "at"), d.Spare())
 	return says
 }
 
-// ChooseOrder is a candidate as it can be ordered, the best with the thickness that is
-// to be kept; "" when it is not to be.
-func ChooseOrder(st *choose.Study, c *choose.Candidate) string {
-	return where(c.Orders(), "%s%s", ChooseSize(c), where(c == st.Best(), "%s", within(st.Tolerance)))
+// ChooseOrder is a candidate as it can be ordered, with the thickness that is to be kept,
+// what is done to it, how sure it then is, and what the list tells of stock and price; ""
+// when it is not to be.
+func ChooseOrder(c *choose.Candidate) string {
+	return where(c.Orders(), "%s%s; %s, it %s%s%s", ChooseSize(c), within(c.Tolerance), ChooseFitting(c), Does(c.Digest.Verdict.Code), surely(&c.Digest), inStock(c))
+}
+
+// ChooseFitting tells what is done to a candidate.
+func ChooseFitting(c *choose.Candidate) string {
+	length := cmp.Or(
+		where(!math.IsNaN(c.CutTo), "cut to %s mm (%v mm off)", typed(c.CutTo), c.LengthMM-c.CutTo),
+		where(c.MayBeCut, "not to be cut"), "which may not be cut")
+	spacers := cmp.Or(where(c.Spacers != 0, "with %s mm of", typed(c.Spacers)), "without")
+	return say("%s, %s spacers; set up by %s", length, spacers, TurnsAndClicks(&c.Digest))
+}
+
+// inStock is what the list tells of how many there are and what one costs.
+func inStock(c *choose.Candidate) string {
+	return where(c.Quantity > 0, "; %d in stock", c.Quantity) + where(c.Price != "", "; price %s", c.Price)
 }
 
 // ChooseSize is a spring as the list has it.
-func ChooseSize(c *choose.Candidate) string {
+func ChooseSize(c *choose.Candidate) string { return c.Label + ", " + chooseSize(c) }
+
+func chooseSize(c *choose.Candidate) string {
 	all, two := typed(c.ThicknessMM), say("%.2f", c.ThicknessMM)
 	return say("%s × %s × %s mm", typed(c.WidthMM), Either(len(all) > len(two), all, two), typed(c.LengthMM))
 }

@@ -56,7 +56,6 @@ type Study struct {
 	SetUp      *setup.Study // of the present spring; nil where with any set-up it binds
 	First      rules.Step   // what is tried first
 	Candidates []Candidate  // the best first
-	Tolerance  Tolerance    // of the best, as it is fitted
 	Ideals     []Ideal      // as wide as the barrel takes, then narrower
 
 	shop shop
@@ -93,7 +92,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 	if len(list.Springs) == 0 {
 		return nil, ErrEmpty
 	}
-	st := &Study{Stock: list, Asked: len(list.Springs), EndShake: list.EndShakeMM, Tolerance: noTolerance}
+	st := &Study{Stock: list, Asked: len(list.Springs), EndShake: list.EndShakeMM}
 	m, err := st.prepare(ctx, s, number, o)
 	if err != nil {
 		return nil, err
@@ -113,7 +112,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 // ToHave finds the springs to have made, without a stock list: a study without
 // candidates. It fails as Run does.
 func ToHave(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
-	st := &Study{EndShake: stock.EndShakeMM, Tolerance: noTolerance}
+	st := &Study{EndShake: stock.EndShakeMM}
 	if _, err := st.prepare(ctx, s, number, o); err != nil {
 		return nil, err
 	}

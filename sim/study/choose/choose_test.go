@@ -158,7 +158,7 @@ func TestCores(t *testing.T) {
 
 // spell writes out all that a study holds, but for the train it was made from.
 func spell(st *Study) string {
-	return fmt.Sprintf("%+v %+v %+v %+v %+v", st.Target, st.Present, st.Candidates, st.Tolerance, st.Ideals)
+	return fmt.Sprintf("%+v %+v %+v %+v", st.Target, st.Present, st.Candidates, st.Ideals)
 }
 
 // Stopped, it tells what it has; before anything is done, that it was stopped.

@@ -21,13 +21,14 @@ const (
 // Candidate is a spring of the stock in the train.
 type Candidate struct {
 	stock.Spring
-	Rank    int // from 1
-	Refused Refusal
-	Spacers float64    // mm, beside the spring in all; negative of one too wide
-	CutTo   float64    // mm; NaN for the whole length
-	Uncut   float64    // share of the draws that would suit without the cut; NaN where that is not what it is cut for
-	Digest  sim.Digest // as it is fitted; the zero value of one that is refused
-	Behind  rules.Rule // that put it behind the best; NoRule of the best and of its equals
+	Rank      int // from 1
+	Refused   Refusal
+	Spacers   float64    // mm, beside the spring in all; negative of one too wide
+	CutTo     float64    // mm; NaN for the whole length
+	Uncut     float64    // share of the draws that would suit without the cut; NaN where that is not what it is cut for
+	Digest    sim.Digest // as it is fitted; the zero value of one that is refused
+	Tolerance Tolerance  // of its thickness, as it is fitted; of the foremost MostDrawn alone
+	Behind    rules.Rule // that put it behind the best; NoRule of the best and of its equals
 
 	place int // in the list
 	class int // of the share of its draws that suits
@@ -108,7 +109,7 @@ func (f *fitter) room(length float64) float64 {
 
 // fit fits a spring and runs the train down with it.
 func (f *fitter) fit(sp stock.Spring) Candidate {
-	c := Candidate{Spring: sp, Spacers: f.spacersFor(sp.WidthMM), CutTo: math.NaN(), Uncut: math.NaN()}
+	c := Candidate{Spring: sp, Spacers: f.spacersFor(sp.WidthMM), CutTo: math.NaN(), Uncut: math.NaN(), Tolerance: noTolerance}
 	f.strip = f.stripOf(&sp)
 	length := sp.LengthMM
 	goesIn := f.strip.LongestFor(f.train.Drive.Housing) / mm * rules.Fullest

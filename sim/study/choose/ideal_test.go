@@ -96,12 +96,20 @@ func TestTolerance(t *testing.T) {
 			return map[string]float64{"mainspring.width_mm": id.Width, "mainspring.thickness_mm": h, "mainspring.length_mm": length, "barrel.set_up_turns": o.Digest.Spring.SetUp}
 		})
 	}
-	best := &st.Candidates[0]
-	ends(best.Label, st.Tolerance, best.ThicknessMM, func(h float64) map[string]float64 {
-		sets := setsOf(best)
-		sets["mainspring.thickness_mm"] = h
-		return sets
-	})
+	for i := range st.Candidates {
+		c := &st.Candidates[i]
+		if c.Tolerance.Known() != c.Orders() || (c.Tolerance.Told() != nil) != c.Orders() {
+			t.Errorf("%s, ordered %v, has the tolerance %v", c.Label, c.Orders(), c.Tolerance)
+		}
+		if !c.Orders() {
+			continue
+		}
+		ends(c.Label, c.Tolerance, c.ThicknessMM, func(h float64) map[string]float64 {
+			sets := setsOf(c)
+			sets["mainspring.thickness_mm"] = h
+			return sets
+		})
+	}
 	if known != 3 {
 		t.Errorf("%d of the springs to have made can be ordered", known)
 	}

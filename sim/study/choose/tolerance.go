@@ -14,16 +14,30 @@ type Tolerance struct{ From, To float64 }
 // Known tells whether there is such a range.
 func (t Tolerance) Known() bool { return t.From < t.To }
 
+// Told is the range; nil when there is none.
+func (t *Tolerance) Told() *Tolerance {
+	if t.Known() {
+		return t
+	}
+	return nil
+}
+
 var noTolerance = Tolerance{math.NaN(), math.NaN()}
 
-// tolerate finds what tolerance the best candidate allows.
+// tolerate finds what tolerance the foremost candidates allow.
 func (st *Study) tolerate() {
-	c := &st.Candidates[0]
-	if !c.Orders() {
+	f := newFitter(&st.shop)
+	for i := range st.Candidates[:min(MostDrawn, len(st.Candidates))] {
+		f.tolerate(&st.Candidates[i])
+	}
+}
+
+// tolerate finds what tolerance a candidate allows.
+func (f *fitter) tolerate(c *Candidate) {
+	if c.Tolerance = noTolerance; !c.Orders() {
 		return
 	}
-	f := newFitter(&st.shop)
-	st.Tolerance = around(c.ThicknessMM, func(h float64) bool {
+	c.Tolerance = around(c.ThicknessMM, func(h float64) bool {
 		sp := c.Spring
 		sp.ThicknessMM, sp.LengthMM = h, c.Length()
 		f.strip = f.stripOf(&sp)
