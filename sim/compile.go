@@ -19,6 +19,9 @@ const (
 	gpa = 1e9
 )
 
+// ErrNoSpring tells that a train has no mainspring to run it.
+var ErrNoSpring = errors.New("found false: the mainspring is broken or lost, and nothing runs without one")
+
 // Compile turns the trains of a checked scenario into SI, ready to run: those of
 // the given names, or all when none is given. A name that no train has is a
 // scenario.NoTrainError. The faults of all come back joined, each an *Error.
@@ -52,6 +55,9 @@ func Compile(s *scenario.Scenario, names ...string) ([]Train, error) {
 // the drive: whether spring and cone go together, Run tells.
 func CompileTrain(s *scenario.Scenario, number int) (Train, error) {
 	in := &s.Trains[number]
+	if !in.Mainspring.Present {
+		return Train{Name: in.Name}, Blame(s, number, ErrNoSpring)
+	}
 	t := Train{Name: in.Name, Arbors: arborsOf(in), meshes: meshesOf(in, nil)}
 	t.ByCoils = in.Mainspring.NaturalForm == scenario.BySet && scenario.Given(in.Mainspring.FreeCoils)
 	t.Counted = scenario.Given(in.Mainspring.SolidTurns)

@@ -31,6 +31,8 @@ func Blame(s *scenario.Scenario, number int, err error) error {
 	var fault escapement.Fault
 	var struck train.Fault
 	switch {
+	case errors.Is(err, ErrNoSpring):
+		key, want = "mainspring.present", `want another spring first: "evenpull choose" finds it in a stock list; then write its sizes into [train.mainspring] and leave present out`
 	case errors.Is(err, mainspring.ErrTooLong):
 		key, want = "mainspring.length_mm", "want a shorter strip or a larger barrel"
 	case errors.Is(err, mainspring.ErrTooManyCoils), errors.Is(err, mainspring.ErrNoYield):

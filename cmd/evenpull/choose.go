@@ -62,6 +62,9 @@ price are copied into the line to order. The mean
 torque aimed at is the reserve times the least torque needed; for a striking train
 that is judged by the torques liked it is their middle, unless --reserve is given.
 
+A mainspring that is broken or lost needs no sizes: write present = false into
+[train.mainspring]; barrel, line, fusee and train are enough then.
+
 Stopped early with Ctrl-C, choose reports the springs that are done.`,
 		Example: `  evenpull choose
   evenpull choose --reserve 1.4 --plot choose.svg --force
@@ -73,7 +76,7 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw the torque of the best springs against the need")
 	f.registerDraws(c)
-	f.needs = true
+	f.needs, f.bare = true, true
 	f.atBench.register(c)
 	c.Flags().StringVar(&f.stock, "stock", sampleMark+scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
 	optional(c, &f.reserve, "reserve", "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")

@@ -35,6 +35,11 @@ func TestChooseExitStatus(t *testing.T) {
 	from, to := strings.Index(eightDay, "[train.escapement]"), strings.Index(eightDay, "# How well each value")
 	writeText(t, "bare.toml", eightDay[:from]+eightDay[to:])
 	writeText(t, "clock.toml", eightDay)
+	for _, name := range []string{"eight-day", "three-trains"} {
+		text, _ := scenarios.Text(name)
+		spring, barrel := strings.Index(text, "[train.mainspring]"), strings.Index(text, "[train.barrel]")
+		writeText(t, "lost-"+name+".toml", text[:spring]+"[train.mainspring]\npresent = false\n"+text[barrel:])
+	}
 	writeText(t, "drawer.txt", stockCSV)
 	writeText(t, "drawer", stockCSV)
 	cases := []struct {
@@ -55,6 +60,10 @@ func TestChooseExitStatus(t *testing.T) {
 		{"choose --stock=", exitUsage, "--stock \"\": want a file that ends in .toml or .csv"},
 		{"choose --end-shake-mm 0.1 --format csv", exitDone, "! an end shake of 0.1 mm is less than 0.2 mm"},
 		{"choose bare.toml", exitInput, "no need is known; give demand.least_torque_nm"},
+		{"choose lost-eight-day.toml", exitDone, ""}, {"choose lost-three-trains.toml --bench mixed-barrels", exitDone, "by the bench book: going train: needs 0.348 N·m by weights"},
+		{"choose three-trains --set going.mainspring.present=false --train striking", exitDone, ""},
+		{"run lost-eight-day.toml", exitInput, `lost-eight-day.toml:13: going.mainspring.present: found false: the mainspring is broken or lost, and nothing runs without one; want another spring first: "evenpull choose"`},
+		{"cut --set going.mainspring.present=false", exitUsage, "going.mainspring.present: found false"},
 		{"choose --reserve 0", exitUsage, "--reserve 0: want a reserve above 0"},
 		{"choose --reserve NaN", exitUsage, "--reserve NaN"},
 		{"choose --reserve Inf", exitUsage, "--reserve +Inf"},

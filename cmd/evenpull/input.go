@@ -33,6 +33,7 @@ type flags struct {
 	// searches: the command looks for a cone that is wanted, and takes a train without one
 	searches bool
 	ofOne    bool // the command is about one train, the first where none is asked for
+	bare     bool // the command takes trains whose mainspring is broken or lost
 	taken    []found.Taken
 }
 
@@ -87,11 +88,27 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 	if err != nil {
 		return nil, nil, err
 	}
-	trains, err := sim.Compile(sc, f.trains()...)
+	of = f.trains()
+	if f.bare {
+		if of = withSpring(sc, of); len(of) == 0 {
+			return sc, nil, nil
+		}
+	}
+	trains, err := sim.Compile(sc, of...)
 	if f.searches && errors.Is(err, sim.ErrWanted) {
 		err = nil
 	}
 	return sc, trains, err
+}
+
+// withSpring are those of some trains, or of all where none is named, that have a mainspring.
+func withSpring(sc *scenario.Scenario, of []string) (names []string) {
+	for i := range sc.Trains {
+		if t := &sc.Trains[i]; t.Mainspring.Present && (len(of) == 0 || slices.Contains(of, t.Name)) {
+			names = append(names, t.Name)
+		}
+	}
+	return names
 }
 
 // trains are the names of the trains asked for; none: all.

@@ -93,7 +93,7 @@ func (f *field) fine(v any) bool {
 
 func (tr *trail) checkField(f *field, v any) {
 	if !given(v) {
-		if f.need == required && (f.spared == nil || !f.spared(tr.train())) || f.need == assumed && f.when == nil && f.prose == "" && !tr.s.supplied[tr.spot(f.key)] {
+		if f.need == required && (f.spare == nil || !f.spare(tr.train())) || f.need == assumed && f.when == nil && f.prose == "" && !tr.s.supplied[tr.spot(f.key)] {
 			tr.missing(f)
 		}
 		return

@@ -146,6 +146,12 @@ func (tr *trail) rising(key, below string, v, least float64) {
 	}
 }
 
+// lengthLeftOut tells whether something stands for a length that was not given: there has to
+// be a strip that it is of.
+func (m *Mainspring) lengthLeftOut() bool {
+	return m.LengthBy != LengthGiven && (m.Present || Given(m.ThicknessMM))
+}
+
 // steelUnknown tells whether nothing given tells the flow stress of a strip that set.
 func (m *Mainspring) steelUnknown() bool { return m.NaturalForm == BySet && !Given(m.FreeCoils) }
 

@@ -43,7 +43,7 @@ func (tr *trail) tolerance(t *Tolerance, seen map[*float64]bool) {
 	switch own := strconv.Quote(t.Key); {
 	case errors.As(err, &f):
 		around := tr.s.setAround(tg)
-		if !tr.faultTold(tg) && !(len(around) > 0 && tg.mayBeReplaced()) {
+		if !tr.faultTold(tg) && !(len(around) > 0 && tg.mayBeReplaced()) && !tg.ofLost() {
 			spots := append([]string{tr.spot("key")}, around...)
 			tr.reportOf(spots, "key", "found "+own+": "+strings.TrimPrefix(f.Found, "found "), f.Want)
 		}
@@ -54,6 +54,11 @@ func (tr *trail) tolerance(t *Tolerance, seen map[*float64]bool) {
 			"want plus_minus: a percentage of 0 is nothing")
 	}
 	seen[v] = true
+}
+
+// ofLost tells whether a KEY names something of a spring that is broken or lost.
+func (tg *target) ofLost() bool {
+	return springLost(tg.train()) && tg.f != nil && strips.field(tg.f.key) == tg.f
 }
 
 // setAround lists the spots changed by Set that may be why a KEY names no

@@ -10,12 +10,27 @@ import (
 // whole judges the tables of a train against each other.
 func (tr *trail) whole(t *Train) {
 	tr.counted(t)
+	tr.lost(t)
 	tr.springInBarrel(&t.Mainspring, &t.Barrel)
 	tr.groove(t)
 	tr.centres(t)
 	tr.drivenArbors(t)
 	tr.kinds(t)
 	tr.gearing(t)
+}
+
+// lost refuses what only the spring could tell that is not there: the height of the barrel,
+// and a cone that is to be even for it.
+func (tr *trail) lost(t *Train) {
+	if !springLost(t) {
+		return
+	}
+	if !Given(t.Barrel.InsideHeightMM) && tr.sound("mainspring.width_mm", "barrel.inside_height_mm") {
+		tr.report("barrel.inside_height_mm", "missing", "want the height between bottom and cover, since no mainspring tells it (mainspring.present = false)", "mainspring.present")
+	}
+	if t.Fusee.Profile == Even && tr.sound("fusee.profile") {
+		tr.report("fusee.profile", `found "even" beside mainspring.present = false`, `want the diameters of the cone (profile = "measured" or "cone"): an even one is cut for its mainspring`, "mainspring.present")
+	}
 }
 
 // springInBarrel refuses a strip that cannot be got in: too wide, or with more

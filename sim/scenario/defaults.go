@@ -122,6 +122,7 @@ func (tr *trail) supply(f *field, item any) {
 func (tr *trail) list(f *field, item any) {
 	v := f.ref(item)
 	switch {
+	case f.unsaid:
 	case f.prose != "" && !given(v) && f.placed(tr.train(), item):
 		tr.s.assume(tr, f, f.prose)
 	case f.prose != "" || !tr.s.supplied[tr.spot(f.key)]:

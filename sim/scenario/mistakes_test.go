@@ -75,7 +75,7 @@ var mistakes = []struct {
 :21: going.mainspring.width: unknown key; did you mean width_mm?`},
 	{"key in other words", []edit{{1, "thickness_mm = 0.40", "strength_mm = 0.40"}},
 		`:20: going.mainspring.thickness_mm: missing; want a number from 0.02 to 10 mm
-:22: going.mainspring.strength_mm: unknown key; the keys here are width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end`},
+:22: going.mainspring.strength_mm: unknown key; the keys here are width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end, present`},
 	{"colon", []edit{{1, "width_mm = 38.0", "width_mm: 38.0"}},
 		`:21: not valid TOML: expected '.' or '=', but got ':' instead; want = between a key and its value`},
 	{"train twice", []edit{{2, `name = "striking"`, `name = "going"`}},

@@ -106,7 +106,7 @@ func TestFieldsAgreeWithTheFormat(t *testing.T) {
 	}
 	used := map[string]bool{}
 	header := ""
-	for _, m := range headerLine.FindAllStringSubmatch(string(data)+chainClock[strings.Index(chainClock, "[[train]]"):]+strings.ReplaceAll(wantedFusee, "most_in", "most_mm")+pendulumClock[strings.Index(pendulumClock, "[[train]]"):]+quarterTrain[strings.Index(quarterTrain, "[[train]]"):], -1) {
+	for _, m := range headerLine.FindAllStringSubmatch(string(data)+chainClock[strings.Index(chainClock, "[[train]]"):]+strings.ReplaceAll(wantedFusee, "most_in", "most_mm")+pendulumClock[strings.Index(pendulumClock, "[[train]]"):]+quarterTrain[strings.Index(quarterTrain, "[[train]]"):]+lostSpring, -1) {
 		switch {
 		case m[1] != "":
 			header = m[1]

@@ -24,7 +24,7 @@ func TestReadsEveryKey(t *testing.T) {
 		{s.Place, Place{9.80665, 1.225}},
 		{s.Verdict, Bands{1, 1.15, 1.6, 2}},
 		{s.Advice, Advice{0.75, false, 0.25, 0.03, 0.06, 0.04, 0.05, 0.4, true}},
-		{nan(g.Mainspring), nan(Mainspring{38, 0.4, 1850, 206, "set", 1700, notGiven, "strip", 0.3, notGiven, 1.065, 1, 0.9, notGiven, "", LengthGiven})},
+		{nan(g.Mainspring), nan(Mainspring{38, 0.4, 1850, 206, "set", 1700, notGiven, "strip", 0.3, notGiven, 1.065, 1, 0.9, notGiven, "", LengthGiven, true})},
 		{nan(g.Barrel), nan(Barrel{46, 41, 15, 50, 44, 1, 12, 2, notGiven, notGiven})},
 		{g.Line, Line{"gut", 1.8, 1.8, 0.97, 400, 3.5}},
 		{len(g.Fusee.DiametersMM), 17},
@@ -84,7 +84,7 @@ func TestDefaults(t *testing.T) {
 	}
 	g, st := &s.Trains[0], &s.Trains[1]
 	values := fmt.Sprint(s.Place, s.Verdict, g.Mainspring, g.Barrel, g.Line, g.Meshes, *g.Escapement, *st.Fly, st.Demand)
-	if values != "{9.80665 1.225} {1 1.15 1.6 2} {38 0.4 1850 206 set 1600 NaN wide 0.3 NaN 1.065 1 0.9 NaN  0} {46 41 15 50 41 1 12 NaN NaN NaN} "+
+	if values != "{9.80665 1.225} {1 1.15 1.6 2} {38 0.4 1850 206 set 1600 NaN wide 0.3 NaN 1.065 1 0.9 NaN  0 true} {46 41 15 50 41 1 12 NaN NaN NaN} "+
 		"{gut 1.8 1.8 0.95 NaN 4} [{96 8 centre 0.95 NaN 0}] {deadbeat 30 3 0.15 0.8 0.5 0 NaN NaN NaN NaN NaN} {2 24 0 18 0.6 8500 1.2 NaN} {NaN {0.8 1.6} {NaN NaN}}" {
 		t.Error(values)
 	}

@@ -62,8 +62,9 @@ type field struct {
 	derive  func(*Train) float64
 	derived string // what derive computes, in words
 	why     func(*Train) string
-	spared  func(*Train) bool // of a required key: whether it may be left out after all
 	stays   bool              // studies leave alone what was derived
+	spare   func(*Train) bool // where a required key may be left out; nil: nowhere
+	unsaid  bool              // its default is not listed as assumed: it goes without saying
 
 	likely span // of clocks; where lo and hi are 0, any that span has
 	when   func(*Train, any) bool
@@ -158,8 +159,6 @@ func both[T any](key, unit string, s span, f func(*T) *Range, phrase string, eac
 
 func (f field) optional() field { f.need = optional; return f }
 
-func (f field) unless(spared func(*Train) bool) field { f.spared = spared; return f }
-
 func (f field) or(preset any) field { f.need, f.preset = assumed, preset; return f }
 
 func (f field) orFrom(words string, derive func(*Train) float64) field {
@@ -170,6 +169,10 @@ func (f field) orFrom(words string, derive func(*Train) float64) field {
 func (f field) mostly(lo, hi float64) field { f.likely = from(lo, hi); return f }
 
 func (f field) asRead() field { f.stays = true; return f }
+
+func (f field) unless(spare func(*Train) bool) field { f.spare = spare; return f }
+
+func (f field) goesUnsaid() field { f.unsaid = true; return f }
 
 // practice is what stands behind a default that the trade uses and no source gives.
 const practice = "common practice"

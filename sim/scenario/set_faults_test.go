@@ -13,7 +13,7 @@ func TestSetFaults(t *testing.T) {
 		{"going.mainspring.thicknes_mm=0.4", "--set going.mainspring.thicknes_mm: unknown key; did you mean going.mainspring.thickness_mm?"},
 		{"mainspring.thickness_mm=0.4", "--set mainspring.thickness_mm: unknown key; did you mean going.mainspring.thickness_mm?"},
 		{"going.mesh.center.efficiency=0.9", "--set going.mesh.center.efficiency: unknown key; did you mean going.mesh.centre.efficiency?"},
-		{"going.mainspring=3", "--set going.mainspring: found the name of a table; want one of its keys: width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end"},
+		{"going.mainspring=3", "--set going.mainspring: found the name of a table; want one of its keys: width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end, present"},
 		{"chimes.x=3", "--set chimes.x: unknown key; want one of title, note, place, verdict, going, striking, advice, tolerance"},
 		{"going.mesh.intermediate.y=3", "--set going.mesh.intermediate.y: unknown key; after going.mesh may follow centre, third, escape"},
 		{"going.line.colouring=3", "--set going.line.colouring: unknown key; after going.line may follow kind, thickness_mm, width_mm, efficiency, breaking_n, fleet_angle_max_deg"},
@@ -87,7 +87,7 @@ func TestApplyTellsAll(t *testing.T) {
 	s := mustRead(t, fullText(t))
 	err := s.Apply([]string{"going.mainspring.colour=red", "going.line.thickness_mm=2.5", "nonsense", "striking.fly.vanes=two"})
 	want := "--set going.mainspring.colour: unknown key; after going.mainspring may follow width_mm, thickness_mm, length_mm, " +
-		"modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end\n" +
+		"modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end, present\n" +
 		"--set nonsense: found no \"=\"; want KEY=VALUE\n" +
 		"--set striking.fly.vanes: found \"two\"; want a whole number from 1 to 64\n" +
 		"--set going.line.thickness_mm: going.fusee.pitch_mm: found 2.4, so that turns of the line would overlap; want at least line.thickness_mm, 2.5 mm\n" +

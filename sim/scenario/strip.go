@@ -1,11 +1,17 @@
 package scenario
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 var strips = trains.sub("mainspring")
 
-// StripKeys are the keys of [train.mainspring], in the order of the format.
-func StripKeys() []string { return strips.keys() }
+// StripKeys are the keys of [train.mainspring] that tell of a strip, in the order of the format:
+// but for present: what was measured is there.
+func StripKeys() []string {
+	return slices.DeleteFunc(strips.keys(), func(key string) bool { return strips.field(key).kind == flag })
+}
 
 // StripValue is the value of a key of [train.mainspring], as TOML text that Set takes.
 type StripValue struct{ Key, Value string }
@@ -18,6 +24,9 @@ func ReadStrip(tree map[string]any) ([]StripValue, Faults) {
 	var values []StripValue
 	for i := range strips.fields {
 		f := &strips.fields[i]
+		if f.kind == flag {
+			continue
+		}
 		v := f.ref(m)
 		if n, ok := v.(*float64); ok {
 			*n = math.NaN()

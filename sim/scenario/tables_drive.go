@@ -38,18 +38,21 @@ func lineAndPivots(t *Train) string {
 	return "with the pivots that are not given; " + practice
 }
 
+// springLost tells whether a train has no mainspring.
+func springLost(t *Train) bool { return t != nil && !t.Mainspring.Present }
+
 func springTable() *table {
 	return &table{
 		key: "mainspring", required: true, meaning: "the strip",
 		part:    "the {train} mainspring",
 		binding: embedded(func(t *Train) *Mainspring { return &t.Mainspring }),
 		fields: []field{
-			num("width_mm", "mm", from(0.5, 500), func(m *Mainspring) *float64 { return &m.WidthMM }, "width", "width of the strip").as("w").known(within(0.1)).mostly(2, 200),
+			num("width_mm", "mm", from(0.5, 500), func(m *Mainspring) *float64 { return &m.WidthMM }, "width", "width of the strip").as("w").known(within(0.1)).mostly(2, 200).unless(springLost),
 			num("thickness_mm", "mm", from(0.02, 10), func(m *Mainspring) *float64 { return &m.ThicknessMM }, "thickness",
-				"thickness of the strip").as("h").known(within(0.01)).mostly(0.02, 3),
+				"thickness of the strip").as("h").known(within(0.01)).mostly(0.02, 3).unless(springLost),
 			num("length_mm", "mm", from(20, 1e5), func(m *Mainspring) *float64 { return &m.LengthMM }, "working length",
 				"working length of the strip; left out, solid_turns tell it, or the strip fills half the barrel").as("L").knownBy(howLong).
-				orFrom("what solid_turns tell, or half the barrel filled", inferLength).sinceOf(whyLength).only(func(_ *Train, m any) bool { return m.(*Mainspring).LengthBy != LengthGiven }).mostly(250, 20000),
+				orFrom("what solid_turns tell, or half the barrel filled", inferLength).sinceOf(whyLength).only(func(_ *Train, m any) bool { return m.(*Mainspring).lengthLeftOut() }).mostly(250, 20000),
 			num("modulus_gpa", "GPa", from(10, 500), func(m *Mainspring) *float64 { return &m.ModulusGPa }, "Young's modulus",
 				"Young's modulus").as("E").known(withinPercent(2)).or(206.0).since("spring steel, from memory"),
 			word("natural_form", func(m *Mainspring) *string { return &m.NaturalForm }, "natural form",
@@ -79,6 +82,8 @@ func springTable() *table {
 			word("outer_end", func(m *Mainspring) *string { return &m.OuterEnd }, "outer end",
 				"how the outer end is held, for the friction coefficient", Hooked, Braced).or(Hooked).since(practice).
 				only(func(_ *Train, m any) bool { return Given(m.(*Mainspring).FrictionCoefficient) }),
+			truth("present", func(m *Mainspring) *bool { return &m.Present }, "presence of the mainspring",
+				"false: it is broken or lost, and choose finds another; its sizes may then be left out").or(true).goesUnsaid(),
 		},
 	}
 }

@@ -63,7 +63,7 @@ func TestSetNumber(t *testing.T) {
 		{"going.name", 3, "found 3; want a name of up to 64 letters, digits, - and _"},
 		{"advice.historic", 1, "found 1; want true or false"},
 		{"going.fly.vanes", math.NaN(), "found nan; want a whole number from 1 to 64"},
-		{"going.mainspring", 1, "found the name of a table; want one of its keys: width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end"},
+		{"going.mainspring", 1, "found the name of a table; want one of its keys: width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end, present"},
 	} {
 		if err := s.SetNumber(c.key, c.v); message(err) != "--set "+c.key+": "+c.want {
 			t.Errorf("%s: %v, want %s", c.key, err, c.want)

@@ -153,6 +153,7 @@ type Mainspring struct {
 	FrictionCoefficient            float64  // between the coils
 	OuterEnd                       string   // Hooked or Braced; "" without a friction coefficient
 	LengthBy                       LengthBy // how LengthMM is known
+	Present                        bool     // false: broken or lost, and its sizes may be NaN
 }
 
 // Barrel holds the spring inside and the line outside.

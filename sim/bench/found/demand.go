@@ -118,7 +118,7 @@ func (d *Demand) try(s *scenario.Scenario, change func(*scenario.Scenario) error
 	if err == nil {
 		err = changed.CheckTrain(d.Number)
 	}
-	if err == nil {
+	if err == nil && changed.Trains[d.Number].Mainspring.Present {
 		_, err = sim.CompileTrain(changed, d.Number)
 	}
 	if errors.Is(err, sim.ErrWanted) { // the need is known before the cone is

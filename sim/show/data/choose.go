@@ -1,6 +1,8 @@
 package data
 
 import (
+	"math"
+
 	"evenpull/sim"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/choose"
@@ -22,22 +24,30 @@ func Choose() Document[choose.Study] {
 		Flag("stopped", "stopped before all of them were tried", (*choose.Study).Stopped),
 		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st.Best()) }),
 		Sub("tolerance", "thickness over which the best still can be ordered, as it is fitted", tolerance(), func(st *choose.Study) *choose.Tolerance { return st.Best().Tolerance.Told() }),
-		Sub("present", "the spring that the train has", withRun(func(p *choose.Present) *sim.Digest { return &p.Digest },
+		Sub("present", "the spring that the train has; null where it is broken or lost", withRun(func(p *choose.Present) *sim.Digest { return &p.Digest },
 			size("width_mm", func(p *choose.Present) float64 { return p.Width }),
 			size("thickness_mm", func(p *choose.Present) float64 { return p.Thickness }),
 			size("length_mm", func(p *choose.Present) float64 { return p.Length }),
-		), func(st *choose.Study) *choose.Present { return &st.Present }),
+		), func(st *choose.Study) *choose.Present { return only(!st.Lost, &st.Present) }),
 		Sub("ideal", "the spring to have made, as wide as the barrel takes", ideal(), func(st *choose.Study) *choose.Ideal { return first(st.Ideals) }),
 		List("ideals", "that one and narrower ones", ideal(), func(st *choose.Study) []choose.Ideal { return st.Ideals }),
 		Sub("rule_of_thumb", "strength as the width and as the cube of the thickness", Object[choose.Study]{
-			Number("exponent", "power of the thickness with which the mean torque goes", "", func(st *choose.Study) float64 { return st.Present.Exponent }),
-			Number("exponent_without_set", "that of a spring that never sets", "", func(st *choose.Study) float64 { return st.Present.Unset }),
+			Number("exponent", "power of the thickness with which the mean torque goes", "", func(st *choose.Study) float64 { return there(st, st.Present.Exponent) }),
+			Number("exponent_without_set", "that of a spring that never sets", "", func(st *choose.Study) float64 { return there(st, st.Present.Unset) }),
 			Texts("says", "the rule beside what was computed", words.ChooseThumb),
 		}, self),
 		List("candidates", "the springs of the list, the best first", candidate(), candidates),
 		Texts("notes", "what is odd about what was asked for", words.ChooseNotes),
 		Texts("cautions", "what to mind before a spring is touched", words.ChooseCautions),
 	}, rows(candidate(), candidates)}
+}
+
+// there is a figure of the present spring; NaN where there is none.
+func there(st *choose.Study, v float64) float64 {
+	if st.Lost {
+		return math.NaN()
+	}
+	return v
 }
 
 func ideal() Object[choose.Ideal] {

@@ -129,7 +129,9 @@ func Ideals(st *choose.Study) Grid {
 	columns := []column[ideal]{
 		{"  width", "  mm", right, func(id *ideal) string { return fmt.Sprintf("  %.1f", id.Width) }},
 		{"thickness", "mm", right, found(3, func(id *ideal) float64 { return id.Thickness })},
-		{"rule of thumb", "mm", right, func(id *ideal) string { return fmt.Sprintf("%.3f", id.Thumb) }},
+		{"rule of thumb", "mm", right, func(id *ideal) string {
+			return or(id.Thumb, none, func(v float64) string { return fmt.Sprintf("%.3f", v) })
+		}},
 		{"spacers", "mm", right, func(id *ideal) string { return words.Turns(id.Spacers) }},
 		{"length", "mm", right, found(0, func(id *ideal) float64 { return id.Length })},
 		{"fill", "%", right, found(0, func(id *ideal) float64 { return 100 * id.Fill })},

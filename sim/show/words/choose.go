@@ -13,10 +13,12 @@ import (
 func ChooseFirst(st *choose.Study, shown func(rules.Code) string) string {
 	now := &st.Present.Digest
 	does, faulty := DoesLoudly(now.Verdict.Code, shown)+surely(now), where(now.Faults != 0, "%s, and ", faultCount(now))
-	switch st.First {
-	case rules.Nothing:
+	switch {
+	case st.Lost:
+		return say("%s train: its mainspring is broken or lost (mainspring.present = false): one is to be ordered", now.Name)
+	case st.First == rules.Nothing:
 		return say("%s train: the present spring %s: nothing needs to be ordered", now.Name, does)
-	case rules.AnotherSetUp:
+	case st.First == rules.AnotherSetUp:
 		return say("%s train: before a spring is ordered, try the present one with another set-up, which costs nothing; %s", now.Name, SetUpAdvice(st.SetUp))
 	}
 	return say("%s train: another spring is wanted: the present one %s, and %sno other set-up cures it", now.Name, does, faulty)
@@ -78,10 +80,10 @@ func ChooseCautions(st *choose.Study) []string {
 func ChooseFitted(st *choose.Study) []string {
 	d := &st.Present.Digest
 	return []string{
-		say("spacers leave %s mm of end shake; every spring is set up by whole clicks, %s in a turn, with at least %v turns to spare when the fusee is wound where it has them (advice.turns_to_spare): by the %s of now unless another set-up is advised; it is cut shorter only where that changes the verdict for the better or raises the share of draws that suit (advice.shorten_gain); a spring without a yield stress of its own is taken %s",
-			typed(st.EndShake), Turns(d.Clicks), d.Advice.TurnsToSpare, TurnsAndClicks(d), cmp.Or(
+		say("spacers leave %s mm of end shake; every spring is set up by whole clicks, %s in a turn, with at least %v turns to spare when the fusee is wound where it has them (advice.turns_to_spare): by the %s %s unless another set-up is advised; it is cut shorter only where that changes the verdict for the better or raises the share of draws that suit (advice.shorten_gain); a spring without a yield stress of its own is taken %s",
+			typed(st.EndShake), Turns(d.Clicks), d.Advice.TurnsToSpare, TurnsAndClicks(d), Either(st.Lost, "that the barrel has", "of now"), cmp.Or(
 				where(math.IsNaN(st.Steel), "never to set, as the scenario's: give mainspring.yield_mpa or free_coils there, or yield_mpa in the list, for a new spring sets and gives less"),
-				say("to set from %.0f MPa on, as the scenario's spring%s", st.Steel/1e6, where(st.ByCoils, " must have to show its free coils")))),
+				say("to set from %.0f MPa on, %s%s", st.Steel/1e6, Either(st.Lost, "which is usual where mainspring.yield_mpa says nothing else", "as the scenario's spring"), where(st.ByCoils && !st.Lost, " must have to show its free coils")))),
 		say("those stand first that suit, have no fault and leave the turns to spare; then the order is the share of draws that suit (%s or less apart is equal: advice.equal_within), verdict, least change of the present set-up, unevenness (common practice, no source)", Percent(d.Advice.EqualWithin)),
 	}
 }
@@ -109,6 +111,9 @@ func noIdeal(st *choose.Study) string {
 // ChooseThumb compares the rule of thumb with what was computed.
 func ChooseThumb(st *choose.Study) []string {
 	p, mean := &st.Present, st.Present.Digest.Torque.Mean
+	if st.Lost {
+		return told{"the rule of thumb, strength as the width and as the cube of the thickness (common practice, no source), tells nothing here: it reckons from a spring that is there"}
+	}
 	says := told{say("the present spring, %.1f × %.3f × %.0f mm, gives a mean of %v N·m (%s of the target) and %s",
 		p.Width, p.Thickness, p.Length, mean, Percent(mean/st.Target.Mean), Does(p.Digest.Verdict.Code))}
 	if len(st.Ideals) == 0 {

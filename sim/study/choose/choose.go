@@ -52,8 +52,9 @@ type Study struct {
 	Steel      float64      // Pa, from which on a spring sets whose own steel is not known; NaN: never
 	ByCoils    bool         // that is inferred from the coils that the present spring shows
 	Target     Target
+	Lost       bool // the train has no spring: what Present holds stands in for it and is not told
 	Present    Present
-	SetUp      *setup.Study // of the present spring; nil where with any set-up it binds
+	SetUp      *setup.Study // of the present spring; nil where there is none, or with any set-up it binds
 	First      rules.Step   // what is tried first
 	Candidates []Candidate  // the best first
 	Ideals     []Ideal      // as wide as the barrel takes, then narrower
@@ -65,13 +66,18 @@ type Study struct {
 func (st *Study) Stopped() bool { return len(st.Candidates) < st.Asked }
 
 // MostStored is the energy (J) in the strongest of the springs, and its label: "" for the
-// present one.
+// present one. NaN where nothing is known of any.
 func (st *Study) MostStored() (joules float64, label string) {
-	joules = st.Present.Digest.Spring.Stored
+	if joules = st.Present.Digest.Spring.Stored; st.Lost {
+		joules = math.Inf(-1)
+	}
 	for i := range st.Candidates {
 		if c := &st.Candidates[i]; c.Digest.Spring.Stored > joules {
 			joules, label = c.Digest.Spring.Stored, c.Label
 		}
+	}
+	if label == "" && st.Lost {
+		joules = math.NaN()
 	}
 	return joules, label
 }
@@ -93,6 +99,10 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 		return nil, ErrEmpty
 	}
 	st := &Study{Stock: list, Asked: len(list.Springs), EndShake: list.EndShakeMM}
+	s, err := st.begin(s, number, o)
+	if err != nil {
+		return nil, err
+	}
 	m, err := st.prepare(ctx, s, number, o)
 	if err != nil {
 		return nil, err
@@ -113,6 +123,10 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 // candidates. It fails as Run does.
 func ToHave(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
 	st := &Study{EndShake: stock.EndShakeMM}
+	s, err := st.begin(s, number, o)
+	if err != nil {
+		return nil, err
+	}
 	if _, err := st.prepare(ctx, s, number, o); err != nil {
 		return nil, err
 	}
@@ -120,15 +134,24 @@ func ToHave(ctx context.Context, s *scenario.Scenario, number int, o Options) (*
 	return st, st.drawMade(ctx, s, number, o.Sure)
 }
 
-// prepare works out what every spring is tried in, what is aimed at, and what is to
-// be done with the present spring first.
-func (st *Study) prepare(ctx context.Context, s *scenario.Scenario, number int, o Options) (*vary.Model, error) {
+// begin judges the end shake, and gives the scenario to work with: as it is, or with a spring
+// that stands in for one that is broken or lost.
+func (st *Study) begin(s *scenario.Scenario, number int, o Options) (*scenario.Scenario, error) {
 	if !math.IsNaN(o.EndShake) {
 		st.EndShake = o.EndShake
 	}
 	if lo, hi := stock.ShakeRange(); !(st.EndShake >= lo && st.EndShake <= hi) {
 		return nil, fmt.Errorf("%.3g mm: %w", st.EndShake, ErrShake)
 	}
+	if st.Lost = !s.Trains[number].Mainspring.Present; st.Lost {
+		return standIn(s, number, st.EndShake)
+	}
+	return s, nil
+}
+
+// prepare works out what every spring is tried in, what is aimed at, and what is to
+// be done with the present spring first.
+func (st *Study) prepare(ctx context.Context, s *scenario.Scenario, number int, o Options) (*vary.Model, error) {
 	m, err := vary.New(s, number, vary.Fill, s.Trains[number].Name+".mainspring.thickness_mm")
 	if err != nil {
 		return nil, err
@@ -143,7 +166,10 @@ func (st *Study) prepare(ctx context.Context, s *scenario.Scenario, number int, 
 	if st.shop.steel.Form == mainspring.Set {
 		st.Steel = st.shop.steel.Yield
 	}
-	st.Present = presentOf(m, &st.shop)
+	if st.Present = presentOf(m, &st.shop); st.Lost {
+		st.First = rules.AnotherSpring
+		return m, nil
+	}
 	if st.SetUp, err = setup.Run(ctx, s, number); errors.Is(err, setup.ErrNoRoom) {
 		is := now.Standing()
 		st.First = now.Advice.First(&is, &is)

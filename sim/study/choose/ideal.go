@@ -14,7 +14,7 @@ type Ideal struct {
 	Width     float64 // mm
 	Spacers   float64 // mm
 	Fill      float64 // share of the barrel
-	Thumb     float64 // mm, the thickness by the rule of thumb
+	Thumb     float64 // mm, the thickness by the rule of thumb; NaN where there is no spring to reckon it from
 	Thickness float64 // mm; NaN when none brings the mean torque to the target
 	Length    float64 // mm
 	Digest    sim.Digest
@@ -82,10 +82,13 @@ func (st *Study) ideal(f *fitter, width float64) Ideal {
 // the mean torque, each with another set-up, the one that the rules prefer.
 func (st *Study) filling(f *fitter, width, fill float64) Ideal {
 	p, m := &st.Present, made{fitter: f, width: width, fill: fill}
-	id := Ideal{Width: width, Spacers: f.spacersFor(width), Fill: fill, Thickness: math.NaN(), Length: math.NaN(),
-		Thumb: p.Thickness * math.Cbrt(st.Target.Mean/p.Digest.Torque.Mean*p.Width/width)}
+	about := p.Thickness * math.Cbrt(st.Target.Mean/p.Digest.Torque.Mean*p.Width/width)
+	id := Ideal{Width: width, Spacers: f.spacersFor(width), Fill: fill, Thickness: math.NaN(), Length: math.NaN(), Thumb: about}
+	if st.Lost {
+		id.Thumb = math.NaN()
+	}
 	at := func(click int) float64 { return float64(click) / f.train.Clicks }
-	h, ok := m.thickness(st.Target.Mean, id.Thumb, 0) // what is set up more has fewer turns for the fusee
+	h, ok := m.thickness(st.Target.Mean, about, 0) // what is set up more has fewer turns for the fusee
 	var list []sim.Digest
 	var thick []float64
 	spares := true

@@ -26,10 +26,15 @@ func shopOf(sc *scenario.Scenario, train *sim.Train, now *sim.Digest, height, sh
 	// What was counted and inferred is of the present spring.
 	s.train.Advice, s.train.Counted, s.train.ByCoils = rules.Advice(sc.Advice), false, false
 	s.advice = &s.train.Advice
+	s.takes = takesOf(train)
+	return s
+}
+
+// takesOf is the turns of the spring that the fusee of a train takes.
+func takesOf(train *sim.Train) float64 {
 	d := &train.Drive
 	_, _, area := d.Cone.Profile.At(d.Cone.Turns)
-	s.takes = (area + d.Cone.Turns*d.Line.Thickness/2) / (d.Barrel.Radius + d.Line.Thickness/2)
-	return s
+	return (area + d.Cone.Turns*d.Line.Thickness/2) / (d.Barrel.Radius + d.Line.Thickness/2)
 }
 
 // steelOf is the steel of the scenario's own spring; what is assumed of any where that

@@ -20,7 +20,9 @@ func (st *Study) sure(ctx context.Context, s *scenario.Scenario, number int, o *
 	if o == nil {
 		return nil
 	}
-	if st.SetUp != nil {
+	if st.Lost {
+		// There is no present one.
+	} else if st.SetUp != nil {
 		if err = st.SetUp.Sure(ctx, s, number, *o); err != nil {
 			return err
 		}
