@@ -44,6 +44,11 @@ thumb would have asked for. A line to order stands only by a spring that suits, 
 fault and leaves the turns to spare: put in as it says, it gets the same figures from
 run, and setup has nothing against it.
 
+A steel that the list does not state is drawn from its usual range, 12 % to both sides
+(two standard deviations). Where the first two springs change places within it, Choose
+tells at which flow stress, what to ask the dealer, and by how many coils, lying free once
+it was wound home, the parcel tells which of the two is the one.
+
 A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints one:
 
   [[spring]]

@@ -10,6 +10,10 @@ func coneWanted(t *Train) bool { return t.Fusee.Profile == Wanted }
 // UsualMarginMM is the bare cone beyond the groove at each end, where nothing else is said.
 const UsualMarginMM = 2.0
 
+// FlowOfTensile is the flow stress of spring steel over its tensile strength, about (from
+// memory).
+const FlowOfTensile = 0.95
+
 // Spans that several keys share. The least share keeps a product of losses
 // from running down to nothing; see also the checks of the whole train.
 var (

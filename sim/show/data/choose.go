@@ -24,6 +24,8 @@ func Choose() Document[choose.Study] {
 		Flag("stopped", "stopped before all of them were tried", (*choose.Study).Stopped),
 		Text("order", "the best as it can be ordered; null when it is not to be", func(st *choose.Study) string { return words.ChooseOrder(st.Best()) }),
 		Sub("tolerance", "thickness over which the best still can be ordered, as it is fitted", tolerance(), func(st *choose.Study) *choose.Tolerance { return st.Best().Tolerance.Told() }),
+		List("changes_places", "flow stresses at which the first two candidates change places, over the usual range of a steel that is not stated; none without draws", changes(), func(st *choose.Study) []choose.Change { return st.Changes }),
+		Texts("steel", "the same in sentences: what to ask, and what to measure", words.ChooseSteel),
 		Sub("present", "the spring that the train has; null where it is broken or lost", withRun(func(p *choose.Present) *sim.Digest { return &p.Digest },
 			size("width_mm", func(p *choose.Present) float64 { return p.Width }),
 			size("thickness_mm", func(p *choose.Present) float64 { return p.Thickness }),
@@ -63,6 +65,24 @@ func ideal() Object[choose.Ideal] {
 			size("length_mm", func(o *choose.Ordered) float64 { return o.Length }),
 			Sub("tolerance", "thickness over which it still can be ordered, each strip cut to the same fill", tolerance(), func(o *choose.Ordered) *choose.Tolerance { return o.Tolerance.Told() }),
 		), func(id *choose.Ideal) *choose.Ordered { return only(id.Ordered.Known(), &id.Ordered) }))
+}
+
+func changes() Object[choose.Change] {
+	side := func(of func(*choose.Change) *choose.Candidate) Object[choose.Change] {
+		return Object[choose.Change]{
+			Text("label", "its label in the list", func(c *choose.Change) string { return of(c).Label }),
+			Number("set_up_turns", "set-up that it then gets", "turns", func(c *choose.Change) float64 { return of(c).Digest.Spring.SetUp }),
+			Number("cut_to_mm", "length that it is then cut to; null when whole", "mm", func(c *choose.Change) float64 { return of(c).CutTo }),
+		}
+	}
+	whole := func(c *choose.Change) *choose.Change { return c }
+	return Object[choose.Change]{
+		Number("yield_mpa", "flow stress at which they change places", "MPa", func(c *choose.Change) float64 { return c.Yield }),
+		Sub("below", "the one that comes first below it", side(func(c *choose.Change) *choose.Candidate { return &c.Below }), whole),
+		Sub("above", "the one that comes first above it", side(func(c *choose.Change) *choose.Candidate { return &c.Above }), whole),
+		Text("counted", "label of the one whose coils tell the stress", func(c *choose.Change) string { return c.Counted }),
+		Number("free_coils", "coils that this one shows lying free at that stress, once wound home", "coils", func(c *choose.Change) float64 { return c.Coils }),
+	}
 }
 
 func tolerance() Object[choose.Tolerance] {

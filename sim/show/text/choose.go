@@ -47,6 +47,7 @@ func (p *Page) best(st *choose.Study) {
 		p.Wrap("  size: ", fmt.Sprintf("%s; %s; no line to order, since %s", words.ChooseSize(best), words.ChooseFitting(best), words.ChooseNoOrder(&best.Digest)))
 	}
 	p.list("  - ", words.ChooseSays(st, best))
+	p.list("  - ", words.ChooseSteel(st))
 	p.list("  ! ", words.Faults(&best.Digest))
 }
 

@@ -75,6 +75,10 @@ func TestChoose(t *testing.T) {
 	for _, s := range words.ChooseSays(st, best) {
 		want = append(want, "- "+s)
 	}
+	st.Changes = []choose.Change{{Yield: 1654, Below: *best, Above: st.Candidates[1], Counted: best.Label, Coils: 7.1}}
+	for _, s := range words.ChooseSteel(st) {
+		want = append(want, "- "+s)
+	}
 	want = append(want, "spring verdict sure width thick cut to spacers set-up mean reserve reserve uneven to spare", "in 100 mm mm mm mm turns N·m mean least % turns")
 	for i := range st.Candidates {
 		verdict := "refused"

@@ -57,6 +57,7 @@ type Study struct {
 	SetUp      *setup.Study // of the present spring; nil where there is none, or with any set-up it binds
 	First      rules.Step   // what is tried first
 	Candidates []Candidate  // the best first
+	Changes    []Change     // flow stresses at which the first two change places, rising; none without draws
 	Ideals     []Ideal      // as wide as the barrel takes, then narrower
 
 	shop shop
@@ -112,6 +113,9 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 	}
 	st.rank()
 	if err := st.sure(ctx, s, number, o.Sure); err != nil {
+		return nil, err
+	}
+	if err := st.turning(ctx, s, number, o.Sure); err != nil {
 		return nil, err
 	}
 	st.tolerate()

@@ -11,24 +11,27 @@ import (
 // rank puts the candidates in the order of the rules, and notes which put each
 // behind the best. Those that cannot be fitted come last, the nearest first.
 func (st *Study) rank() {
-	decide := func(a, b *Candidate) (int, rules.Rule) {
-		x, y := a.Digest.Standing(), b.Digest.Standing()
-		x.Class, y.Class = a.class, b.class
-		return st.shop.advice.Decide(st.shop.present, &x, &y)
-	}
 	slices.SortFunc(st.Candidates, func(a, b Candidate) int {
 		order := cmp.Compare(a.Refused.Miss, b.Refused.Miss) // 0 of those that can be fitted
 		if a.Fits() && b.Fits() {
-			order, _ = decide(&a, &b)
+			order, _ = st.decide(&a, &b)
 		}
 		return cmp.Or(order, cmp.Compare(a.place, b.place))
 	})
 	for i := range st.Candidates {
 		c := &st.Candidates[i]
 		if c.Rank = i + 1; c.Fits() {
-			_, c.Behind = decide(c, &st.Candidates[0])
+			_, c.Behind = st.decide(c, &st.Candidates[0])
 		}
 	}
+}
+
+// decide orders two candidates that can be fitted, below 0 when a comes first, and tells by
+// which rule.
+func (st *Study) decide(a, b *Candidate) (order int, by rules.Rule) {
+	x, y := a.Digest.Standing(), b.Digest.Standing()
+	x.Class, y.Class = a.class, b.class
+	return st.shop.advice.Decide(st.shop.present, &x, &y)
 }
 
 // Best is the first of the candidates; without a stock list, one that cannot be fitted.

@@ -36,10 +36,7 @@ func (st *Study) sure(ctx context.Context, s *scenario.Scenario, number int, o *
 		if !c.Fits() {
 			break // these are last
 		}
-		if err := st.drawFitted(ctx, s, number, c, *o); err != nil {
-			return err
-		}
-		if err := st.shorten(ctx, s, number, c, *o); err != nil {
+		if err := st.judge(ctx, s, number, c, *o); err != nil {
 			return err
 		}
 		shares = append(shares, c.Digest.Verdict.Sureness.Suits)
@@ -54,10 +51,22 @@ func (st *Study) sure(ctx context.Context, s *scenario.Scenario, number int, o *
 	return nil
 }
 
+// judge tells how sure the verdict on a candidate is, cut shorter where that makes it surer.
+func (st *Study) judge(ctx context.Context, s *scenario.Scenario, number int, c *Candidate, o sure.Options) error {
+	if err := st.drawFitted(ctx, s, number, c, o); err != nil {
+		return err
+	}
+	return st.shorten(ctx, s, number, c, o)
+}
+
 // drawFitted tells how sure the verdict on a candidate is, fitted as it would be.
 func (st *Study) drawFitted(ctx context.Context, s *scenario.Scenario, number int, c *Candidate, o sure.Options) error {
-	if o.Steel = sure.Unstated; scenario.Given(c.YieldMPa) {
+	switch {
+	case o.Steel == sure.Known:
+	case scenario.Given(c.YieldMPa):
 		o.Steel = sure.Stated
+	default:
+		o.Steel = sure.Unstated
 	}
 	strip := st.shop.stripOf(&c.Spring)
 	strip.Length = c.Length() * mm

@@ -41,6 +41,7 @@ const (
 	AsRead   Steel = iota // as the scenario says
 	Stated                // of a spring to be bought, by its dealer
 	Unstated              // of a spring to be bought whose steel is not known
+	Known                 // taken as exact
 )
 
 // Of tells how sure the verdict is on the train with the given number. The zero Sureness
@@ -115,12 +116,14 @@ func (o *Options) apply(inputs []vary.Input, train string) []vary.Input {
 		case in.Tolerated:
 		case o.Anew && in.Key == train+".barrel.set_up_turns":
 			e.PlusMinus /= 4
-		case o.Steel != AsRead && in.Key == train+".mainspring.yield_mpa":
+		case (o.Steel == Stated || o.Steel == Unstated) && in.Key == train+".mainspring.yield_mpa":
 			told := o.Steel == Stated
 			*e, in.Assumed = scenario.FlowStressError(told), !told
 		}
 	}
-	return slices.DeleteFunc(inputs, func(in vary.Input) bool { return o.Cone != nil && strings.HasPrefix(in.Key, train+".fusee.") })
+	return slices.DeleteFunc(inputs, func(in vary.Input) bool {
+		return o.Cone != nil && strings.HasPrefix(in.Key, train+".fusee.") || o.Steel == Known && in.Key == train+".mainspring.yield_mpa"
+	})
 }
 
 // each calls do for the draws of every block, the blocks shared among the drawers.
