@@ -89,7 +89,7 @@ var forms = []struct {
 	{"sweep SAMPLE --train TRAIN --steps 9", nil, listed("points"), "value  verdict", "value verdict.code fusee_torque_nm.mean fusee_torque_nm.min fusee_torque_nm.max fusee_torque_nm.unevenness% reserve.mean reserve.min spring.turns_available",
 		func(row item) bool { return row["fault"] == nil }},
 	{"setup SAMPLE --train TRAIN", nil, listed("curve"), "set-up  unevenness", "spring.set_up_turns fusee_torque_nm.unevenness% fusee_torque_nm.cv% fusee_torque_nm.mean reserve.mean reserve.min spring.turns_to_spare", nil},
-	{"choose SAMPLE --train TRAIN", nil, listed("candidates"), "spring  verdict    sure  width", "  verdict.code verdict.sure% width_mm thickness_mm  spacers_mm spring.set_up_turns fusee_torque_nm.mean reserve.mean reserve.min fusee_torque_nm.unevenness% spring.turns_to_spare",
+	{"choose SAMPLE --train TRAIN", nil, listed("candidates"), "sure  width  thick", "  verdict.code verdict.sure% width_mm thickness_mm  spacers_mm spring.set_up_turns fusee_torque_nm.mean reserve.mean reserve.min fusee_torque_nm.unevenness% spring.turns_to_spare",
 		func(row item) bool { return row["refused"] == nil }},
 	{"cut SAMPLE --train TRAIN", nil, listed("turns"), "", "", nil},
 	{"beat SAMPLE --train TRAIN", nil, listed("approach"), "", "", nil},

@@ -19,6 +19,7 @@ type chooseFlags struct {
 	flags
 	stock             string
 	reserve, endShake float64
+	full              bool
 }
 
 func newChoose(s streams) *cobra.Command {
@@ -34,8 +35,9 @@ It is cut shorter only where that changes the verdict for the better or raises t
 share of draws that suit (advice.shorten_gain). Choose runs the train down with each. Those stand first that suit, have no fault and leave the turns to
 spare; then the order is the share of draws that suit (see "evenpull run --help"; shares
 that differ by no more than advice.equal_within are equal), the verdict, the least change
-of the present set-up, the unevenness. Draws are made for the best 24. It tells why each
-loses, and first of all whether anything is to be ordered.
+of the present set-up, the unevenness. Draws are made for the best 24. The present spring
+stands among them, as it is ("do nothing") and with another set-up where one is advised.
+First of all it is told whether anything is to be ordered; --full tells why each loses.
 
 Beside them stands the spring to have made: the thickness that brings the mean
 torque to the target, in a spring as wide as the barrel takes and in narrower ones, set
@@ -86,6 +88,7 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 	c.Flags().StringVar(&f.stock, "stock", sampleMark+scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
 	optional(c, &f.reserve, "reserve", "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
 	optional(c, &f.endShake, "end-shake-mm", "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")
+	c.Flags().BoolVar(&f.full, "full", false, "tell also how springs are fitted, why each stands behind the best, and narrower springs to have made")
 	completeWords(c, "stock", scenarios.StockNames()...)
 	return c
 }
@@ -110,7 +113,7 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 		return err
 	}
 	return shown[choose.Study]{plot: chart.Choose, text: text.Choose, document: data.Choose(), notes: words.ChooseNotes, cautions: words.ChooseCautions}.
-		write(finishing(ctx), s, &f.flags, st, text.Options{})
+		write(finishing(ctx), s, &f.flags, st, text.Options{Full: f.full})
 }
 
 // check judges the flags of choose itself.

@@ -13,7 +13,7 @@ import (
 const stockCSV = "label,width_mm,thickness_mm,length_mm,may_be_cut\nA1,36,0.38,1650,true\nB1,38,0.38,1650,\n"
 
 func TestGoldenChoose(t *testing.T) {
-	for name, args := range map[string]string{"choose.txt": "choose", "choose.json": "choose --format json", "choose.csv": "choose --format csv", "choose-striking.txt": "choose strike-quick"} {
+	for name, args := range map[string]string{"choose.txt": "choose", "choose-full.txt": "choose --full", "choose.json": "choose --format json", "choose.csv": "choose --format csv", "choose-striking.txt": "choose strike-quick"} {
 		code, out, errs := call(t, "", strings.Fields(args)...)
 		// The cautions of a CSV, which has no room for them, go where errors go.
 		if code != exitDone || strings.Contains(args, "csv") != strings.HasPrefix(errs, "Caution: Wound, the strongest of these springs") || !strings.Contains(args, "csv") && errs != "" || strings.Contains(args, "csv") && strings.Contains(out, "Caution") {
@@ -122,7 +122,7 @@ func TestIdealThroughRun(t *testing.T) {
 		}
 		Candidates []struct{ Label string }
 	}
-	if err := json.Unmarshal([]byte(out), &doc); err != nil || len(doc.Candidates) != 14 {
+	if err := json.Unmarshal([]byte(out), &doc); err != nil || len(doc.Candidates) != 15 {
 		t.Fatalf("%v: %s", err, out)
 	}
 	const key = "going.mainspring."

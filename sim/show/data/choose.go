@@ -9,9 +9,9 @@ import (
 )
 
 // Choose is the document of a choice among springs; its rows are the candidates, the
-// best first.
+// best first, the present spring among them.
 func Choose() Document[choose.Study] {
-	candidates := func(st *choose.Study) []tried { return parts(st, st.Candidates) }
+	candidates := func(st *choose.Study) []tried { return parts(st, st.All()) }
 	return Document[choose.Study]{Object[choose.Study]{
 		trainOf(func(st *choose.Study) *sim.Digest { return &st.Present.Digest }),
 		Text("first", "what is tried first: nothing, another set-up or another spring", func(st *choose.Study) string { return st.First.String() }),
@@ -38,7 +38,7 @@ func Choose() Document[choose.Study] {
 			Number("exponent_without_set", "that of a spring that never sets", "", func(st *choose.Study) float64 { return there(st, st.Present.Unset) }),
 			Texts("says", "the rule beside what was computed", words.ChooseThumb),
 		}, self),
-		List("candidates", "the springs of the list, the best first", candidate(), candidates),
+		List("candidates", "the springs of the list, the best first, and what can be done with the present one, where it stands among them", candidate(), candidates),
 		Texts("notes", "what is odd about what was asked for", words.ChooseNotes),
 		Texts("cautions", "what to mind before a spring is touched", words.ChooseCautions),
 	}, rows(candidate(), candidates)}
@@ -97,8 +97,9 @@ type tried = part[choose.Study, choose.Candidate]
 
 func candidate() Object[tried] {
 	return withRun(func(t *tried) *sim.Digest { return t.it.Run() },
-		Text("label", "its label in the list", func(t *tried) string { return t.it.Label }),
-		Whole("rank", "place, from 1", func(t *tried) int { return t.it.Rank }),
+		Text("label", "its label in the list; of the present spring what is done with it", func(t *tried) string { return t.it.Label }),
+		Flag("own", "it is the present spring, as it is or with another set-up, and none of the list", func(t *tried) bool { return t.it.Own }),
+		Count("rank", "place among those of the list, from 1; null of the present spring", func(t *tried) int { return t.it.Rank }),
 		size("width_mm", func(t *tried) float64 { return t.it.WidthMM }),
 		size("thickness_mm", func(t *tried) float64 { return t.it.ThicknessMM }),
 		Number("length_mm", "length as sold", "mm", func(t *tried) float64 { return t.it.LengthMM }),

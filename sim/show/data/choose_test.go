@@ -31,7 +31,7 @@ func TestChooseWithoutList(t *testing.T) {
 		t.Fatal(err)
 	}
 	var j, c, p, drawn bytes.Buffer
-	if err := errors.Join(data.Choose().JSON(&j, st), data.Choose().CSV(&c, st), text.Choose(&p, st, text.Options{}), chart.Choose(&drawn, "svg", st)); err != nil {
+	if err := errors.Join(data.Choose().JSON(&j, st), data.Choose().CSV(&c, st), text.Choose(&p, st, text.Options{Full: true}), chart.Choose(&drawn, "svg", st)); err != nil {
 		t.Fatal(err)
 	}
 	var doc struct {
@@ -49,7 +49,7 @@ func TestChooseWithoutList(t *testing.T) {
 // +, -, @, a tab and a carriage return (OWASP, CSV injection, from memory).
 func TestCellsAreNotComputed(t *testing.T) {
 	labels := []string{"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "plain", "a=1", "'=1", "–1", ""}
-	st := &choose.Study{}
+	st := &choose.Study{Lost: true}
 	for _, label := range labels {
 		k := choose.Candidate{}
 		k.Label, k.Spacers, k.CutTo = label, -1.5, math.NaN()
@@ -94,7 +94,7 @@ func TestChooseAgrees(t *testing.T) {
 	if err := data.Choose().CSV(&c, st); err != nil {
 		t.Fatal(err)
 	}
-	if err := text.Choose(&p, st, text.Options{}); err != nil {
+	if err := text.Choose(&p, st, text.Options{Full: true}); err != nil {
 		t.Fatal(err)
 	}
 	var doc struct {
@@ -102,22 +102,26 @@ func TestChooseAgrees(t *testing.T) {
 		Candidates, Ideals []map[string]any
 		Ideal, Present     map[string]any
 	}
-	if err := json.Unmarshal(j.Bytes(), &doc); err != nil || doc.First != "nothing" || len(doc.Candidates) != 15 || len(doc.Ideals) != 4 || doc.Ideal["thickness_mm"] != doc.Ideals[0]["thickness_mm"] {
+	if err := json.Unmarshal(j.Bytes(), &doc); err != nil || doc.First != "nothing" || len(doc.Candidates) != 16 || len(doc.Ideals) != 4 || doc.Ideal["thickness_mm"] != doc.Ideals[0]["thickness_mm"] {
 		t.Fatalf("%v: %.300s", err, j.String())
 	}
 	rows, err := csv.NewReader(&c).ReadAll()
-	if err != nil || len(rows) != 16 {
+	if err != nil || len(rows) != 17 {
 		t.Fatalf("%v, %d rows", err, len(rows))
 	}
 	refused, cut := 0, 0
-	for i := range st.Candidates {
-		k, d := &st.Candidates[i], doc.Candidates[i]
+	all := st.All()
+	for i := range all {
+		k, d := &all[i], doc.Candidates[i]
 		cells := map[string]string{}
 		for col, name := range rows[0] {
 			cells[name] = rows[i+1][col]
 		}
-		own := map[string]any{"label": k.Label, "rank": float64(i + 1), "width_mm": k.WidthMM, "thickness_mm": k.ThicknessMM, "length_mm": k.LengthMM, "cut_to_mm": k.CutTo, "spacers_mm": k.Spacers,
+		own := map[string]any{"label": k.Label, "rank": float64(k.Rank), "width_mm": k.WidthMM, "thickness_mm": k.ThicknessMM, "length_mm": k.LengthMM, "cut_to_mm": k.CutTo, "spacers_mm": k.Spacers,
 			"refused": words.ChooseRefused(st, k), "order": words.ChooseOrder(k), "loses": words.ChooseBehind(st, k)}
+		if k.Own {
+			own["rank"], own["loses"] = math.NaN(), d["loses"]
+		}
 		for name, want := range own {
 			same(t, k.Label+" "+name, want, d[name], cells[name])
 		}
@@ -130,6 +134,12 @@ func TestChooseAgrees(t *testing.T) {
 				v = math.NaN()
 			}
 			same(t, k.Label+" "+f.Name, v, within(d, f.Name), cells[f.Name])
+		}
+		if k.Own {
+			if own := lineOf(p.String(), 0, k.Label); d["own"] != true || cells["own"] != "true" || !strings.Contains(own, k.Digest.Verdict.Code.String()) || d["order"] != nil {
+				t.Errorf("%s: %v, %q", k.Label, d["own"], own)
+			}
+			continue
 		}
 		line := strings.Fields(lineOf(p.String(), k.Rank, k.Label))
 		if !k.Fits() {
@@ -177,7 +187,7 @@ func within(d map[string]any, name string) any {
 // lineOf is the row of a spring in the table of the text.
 func lineOf(page string, rank int, label string) string {
 	for line := range strings.Lines(page) {
-		if f := strings.Fields(line); len(f) > 5 && f[0] == strconv.Itoa(rank) && f[1] == label {
+		if f := strings.Fields(line); len(f) > 5 && f[0] == strconv.Itoa(rank) && f[1] == label || rank == 0 && strings.HasPrefix(strings.TrimSpace(line), "–  "+label) {
 			return line
 		}
 	}

@@ -48,7 +48,7 @@ func TestPartsStandApart(t *testing.T) {
 	}{
 		"run":    {func(b *bytes.Buffer) error { return text.Run(b, run, text.Options{}) }, "Eight-day going torque arbor fusee Assumed, Caution:"},
 		"beat":   {func(w *bytes.Buffer) error { return text.Beat(w, &b, text.Options{}) }, "going beat torque"},
-		"choose": {func(w *bytes.Buffer) error { return text.Choose(w, c, text.Options{}) }, "going one spring The Beside Caution:"},
+		"choose": {func(w *bytes.Buffer) error { return text.Choose(w, c, text.Options{}) }, "going one spring to Caution:"},
 		"rank":   {func(w *bytes.Buffer) error { return text.Rank(w, r, text.Options{}) }, "going going going The Caution:"},
 		"set-up": {func(w *bytes.Buffer) error { return text.SetUp(w, u, text.Options{}) }, "going set-up Caution:"},
 	} {

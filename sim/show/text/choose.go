@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,9 +15,9 @@ import (
 // chosen is the number of candidates that are shown.
 const chosen = 20
 
-// Choose writes a choice: what is tried first, the best spring and why, the
-// candidates, why the others stand behind it, the springs to have made, the rule of
-// thumb, the cautions.
+// Choose writes a choice: what is tried first, the best spring and on what it hangs, the
+// candidates, the spring to have made, the rule of thumb, the cautions; in full also how
+// springs are fitted, why each stands behind the best, and narrower springs to have made.
 func Choose(w io.Writer, st *choose.Study, o Options) error {
 	p := o.page(w)
 	p.Wrap("", words.ChooseFirst(st, p.Verdict))
@@ -26,6 +27,11 @@ func Choose(w io.Writer, st *choose.Study, o Options) error {
 	p.best(st)
 	p.Line("")
 	p.candidates(st)
+	if !p.Full {
+		p.made(st)
+		return p.end(words.ChooseCautions(st)...)
+	}
+	p.behind(st)
 	p.Line("The spring to have made")
 	p.ideals(st)
 	p.Line("")
@@ -46,19 +52,40 @@ func (p *Page) best(st *choose.Study) {
 	} else {
 		p.Wrap("  size: ", fmt.Sprintf("%s; %s; no line to order, since %s", words.ChooseSize(best), words.ChooseFitting(best), words.ChooseNoOrder(&best.Digest)))
 	}
-	p.list("  - ", words.ChooseSays(st, best))
-	p.list("  - ", words.ChooseSteel(st))
+	steel := words.ChooseSteel(st)
+	if p.Full || len(steel) == 0 {
+		p.list("  - ", words.ChooseSays(st, best))
+	}
+	p.list("  - ", steel)
 	p.list("  ! ", words.Faults(&best.Digest))
 }
 
+// candidates lists them, the present spring at its place; in full those that cannot be
+// fitted too, else these are told in a line each.
 func (p *Page) candidates(st *choose.Study) {
-	list := st.Candidates[:min(len(st.Candidates), chosen)]
-	p.table(springs(list))
-	if more := len(st.Candidates) - len(list); more > 0 {
+	all := st.All()
+	if !p.Full {
+		all = slices.DeleteFunc(all, func(c choose.Candidate) bool { return !c.Fits() })
+	}
+	n := len(all)
+	list := slices.DeleteFunc(all, func(c choose.Candidate) bool { return c.Rank > chosen })
+	if len(list) > 0 {
+		p.table(springs(list))
+	}
+	if more := n - len(list); more > 0 {
 		p.Wrap("  ", fmt.Sprintf("and %d more, none of them better; --format csv lists all", more))
 	}
-	p.list("  ", words.ChooseFitted(st))
+	if p.Full {
+		p.list("  ", words.ChooseFitted(st))
+	} else {
+		p.Wrap("  ", words.ChooseBrief(st))
+	}
 	p.Line("")
+}
+
+// behind tells why the candidates that are shown stand behind the best.
+func (p *Page) behind(st *choose.Study) {
+	list := st.Candidates[:min(len(st.Candidates), chosen)]
 	if len(list) < 2 {
 		return
 	}
@@ -76,20 +103,37 @@ func (p *Page) candidates(st *choose.Study) {
 	p.Line("")
 }
 
+// made tells the widest spring to have made, and the rule of thumb beside it.
+func (p *Page) made(st *choose.Study) {
+	if len(st.Ideals) == 0 {
+		p.Wrap("", words.ChooseMade(st))
+		return
+	}
+	id := &st.Ideals[0]
+	if order := words.IdealOrder(id); order != "" {
+		p.Wrap("to have made: ", order+words.IdealFitted(id))
+	} else {
+		p.Wrap("to have made: ", words.IdealNote(st, id))
+	}
+	p.Wrap("", words.ThumbBrief(st))
+}
+
 // springs lists candidates; "!" stands by the verdict of those with a fault.
 func springs(list []choose.Candidate) Grid {
 	run := (*choose.Candidate).Run
 	return table(list, append([]column[choose.Candidate]{
-		{"", "", right, func(c *choose.Candidate) string { return strconv.Itoa(c.Rank) }},
+		{"", "", right, func(c *choose.Candidate) string { return words.Either(c.Own, none, strconv.Itoa(c.Rank)) }},
 		{"spring", "", left, func(c *choose.Candidate) string { return clip(c.Label) }},
 		{"verdict", "", left, ofRun(run, "refused", judged)},
 		{"sure", "in 100", right, func(c *choose.Candidate) string { return words.InHundred(&c.Digest) }},
 		{"width", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.1f", c.WidthMM) }},
 		{"thick", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.3f", c.ThicknessMM) }},
 		{"cut to", "mm", right, func(c *choose.Candidate) string {
-			return words.Either(c.Fits(), or(c.CutTo, "whole", words.Turns), none)
+			return words.Either(c.Fits() && !c.Own, or(c.CutTo, "whole", words.Turns), none)
 		}},
-		{"spacers", "mm", right, func(c *choose.Candidate) string { return words.Either(c.Fits(), fmt.Sprintf("%.1f", c.Spacers), none) }},
+		{"spacers", "mm", right, func(c *choose.Candidate) string {
+			return words.Either(c.Fits() && !c.Own, fmt.Sprintf("%.1f", c.Spacers), none)
+		}},
 	}, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve,
 		outcome.Unevenness+" uneven", "spring.turns_to_spare")...))
 }

@@ -3,6 +3,7 @@ package text
 import (
 	"context"
 	"fmt"
+	"io"
 	"math"
 	"reflect"
 	"strconv"
@@ -41,6 +42,12 @@ func drawer(t *testing.T, only ...string) *choose.Study {
 		t.Fatal(err)
 	}
 	return st
+}
+
+// inFull writes all that a choice tells.
+func inFull(w io.Writer, st *choose.Study, o Options) error {
+	o.Full = true
+	return Choose(w, st, o)
 }
 
 // row is the line of a spring in the table of candidates, its cells straight from what
@@ -112,7 +119,7 @@ func TestChoose(t *testing.T) {
 	for _, s := range words.ChooseCautions(st) {
 		want = append(want, "Caution: "+s)
 	}
-	inOrder(t, pageOf(t, Choose, st), want...)
+	inOrder(t, pageOf(t, inFull, st), want...)
 }
 
 // What cannot be ordered has its size and the reason; a fault is marked and told once.
@@ -124,21 +131,21 @@ func TestChooseWithoutOrder(t *testing.T) {
 	none := &st.Ideals[1]
 	none.Ordered.Thickness, none.Thickness = math.NaN(), math.NaN()
 	st.Asked = 3
-	page := pageOf(t, Choose, st)
+	page := pageOf(t, inFull, st)
 	inOrder(t, page, "! "+words.ChooseNotes(st)[0], "size: "+words.ChooseSize(best)+"; "+words.ChooseFitting(best)+"; no line to order, since "+words.ChooseNoOrder(&best.Digest), "! "+words.Faults(&best.Digest)[0],
 		row(best, "suits !"), row(other, "suits !"), "A4: "+words.ChooseBehind(st, other)+"; ! "+words.Faults(&other.Digest)[0]+"; ! "+words.Faults(&other.Digest)[1],
 		fmt.Sprintf("%.1f – %.3f %s – – – – – – –", none.Width, none.Thumb, words.Turns(none.Spacers)), "! "+words.IdealNote(st, none))
 	// One alone has no others; without a width there is no table.
 	alone := drawer(t, "A1")
 	alone.Ideals = nil
-	page = pageOf(t, Choose, alone)
+	page = pageOf(t, inFull, alone)
 	inOrder(t, page, row(&alone.Candidates[0], "suits"), "The spring to have made", words.ChooseMade(alone), "Beside the rule of thumb")
 	if all := strings.Join(page, "\n"); strings.Contains(all, "Why the others") || strings.Contains(all, "rule of thumb spacers") {
 		t.Error(all)
 	}
 	// What cannot be fitted has neither.
 	wide := drawer(t, "B1")
-	page = pageOf(t, Choose, wide)
+	page = pageOf(t, inFull, wide)
 	inOrder(t, page, words.ChooseHead(wide, words.Verdict), row(&wide.Candidates[0], "refused"))
 	if all := strings.Join(page, "\n"); strings.Contains(all, "size: ") || strings.Contains(all, "order: "+words.ChooseSize(&wide.Candidates[0])) {
 		t.Error(all)
@@ -152,9 +159,9 @@ func TestManySprings(t *testing.T) {
 	for i := range 22 {
 		one.Rank = i + 2
 		st.Candidates = append(st.Candidates, one)
-		page := strings.Join(pageOf(t, Choose, st), "\n")
+		page := strings.Join(pageOf(t, inFull, st), "\n")
 		shown, more := min(i+2, 20), i+2-20
-		if n := strings.Count(page, " suits – "+fmt.Sprintf("%.1f %.3f", one.WidthMM, one.ThicknessMM)); n != shown || strings.Count(page, "A1: ") != shown-1 {
+		if n := strings.Count(page, " suits – "+fmt.Sprintf("%.1f %.3f whole", one.WidthMM, one.ThicknessMM)); n != shown || strings.Count(page, "A1: ") != shown-1 {
 			t.Errorf("%d springs: %d shown", i+2, n)
 		}
 		if told := strings.Contains(page, fmt.Sprintf("and %d more, none of them better", more)); told != (more > 0) {
@@ -239,4 +246,35 @@ func TestWhichRunsDownFirst(t *testing.T) {
 			}
 		}
 	}
+}
+
+// In short, ten springs that fit with all cautions take at most 50 lines; the same is told
+// first, the present spring stands in the table, and what cannot be fitted is counted.
+func TestChooseInShort(t *testing.T) {
+	st := drawer(t)
+	page := pageOf(t, Choose, st)
+	best := st.Best()
+	inOrder(t, page, words.ChooseFirst(st, words.Verdict), words.ChooseHead(st, words.Verdict), "order: "+words.ChooseOrder(best), "- "+words.ChooseSays(st, best)[0],
+		row(best, "suits"), words.ChooseBrief(st), "to have made: "+words.IdealOrder(&st.Ideals[0])+words.IdealFitted(&st.Ideals[0]), words.ThumbBrief(st), "Caution: "+words.ChooseCautions(st)[0])
+	all := strings.Join(page, "\n")
+	if !strings.Contains(all, "– do nothing suits –") || !strings.Contains(all, "4 springs cannot be fitted") || strings.Contains(all, "refused") || strings.Contains(all, "Why the others") || !strings.Contains(all, "--full") {
+		t.Error(all)
+	}
+	var b strings.Builder
+	if err := Choose(&b, st, Options{}); err != nil || strings.Count(b.String(), "\n") > 50 {
+		t.Errorf("%d lines, %v", strings.Count(b.String(), "\n"), err)
+	}
+	// Where the steel decides, that is told in place of what the table has.
+	st.Changes = []choose.Change{{Yield: 1654, Below: *best, Above: st.Candidates[1], Counted: best.Label, Coils: 7.1}}
+	page = pageOf(t, Choose, st)
+	inOrder(t, page, "- "+words.ChooseSteel(st)[0], "- "+words.ChooseSteel(st)[1], row(best, "suits"))
+	if strings.Contains(strings.Join(page, "\n"), words.ChooseSays(st, best)[0]) {
+		t.Error(page)
+	}
+	st.Ideals[0].Ordered.Thickness = math.NaN()
+	inOrder(t, pageOf(t, Choose, st), "to have made: "+words.IdealNote(st, &st.Ideals[0]))
+	st.Ideals = nil
+	inOrder(t, pageOf(t, Choose, st), words.ChooseMade(st), "Caution: "+words.ChooseCautions(st)[0])
+	none := drawer(t, "B1")
+	inOrder(t, pageOf(t, Choose, none), words.ChooseHead(none, words.Verdict), "– do nothing suits – 32.0 0.380 – – 1.25 0.423 1.28 1.26 2.01 1.85", words.ChooseBrief(none))
 }

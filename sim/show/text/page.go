@@ -17,7 +17,7 @@ import (
 type Options struct {
 	Colour  bool // colour the verdicts; the words alone say it all
 	AllRows bool // of a run: every row, not only those at whole fusee turns
-	Full    bool // of a record: every reading
+	Full    bool // of a record: every reading; of a choice: every reason
 	Width   int  // columns to wrap sentences at; 0 for 96
 }
 

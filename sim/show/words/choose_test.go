@@ -63,7 +63,7 @@ func chosen(t testing.TB, s *scenario.Scenario, list *stock.Stock, o choose.Opti
 func told(t testing.TB, st *choose.Study) string {
 	t.Helper()
 	var p, j, c bytes.Buffer
-	if err := text.Choose(&p, st, text.Options{}); err != nil {
+	if err := text.Choose(&p, st, text.Options{Full: true}); err != nil {
 		t.Error(err)
 	}
 	if err := data.Choose().JSON(&j, st); err != nil || !json.Valid(j.Bytes()) {
@@ -72,7 +72,7 @@ func told(t testing.TB, st *choose.Study) string {
 	if err := data.Choose().CSV(&c, st); err != nil {
 		t.Error(err)
 	}
-	if rows, err := csv.NewReader(bytes.NewReader(c.Bytes())).ReadAll(); err != nil || len(rows) != len(st.Candidates)+1 {
+	if rows, err := csv.NewReader(bytes.NewReader(c.Bytes())).ReadAll(); err != nil || len(rows) != len(st.All())+1 {
 		t.Errorf("%v, %d rows", err, len(rows))
 	}
 	svg := trial.Picture(t, "svg", func(w io.Writer, format string) error { return chart.Choose(w, format, st) })

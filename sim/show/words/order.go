@@ -88,7 +88,7 @@ func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
 	best := st.Best()
 	d, b, than := &c.Digest, &best.Digest, best.Label
 	switch {
-	case c == best:
+	case c.Rank == best.Rank || c.Own && c.Behind == rules.NoRule:
 		return ""
 	case !best.Fits():
 		return "it cannot be fitted either: " + ChooseRefused(st, c)

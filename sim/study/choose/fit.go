@@ -21,7 +21,8 @@ const (
 // Candidate is a spring of the stock in the train.
 type Candidate struct {
 	stock.Spring
-	Rank      int // from 1
+	Own       bool // it is the present spring, and none of the list: see All
+	Rank      int  // from 1 among those of the list; 0 of the present spring
 	Refused   Refusal
 	Spacers   float64    // mm, beside the spring in all; negative of one too wide
 	CutTo     float64    // mm; NaN for the whole length

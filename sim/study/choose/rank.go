@@ -56,7 +56,7 @@ func (st *Study) Surest() *Candidate {
 }
 
 // Orders tells whether a candidate can be ordered.
-func (c *Candidate) Orders() bool { return c.Fits() && advised(&c.Digest) }
+func (c *Candidate) Orders() bool { return !c.Own && c.Fits() && advised(&c.Digest) }
 
 // advised tells whether a spring can be ordered that comes to a digest.
 func advised(d *sim.Digest) bool {
