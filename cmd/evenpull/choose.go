@@ -64,7 +64,8 @@ A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints 
   quantity     = 3           # optional, a whole number
   price        = "14.50 EUR" # optional, of one, in any currency
 
-or, when its name ends in .csv, a CSV with these names as the header. Quantity and
+or, when its name ends in .csv, a CSV with these names as the header. Sizes may
+stand in another unit of their kind, such as width_in. Quantity and
 price are copied into the line to order. The mean
 torque aimed at is the reserve times the least torque needed; for a striking train
 that is judged by the torques liked it is their middle, unless --reserve is given.

@@ -27,6 +27,7 @@ func TestChooseExitStatus(t *testing.T) {
 	t.Chdir(t.TempDir())
 	writeText(t, "drawer.csv", stockCSV)
 	writeText(t, "drawer.CSV", stockCSV)
+	writeText(t, "inches.csv", "label,width_in,thickness_in,length_in,quantity,price\nN1,1.26,0.015,65,2,$14\nN2,1.1,0.0157,63,1,\"12,50 EUR\"\n")
 	writeText(t, "comma.csv", "label;width_mm;thickness_mm;length_mm\nA1;36;0,38;1650\n")
 	writeText(t, "empty.toml", "title = \"nothing left\"\n")
 	writeText(t, "twice.toml", "spring = [ { label = 'a', width_mm = 36, thickness_mm = 0.38, length_mm = 1650 }, { label = 'a', width_mm = 36, thickness_mm = 0.4, length_mm = 1650 } ]\n")
@@ -48,6 +49,7 @@ func TestChooseExitStatus(t *testing.T) {
 		says string
 	}{
 		{"choose", exitDone, ""}, {"choose too-strong --stock drawer.csv", exitDone, ""}, {"choose --stock ./drawer.CSV", exitDone, ""},
+		{"choose --stock inches.csv", exitDone, ""},
 		{"choose --stock shop-drawr", exitInput, "did you mean shop-drawer?"},
 		{"choose --stock nowhere.toml", exitInput, "nowhere.toml cannot be read"},
 		{"choose --stock comma.csv", exitInput, "comma.csv:1: found \"label;width_mm;thickness_mm;length_mm\"; want commas between columns and a decimal point"},

@@ -24,6 +24,7 @@ func TestReadCSV(t *testing.T) {
 		"any order":    {"may_be_cut,length_mm,label,yield_mpa,thickness_mm,width_mm,modulus_gpa\nfalse,1500,B,1620,0.4,30,200\n", []Spring{b}},
 		"CRLF, BOM":    {"\ufeff" + strings.ReplaceAll(sheetFull, "\n", "\r\n") + "\r\nB, 30 ,0.40,1.5e3,1620,200,false", []Spring{b}},
 		"priced":       {sheetPriced + "A,36,0.38,1650,\"CHF 12.50, each\",3\nB,30,0.4,1500,,\nC,30,0.4,1500,5 EUR,1\n", []Spring{{"A", 36, 0.38, 1650, nan, nan, true, 3, "CHF 12.50, each"}, {"B", 30, 0.4, 1500, nan, nan, true, 0, ""}, {"C", 30, 0.4, 1500, nan, nan, true, 1, "5 EUR"}}},
+		"inches":       {"label,width_in,thickness_in,length_cm,yield_ksi,modulus_gpa\nA,1.25,0.02,165.05,,\nB,1,0.02,150,200,200\n", []Spring{{"A", 31.75, 0.508, 1650.5, nan, nan, true, 0, ""}, {"B", 25.4, 0.508, 1500, 200 * 6.894757293168361, 200, true, 0, ""}}},
 		"true spelled": {sheetFull + "\"A, blued\",36,0.38,1650.5,,,true\n", []Spring{a}},
 	} {
 		got, err := ReadCSV(strings.NewReader(c.text), "s.csv")
@@ -57,6 +58,8 @@ func TestBrokenCSV(t *testing.T) {
 		{"label,width_mm,width_mm,thickness_mm,length_mm\n", "s.csv:1: width_mm: found the column a second time; want each column once"},
 		{"label,width,thickness_mm,length_mm\n", "s.csv:1: width: unknown column; did you mean width_mm?"},
 		{"label,width_mm,thickness_mm,length_mm,colour\n", "s.csv:1: colour: unknown column; the columns are label, width_mm, thickness_mm, length_mm, yield_mpa, modulus_gpa, may_be_cut, quantity, price"},
+		{"label,width_in,thickness_mm,length_mm\nA,36,0.38,1650\n", `s.csv:2: width_in: found "36"; want a number from 0.5 to 500 mm`},
+		{"label,width_in,width_mm,thickness_mm,length_mm\n", "s.csv:1: width_mm: found the column a second time; want each column once"},
 		{sheetPriced + "A,36,0.38,1650,,2.5\n", `s.csv:2: quantity: found "2.5"; want a whole number from 1 to 100000`},
 		{sheetPriced + "A,36,0.38,1650,,0\n", `s.csv:2: quantity: found "0"; want a whole number from 1 to 100000`},
 		{sheetPriced + "A,36,0.38,1650," + strings.Repeat("9", 65) + ",1\n", "s.csv:2: price: found 65 characters; want a text of 1 to 64 characters"},

@@ -10,6 +10,7 @@ import (
 
 	"evenpull/sim/internal/document"
 	"evenpull/sim/internal/keyline"
+	"evenpull/sim/internal/unit"
 	"evenpull/sim/scenario"
 )
 
@@ -31,8 +32,10 @@ type Row struct {
 type rows struct {
 	Columns
 	source string
-	at     []int // where each column stands; −1: there is none
-	width  int   // columns of the header
+	at     []int     // where each column stands; −1: there is none
+	as     []string  // how the header has each
+	by     []float64 // what the numbers of each are to be multiplied by, to be in its unit
+	width  int       // columns of the header
 	faults scenario.Faults
 
 	pointed bool            // a number has a decimal point
@@ -42,7 +45,7 @@ type rows struct {
 const commas = "want commas between columns and a decimal point"
 
 // Read reads a file of at most scenario.MaxBytes: a header with the columns in any
-// order, then a row after the other, which take is called with until it says false.
+// order, in the units of their names or others of the same kind, then a row after the other, which take is called with until it says false.
 // End is called after the last row when nothing was wrong. Source names the file in
 // messages. What is wrong comes back as scenario.Faults, all at once; any other error
 // is the reader's own.
@@ -100,20 +103,24 @@ func (s *rows) next(c *csv.Reader) *Row {
 // header finds the columns.
 func (r *Row) header() bool {
 	s := r.rows
-	s.width, s.at = len(r.cells), slices.Repeat([]int{-1}, len(s.Names))
+	s.width, s.at, s.as, s.by = len(r.cells), slices.Repeat([]int{-1}, len(s.Names)), slices.Clone(s.Names), slices.Repeat([]float64{1}, len(s.Names))
 	if len(r.cells) == 1 && strings.ContainsAny(r.cells[0], ";\t") {
 		r.Report(-1, "found "+strconv.Quote(keyline.Clip(r.cells[0])), commas)
 		return false
 	}
 	for i, cell := range r.cells {
 		name := strings.TrimSpace(cell)
-		switch k := slices.Index(s.Names, name); {
+		as, by := name, 1.0
+		if same, factor := unit.Wanted(name, s.Names); same != "" {
+			as, by = same, factor
+		}
+		switch k := slices.Index(s.Names, as); {
 		case k < 0:
 			r.report(keyline.Plain(name), "unknown column", Meant(name, s.Names, "the columns are "))
 		case s.at[k] >= 0:
-			r.Report(k, "found the column a second time", "want each column once")
+			r.report(name, "found the column a second time", "want each column once")
 		default:
-			s.at[k] = i
+			s.at[k], s.as[k], s.by[k] = i, name, by
 		}
 	}
 	for k := range s.Least {
@@ -149,7 +156,9 @@ func (r *Row) whole() bool {
 func (r *Row) Report(column int, found, want string) {
 	key := ""
 	if column >= 0 {
-		key = r.rows.Names[column]
+		if key = r.rows.Names[column]; len(r.rows.as) > 0 {
+			key = r.rows.as[column]
+		}
 	}
 	r.report(key, found, want)
 }
@@ -172,12 +181,13 @@ func (r *Row) Cell(column int) string {
 	return ""
 }
 
-// Number reads a number and tells whether it is one in range. Or is what else the
+// Number reads a number, in the unit of the column whatever that of the header, and tells whether it is one in range. Or is what else the
 // column takes, to end a message with.
 func (r *Row) Number(column int, w Within, or string) (float64, bool) {
 	cell, joined := r.Cell(column), r.joined(column)
 	v, err := strconv.ParseFloat(cell, 64)
 	apart, bad := strconv.ParseFloat(strings.Replace(joined, ",", ".", 1), 64)
+	v, apart = v*r.rows.by[column], apart*r.rows.by[column]
 	doubt := bad == nil && w.Holds(apart)
 	switch cure := document.Cure(cell); {
 	case err == nil && w.Holds(v):

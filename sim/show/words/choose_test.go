@@ -329,6 +329,9 @@ func TestChooseSays(t *testing.T) {
 		wantAll(t, "says", strings.Join(append([]string{words.ChooseFitting(c), words.ChooseOrder(c)}, words.ChooseSays(st, c)...), "\n"), v.want...)
 	}
 	wantAll(t, "size", words.ChooseSize(c), "a, 30 × 0.38 × 1650 mm")
+	inches := *c
+	inches.WidthMM, inches.ThicknessMM, inches.LengthMM = 1.1*25.4, 0.0157*25.4, 63*25.4
+	wantAll(t, "size", words.ChooseSize(&inches), "a, 27.94 × 0.3988 × 1600.2 mm")
 	st.Target = choose.Target{Mean: 0.5, Need: 0.4, Reserve: 1.25, Basis: rules.ByReserve}
 	wantAll(t, "goal", words.ChooseGoal(st), "a mean of 0.500 N·m, 1.25 times the 0.400 N·m needed")
 	st.Target.Basis = rules.ByBand

@@ -64,8 +64,9 @@ func inStock(c *choose.Candidate) string {
 func ChooseSize(c *choose.Candidate) string { return c.Label + ", " + chooseSize(c) }
 
 func chooseSize(c *choose.Candidate) string {
-	all, two := typed(c.ThicknessMM), say("%.2f", c.ThicknessMM)
-	return say("%s × %s × %s mm", typed(c.WidthMM), Either(len(all) > len(two), all, two), typed(c.LengthMM))
+	fine := func(mm float64) string { return typed(math.Round(mm*1e4) / 1e4) } // inches make many digits
+	all, two := fine(c.ThicknessMM), say("%.2f", c.ThicknessMM)
+	return say("%s × %s × %s mm", fine(c.WidthMM), Either(len(all) > len(two), all, two), fine(c.LengthMM))
 }
 
 // within writes a range of thickness so that none of it lies outside; "" when there is
