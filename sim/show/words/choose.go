@@ -88,19 +88,18 @@ func ChooseFitted(st *choose.Study) []string {
 	}
 }
 
-// ChooseBrief says in short how springs are fitted and in what order they stand.
+// ChooseBrief says in short in what order springs stand, and of what steel they are.
 func ChooseBrief(st *choose.Study) string {
-	d := &st.Present.Digest
 	refused := 0
 	for i := range st.Candidates {
 		if !st.Candidates[i].Fits() {
 			refused++
 		}
 	}
-	return say("%sset up in clicks, %s a turn, with %v turns to spare where it has them; first what suits, then the share of draws that suit (%s is equal), least change of set-up, unevenness; %s --full tells why each stands where it does",
-		where(refused > 0, "%s cannot be fitted; ", Count(refused, "spring")), Turns(d.Clicks), d.Advice.TurnsToSpare, Percent(d.Advice.EqualWithin), cmp.Or(
-			where(math.IsNaN(st.Steel), "a steel that is not stated never sets;"),
-			say("a steel that is not stated sets from %.0f MPa on;", st.Steel/1e6)))
+	return say("%sfirst what suits, then by share of draws that suit (%s equal), set-up, unevenness; %s --full tells why",
+		where(refused > 0, "%s cannot be fitted; ", Count(refused, "spring")), Percent(st.Present.Digest.Advice.EqualWithin), cmp.Or(
+			where(math.IsNaN(st.Steel), "steel not stated never sets;"),
+			say("steel not stated sets from %.0f MPa on;", st.Steel/1e6)))
 }
 
 // ThumbBrief compares the rule of thumb with what was computed in one sentence.
@@ -110,7 +109,7 @@ func ThumbBrief(st *choose.Study) string {
 		return says[len(says)-1]
 	}
 	id := &st.Ideals[0]
-	return say("rule of thumb, width and cube of thickness (common practice, no source): %.3f mm; computed %.3f", id.Thumb, id.Thickness)
+	return say("rule of thumb (width, cube of thickness; common practice, no source): %.3f mm; computed %.3f", id.Thumb, id.Thickness)
 }
 
 // ChooseMade says what the springs to have made are.
