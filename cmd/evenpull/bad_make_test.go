@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	_ "embed"
 	"fmt"
 	"io/fs"
 	"maps"
@@ -26,6 +27,14 @@ type maker struct {
 	keysOf                   map[string][]string      // of a scenario, as --set has them
 }
 
+// A clock without its fusee, and one without its spring.
+var (
+	//go:embed testdata/lost-fusee.toml
+	lostFusee string
+	//go:embed testdata/lost-spring.toml
+	lostSpring string
+)
+
 // Readings and a stock list as a spreadsheet writes them.
 const (
 	goodReadings = "turn,repeat,torque_nm\n0,1,0.55\n1,1,0.54\n2,1,0.53\n0,2,0.55\n1,2,-\n2,2,0.52\n"
@@ -46,6 +55,7 @@ func newMaker(t *testing.T) *maker {
 		text, _ := scenarios.Text(name)
 		m.scenarios = append(m.scenarios, text)
 	}
+	m.scenarios = append(slices.Concat(m.scenarios, m.scenarios), lostFusee, lostSpring) // few commands take these
 	for _, name := range scenarios.BenchNames() {
 		text, _ := scenarios.BenchText(name)
 		m.books = append(m.books, text)
