@@ -1,9 +1,11 @@
 package main
 
 import (
+	"context"
 	"strings"
 
 	"evenpull/scenarios"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
@@ -19,7 +21,7 @@ type chooseFlags struct {
 	flags
 	stock             string
 	reserve, endShake float64
-	full              bool
+	full, all         bool
 }
 
 func newChoose(s streams) *cobra.Command {
@@ -73,11 +75,16 @@ that is judged by the torques liked it is their middle, unless --reserve is give
 A mainspring that is broken or lost needs no sizes: write present = false into
 [train.mainspring]; barrel, line, fusee and train are enough then.
 
+With --all every train that wants another spring is given one of the list, and none more
+often than its quantity says (one, where it says nothing): so that as many trains as can be
+get one that suits, then so that the product of the shares of draws that suit is greatest.
+
 Stopped early with Ctrl-C, choose reports the springs that are done.`,
 		Example: `  evenpull choose
   evenpull choose --reserve 1.4 --plot choose.svg --force
   evenpull choose three-trains --train striking --end-shake-mm 0.8
   evenpull choose --stock shop-drawer --format csv
+  evenpull choose three-trains --all
   evenpull choose --format json`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runChoose(c, s, &f, args) },
@@ -90,6 +97,7 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 	optional(c, &f.reserve, "reserve", "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
 	optional(c, &f.endShake, "end-shake-mm", "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")
 	c.Flags().BoolVar(&f.full, "full", false, "tell also how springs are fitted, why each stands behind the best, and narrower springs to have made")
+	c.Flags().BoolVar(&f.all, "all", false, "every train of the scenario that wants another spring from the one list, no strip given more often than there is of it")
 	completeWords(c, "stock", scenarios.StockNames()...)
 	return c
 }
@@ -98,7 +106,11 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 	if err := f.check(c, args); err != nil {
 		return err
 	}
-	sc, number, err := f.loadTrain(c, s, args, nil)
+	var every func(*scenario.Scenario) []string
+	if f.all {
+		every = func(*scenario.Scenario) []string { return nil }
+	}
+	sc, number, err := f.loadTrain(c, s, args, every)
 	if err != nil {
 		return err
 	}
@@ -107,14 +119,37 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 		return err
 	}
 	ctx := c.Context()
-	moved, finished := progress(s.err, len(list.Springs), "springs")
-	st, err := choose.Run(ctx, sc, number, list, choose.Options{Reserve: f.reserve, EndShake: f.endShake, Sure: f.sureness(), Progress: moved})
-	finished()
+	if f.all {
+		return f.give(ctx, s, sc, list)
+	}
+	st, err := f.choice(ctx, s, sc, number, list)
 	if err != nil {
 		return err
 	}
 	return shown[choose.Study]{plot: chart.Choose, text: text.Choose, document: data.Choose(), notes: words.ChooseNotes, cautions: words.ChooseCautions}.
 		write(finishing(ctx), s, &f.flags, st, text.Options{Full: f.full})
+}
+
+// choice is that for one train.
+func (f *chooseFlags) choice(ctx context.Context, s streams, sc *scenario.Scenario, number int, list *stock.Stock) (*choose.Study, error) {
+	moved, finished := progress(s.err, len(list.Springs), "springs")
+	defer finished()
+	return choose.Run(ctx, sc, number, list, choose.Options{Reserve: f.reserve, EndShake: f.endShake, Sure: f.sureness(), Progress: moved})
+}
+
+// give gives the strips of the list to the trains.
+func (f *chooseFlags) give(ctx context.Context, s streams, sc *scenario.Scenario, list *stock.Stock) error {
+	var studies []*choose.Study
+	for number := range sc.Trains {
+		st, err := f.choice(ctx, s, sc, number, list)
+		if err != nil {
+			return err
+		}
+		studies = append(studies, st)
+	}
+	all := choose.Give(studies)
+	return shown[choose.Shared]{text: text.Give, document: data.Give(), cautions: func(all *choose.Shared) []string { return words.GiveCautions(*all) }}.
+		write(finishing(ctx), s, &f.flags, &all, text.Options{})
 }
 
 // check judges the flags of choose itself.
@@ -125,6 +160,8 @@ func (f *chooseFlags) check(c *cobra.Command, args []string) error {
 		return usagef("--reserve %.6g: %w", f.reserve, choose.ErrReserve)
 	case c.Flags().Changed("end-shake-mm") && !(f.endShake >= lo && f.endShake <= hi):
 		return usagef("--end-shake-mm %.6g: %w", f.endShake, choose.ErrShake)
+	case f.all && (f.train != "" || f.plot != "" || f.full):
+		return usagef("--all goes without --train, --plot and --full, which are about one train")
 	case f.stock == "":
 		return usagef("--stock \"\": want a file that ends in .toml or .csv, - for TOML on standard input, or a sample: %s", strings.Join(scenarios.StockNames(), ", "))
 	case f.stock == "-" && len(args) > 0 && args[0] == "-":

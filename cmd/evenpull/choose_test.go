@@ -13,13 +13,47 @@ import (
 const stockCSV = "label,width_mm,thickness_mm,length_mm,may_be_cut\nA1,36,0.38,1650,true\nB1,38,0.38,1650,\n"
 
 func TestGoldenChoose(t *testing.T) {
-	for name, args := range map[string]string{"choose.txt": "choose", "choose-full.txt": "choose --full", "choose.json": "choose --format json", "choose.csv": "choose --format csv", "choose-striking.txt": "choose strike-quick"} {
+	for name, args := range map[string]string{"choose.txt": "choose", "choose-full.txt": "choose --full", "choose.json": "choose --format json", "choose.csv": "choose --format csv", "choose-striking.txt": "choose strike-quick",
+		"choose-all.txt": "choose three-trains --all --set going.mainspring.present=false --set striking.mainspring.present=false"} {
 		code, out, errs := call(t, "", strings.Fields(args)...)
 		// The cautions of a CSV, which has no room for them, go where errors go.
 		if code != exitDone || strings.Contains(args, "csv") != strings.HasPrefix(errs, "Caution: Wound, the strongest of these springs") || !strings.Contains(args, "csv") && errs != "" || strings.Contains(args, "csv") && strings.Contains(out, "Caution") {
 			t.Errorf("%s: exit %d, %s", args, code, errs)
 		}
 		golden(t, name, out)
+	}
+}
+
+// Of all trains the JSON is as its schema says, and no strip is given twice.
+func TestChooseAll(t *testing.T) {
+	args := []string{"choose", "three-trains", "--all", "--draws", "200", "--set", "going.mainspring.present=false", "--set", "striking.mainspring.present=false", "--format", "json"}
+	code, out, errs := call(t, "", args...)
+	if code != exitDone {
+		t.Fatal(errs)
+	}
+	holdsSchema(t, strings.Join(args, " "), "choose-all", out)
+	var doc struct {
+		Trains []struct {
+			Train        string
+			Wants        bool `json:"wants_another"`
+			Given, Order string
+		}
+	}
+	if err := json.Unmarshal([]byte(out), &doc); err != nil || len(doc.Trains) != 3 {
+		t.Fatal(err, doc)
+	}
+	for i, want := range []bool{true, true, false} {
+		if g := doc.Trains[i]; g.Wants != want || (g.Given != "") != want || (g.Order != "") != want || !strings.HasPrefix(g.Order, g.Given) {
+			t.Errorf("%+v", g)
+		}
+	}
+	if doc.Trains[0].Given == doc.Trains[1].Given {
+		t.Errorf("%s is given twice", doc.Trains[0].Given)
+	}
+	for _, no := range []string{"--train=going", "--plot=x.svg", "--full"} {
+		if code, _, errs := call(t, "", "choose", "three-trains", "--all", no); code != exitUsage || !strings.Contains(errs, "--all goes without --train, --plot and --full") {
+			t.Errorf("%s: %d, %s", no, code, errs)
+		}
 	}
 }
 
