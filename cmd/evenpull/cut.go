@@ -66,7 +66,8 @@ limits stand beside it, each of which may be left out:
 
 as may turns, pitch and set-up, which it otherwise finds: fusee turns by quarters, set-up
 in whole clicks from a quarter turn up, the pitch by the line and the height, and how big
-an even cone is. All cones within the limits are looked at. Those stand first that suit in
+an even cone is. A mean reserve below what is thin is beyond the limits too. All cones
+within them are looked at. Those stand first that suit in
 the largest share of draws (shares within advice.equal_within are equal), then those that a
 spring 0.01 mm off its thickness leaves least uneven. Each that is shown was run down, and
 the rest is of the best. Where no cone fits it tells which limit is nearest to giving, and

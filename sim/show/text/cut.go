@@ -28,8 +28,13 @@ func Cut(w io.Writer, st *cut.Study, o Options) error {
 	if st.Shown() {
 		p.Line("")
 		p.table(cutRows(st))
+		return p.end(words.CutCautions(st)...)
 	}
-	return p.end(words.CutCautions(st)...)
+	is, err := st.Leave()
+	if err != nil {
+		return err
+	}
+	return p.end(words.CutCautions(is)...)
 }
 
 // cutWays is the table of what may be done.

@@ -423,11 +423,11 @@ func TestChooseSteel(t *testing.T) {
 	if len(says) != 2 {
 		t.Fatalf("%q", says)
 	}
-	wantAll(t, "one", says[0], "whether a or b is the one hangs on a flow stress that the list does not state: below 1650 MPa a, set up by 1.25 turns (15 clicks); above it b, set up by 1.50 turns (18 clicks), cut to 1500 mm; ask the dealer for the tensile strength, of which it is about 0.95: 1650 MPa of 1730 MPa")
+	wantAll(t, "one", says[0], "whether a or b is the one hangs on a flow stress that the list does not state: below 1650 MPa a, then set up by 1.25 turns (15 clicks); above it b, then set up by 1.50 turns (18 clicks), cut to 1500 mm; ask the dealer for the tensile strength, of which it is about 0.95: 1650 MPa of 1730 MPa")
 	wantAll(t, "one", says[1], "or, when a comes, wind it home once in this barrel, fitted as ordered, let it down, take it out and count the coils that it shows lying free, to a quarter: 7.1 at 1650 MPa, more where its steel is softer; where that tells of b exchange it")
 	st.Changes = append(st.Changes, choose.Change{Yield: 1701, Below: b, Above: a, Coils: 6.5, Counted: "a"})
 	says = words.ChooseSteel(st)
-	wantAll(t, "two", strings.Join(says, " "), "below 1650 MPa a,", "; from there to 1700 MPa b,", "; above it a, set up by", "7.1 at 1650 MPa and 6.5 at 1700 MPa")
+	wantAll(t, "two", strings.Join(says, " "), "below 1650 MPa a,", "; from there to 1700 MPa b,", "; above it a, then set up by", "7.1 at 1650 MPa and 6.5 at 1700 MPa")
 	st.Changes[0].Counted = "b"
 	if says := words.ChooseSteel(st); len(says) != 1 {
 		t.Errorf("the coils of what is not ordered are to be counted: %q", says)

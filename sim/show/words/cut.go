@@ -43,6 +43,7 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 	}
 	after := st.After.Standing()
 	return say("NO: as it is the train %s and %s. Another spring comes first (evenpull choose); %s", does, faultCount(now), cmp.Or(
+		where(st.Now.Advice.Historic && !st.FromBlank, "the cone is historic, and stays as it is"),
 		where(st.Uncut, "cutting the cone is not advised"),
 		where(st.Nothing, "%s", cutNone(st)),
 		where(st.Advised(), "%s would do as well, and is advised", cutting(st)),
@@ -246,6 +247,8 @@ func CutWarns(st *cut.Study) []string {
 		return WantedWarns(st)
 	}
 	says.when(st.Refused != nil, "%s", CutRefused(st))
+	differ := needsDiffer(&after.Digest)
+	says.when(st.Wanted != nil && differ != "", "%s", differ)
 	if st.Nothing || !st.Shown() {
 		return append(says, Faults(&st.Now)...)
 	}
@@ -262,8 +265,8 @@ func WantedMaking(st *cut.Study) []string { return new(told).making(st) }
 
 // CutCautions are what is to be minded with the spring and at the lathe.
 func CutCautions(st *cut.Study) []string {
-	return []string{Caution(math.Max(st.Now.Spring.Stored, st.After.Spring.Stored)),
-		"Cutting a fusee cannot be undone. On a historic clock leave the cone as it is and fit a spring that suits it.",
-		"Take the line and the spring off before anything is cut. Turn the fusee on a lathe with its arbor supported at both ends, never in the clock; guard against chips and the running work, and wear eye protection. Local safety rules and a qualified maker's judgement come before anything printed here.",
-	}
+	says := told{Caution(math.Max(st.Now.Spring.Stored, st.After.Spring.Stored))}
+	says.when(st.Wanted == nil, "Cutting a fusee cannot be undone. On a historic clock leave the cone as it is and fit a spring that suits it.")
+	says.when(!st.Uncut, "Take the line and the spring off before anything is cut. Turn the fusee on a lathe with its arbor supported at both ends, never in the clock; guard against chips and the running work, and wear eye protection. Local safety rules and a qualified maker's judgement come before anything printed here.")
+	return says
 }

@@ -100,8 +100,10 @@ func Notes(d *sim.Digest) []string {
 	arc, least := s.LetOff, s.Amplitude.Min
 	notes.when(arc == 0, letOff+"train does not keep the pendulum going: it is carried by its own swing until they are off, or stops")
 	notes.when(arc != 0 && !math.IsNaN(arc), letOff+"pendulum would settle at a semi-arc of %.2f°%s", Degrees(arc), where(least > arc, " instead of %.2f°", Degrees(least)))
-	notes.when(swinging, "over the run the drive moves the rate by about %s s a day; regulated to its mean, the clock is never more than about %s s out in this run for want of an even drive",
-		About((s.Rate.Max-s.Rate.Min)*escapement.SecondsPerDay), About(s.Wander))
+	const tiny = 0.05 // s a day: less is nothing to tell of
+	moves := (s.Rate.Max - s.Rate.Min) * escapement.SecondsPerDay
+	notes.when(swinging && moves >= tiny, "over the run the drive moves the rate by about %s s a day; regulated to its mean, the clock is never more than about %s s out in this run for want of an even drive",
+		About(moves), About(s.Wander))
 	notes.when(d.Escapes && d.Quality < rules.RoughQuality, "with a Q of %v the arcs and rates here, averages over a period, are rough: \"evenpull beat\" follows the swing itself", d.Quality)
 	notes.when(d.ConeDoubt > 0, "between its few points the cone is that of an even pull through them, and its radius may be %.0f %% off there (our own trials): measure it at six places or more", 100*d.ConeDoubt)
 	notes.when(d.Computed, "the cone is computed, even for this very spring; one that is cut is less so")

@@ -35,7 +35,7 @@ func ChooseSteel(st *choose.Study) []string {
 
 // asFitted is a candidate with the set-up that it then gets, and what it is cut to.
 func asFitted(c *choose.Candidate) string {
-	return say("%s, set up by %s%s", c.Label, TurnsAndClicks(&c.Digest), where(!math.IsNaN(c.CutTo), ", cut to %s mm", typed(c.CutTo)))
+	return say("%s, then set up by %s%s", c.Label, TurnsAndClicks(&c.Digest), where(!math.IsNaN(c.CutTo), ", cut to %s mm", typed(c.CutTo)))
 }
 
 // stress is one to about what a dealer can tell.

@@ -53,7 +53,9 @@ func WantedAnswer(st *cut.Study, shown func(rules.Code) string) string {
 		", unevenness %s with a spring 0.01 mm off", Percent(best.OffUnevenness())))
 }
 
-func turnsOf(f *cut.Found) string { return say("%s turns", Turns(f.Turns)) }
+func turnsOf(f *cut.Found) string {
+	return say("%s %s", Turns(f.Turns), Either(f.Turns == 1, "turn", "turns"))
+}
 
 func judged(st *cut.Study, d *sim.Digest, shown func(rules.Code) string) string {
 	if d.Verdict.Code == rules.Unjudged {
@@ -63,7 +65,7 @@ func judged(st *cut.Study, d *sim.Digest, shown func(rules.Code) string) string 
 }
 
 // needAtMost is the greatest need that the best cone suits, N·m.
-func needAtMost(st *cut.Study) float64 { return st.Wanted.Cones[0].NeedAtMost(st.Wanted.Reserve()) }
+func needAtMost(st *cut.Study) float64 { return st.Wanted.Cones[0].NeedAtMost(st.Wanted.Reserve) }
 
 // nearest is the bound that is nearest to giving; "" for none.
 func nearest(w *cut.Wanted) string {
@@ -72,7 +74,7 @@ func nearest(w *cut.Wanted) string {
 	}
 	m := &w.Misses[0]
 	l := limitOf(m.Limit)
-	return say(": nearest is %s; %s would do%s", Bound(&m.Bound), l.say(m.Would), with(m))
+	return say(": nearest is %s; %s would do%s%s", Bound(&m.Bound), l.say(m.Would), with(m), then(m))
 }
 
 // with are the bounds that would have to give beside one.
@@ -92,6 +94,9 @@ func WantedSays(st *cut.Study) []string {
 		bounds = append(bounds, Bound(&w.Bounds[i]))
 	}
 	says.add("limits: %s", listed(bounds))
+	if d := w.Judged(); d != nil {
+		says.add("the train is judged by a need of %v N·m at the fusee, %s", d.Need.Used, Either(math.IsNaN(d.Need.Measured), "predicted", "measured"))
+	}
 	if len(w.Cones) == 0 {
 		for i := range w.Misses {
 			says.when(i > 0 && len(w.Misses[0].With) == 0, "or else: %s", missed(&w.Misses[i]))
@@ -107,17 +112,23 @@ func WantedSays(st *cut.Study) []string {
 	says.when(best.Verdict.Code == rules.Unjudged, "no need is known: weigh the train (evenpull samples protocol), or see that it needs no more than %v N·m at the fusee", needAtMost(st))
 	says.add("its blank is %.1f mm high with its end margins; the lands stand half the line, %.2f mm, over the groove bottom (common practice, no source)", best.Height*mm, best.Land*mm)
 	says.add("to work on with it: profile = \"even\", turns = %s, pitch_mm = %.2f, large_diameter_mm = %.2f in [train.fusee], set_up_turns = %s in [train.barrel], with the limits left out",
-		Turns(best.Turns), best.Pitch*mm, best.Large*mm, typed(math.Round(best.Spring.SetUp*1e6)/1e6))
+		Turns(best.Turns), best.Pitch*mm, best.Large*mm, typed(math.Round(best.Spring.SetUp*1e9)/1e9))
 	return append(says, howSearched(w))
 }
 
 func missed(m *cut.Miss) string {
-	return say("%s; %s would do", Bound(&m.Bound), limitOf(m.Limit).say(m.Would))
+	return say("%s; %s would do%s", Bound(&m.Bound), limitOf(m.Limit).say(m.Would), then(m))
+}
+
+// then tells what the train does with the cone of a miss, where it does not suit.
+func then(m *cut.Miss) string {
+	is := m.Cone.Verdict.Code
+	return where(is != rules.Suits && is != rules.Unjudged, ", but the train then %s", Does(is))
 }
 
 // howSearched tells how the search was made.
 func howSearched(w *cut.Wanted) string {
-	return say("searched: fusee turns by quarters, set-up by whole clicks from a quarter turn up, the spring wound up to a 48th of a turn: %s within these bounds; what is shown was run down", Count(w.Tried, "cone"))
+	return say("searched: fusee turns by quarters, set-up by whole clicks from a quarter turn up, the spring wound up to a 48th of a turn: %s; each that is told of was run down", Count(w.Tried, "cone"))
 }
 
 // WantedWarns are the faults of the cone that would be the best.

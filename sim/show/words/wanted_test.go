@@ -46,8 +46,10 @@ func TestWantedSentences(t *testing.T) {
 		"too low": {func(t *scenario.Train) { t.Fusee.HeightAtMostMM = 30 }, "NO cone keeps within the limits: nearest is the height of the blank at most 30.0 mm; 34.2 mm would do, with all else as it is",
 			"or else: the running time at least 180.0 h; 153.0 h would do", ""},
 		"two too many": {func(t *scenario.Train) { t.Fusee.HeightAtMostMM, t.Fusee.ReserveWanted = 30, 4 }, "would do with ", "limits: ", ""},
-		"too slim":     {func(t *scenario.Train) { t.Fusee.ReserveWanted, t.Demand.LeastTorqueNM = math.NaN(), 0.6 }, "NONE THAT SUITS; the best within the limits is one of ", "limits: ", ""},
-		"askew":        {func(t *scenario.Train) { t.Line.FleetAngleMaxDeg = 0.3 }, "NO cone keeps within the limits without a fault", "the best within them has 15 turns and ", "it may climb out"},
+		"too slim": {func(t *scenario.Train) { t.Fusee.ReserveWanted, t.Demand.LeastTorqueNM = math.NaN(), 0.6 }, "nearest is the running time at least 180.0 h; 135.0 h would do, with all else as it is",
+			"or else: the mean reserve at least 1.15; 0.96 would do, but the train then stops", ""},
+		"too strong": {func(t *scenario.Train) { t.Demand.LeastTorqueNM = 0.1 }, "NONE THAT SUITS; the best within the limits is one of ", "a need of 0.100 N·m at the fusee, measured", "times the"},
+		"askew":      {func(t *scenario.Train) { t.Line.FleetAngleMaxDeg = 0.3 }, "NO cone keeps within the limits without a fault", "the best within them has 15 turns and ", "it may climb out"},
 	} {
 		st := wantedOf(t, c.change)
 		answer, says, warns := CutAnswer(st, rules.Code.String), strings.Join(WantedSays(st), "\n"), strings.Join(CutWarns(st), "\n")

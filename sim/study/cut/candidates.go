@@ -13,6 +13,7 @@ import (
 
 const (
 	torques  = 9   // at which draws are made, to learn how sure each is
+	apart    = 1.0 // fusee turns between the cones that are shown
 	mostRuns = 400 // of cones that would be within the limits
 	// mostBehind are less sure than was learnt at their torque, before the search ends
 	mostBehind = 30
@@ -44,9 +45,12 @@ func (q *searcher) best(ctx context.Context, o *sure.Options) ([]Found, error) {
 		least = math.Max(least, s.share-q.train.Advice.EqualWithin)
 	}
 	var all, behind []Found
-	turns := map[float64]bool{}
+	var turns []float64
+	taken := func(n float64) bool {
+		return slices.ContainsFunc(turns, func(other float64) bool { return math.Abs(other-n) < apart })
+	}
 	for _, c := range order[:min(len(order), mostRuns)] {
-		if turns[c.turns] || len(behind) == mostBehind {
+		if taken(c.turns) || len(behind) == mostBehind {
 			continue
 		}
 		f, err := q.found(ctx, &c, o)
@@ -66,7 +70,7 @@ func (q *searcher) best(ctx context.Context, o *sure.Options) ([]Found, error) {
 			behind = append(behind, *f)
 			continue
 		}
-		turns[c.turns] = true
+		turns = append(turns, c.turns)
 		if all = append(all, *f); len(all) == MostCones {
 			break
 		}

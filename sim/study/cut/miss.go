@@ -7,8 +7,8 @@ import (
 	"slices"
 )
 
-// misses are, for each bound, the cone that misses it least and keeps within all others, the
-// least miss first. Where every cone misses two and more there is the one that misses
+// misses are, for each bound, the cone that misses it least and keeps within all others: those
+// first with which the train does best, then the least miss. Where every cone misses two and more there is the one that misses
 // its worst bound least, once for each of these.
 func (q *searcher) misses(ctx context.Context) ([]Miss, error) {
 	var best [limitCount]candidate
@@ -57,7 +57,9 @@ func (q *searcher) misses(ctx context.Context) ([]Miss, error) {
 	if len(all) == 0 && any.turns > 0 {
 		all, err = q.together(&any)
 	}
-	slices.SortStableFunc(all, func(a, b Miss) int { return cmp.Compare(a.beyond(a.Would), b.beyond(b.Would)) })
+	slices.SortStableFunc(all, func(a, b Miss) int {
+		return cmp.Or(cmp.Compare(a.Cone.Verdict.Code.Place(), b.Cone.Verdict.Code.Place()), cmp.Compare(a.beyond(a.Would), b.beyond(b.Would)))
+	})
 	return all, err
 }
 

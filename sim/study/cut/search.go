@@ -134,7 +134,7 @@ func (q *searcher) setBounds() {
 	f := &q.in.Fusee
 	for _, b := range []Bound{
 		{RuntimeAtLeast, f.RuntimeAtLeastH}, {HeightAtMost, f.HeightAtMostMM * mm}, {DiameterAtMost, f.DiameterAtMostMM * mm},
-		{DiameterAtLeast, f.DiameterAtLeastMM * mm}, {ReserveAtLeast, f.ReserveWanted}, {SpareAtLeast, q.train.Advice.TurnsToSpare},
+		{DiameterAtLeast, f.DiameterAtLeastMM * mm}, {SpareAtLeast, q.train.Advice.TurnsToSpare},
 	} {
 		if b.Value > 0 {
 			q.bounds = append(q.bounds, b)
@@ -144,6 +144,25 @@ func (q *searcher) setBounds() {
 	if scenario.Given(f.Turns) {
 		q.turns = [2]float64{f.Turns, f.Turns}
 	}
+}
+
+// boundReserve bounds the mean reserve by that wanted or, of a train that is judged by its
+// reserve, by what is thin. Without a need there is none: then the need at the most is told.
+func (q *searcher) boundReserve() {
+	least := q.in.Fusee.ReserveWanted
+	if q.standard.Basis == rules.ByReserve {
+		least = math.Max(q.standard.Bands.Thin, orZero(least))
+	}
+	if least > 0 && !math.IsNaN(q.need) {
+		q.bounds = append(q.bounds, Bound{ReserveAtLeast, least})
+	}
+}
+
+func orZero(v float64) float64 {
+	if math.IsNaN(v) {
+		return 0
+	}
+	return v
 }
 
 // spring tabulates the spring.
@@ -187,6 +206,7 @@ func (q *searcher) tryOne() error {
 	}
 	_, own := m.Own()
 	q.need, q.standard = own.Need.Used, own.Standard
+	q.boundReserve()
 	q.gain = own.Torque.Mean / (q.couple[from] * large / q.radius)
 	if scenario.Given(q.in.Barrel.ArborPivotMM) || scenario.Given(q.in.Fusee.PivotMM) {
 		q.slack = 0.03

@@ -22,8 +22,9 @@ const MostCones = 5
 
 // Wanted is the search for a cone that is not there yet.
 type Wanted struct {
-	Bounds  []Bound // of the scenario, and the rule of turns to spare
-	Cones   []Found // that keep within all of them, the best first, each with other fusee turns
+	Bounds  []Bound // of the scenario, and of the rules
+	Reserve float64 // mean, wanted at the least; NaN where the scenario does not say
+	Cones   []Found // that keep within all of them, the best first, a fusee turn and more apart
 	Misses  []Miss  // where there are none: what each bound alone would have to give, the least first
 	Blocked *Found  // where only faults are in the way: the cone that would be the best
 	Tried   int     // cones that were looked at
@@ -32,14 +33,26 @@ type Wanted struct {
 // None tells that a cone was searched and none found.
 func (st *Study) None() bool { return st.Wanted != nil && len(st.Wanted.Cones) == 0 }
 
-// Reserve is the mean reserve wanted at the least; 0 for none.
-func (w *Wanted) Reserve() float64 {
-	for _, b := range w.Bounds {
-		if b.Limit == ReserveAtLeast {
-			return b.Value
-		}
+// Judged is a run of a cone that is told of, and judged; nil for none.
+func (w *Wanted) Judged() *sim.Digest {
+	d := w.Blocked.run()
+	if len(w.Misses) > 0 {
+		d = w.Misses[0].Cone.run()
 	}
-	return 0
+	if len(w.Cones) > 0 {
+		d = w.Cones[0].run()
+	}
+	if d == nil || d.Verdict.Code == rules.Unjudged {
+		return nil
+	}
+	return d
+}
+
+func (f *Found) run() *sim.Digest {
+	if f == nil {
+		return nil
+	}
+	return &f.Digest
 }
 
 // Found is a cone, as run has it.
@@ -166,7 +179,7 @@ func search(ctx context.Context, s *scenario.Scenario, number int, o *sure.Optio
 	if err := q.grid(ctx); err != nil {
 		return nil, err
 	}
-	w := &Wanted{Bounds: q.bounds, Tried: q.tried}
+	w := &Wanted{Bounds: q.bounds, Reserve: q.in.Fusee.ReserveWanted, Tried: q.tried}
 	if w.Cones, err = q.best(ctx, o); err != nil || len(w.Cones) > 0 {
 		return w, err
 	}
