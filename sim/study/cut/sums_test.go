@@ -66,6 +66,8 @@ func TestPitches(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	near("12 clicks", 12*float64(q.clicks)*q.place, 1)
+	near("least set-up", float64(q.setUps[0])*q.place, 0.25)
 	near("usual", q.pitch[0]*1e3, 2.1)
 	near("least", q.pitch[1]*1e3, 1.9)
 	near("two margins and the groove", q.ends()*1e3, 5.7)
@@ -134,5 +136,25 @@ func TestStudyOfSearch(t *testing.T) {
 	var fault *sim.Error
 	if _, err := Run(context.Background(), alone, 0, Options{}); !errors.As(err, &fault) || fault.Fault.Key != "going.fusee.runtime_at_least_h" {
 		t.Error(err)
+	}
+}
+
+// A cone thinner than can be cut, or one that meets the barrel, is none to try.
+func TestPossible(t *testing.T) {
+	q, err := newSearcher(wantedOf(t, ""), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := candidate{from: q.setUps[0], to: len(q.couple) - 1}
+	thin, fits, wide := false, false, false
+	for c.turns = 0.5; c.turns < 200; c.turns *= 1.1 {
+		stout, clear := q.bottom(&c, c.to) >= 3e-3, q.bottom(&c, c.from)+0.8e-3+25.3e-3 < 57e-3
+		if q.possible(&c) != (stout && clear) {
+			t.Errorf("%g turns: stout %v, clear %v", c.turns, stout, clear)
+		}
+		thin, fits, wide = thin || !stout && clear, fits || stout && clear, wide || stout && !clear
+	}
+	if !thin || !fits || !wide {
+		t.Error(thin, fits, wide)
 	}
 }
