@@ -244,7 +244,7 @@ func cutOff(o *cut.Off) string {
 func CutWarns(st *cut.Study) []string {
 	after, says := &st.After, told{}
 	if st.None() {
-		return WantedWarns(st)
+		return blocking(st.Wanted)
 	}
 	says.when(st.Refused != nil, "%s", CutRefused(st))
 	differ := needsDiffer(&after.Digest)

@@ -94,8 +94,8 @@ func WantedSays(st *cut.Study) []string {
 		bounds = append(bounds, Bound(&w.Bounds[i]))
 	}
 	says.add("limits: %s", listed(bounds))
-	if d := w.Judged(); d != nil {
-		says.add("the train is judged by a need of %v N·m at the fusee, %s", d.Need.Used, Either(math.IsNaN(d.Need.Measured), "predicted", "measured"))
+	if f := w.Told(); f != nil && f.Verdict.Code != rules.Unjudged {
+		says.add("the train is judged by a need of %v N·m at the fusee, %s", f.Need.Used, Either(math.IsNaN(f.Need.Measured), "predicted", "measured"))
 	}
 	if len(w.Cones) == 0 {
 		for i := range w.Misses {
@@ -131,10 +131,10 @@ func howSearched(w *cut.Wanted) string {
 	return say("searched: fusee turns by quarters, set-up by whole clicks from a quarter turn up, the spring wound up to a 48th of a turn: %s; each that is told of was run down", Count(w.Tried, "cone"))
 }
 
-// WantedWarns are the faults of the cone that would be the best.
-func WantedWarns(st *cut.Study) []string {
-	if b := st.Wanted.Blocked; b != nil && len(st.Wanted.Cones) == 0 {
-		return Faults(&b.Digest)
+// blocking are the faults that are in the way of the cone that would be the best.
+func blocking(w *cut.Wanted) []string {
+	if w.Blocked == nil {
+		return nil
 	}
-	return nil
+	return Faults(&w.Blocked.Digest)
 }

@@ -111,7 +111,10 @@ func (q *searcher) shares(ctx context.Context, order []candidate, o *sure.Option
 		}
 		last = q.torque(&c)
 		f, err := q.built(&c)
-		if err != nil || f == nil {
+		if err != nil {
+			return nil, err
+		}
+		if f == nil {
 			continue
 		}
 		switch code := f.Verdict.Code; {
@@ -180,10 +183,10 @@ func between(all []sureAt, torque float64) float64 {
 // bound.
 func (q *searcher) found(ctx context.Context, c *candidate, o *sure.Options) (*Found, error) {
 	f, err := q.built(c)
-	if err != nil || f == nil || !q.keeps(f) {
-		return nil, ctx.Err()
+	if err = cmp.Or(err, ctx.Err()); err != nil || f == nil || !q.keeps(f) {
+		return nil, err
 	}
-	if f.Thinner, f.Thicker, err = off(f.Scenario, q.number); err != nil {
+	if f.Thinner, f.Thicker, err = offThickness(f.Scenario, q.number); err != nil {
 		return nil, err
 	}
 	if o != nil {
@@ -237,7 +240,7 @@ func (q *searcher) runWith(c *candidate, pitch float64) (*Found, error) {
 	if err := t.RunInto(&r, sim.Options{}); err != nil {
 		return nil, nil
 	}
-	f := &Found{Digest: r.Digest, Scenario: q.s.Clone(), Pitch: pitch, Land: q.land, Height: pitch*c.turns + q.ends(), Large: 2 * t.Drive.Cone.End}
+	f := &Found{Digest: r.Digest, Scenario: q.s.Clone(), Pitch: pitch, Land: q.groove.Depth, Height: pitch*c.turns + q.ends, Large: 2 * t.Drive.Cone.End}
 	f.Small = 2 * (w.At(w.Start()).Radius - q.half)
 	return f, nil
 }

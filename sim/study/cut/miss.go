@@ -8,8 +8,8 @@ import (
 )
 
 // misses are, for each bound, the cone that misses it least and keeps within all others: those
-// first with which the train does best, then the least miss. Where every cone misses two and more there is the one that misses
-// its worst bound least, once for each of these.
+// first with which the train does best, then the least miss. Where every cone misses two and
+// more there is the one that misses its worst bound least, once for each of these.
 func (q *searcher) misses(ctx context.Context) ([]Miss, error) {
 	var best [limitCount]candidate
 	least := figures{}

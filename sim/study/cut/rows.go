@@ -97,15 +97,18 @@ func (k *worker) sense() error {
 	if err != nil {
 		return err
 	}
-	off := func(by float64) Off {
-		r, err := m.Run([]float64{k.st.After.Spring.SetUp, m.Nominal()[1] + by})
-		if err != nil {
-			return Off{Fault: err}
-		}
-		return Off{Digest: r.Digest}
-	}
-	k.st.Sensitivity = Sensitivity{By: offBy * mm, Thinner: off(-offBy), Thicker: off(offBy)}
+	setUp := k.st.After.Spring.SetUp
+	k.st.Sensitivity = Sensitivity{By: offBy * mm, Thinner: off(m, -offBy, setUp), Thicker: off(m, offBy, setUp)}
 	return nil
+}
+
+// off runs a model with other values, the thickness last of all, off by so much (mm).
+func off(m *vary.Model, by float64, others ...float64) Off {
+	r, err := m.Run(append(others, m.Nominal()[len(others)]+by))
+	if err != nil {
+		return Off{Fault: err}
+	}
+	return Off{Digest: r.Digest}
 }
 
 // figures fills in the rows and what goes with them.

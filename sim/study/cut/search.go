@@ -20,8 +20,6 @@ const (
 	fineness  = 48   // places of the spring in a turn that a cone may be wound to, about
 	bin       = 0.01 // ratio of torques that count as one
 	pitchStep = 0.05e-3
-	// least set-up of a cone that is cut for it, turns, as within a cone that is there
-	leastSetUp = 0.25
 )
 
 // searcher looks for a cone. An even one is told by three numbers: the turns of the spring
@@ -35,14 +33,13 @@ type searcher struct {
 	in     *scenario.Train // as it is wanted
 	train  sim.Train
 	bounds []Bound
-	groove float64    // m, its width
+	groove Groove
 	pitch  [2]float64 // the usual one, and the least
-	land   float64    // m, height
-	margin float64
-	radius float64 // m, of the line's middle on the barrel
-	half   float64 // m, of the line's thickness
-	gain   float64 // torque at the fusee over that without losses
-	hours  float64 // of a fusee turn
+	ends   float64    // m, what a blank is higher than the way of the groove's middle
+	radius float64    // m, of the line's middle on the barrel
+	half   float64    // m, of the line's thickness
+	gain   float64    // torque at the fusee over that without losses
+	hours  float64    // of a fusee turn
 
 	clicks   int // places of the spring in a click
 	place    float64
@@ -78,11 +75,9 @@ type level struct{ turns, torque int }
 func newSearcher(s *scenario.Scenario, number int) (*searcher, error) {
 	q := &searcher{s: s.Clone(), number: number, in: &s.Trains[number], levels: map[level]candidate{}}
 	in := q.in
-	q.half, q.margin = in.Line.ThicknessMM*mm/2, in.Fusee.EndMarginMM*mm
-	q.land = q.half
-	q.pitches()
+	q.half = in.Line.ThicknessMM * mm / 2
 	q.radius = in.Barrel.OutsideDiameterMM*mm/2 + q.half
-	q.put(&cone{turns: leastTurn, pitch: q.pitch[0], large: q.radius})
+	q.put(&cone{turns: leastTurn, pitch: in.Line.WidthMM * mm, large: q.radius})
 	var err error
 	if q.train, err = sim.CompileTrain(q.s, number); err != nil {
 		return nil, err
@@ -92,6 +87,9 @@ func newSearcher(s *scenario.Scenario, number int) (*searcher, error) {
 			"want escapement and pendulum, or the blows of a striking train; or fusee.turns in its place"), Err: ErrNoCone}
 	}
 	q.stout = q.train.Drive.LeastRadius()
+	q.groove = grooveOf(&q.s.Trains[number], &q.train.Drive.Line, 0)
+	q.ends = blankOf(&in.Fusee, &fusee.Cone{}, &q.groove).Height
+	q.pitches()
 	q.setBounds()
 	if err := q.spring(); err != nil {
 		return nil, err
@@ -102,14 +100,11 @@ func newSearcher(s *scenario.Scenario, number int) (*searcher, error) {
 // pitches are that asked for or, left out, a groove with a land of a quarter of the line's
 // width (common practice, no source), and the least.
 func (q *searcher) pitches() {
-	in := q.in
-	line := in.Line.WidthMM * mm
-	q.groove = grooveOf(in, &fusee.Line{Thickness: in.Line.ThicknessMM * mm, Width: line}, 0).Width
-	for i, land := range [2]float64{math.Max(line/4, LeastLand), LeastLand} {
-		q.pitch[i] = math.Ceil((q.groove+land)/pitchStep-1e-6) * pitchStep
+	for i, land := range [2]float64{math.Max(q.train.Drive.Line.Width/4, LeastLand), LeastLand} {
+		q.pitch[i] = math.Ceil((q.groove.Width+land)/pitchStep-1e-6) * pitchStep
 	}
-	if scenario.Given(in.Fusee.PitchMM) {
-		q.pitch = [2]float64{in.Fusee.PitchMM * mm, in.Fusee.PitchMM * mm}
+	if given := q.in.Fusee.PitchMM; scenario.Given(given) {
+		q.pitch = [2]float64{given * mm, given * mm}
 	}
 }
 
@@ -149,20 +144,13 @@ func (q *searcher) setBounds() {
 // boundReserve bounds the mean reserve by that wanted or, of a train that is judged by its
 // reserve, by what is thin. Without a need there is none: then the need at the most is told.
 func (q *searcher) boundReserve() {
-	least := q.in.Fusee.ReserveWanted
-	if q.standard.Basis == rules.ByReserve {
-		least = math.Max(q.standard.Bands.Thin, orZero(least))
+	least, thin := q.in.Fusee.ReserveWanted, q.standard.Bands.Thin
+	if q.standard.Basis == rules.ByReserve && !(least > thin) {
+		least = thin
 	}
 	if least > 0 && !math.IsNaN(q.need) {
 		q.bounds = append(q.bounds, Bound{ReserveAtLeast, least})
 	}
-}
-
-func orZero(v float64) float64 {
-	if math.IsNaN(v) {
-		return 0
-	}
-	return v
 }
 
 // spring tabulates the spring.
@@ -180,7 +168,7 @@ func (q *searcher) spring() error {
 	q.place = 1 / (q.train.Clicks * float64(q.clicks))
 	n := int((has - leastSpare) / q.place)
 	q.couple, q.work = q.tabulate(&curve, n)
-	least := int(math.Ceil(leastSetUp*q.train.Clicks-1e-9)) * q.clicks
+	least := int(math.Ceil(fusee.LeastSetUp*q.train.Clicks-1e-9)) * q.clicks
 	q.setUps = [2]int{least, min(n-1, int(setup.MostTurns/q.place))}
 	if given := q.in.Barrel.SetUpTurns; scenario.Given(given) {
 		at := int(math.Round(given / q.place))
@@ -285,7 +273,7 @@ func (q *searcher) each(ctx context.Context, do func(c candidate)) error {
 	return nil
 }
 
-// level torque along a cone without losses, N·m.
+// plain is the torque along a cone without losses, N·m: level, since the cone is even.
 func (q *searcher) plain(c *candidate) float64 {
 	return (q.work[c.to] - q.work[c.from]) / c.turns
 }
@@ -309,19 +297,16 @@ func (q *searcher) pitchOf(c *candidate) float64 {
 	most := q.pitch[0]
 	for _, b := range q.bounds {
 		if b.Limit == HeightAtMost {
-			most = math.Floor((b.Value-q.ends())/c.turns/pitchStep+1e-6) * pitchStep
+			most = math.Floor((b.Value-q.ends)/c.turns/pitchStep+1e-6) * pitchStep
 		}
 	}
 	return math.Min(math.Max(most, q.pitch[1]), q.pitch[0])
 }
 
-// ends is what a blank is higher than the way of the groove's middle.
-func (q *searcher) ends() float64 { return q.groove + 2*q.margin }
-
 // figures are those of the limits, by the sums.
 func (q *searcher) figures(c *candidate) figures {
 	return figures{
-		c.turns * q.hours, q.pitchOf(c)*c.turns + q.ends(), 2 * (q.bottom(c, c.from) + q.land), 2 * q.bottom(c, c.to),
+		c.turns * q.hours, q.pitchOf(c)*c.turns + q.ends, 2 * (q.bottom(c, c.from) + q.groove.Depth), 2 * q.bottom(c, c.to),
 		q.torque(c) / q.need, q.spare - float64(c.to)*q.place,
 	}
 }

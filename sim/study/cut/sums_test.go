@@ -38,7 +38,7 @@ func TestSumsAgreeWithRuns(t *testing.T) {
 		if math.Abs(q.torque(c)/f.Torque.Mean-1) > 1e-3 || c.turns != f.Turns || math.Abs(float64(c.from)*q.place-f.Spring.SetUp) > 1e-9 {
 			t.Errorf("%+v: %g N·m, run %g", *c, q.torque(c), f.Torque.Mean)
 		}
-		if f.Thinner, f.Thicker, err = off(f.Scenario, 0); err != nil {
+		if f.Thinner, f.Thicker, err = offThickness(f.Scenario, 0); err != nil {
 			t.Fatal(err)
 		}
 		if math.Abs(c.uneven-f.OffUnevenness()) > 2e-4 {
@@ -70,7 +70,7 @@ func TestPitches(t *testing.T) {
 	near("least set-up", float64(q.setUps[0])*q.place, 0.25)
 	near("usual", q.pitch[0]*1e3, 2.1)
 	near("least", q.pitch[1]*1e3, 1.9)
-	near("two margins and the groove", q.ends()*1e3, 5.7)
+	near("two margins and the groove", q.ends*1e3, 5.7)
 	near("10 turns", q.pitchOf(&candidate{turns: 10})*1e3, 2.1)
 	near("15 turns in 30 mm", q.pitchOf(&candidate{turns: 15})*1e3, 2)
 	near("15.25 turns in 30 mm", q.pitchOf(&candidate{turns: 15.25})*1e3, 1.95)

@@ -33,26 +33,15 @@ type Wanted struct {
 // None tells that a cone was searched and none found.
 func (st *Study) None() bool { return st.Wanted != nil && len(st.Wanted.Cones) == 0 }
 
-// Judged is a run of a cone that is told of, and judged; nil for none.
-func (w *Wanted) Judged() *sim.Digest {
-	d := w.Blocked.run()
-	if len(w.Misses) > 0 {
-		d = w.Misses[0].Cone.run()
+// Told is the cone that is told of first; nil for none.
+func (w *Wanted) Told() *Found {
+	switch {
+	case len(w.Cones) > 0:
+		return &w.Cones[0]
+	case len(w.Misses) > 0:
+		return &w.Misses[0].Cone
 	}
-	if len(w.Cones) > 0 {
-		d = w.Cones[0].run()
-	}
-	if d == nil || d.Verdict.Code == rules.Unjudged {
-		return nil
-	}
-	return d
-}
-
-func (f *Found) run() *sim.Digest {
-	if f == nil {
-		return nil
-	}
-	return &f.Digest
+	return w.Blocked
 }
 
 // Found is a cone, as run has it.
@@ -64,6 +53,8 @@ type Found struct {
 	Land             float64            // m, height of the lands over it
 	Height           float64            // m, of the blank with its end margins
 	Thinner, Thicker Off                // the spring off its thickness by what a gauge leaves
+
+	class int // of the share of its draws that suits
 }
 
 // OffUnevenness is the greater unevenness with the spring off its thickness; +Inf where
@@ -211,27 +202,19 @@ func rank(all []Found) {
 	for i := range all {
 		shares[i] = all[i].Verdict.Sureness.Suits
 	}
-	class := map[float64]int{}
-	for i, c := range all[0].Advice.Classes(shares) {
-		class[shares[i]] = c
+	for i, class := range all[0].Advice.Classes(shares) {
+		all[i].class = class
 	}
 	slices.SortStableFunc(all, func(a, b Found) int {
-		return cmp.Or(cmp.Compare(class[a.Verdict.Sureness.Suits], class[b.Verdict.Sureness.Suits]), cmp.Compare(a.Verdict.Code.Place(), b.Verdict.Code.Place()), cmp.Compare(b.unsuited(), a.unsuited()), cmp.Compare(a.OffUnevenness(), b.OffUnevenness()))
+		return cmp.Or(cmp.Compare(a.class, b.class), cmp.Compare(a.Verdict.Code.Place(), b.Verdict.Code.Place()), cmp.Compare(b.unsuited(), a.unsuited()), cmp.Compare(a.OffUnevenness(), b.OffUnevenness()))
 	})
 }
 
-// off runs a train with its own cone and the spring off its thickness.
-func off(s *scenario.Scenario, number int) (thinner, thicker Off, err error) {
+// offThickness runs a train with its own cone and the spring off its thickness.
+func offThickness(s *scenario.Scenario, number int) (thinner, thicker Off, err error) {
 	m, err := vary.New(s, number, vary.Length, s.Trains[number].Name+".mainspring.thickness_mm")
 	if err != nil {
 		return Off{}, Off{}, err
 	}
-	by := func(mm float64) Off {
-		r, err := m.Run([]float64{m.Nominal()[0] + mm})
-		if err != nil {
-			return Off{Fault: err}
-		}
-		return Off{Digest: r.Digest}
-	}
-	return by(-offBy), by(offBy), nil
+	return off(m, -offBy), off(m, offBy), nil
 }

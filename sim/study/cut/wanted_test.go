@@ -259,7 +259,7 @@ func gridOf(t *testing.T, s *scenario.Scenario, o sure.Options) (all []Found) {
 				if f.Faults != 0 || f.Verdict.Code != rules.Suits || !q.keeps(&f) || f.Small < 2*q.stout {
 					continue
 				}
-				if f.Thinner, f.Thicker, err = off(f.Scenario, 0); err != nil {
+				if f.Thinner, f.Thicker, err = offThickness(f.Scenario, 0); err != nil {
 					t.Fatal(err)
 				}
 				if f.Verdict.Sureness, err = sure.Of(context.Background(), f.Scenario, 0, o); err != nil {
