@@ -147,7 +147,7 @@ func (f *chooseFlags) give(ctx context.Context, s streams, sc *scenario.Scenario
 		}
 		studies = append(studies, st)
 	}
-	all := choose.Give(studies)
+	all := choose.Give(studies, (*choose.Study).Wants)
 	return shown[choose.Shared]{text: text.Give, document: data.Give(), cautions: func(all *choose.Shared) []string { return words.GiveCautions(*all) }}.
 		write(finishing(ctx), s, &f.flags, &all, text.Options{})
 }

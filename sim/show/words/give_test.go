@@ -39,7 +39,7 @@ func TestGiveSentences(t *testing.T) {
 	only.Candidates[0].Quantity = 1
 	none := only
 	none.Candidates = []choose.Candidate{has.Candidates[len(has.Candidates)-1]}
-	all := choose.Give([]*choose.Study{has, &only, &only, &none})
+	all := choose.Give([]*choose.Study{has, &only, &only, &none}, (*choose.Study).Wants)
 	if head := GiveHead(all); head != "4 trains from one list: 3 want another spring, and the list has one that suits for 1" {
 		t.Error(head)
 	}

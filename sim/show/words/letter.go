@@ -143,9 +143,11 @@ func letterOrders(st *letter.Study) []string {
 		case o == nil && t.Wanted():
 			says.add("For the %s train another spring is wanted; with a dealer's list we can say which.", t.Name)
 		case o == nil:
-		case o.Best().Orders():
-			best := o.Best()
+		case t.Given != nil:
+			best := t.Given
 			says.add("For the %s train spring %s of the dealer's list, %s; it %s%s.", t.Name, best.Label, ChooseSize(best), plain(best.Digest.Verdict.Code), howCertain(&best.Digest))
+		case o.Best().Orders():
+			says.add("For the %s train nothing is left in the dealer's list: what is right for it goes into another train.%s", t.Name, toHaveMade(o))
 		default:
 			says.add("For the %s train nothing in the dealer's list is right.%s", t.Name, toHaveMade(o))
 		}

@@ -106,6 +106,10 @@ func TestLetterOrders(t *testing.T) {
 	if got := said(st); !strings.Contains(got, want) {
 		t.Errorf("no %q in\n%s", want, got)
 	}
+	st.Trains[0].Given = nil
+	if got := said(st); !strings.Contains(got, "For the going train nothing is left in the dealer's list: what is right for it goes into another train.") {
+		t.Error(got)
+	}
 	best.Digest.Verdict.Code = rules.Stops
 	if got := said(st); !strings.Contains(got, "What to order: For the going train nothing in the dealer's list is right.") {
 		t.Error(got)

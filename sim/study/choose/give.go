@@ -21,15 +21,19 @@ type Share struct {
 // Wants tells whether a train is to get another spring.
 func (st *Study) Wants() bool { return st.First == rules.AnotherSpring }
 
-// Give gives the strips of one list to several trains: so that as many as can be get one that
-// can be ordered, then so that the product of the shares of draws that suit is greatest, then
-// so that each gets what stands first. Without draws what stands first counts alone. A list
-// that does not say how many there are of a strip has one.
-func Give(studies []*Study) Shared {
+// Give gives the strips of one list to several trains, to those that want one: so that as many
+// as can be get one that can be ordered, then so that the product of the shares of draws that
+// suit is greatest, shares that the rule takes as equal being so, then so that each gets what
+// stands first: a train alone gets what the choice for it has. Without draws what stands first
+// counts alone. A list that does not say how many there are of a strip has one.
+func Give(studies []*Study, wants func(*Study) bool) Shared {
 	g := giver{studies: studies, best: make([]int, len(studies)), now: make([]int, len(studies)), given: map[int]int{}}
 	for i, st := range studies {
 		g.best[i], g.now[i] = none, none
-		g.of = append(g.of, st.mayGet(len(studies)))
+		g.of = append(g.of, nil)
+		if wants(st) {
+			g.of[i] = st.mayGet(len(studies))
+		}
 	}
 	g.from(0, gain{})
 	all := make(Shared, len(studies))
@@ -48,9 +52,6 @@ const none = -1
 // more, since the others take fewer. What has as many draws that suit stays in the order of
 // the choice.
 func (st *Study) mayGet(trains int) (list []int) {
-	if !st.Wants() {
-		return nil
-	}
 	for i := range st.Candidates {
 		if st.Candidates[i].Orders() {
 			list = append(list, i)
@@ -60,13 +61,19 @@ func (st *Study) mayGet(trains int) (list []int) {
 	return list[:min(len(list), trains)]
 }
 
-// suiting is the share of draws of a candidate that suit; 1 where none were made for any, and
-// 0 of one that stands too far behind for draws.
-func (st *Study) suiting(i int) float64 {
+// suiting is the share of draws of a candidate that suit, the greatest of those that the rule
+// takes as equal to it; 1 where none were made for any, and 0 of one that stands too far behind
+// for draws.
+func (st *Study) suiting(i int) (share float64) {
 	if st.Candidates[0].Digest.Verdict.Sureness.Draws == 0 {
 		return 1
 	}
-	return st.Candidates[i].Digest.Verdict.Sureness.Suits
+	for k := range st.Candidates {
+		if c := &st.Candidates[k]; c.class == st.Candidates[i].class {
+			share = max(share, c.Digest.Verdict.Sureness.Suits)
+		}
+	}
+	return share
 }
 
 // gain is what a way of giving is worth.

@@ -22,6 +22,11 @@ func toGive(quantity []int, shares ...float64) *Study {
 			c.Digest.Verdict.Code = rules.Thin
 		}
 		c.Digest.Verdict.Sureness = sim.Sureness{Draws: 100, Suits: share}
+		for _, other := range shares {
+			if other > share {
+				c.class++
+			}
+		}
 		st.Candidates = append(st.Candidates, c)
 	}
 	return st
@@ -73,7 +78,7 @@ func TestGive(t *testing.T) {
 		try(0, 0, 1, left)
 		n, p := 0, 1.0
 		used := make([]int, springs)
-		for _, s := range Give(studies) {
+		for _, s := range Give(studies, (*Study).Wants) {
 			if s.Given == nil {
 				continue
 			}
@@ -92,9 +97,19 @@ func TestGive(t *testing.T) {
 func TestGiveWhatStandsFirst(t *testing.T) {
 	one := []int{1, 1, 1}
 	for _, share := range []float64{0.9, 1} {
-		all := Give([]*Study{toGive(one, share, share, share), toGive(one, share, share, share)})
+		all := Give([]*Study{toGive(one, share, share, share), toGive(one, share, share, share)}, (*Study).Wants)
 		if all[0].Given.Label+all[1].Given.Label != "AB" && all[0].Given.Label+all[1].Given.Label != "BA" {
 			t.Errorf("%s and %s", all[0].Given.Label, all[1].Given.Label)
 		}
+	}
+}
+
+// A train alone gets what stands first, though another suits in a share that is greater by less
+// than counts.
+func TestGiveAlone(t *testing.T) {
+	st := toGive([]int{1, 1}, 0.85, 0.87)
+	st.Candidates[0].class, st.Candidates[1].class = 0, 0
+	if all := Give([]*Study{st}, (*Study).Wants); all[0].Given.Label != "A" {
+		t.Error(all[0].Given.Label)
 	}
 }

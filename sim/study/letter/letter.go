@@ -32,10 +32,11 @@ type Study struct {
 // Train is what is told of a train.
 type Train struct {
 	Name  string
-	Now   sim.Digest    // with its spring as the scenario has it, or with the one that goes in
-	In    *assign.Pair  // the spring of the bench book that goes in; nil where none does, or none was read
-	SetUp *setup.Study  // of that spring; nil where with any set-up it binds, or none is in it
-	Order *choose.Study // from the stock list, where another spring is wanted; nil
+	Now   sim.Digest        // with its spring as the scenario has it, or with the one that goes in
+	In    *assign.Pair      // the spring of the bench book that goes in; nil where none does, or none was read
+	SetUp *setup.Study      // of that spring; nil where with any set-up it binds, or none is in it
+	Order *choose.Study     // from the stock list, where another spring is wanted; nil
+	Given *choose.Candidate // what it gets of the list, none given twice; nil for none
 }
 
 // Wanted tells whether another spring is to be found for the train.
@@ -86,7 +87,22 @@ func Of(ctx context.Context, s *scenario.Scenario, clock *found.Clock, list *sto
 	if len(st.Trains) == 0 {
 		return nil, errors.Join(st.Refused...)
 	}
+	st.give()
 	return st, nil
+}
+
+// give gives the springs of the list to the trains that want one.
+func (st *Study) give() {
+	var of []*Train
+	var choices []*choose.Study
+	for i := range st.Trains {
+		if t := &st.Trains[i]; t.Order != nil {
+			of, choices = append(of, t), append(choices, t.Order)
+		}
+	}
+	for i, share := range choose.Give(choices, func(*choose.Study) bool { return true }) {
+		of[i].Given = share.Given
+	}
 }
 
 // fill works out a train.

@@ -145,3 +145,26 @@ func TestStored(t *testing.T) {
 		t.Errorf("%v J", st.Stored())
 	}
 }
+
+// Two trains alike, each too strong, get two strips of the list; none is ordered twice.
+func TestNoneTwice(t *testing.T) {
+	s, _ := trial.Compile(t, "too-strong")
+	twin := s.Trains[0]
+	twin.Name = "twin"
+	s.Trains = append(s.Trains, twin)
+	list := shop(t)
+	for i := range list.Springs {
+		list.Springs[i].Quantity = 1
+	}
+	st, err := Of(t.Context(), s, nil, list, few)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := st.Trains[0].Given, st.Trains[1].Given
+	if a == nil || b == nil || a.Label == b.Label {
+		t.Errorf("%+v and %+v", a, b)
+	}
+	if alone := st.Trains[0].Order.Best().Label; a.Label != alone && b.Label != alone {
+		t.Errorf("%s and %s, alone %s", a.Label, b.Label, alone)
+	}
+}
