@@ -130,7 +130,7 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	if st.None() && (f.plot != "" || f.drawing != "") {
 		return fmt.Errorf("%s: nothing is drawn", words.CutHead(st, rules.Code.String))
 	}
-	sheets := func(format string, st *cut.Study) ([]func(io.Writer) error, error) {
+	cone := func(format string, st *cut.Study) ([]func(io.Writer) error, error) {
 		paper, _ := drawing.PaperOf(f.sheet)
 		list, err := drawing.Cone(st, paper, format)
 		if err != nil {
@@ -138,7 +138,7 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 		}
 		return list, nil
 	}
-	return shown[cut.Study]{plot: chart.Cut, sheets: sheets, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
+	return shown[cut.Study]{plot: chart.Cut, drawing: cone, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
 		write(c.Context(), s, &f.flags, st, text.Options{})
 }
 

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"context"
 	"errors"
-	"io"
 	"math"
 	"slices"
 	"strings"
@@ -135,22 +133,6 @@ func (f *flags) checkOutput(c *cobra.Command) error {
 			return usageError{err}
 		}
 	}
-	return nil
-}
-
-// draw writes a picture of the given kind into a file, if one is named.
-func (f *flags) draw(ctx context.Context, s streams, file, kind string, draw func(w io.Writer, format string) error) error {
-	if file == "" {
-		return nil
-	}
-	format, err := chart.FormatOf(file)
-	if err != nil {
-		return err
-	}
-	if err := writeFile(ctx, file, f.force, func(w io.Writer) error { return draw(w, format) }); err != nil {
-		return err
-	}
-	s.say("%s written to %s", kind, file)
 	return nil
 }
 

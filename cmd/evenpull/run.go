@@ -92,8 +92,8 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	}
 	return shown[sim.Clock]{
 		plot: func(w io.Writer, format string, _ *sim.Clock) error { return plotRun(w, format, trains) },
-		drawing: func(w io.Writer, format string, clock *sim.Clock) error {
-			return drawing.Write(w, format, clock.Trains)
+		drawing: func(format string, clock *sim.Clock) ([]func(io.Writer) error, error) {
+			return []func(io.Writer) error{func(w io.Writer) error { return drawing.Write(w, format, clock.Trains) }}, nil
 		},
 		text: text.Run, document: data.Run(),
 	}.write(c.Context(), s, &f.flags, clock, text.Options{AllRows: c.Flags().Changed("step")})

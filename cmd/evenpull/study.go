@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
 	"evenpull/sim/vary"
@@ -49,8 +48,8 @@ func ofTrain[T any](c *cobra.Command, s streams, f *flags, args []string, run fu
 
 // shown are the ways in which the result of a command is shown.
 type shown[T any] struct {
-	plot, drawing   func(w io.Writer, format string, result *T) error
-	sheets          func(format string, result *T) ([]func(io.Writer) error, error) // of a drawing that may take several files
+	plot            func(w io.Writer, format string, result *T) error
+	drawing         func(format string, result *T) ([]func(io.Writer) error, error) // a file each
 	text            func(io.Writer, *T, text.Options) error
 	document        data.Document[T]
 	notes, cautions func(*T) []string // that are printed beside a CSV, which has no place for them; nil for none
@@ -59,23 +58,14 @@ type shown[T any] struct {
 // write draws the pictures that were asked for, and writes the result in the format
 // asked for: in words, as the document, or as rows.
 func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T, o text.Options) error {
-	if format, err := chart.FormatOf(f.drawing); err == nil && sh.sheets != nil {
-		list, err := sh.sheets(format, result)
-		if err == nil {
-			err = f.drawSheets(ctx, s, list)
-		}
-		if err != nil {
-			return err
-		}
+	plot := func(format string, result *T) ([]func(io.Writer) error, error) {
+		return []func(io.Writer) error{func(w io.Writer) error { return sh.plot(w, format, result) }}, nil
 	}
 	for _, p := range []struct {
 		kind, file string
-		draw       func(io.Writer, string, *T) error
-	}{{"plot", f.plot, sh.plot}, {"drawing", f.drawing, sh.drawing}} {
-		if p.draw == nil {
-			continue
-		}
-		if err := f.draw(ctx, s, p.file, p.kind, func(w io.Writer, format string) error { return p.draw(w, format, result) }); err != nil {
+		draw       func(format string, result *T) ([]func(io.Writer) error, error)
+	}{{"drawing", f.drawing, sh.drawing}, {"plot", f.plot, plot}} {
+		if err := f.draw(ctx, s, p.file, p.kind, func(format string) ([]func(io.Writer) error, error) { return p.draw(format, result) }); err != nil {
 			return err
 		}
 	}
