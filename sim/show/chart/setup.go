@@ -27,7 +27,8 @@ func SetUp(w io.Writer, format string, st *setup.Study) error {
 }
 
 // overSetUp is a low panel of results against set-up. In the first are marked the
-// present set-up, when the fusee can be wound with it, and the best.
+// present set-up, when the fusee can be wound with it, and the best: the most even or, where
+// another is advised, that, and the most even beside it.
 func overSetUp(st *setup.Study, y string, names ...string) *panel {
 	over := func(d *sim.Digest) (float64, *sim.Digest) { return d.Spring.SetUp, d }
 	p := &panel{x: "set-up, turns of the spring", y: y, height: lowPanel, xs: r1.Interval{Lo: 0, Hi: st.Most}, layers: resultLines(st.Curve, over, names...)}
@@ -35,14 +36,16 @@ func overSetUp(st *setup.Study, y string, names ...string) *panel {
 		pt := resultLines([]sim.Digest{d}, over, names[0])[0].points[0]
 		p.add(mark(name+", "+words.Two(pt.X)+" turns", glyph, pt.X, pt.Y))
 	}
-	switch now, best := st.Now.Spring.SetUp, st.Best.Spring.SetUp; {
-	case now == best:
-		at("now and best", bestMark, st.Best)
-	case now > st.Most:
-		at("best", bestMark, st.Best)
-	default:
-		at("now", nowMark, st.Now)
-		at("best", bestMark, st.Best)
+	for _, m := range words.SetUpMarks(st) {
+		switch {
+		case m.Run.Spring.SetUp > st.Most: // with which the fusee cannot be wound
+		case m.Chosen:
+			at(m.Name, bestMark, *m.Run)
+		case m.Now:
+			at(m.Name, nowMark, *m.Run)
+		default:
+			at(m.Name, firstDot, *m.Run)
+		}
 	}
 	return p
 }

@@ -34,4 +34,17 @@ func TestSetUp(t *testing.T) {
 	if svg := string(trial.Picture(t, "svg", draw("too-strong", "best"))); strings.Contains(svg, "now, ") || !strings.Contains(svg, "best, ") {
 		t.Error("a wrong picture")
 	}
+	// What is advised is marked as the best, and the most even beside it.
+	s, _ := trial.Compile(t, "eight-day")
+	st, err := setup.Run(context.Background(), s, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st.Advised = &st.Curve[len(st.Curve)-1]
+	p := overSetUp(st, "unevenness, %", outcome.Unevenness)
+	for i, want := range []string{"now, ", "most even, ", "advised, "} {
+		if l := p.layers[1+i]; !strings.HasPrefix(l.label, want) || (l.points[0].X == st.Advised.Spring.SetUp) != (i == 2) {
+			t.Errorf("mark %d is %s at %v", i, l.label, l.points)
+		}
+	}
 }

@@ -24,14 +24,15 @@ func SetUp(w io.Writer, st *setup.Study, o Options) error {
 const setUpRows = 12
 
 func setUps(st *setup.Study) Grid {
-	now, best := st.Now.Spring.SetUp, st.Best.Spring.SetUp
-	rows := []mark{{&st.Now, ", now"}, {&st.Best, ", best"}}
-	if best == now {
-		rows = []mark{{&st.Now, ", now and best"}}
+	var rows []mark
+	for _, m := range words.SetUpMarks(st) {
+		rows = append(rows, mark{m.Run, ", " + m.Name})
 	}
+	marked := rows
 	every := max(1, (len(st.Curve)+setUpRows-1)/setUpRows)
 	for i := 0; i < len(st.Curve); i += every {
-		if d := &st.Curve[i]; d.Spring.SetUp != now && d.Spring.SetUp != best {
+		d := &st.Curve[i]
+		if !slices.ContainsFunc(marked, func(m mark) bool { return m.d.Spring.SetUp == d.Spring.SetUp }) {
 			rows = append(rows, mark{d, ""})
 		}
 	}

@@ -36,6 +36,32 @@ func TurnsAndClicks(d *sim.Digest) string {
 	return Two(turns) + " turns" + where(math.Abs(clicks-float64(whole)) < 1e-6, " (%s)", Count(whole, "click"))
 }
 
+// SetUpMark is a set-up that has a name among the others.
+type SetUpMark struct {
+	Name   string
+	Now    bool // the present one
+	Chosen bool // the one that is advised or, where none is, the best
+	Run    *sim.Digest
+}
+
+// SetUpMarks are the present set-up and the best: the most even or, where another is advised,
+// that, and the most even beside it.
+func SetUpMarks(st *setup.Study) []SetUpMark {
+	now, even, advised := &st.Now, &st.Best, st.Advised
+	if advised == nil || advised.Spring.SetUp == even.Spring.SetUp {
+		advised = nil
+	}
+	name := Either(advised == nil, "best", "most even")
+	marks := []SetUpMark{{"now", true, false, now}, {name, false, advised == nil, even}}
+	if even.Spring.SetUp == now.Spring.SetUp {
+		marks = []SetUpMark{{"now and " + name, true, advised == nil, even}}
+	}
+	if advised != nil {
+		marks = append(marks, SetUpMark{"advised", false, true, advised})
+	}
+	return marks
+}
+
 // SetUpSays tells how the present set-up, the one advised and the best are judged, and
 // what is even.
 func SetUpSays(st *setup.Study, shown func(rules.Code) string) []string {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/sim"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/rules"
 	"evenpull/sim/study/setup"
@@ -98,6 +99,34 @@ func TestFewTurnsLeft(t *testing.T) {
 		}
 		if want && !strings.Contains(notes, "1.00 are wanted of those that it has ideally packed or counted (advice.turns_to_spare") {
 			t.Error(notes)
+		}
+	}
+}
+
+// The set-ups that are named: what is now, the most even, which is the best unless another is
+// advised, and what is advised.
+func TestSetUpMarks(t *testing.T) {
+	at := func(turns float64) *sim.Digest {
+		d := sim.Unknown()
+		d.Spring.SetUp = turns
+		return &d
+	}
+	for want, st := range map[string]*setup.Study{
+		"now 1, best 2*":                   {Now: *at(1), Best: *at(2)},
+		"now 1, best 2* ":                  {Now: *at(1), Best: *at(2), Advised: at(2)},
+		"now and best 1*":                  {Now: *at(1), Best: *at(1)},
+		"now 1, most even 2, advised 3*":   {Now: *at(1), Best: *at(2), Advised: at(3)},
+		"now and most even 1, advised 3* ": {Now: *at(1), Best: *at(1), Advised: at(3)},
+	} {
+		var got []string
+		for _, m := range SetUpMarks(st) {
+			got = append(got, m.Name+" "+Turns(m.Run.Spring.SetUp)+Either(m.Chosen, "*", ""))
+			if m.Now != strings.HasPrefix(m.Name, "now") {
+				t.Errorf("%+v", m)
+			}
+		}
+		if is := strings.Join(got, ", "); is != strings.TrimSpace(want) {
+			t.Errorf("%s, want %s", is, want)
 		}
 	}
 }

@@ -128,7 +128,7 @@ func then(m *cut.Miss) string {
 
 // howSearched tells how the search was made.
 func howSearched(w *cut.Wanted) string {
-	return say("searched: fusee turns by quarters, set-up by whole clicks from a quarter turn up, the spring wound up to a 48th of a turn: %s; each that is told of was run down", Count(w.Tried, "cone"))
+	return say("searched: fusee turns by quarters, set-up by whole clicks from a quarter turn up, how far the spring is wound by 48ths of a turn: %s; each that is told of was run down", Count(w.Tried, "cone"))
 }
 
 // blocking are the faults that are in the way of the cone that would be the best.
