@@ -37,10 +37,13 @@ func newCut(s streams) *cobra.Command {
 gives: as it is, with another set-up as setup advises it, or not, and then another
 spring comes first. It tells how even the torque is as it is, with another set-up
 and nothing cut, and once the cone is cut; whether cutting is advised, with the
-rules that decide; how sure the verdicts are (see "evenpull run --help"); and, where
-cutting is advised or with --anyway, the cone turn by turn: the diameter to cut, what comes off, the torque before and after,
-the free line and its fleet angle; and the groove, the line, and what the train does
-when the spring turns out 0.01 mm off its thickness.
+rules that decide; and how sure the verdicts are (see "evenpull run --help").
+
+Where cutting is advised, or with --anyway, it tells the cone turn by turn: the diameter
+to cut over groove and lands, what comes off, the torque before and after, the free line
+and its fleet angle; and the groove, the line, and what the train does when the spring
+turns out 0.01 mm off its thickness. CSV and JSON have these always, and JSON says
+whether cutting is advised.
 
 Metal only comes off an existing cone. Of the even profiles that fit inside it the
 largest is taken, and of the set-ups in whole clicks, from 0.25 turns up, the one
@@ -67,16 +70,17 @@ limits stand beside it, each of which may be left out:
 as may turns, pitch and set-up, which it otherwise finds: fusee turns by quarters, set-up
 in whole clicks from a quarter turn up, the pitch by the line and the height, and how big
 an even cone is. A mean reserve below what is thin is beyond the limits too. All cones
-within them are looked at. Those stand first that suit in
-the largest share of draws (shares within advice.equal_within are equal), then those that a
-spring 0.01 mm off its thickness leaves least uneven. Each that is shown was run down, and
-the rest is of the best. Where no cone fits it tells which limit is nearest to giving, and
+within them are looked at. Those stand first that suit in the largest share of draws
+(shares within advice.equal_within are equal), then those that a spring 0.01 mm off its
+thickness leaves least uneven. Each that is shown was run down, and the rest is of the
+best. Where no cone fits it tells which limit is nearest to giving, and
 what would do; where no need is known, what it may be at the most.
 
 --drawing makes a working drawing at true size: the blank with lands, groove and end
 margins, the great-wheel end, the hand of the groove and the way of winding, the section
 of the groove larger, and every diameter over groove and lands with its distance from the
-face at the great-wheel end. Print it without scaling and check the bar on it. It is laid
+face at the great-wheel end. A cone that is not advised to be cut is drawn as it is, but
+with --anyway. Print it without scaling and check the bar on it. It is laid
 on sheets of --sheet; what is too long goes over several, with crosses to join them by. A
 PDF has all sheets; as SVG and PNG each sheet is a file, FILE.svg, FILE-2.svg and so on.
 A PNG has 300 dots to the inch.
@@ -84,7 +88,7 @@ A PNG has 300 dots to the inch.
 Cutting a fusee cannot be undone. On a historic clock fit a spring that suits the
 cone in its place.`,
 		Example: `  evenpull cut
-  evenpull cut too-strong --keep-set-up
+  evenpull cut too-strong --keep-set-up --anyway
   evenpull cut --from-blank --large-mm 34 --step 0.5
   evenpull cut three-trains --train striking --drawing cone.svg --force
   evenpull cut --from-blank --large-mm 34 --drawing cone.pdf --sheet A3 --force

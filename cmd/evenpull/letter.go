@@ -31,7 +31,7 @@ is and why, what to measure next, and the cautions.
 
 --bench takes a bench file: its needs and springs, and the head of the letter from its
 table [letter] (workshop, owner, clock, date). --stock takes a dealer's list for the
-trains that want another spring.`,
+trains that want another spring; none of it is ordered more often than there is of it.`,
 		Example: `  evenpull letter --out letter.html --force
   evenpull letter three-trains --bench mixed-barrels --out letter.md --force
   evenpull letter too-weak --stock shop-drawer --out letter.html --force`,
