@@ -34,19 +34,21 @@ spacers beside it so that the end shake is left, with the set of its own steel, 
 set up as setup advises, in whole clicks of the ratchet that leave the turns to spare
 (advice.turns_to_spare): by the present number of clicks unless another is advised.
 It is cut shorter only where that changes the verdict for the better or raises the
-share of draws that suit (advice.shorten_gain). Choose runs the train down with each. Those stand first that suit, have no fault and leave the turns to
-spare; then the order is the share of draws that suit (see "evenpull run --help"; shares
-that differ by no more than advice.equal_within are equal), the verdict, the least change
-of the present set-up, the unevenness. Draws are made for the best 24. The present spring
-stands among them, as it is ("do nothing") and with another set-up where one is advised.
-First of all it is told whether anything is to be ordered; --full tells why each loses.
+share of draws that suit (advice.shorten_gain). Choose runs the train down with each.
+
+Those stand first that suit, have no fault and leave the turns to spare; then the order
+is the share of draws that suit (see "evenpull run --help"; shares that differ by no more
+than advice.equal_within are equal), the verdict, the least change of the present set-up,
+the unevenness. Draws are made for the best 24. The present spring stands among them, as
+it is ("do nothing") and with another set-up where one is advised. First of all it is told
+whether anything is to be ordered; --full tells why each loses.
 
 Beside them stands the spring to have made: the thickness that brings the mean
 torque to the target, in a spring as wide as the barrel takes and in narrower ones, set
 up by the same rule, and how much the thickness may be off; and what the rule of
 thumb would have asked for. A line to order stands only by a spring that suits, has no
-fault and leaves the turns to spare: put in as it says, it gets the same figures from
-run, and setup has nothing against it.
+fault and leaves the turns to spare: put in as it says, with the steel of the list, it
+gets the same figures from run, and setup has nothing against it.
 
 A steel that the list does not state is drawn from its usual range, 12 % to both sides
 (two standard deviations). Where the first two springs change places within it, Choose
@@ -77,7 +79,8 @@ A mainspring that is broken or lost needs no sizes: write present = false into
 
 With --all every train that wants another spring is given one of the list, and none more
 often than its quantity says (one, where it says nothing): so that as many trains as can be
-get one that suits, then so that the product of the shares of draws that suit is greatest.
+get one that suits, then so that the product of the shares of draws that suit is greatest;
+of one train, shares that differ by no more than advice.equal_within count as equal.
 
 Stopped early with Ctrl-C, choose reports the springs that are done.`,
 		Example: `  evenpull choose
