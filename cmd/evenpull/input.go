@@ -10,7 +10,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/bench/found"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/chart"
+	"evenpull/sim/show/canvas"
 	"evenpull/sim/vary"
 
 	"github.com/spf13/cobra"
@@ -129,7 +129,7 @@ func (f *flags) checkOutput(c *cobra.Command) error {
 		if !c.Flags().Changed(flag) {
 			continue
 		}
-		if _, err := chart.FormatOf(file); err != nil {
+		if _, err := canvas.FormatOf(file); err != nil {
 			return usageError{err}
 		}
 	}

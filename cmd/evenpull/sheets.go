@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"evenpull/cmd/evenpull/internal/files"
-	"evenpull/sim/show/chart"
+	"evenpull/sim/show/canvas"
 )
 
 // draw writes a picture of the given kind, if a file is named: a file for each sheet, once all
@@ -17,7 +17,7 @@ func (f *flags) draw(ctx context.Context, s streams, file, kind string, draw fun
 	if file == "" {
 		return nil
 	}
-	format, err := chart.FormatOf(file)
+	format, err := canvas.FormatOf(file)
 	if err != nil {
 		return err
 	}

@@ -125,22 +125,6 @@ func TestBandsBelowTheNeed(t *testing.T) {
 	}
 }
 
-func TestFormatOf(t *testing.T) {
-	for name, want := range map[string]string{"a.svg": "svg", "b.PNG": "png", "c/d.e.pdf": "pdf"} {
-		if got, err := FormatOf(name); got != want || err != nil {
-			t.Errorf("%s: %q, %v", name, got, err)
-		}
-	}
-	for _, name := range []string{"a", "svg", "a.jpg", "a.", ""} {
-		if got, err := FormatOf(name); err == nil {
-			t.Errorf("%s: %q", name, got)
-		}
-	}
-	if err := Write(io.Discard, "gif", results(t, "eight-day")); err == nil {
-		t.Error("a format that is none was written")
-	}
-}
-
 func TestTicks(t *testing.T) {
 	ticks := evenTicks(0.28, 0.41)
 	if len(ticks) < 4 || len(ticks) > 9 {

@@ -2,13 +2,12 @@ package chart
 
 import (
 	"cmp"
-	"image/color"
+	"evenpull/sim/show/canvas"
 	"math"
 	"slices"
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
@@ -171,7 +170,7 @@ func (d *drawing) shades(width vg.Length) {
 func (d *drawing) nameStripe(s *shade, room vg.Length) {
 	switch {
 	case s.name == "":
-	case Letters(textSize).Width(s.name)+6 <= room:
+	case canvas.Letters(textSize).Width(s.name)+6 <= room:
 		d.Add(written(s.Center(), (d.up.Hi+d.whole.Hi)/2, s.name))
 	case textSize+2 <= room:
 		l := written(s.Center(), d.widestGap(s.Interval, d.whole).Center(), s.name)
@@ -205,12 +204,7 @@ func (p *panel) widestGap(stripe, y r1.Interval) (gap r1.Interval) {
 	return gap
 }
 
-// Letters are those of all pictures, in a size; texts stand with their middle at a place.
-func Letters(size vg.Length) text.Style {
-	return text.Style{Color: color.Black, Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler, XAlign: text.XCenter, YAlign: text.YCenter}
-}
-
 // written are words with their middle at a place.
 func written(x, y float64, words string) *plotter.Labels {
-	return &plotter.Labels{XYs: plotter.XYs{{X: x, Y: y}}, Labels: []string{words}, TextStyle: []text.Style{Letters(textSize)}}
+	return &plotter.Labels{XYs: plotter.XYs{{X: x, Y: y}}, Labels: []string{words}, TextStyle: []text.Style{canvas.Letters(textSize)}}
 }

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"evenpull/sim/rules"
-	"io"
 	"math"
 	"strings"
 	"testing"
@@ -45,12 +44,6 @@ func TestPicturesOfOddValues(t *testing.T) {
 				t.Error("no picture, or one with a mark that is not there")
 			}
 		})
-	}
-}
-
-func TestPageOfNothing(t *testing.T) {
-	if stack(io.Discard, "svg") == nil {
-		t.Error("a page of nothing was written")
 	}
 }
 

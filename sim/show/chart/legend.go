@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"evenpull/sim/show/canvas"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -32,7 +34,7 @@ func (l *legend) name(label string, thumb plot.Thumbnailer) {
 	if label == "" {
 		return
 	}
-	wide := thumbWidth + besideName + Letters(textSize).Width(label)
+	wide := thumbWidth + besideName + canvas.Letters(textSize).Width(label)
 	if l.at+wide > l.width {
 		l.at, l.high = legendLeft, l.high+legendRow
 	}

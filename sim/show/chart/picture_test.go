@@ -8,6 +8,7 @@ import (
 
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/rules"
+	"evenpull/sim/show/canvas"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -119,7 +120,7 @@ func TestLegendRows(t *testing.T) {
 	for range 9 {
 		b.name(label, nil)
 	}
-	wide := thumbWidth + besideName + Letters(textSize).Width(label)
+	wide := thumbWidth + besideName + canvas.Letters(textSize).Width(label)
 	perRow := int((width - legendLeft) / wide)
 	if rows := (9 + perRow - 1) / perRow; perRow < 2 || b.high != legendRow*vg.Length(rows) {
 		t.Errorf("%v high, with %d in a row", b.high, perRow)

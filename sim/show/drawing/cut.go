@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"evenpull/fusee"
-	"evenpull/sim/show/chart"
+	"evenpull/sim/show/canvas"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
 
@@ -43,11 +43,11 @@ func Cone(st *cut.Study, paper Paper, format string) ([]func(io.Writer) error, e
 		return nil, fmt.Errorf("the drawing would take %d sheets of %s at true size; want %d at the most: a larger paper, or fewer rows", n, paper.Name, MostSheets)
 	}
 	if format == "pdf" {
-		return []func(io.Writer) error{func(w io.Writer) error { return d.write(w, format, chart.Print, 0, len(d.leaves)) }}, nil
+		return []func(io.Writer) error{func(w io.Writer) error { return d.write(w, format, canvas.Print, 0, len(d.leaves)) }}, nil
 	}
 	list := make([]func(io.Writer) error, len(d.leaves))
 	for i := range list {
-		list[i] = func(w io.Writer) error { return d.write(w, format, chart.Print, i, i+1) }
+		list[i] = func(w io.Writer) error { return d.write(w, format, canvas.Print, i, i+1) }
 	}
 	return list, nil
 }
@@ -58,7 +58,7 @@ func (d *coneDrawing) write(w io.Writer, format string, dots, from, to int) erro
 	for i := from; i < to; i++ {
 		fills = append(fills, func(on draw.Canvas) { d.leaf(&sheet{on, 1}, i) })
 	}
-	return chart.Pages(w, format, length(d.paper.width), length(d.paper.height), dots, fills...)
+	return canvas.Form{Format: format, Dots: dots}.Write(w, length(d.paper.width), length(d.paper.height), fills...)
 }
 
 // coneDrawing is a study with what is drawn of it.

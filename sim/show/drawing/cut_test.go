@@ -10,7 +10,7 @@ import (
 
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/chart"
+	"evenpull/sim/show/canvas"
 	"evenpull/sim/study/cut"
 )
 
@@ -68,7 +68,7 @@ func draws(st *cut.Study) func(io.Writer, string) error { return drawsSheet(st, 
 // drawsSheet draws a sheet, with the dots of a screen.
 func drawsSheet(st *cut.Study, number int) func(io.Writer, string) error {
 	return func(w io.Writer, format string) error {
-		return coneOf(st, Papers()[0]).write(w, format, chart.Screen, number, number+1)
+		return coneOf(st, Papers()[0]).write(w, format, canvas.Screen, number, number+1)
 	}
 }
 

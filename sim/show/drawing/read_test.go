@@ -145,7 +145,7 @@ func readPDF(t testing.TB, pdf []byte) (pages []*read) {
 			continue
 		}
 		content, _ := io.ReadAll(z)
-		if !bytes.Contains(content, []byte(" cm\n")) {
+		if !bytes.Contains(content, []byte("\n1 w\n")) {
 			continue // a font
 		}
 		r := &read{width: figure(t, string(size[1])) * perPoint, height: figure(t, string(size[2])) * perPoint}
@@ -187,6 +187,8 @@ func (r *read) content(t testing.TB, content string) {
 			list, curved = []spot{now.place(args[n-2], args[n-1])}, false
 		case "l":
 			list = append(list, now.place(args[n-2], args[n-1]))
+		case "h":
+			list = append(list, list[0])
 		case "c":
 			curved = true
 		case "S":

@@ -1,13 +1,12 @@
 package drawing
 
 import (
+	"evenpull/sim/show/canvas"
 	"fmt"
 	"image/color"
 	"io"
 	"math"
 	"strings"
-
-	"evenpull/sim/show/chart"
 
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
@@ -23,7 +22,7 @@ type sheet struct {
 
 // write writes a sheet that fill draws on, at true size unless it takes another scale.
 func write(w io.Writer, format string, width, height float64, fill func(*sheet)) error {
-	return chart.Page(w, format, length(width), length(height), func(on draw.Canvas) { fill(&sheet{on, 1}) })
+	return canvas.Form{Format: format}.Write(w, length(width), length(height), func(on draw.Canvas) { fill(&sheet{on, 1}) })
 }
 
 // paper is a true length (m) on the sheet, mm.
@@ -107,7 +106,7 @@ const (
 // words writes a text beside a spot: x is −1, 0 or 1 for one that ends there, is
 // centred there, or begins there.
 func (s *sheet) words(at spot, x int, size vg.Length, words string) {
-	style := chart.Letters(size)
+	style := canvas.Letters(size)
 	style.XAlign = [...]text.XAlignment{text.XRight, text.XCenter, text.XLeft}[x+1]
 	s.on.FillText(style, at.point(), words)
 }
@@ -122,7 +121,7 @@ type paragraph struct {
 
 // add breaks words to a width (mm) and adds the lines.
 func (b *paragraphs) add(width float64, size vg.Length, words string) {
-	style, first := chart.Letters(size), len(*b)
+	style, first := canvas.Letters(size), len(*b)
 	for _, word := range strings.Fields(words) {
 		if last := len(*b) - 1; last >= first {
 			if longer := (*b)[last].words + " " + word; style.Width(longer) <= length(width) {

@@ -6,13 +6,13 @@ import (
 	"testing"
 
 	"evenpull/fusee"
-	"evenpull/sim/show/chart"
+	"evenpull/sim/show/canvas"
 )
 
 // Words are broken to a width, none is lost, and no line could take the next word.
 func TestParagraphs(t *testing.T) {
 	const text = "Take the line and the spring off before anything is cut. Turn the fusee on a lathe with its arbor supported at both ends, never in the clock."
-	style := chart.Letters(normal)
+	style := canvas.Letters(normal)
 	for _, width := range []float64{1, 30, 60, 1000} {
 		var b paragraphs
 		b.add(width, large, "Above")

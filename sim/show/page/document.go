@@ -115,7 +115,7 @@ func (d *Document) titles() []string {
 func draw[T any](d *Document, id, caption, alt string, write func(io.Writer, string, T) error, of T) Block {
 	var svg bytes.Buffer
 	d.err = cmp.Or(d.err, write(&svg, "svg", of))
-	p := &Picture{ID: id, Caption: caption, Alt: alt, SVG: holdWidths(svg.Bytes())}
+	p := &Picture{ID: id, Caption: caption, Alt: alt, SVG: svg.Bytes()}
 	d.Pictures = append(d.Pictures, p)
 	return Block{Picture: p}
 }

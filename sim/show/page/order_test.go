@@ -29,21 +29,3 @@ func TestToldApart(t *testing.T) {
 		t.Errorf("%q, %q", first, head)
 	}
 }
-
-// Every text of a picture keeps the width that it was laid out with: in the metrics of
-// Times Roman, which its font has, a takes 444, a space 250, < 564 and b 500
-// thousandths of the size (Adobe's font metrics of the core fonts, from memory).
-func TestHoldWidths(t *testing.T) {
-	const before = `<text x="1" y="2"
-	style="font-family:Liberation Serif;font-size:10px">a &lt; b</text><text x="3" style="font-size:10px"> </text>`
-	const after = `<text textLength="20.1" lengthAdjust="spacingAndGlyphs" x="1" y="2"
-	style="font-family:Liberation Serif;font-size:10px">a &lt; b</text><text x="3" style="font-size:10px"> </text>`
-	if got := string(holdWidths([]byte(before))); got != after {
-		t.Errorf("%s", got)
-	}
-	for _, p := range document(t, false, "eight-day").Pictures {
-		if texts, held := strings.Count(string(p.SVG), "<text"), strings.Count(string(p.SVG), "textLength="); texts == 0 || texts != held {
-			t.Errorf("%s: %d texts, %d of a width", p.ID, texts, held)
-		}
-	}
-}

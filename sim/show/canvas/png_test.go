@@ -1,11 +1,10 @@
-package chart
+package canvas
 
 import (
 	"bytes"
 	"encoding/binary"
 	"hash/crc32"
 	"image/png"
-	"io"
 	"testing"
 
 	"gonum.org/v1/plot/vg"
@@ -17,7 +16,7 @@ import (
 func TestPixelDensity(t *testing.T) {
 	for dots, perMetre := range map[int]uint32{Screen: 3780, Print: 11811, 254: 10000} {
 		var b bytes.Buffer
-		if err := Pages(&b, "png", 127*vg.Millimeter, 50.8*vg.Millimeter, dots, func(draw.Canvas) {}); err != nil {
+		if err := (Form{Format: "png", Dots: dots}).Write(&b, 127*vg.Millimeter, 50.8*vg.Millimeter, func(draw.Canvas) {}); err != nil {
 			t.Fatal(err)
 		}
 		data := b.Bytes()
@@ -42,21 +41,6 @@ func TestPixelDensity(t *testing.T) {
 		picture, err := png.Decode(&b)
 		if err != nil || picture.Bounds().Dx() != 5*dots || picture.Bounds().Dy() != 2*dots || !found {
 			t.Errorf("%d dots: %v, %v", dots, picture.Bounds(), err)
-		}
-	}
-}
-
-// Only a PDF has more than one page.
-func TestPages(t *testing.T) {
-	blank := func(draw.Canvas) {}
-	for format, holds := range map[string]bool{"pdf": true, "svg": false, "png": false} {
-		var b bytes.Buffer
-		err := Pages(&b, format, 100, 100, Screen, blank, blank, blank)
-		if (err == nil) != holds || holds && bytes.Count(b.Bytes(), []byte("/Type /Page\n")) != 3 {
-			t.Errorf("%s: %v", format, err)
-		}
-		if Pages(io.Discard, format, 100, 100, Screen) == nil {
-			t.Errorf("%s: a file of no page", format)
 		}
 	}
 }

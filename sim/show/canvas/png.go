@@ -1,4 +1,4 @@
-package chart
+package canvas
 
 import (
 	"bytes"
@@ -9,7 +9,6 @@ import (
 	"math"
 
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
@@ -24,10 +23,10 @@ const (
 // 15948, 5.2, 5.3 and 11.2.2, from memory).
 const afterHeader = 8 + 4 + 4 + 13 + 4
 
-// pixels writes a page as a PNG that tells how large it is.
-func pixels(w io.Writer, width, height vg.Length, dots int, fill func(draw.Canvas)) error {
+// writePNG writes a page as a PNG that tells how large it is.
+func writePNG(w io.Writer, width, height vg.Length, dots int, fill func(vg.Canvas)) error {
 	c := vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(dots))
-	fill(draw.New(c))
+	fill(c)
 	var b bytes.Buffer
 	if err := png.Encode(&b, c.Image()); err != nil {
 		return err
