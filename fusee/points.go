@@ -68,7 +68,9 @@ func evenPull(at, radii []float64, half float64) (Profile, error) {
 		rho := 1 / math.Cbrt(cube)
 		knots[i] = knot{r: rho - half, dr: -rho / (3 * cube) * slope}
 	}
-	return newPieces(turns, knots), nil
+	p := newPieces(turns, knots)
+	p.gap = perGap
+	return p, nil
 }
 
 // Doubt is how far the radius at θ may be from that of the profile through so few

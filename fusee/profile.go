@@ -12,7 +12,16 @@ import (
 type Profile struct {
 	turns  float64
 	per    float64 // intervals a turn; 0 where they are not of one width
+	gap    int     // intervals between two radii that were given; 0: one
 	pieces []piece
+}
+
+// Given are the turns at which the radii were given, rising: between them they are joined.
+func (p *Profile) Given() (turns []float64) {
+	for i := 0; i < len(p.pieces); i += max(p.gap, 1) {
+		turns = append(turns, p.pieces[i].at)
+	}
+	return append(turns, p.turns)
 }
 
 // piece is one interval: where it starts, r + dr x + c2 x² + c3 x³ from there, and the

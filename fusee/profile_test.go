@@ -3,6 +3,7 @@ package fusee
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"evenpull/fusee/numeric"
@@ -137,5 +138,17 @@ func TestEmptyProfile(t *testing.T) {
 	}
 	if err := d.Stout(); !errors.Is(err, ErrThin) {
 		t.Errorf("stout: %v", err)
+	}
+}
+
+// The turns of the radii that were given are told, also where pieces lie in between.
+func TestGiven(t *testing.T) {
+	p, err := Measured([]float64{1, 2, 3, 5})
+	if got := p.Given(); err != nil || !slices.Equal(got, []float64{0, 1, 2, 3}) {
+		t.Errorf("%v, %v", got, err)
+	}
+	p, err = Through([]Point{{0, 0.01}, {2.5, 0.02}, {4, 0.03}}, 0)
+	if got := p.Given(); err != nil || !slices.Equal(got, []float64{0, 2.5, 4}) {
+		t.Errorf("%v, %v", got, err)
 	}
 }

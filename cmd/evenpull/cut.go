@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"strings"
 
 	"evenpull/sim"
@@ -134,9 +133,9 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 	if st.None() && (f.plot != "" || f.drawing != "") {
 		return fmt.Errorf("%s: nothing is drawn", words.CutHead(st, rules.Code.String))
 	}
-	cone := func(format string, st *cut.Study) ([]func(io.Writer) error, error) {
+	cone := func(look chart.Look, st *cut.Study) (chart.Files, error) {
 		paper, _ := drawing.PaperOf(f.sheet)
-		list, err := drawing.Cone(st, paper, format)
+		list, err := drawing.Cone(st, paper, look.Form)
 		if err != nil {
 			return nil, usagef("--drawing %s: %v", f.drawing, err)
 		}

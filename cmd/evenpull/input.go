@@ -25,6 +25,7 @@ type flags struct {
 	force  bool
 
 	drawFlags // of the commands that tell how sure a verdict is
+	lookFlags
 
 	drawing string // of the commands that have it
 	atBench        // likewise
@@ -49,6 +50,7 @@ func (f *flags) register(c *cobra.Command, train, plot string) {
 func (f *flags) registerOutput(c *cobra.Command, plot string) {
 	c.Flags().StringVar(&f.format, "format", "text", "how to write the result: text, json or csv, in which a text that a spreadsheet would compute begins with an apostrophe")
 	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
+	f.lookFlags.register(c)
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite a file that exists")
 	completeWords(c, "format", "text", "json", "csv")
 }
@@ -133,7 +135,7 @@ func (f *flags) checkOutput(c *cobra.Command) error {
 			return usageError{err}
 		}
 	}
-	return nil
+	return f.lookFlags.check(c, f.plot != "", f.drawing != "")
 }
 
 // read reads the scenario of a name and applies --set.

@@ -171,8 +171,7 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 		}
 	}
 	return shown[assign.Record]{
-		plot: func(w io.Writer, format string, r *assign.Record) error { return chart.Record(w, format, r.Study) },
-		text: text.Bench, document: data.Bench(),
+		plot: chart.Record, text: text.Bench, document: data.Bench(),
 		cautions: func(r *assign.Record) []string { return words.RecordCautions(r.Study) },
 	}.write(c.Context(), s, &f.flags, st, text.Options{Full: f.full})
 }

@@ -91,22 +91,23 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 		}
 	}
 	return shown[sim.Clock]{
-		plot: func(w io.Writer, format string, _ *sim.Clock) error { return plotRun(w, format, trains) },
-		drawing: func(format string, clock *sim.Clock) ([]func(io.Writer) error, error) {
-			return []func(io.Writer) error{func(w io.Writer) error { return drawing.Write(w, format, clock.Trains) }}, nil
+		plot: func(look chart.Look, clock *sim.Clock) (chart.Files, error) { return plotRun(look, trains, clock) },
+		drawing: func(look chart.Look, clock *sim.Clock) (chart.Files, error) {
+			return chart.Files{func(w io.Writer) error { return drawing.Write(w, look.Form, clock.Trains) }}, nil
 		},
 		text: text.Run, document: data.Run(),
 	}.write(c.Context(), s, &f.flags, clock, text.Options{AllRows: c.Flags().Changed("step")})
 }
 
-// plotRun draws the run at steps too fine to see.
-func plotRun(w io.Writer, format string, trains []sim.Train) error {
+// plotRun draws the run at steps too fine to see, with how sure the verdicts are.
+func plotRun(look chart.Look, trains []sim.Train, clock *sim.Clock) (chart.Files, error) {
 	fine := make([]sim.Result, len(trains))
 	for i := range trains {
 		step := sim.FineStep(trains[i].Drive.Cone.Turns)
 		if err := trains[i].RunInto(&fine[i], sim.Options{Step: step}); err != nil {
-			return err
+			return nil, err
 		}
+		fine[i].Verdict = clock.Trains[i].Verdict
 	}
-	return chart.Write(w, format, fine)
+	return chart.Write(look, fine)
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
 	"evenpull/sim/vary"
@@ -48,8 +49,8 @@ func ofTrain[T any](c *cobra.Command, s streams, f *flags, args []string, run fu
 
 // shown are the ways in which the result of a command is shown.
 type shown[T any] struct {
-	plot            func(w io.Writer, format string, result *T) error
-	drawing         func(format string, result *T) ([]func(io.Writer) error, error) // a file each
+	plot            func(chart.Look, *T) (chart.Files, error)
+	drawing         func(chart.Look, *T) (chart.Files, error)
 	text            func(io.Writer, *T, text.Options) error
 	document        data.Document[T]
 	notes, cautions func(*T) []string // that are printed beside a CSV, which has no place for them; nil for none
@@ -58,14 +59,11 @@ type shown[T any] struct {
 // write draws the pictures that were asked for, and writes the result in the format
 // asked for: in words, as the document, or as rows.
 func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T, o text.Options) error {
-	plot := func(format string, result *T) ([]func(io.Writer) error, error) {
-		return []func(io.Writer) error{func(w io.Writer) error { return sh.plot(w, format, result) }}, nil
-	}
 	for _, p := range []struct {
 		kind, file string
-		draw       func(format string, result *T) ([]func(io.Writer) error, error)
-	}{{"drawing", f.drawing, sh.drawing}, {"plot", f.plot, plot}} {
-		if err := f.draw(ctx, s, p.file, p.kind, func(format string) ([]func(io.Writer) error, error) { return p.draw(format, result) }); err != nil {
+		draw       func(chart.Look, *T) (chart.Files, error)
+	}{{"drawing", f.drawing, sh.drawing}, {"plot", f.plot, sh.plot}} {
+		if err := f.draw(ctx, s, p.file, p.kind, func(look chart.Look) (chart.Files, error) { return p.draw(look, result) }); err != nil {
 			return err
 		}
 	}

@@ -2,53 +2,44 @@ package chart
 
 import (
 	"fmt"
-	"image/color"
 	"math"
+
+	"evenpull/sim/show/words"
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
 )
 
-// newPlot is an empty plot with the title and the two axes of a panel.
-func newPlot(of *panel) *plot.Plot {
-	p := plot.New()
-	p.Title.Text, p.Title.TextStyle.Font.Size, p.Title.Padding = of.title, titleSize, 8
-	p.X.Label.Text, p.Y.Label.Text = of.x, of.y
-	p.X.Tick.Label.YAlign = text.YTop
-	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
-		axis.Tick.Marker = plot.TickerFunc(evenTicks)
-		axis.Label.TextStyle.Font.Size = textSize
-		axis.Padding = 0
-	}
-	if of.ticks != nil {
-		p.X.Tick.Marker = plot.ConstantTicks(of.ticks)
-	}
-	if of.rows != nil {
-		p.Y.Tick.Marker, p.Y.Tick.Length = plot.ConstantTicks(of.rows), 0
-	}
-	if of.unseen {
-		x := &p.X
-		for _, c := range []*color.Color{&p.Title.TextStyle.Color, &x.Label.TextStyle.Color, &x.Tick.Label.Color, &x.Tick.LineStyle.Color, &x.LineStyle.Color} {
-			*c = color.Transparent
+// ticks are names along an axis of which so many points are to be seen; the room that a name
+// takes along it goes by its words.
+func ticks(e r1.Interval, long vg.Length, room func(string) vg.Length) (list []plot.Tick) {
+	for most := 9; most > 1; most-- {
+		list = evenTicks(e.Lo, e.Hi, most)
+		var widest vg.Length
+		for _, k := range list {
+			widest = max(widest, room(k.Label))
+		}
+		if widest*vg.Length(len(list)) <= long {
+			break
 		}
 	}
-	return p
+	return list
 }
 
-// evenTicks are four to nine round values, all with as many decimals as the step
-// between them needs.
-func evenTicks(lo, hi float64) []plot.Tick {
-	step := roundStep((hi - lo) / 9)
+// evenTicks are round values, so many at the most and not much fewer than half, all with as
+// many decimals as the step between them needs.
+func evenTicks(lo, hi float64, most int) []plot.Tick {
+	step := roundStep((hi - lo) / float64(most))
 	decimals := int(max(0, math.Ceil(-math.Log10(step)-1e-9)))
 	var ticks []plot.Tick
 	first := math.Ceil(lo / step)
-	for k := range 10 { // counted: first + 1 may be first, where lo and hi are all but one
+	for k := range most + 1 { // counted: first + 1 may be first, where lo and hi are all but one
 		v := (first + float64(k)) * step
 		if !(v <= hi) {
 			break
 		}
-		ticks = append(ticks, plot.Tick{Value: v, Label: fmt.Sprintf("%.*f", decimals, v)})
+		ticks = append(ticks, plot.Tick{Value: v, Label: words.Minus(fmt.Sprintf("%.*f", decimals, v+0))})
 	}
 	return ticks
 }
@@ -79,9 +70,9 @@ func isLevel(e r1.Interval) bool {
 	return !(e.Length() > 2e-8*math.Max(math.Abs(e.Lo), math.Abs(e.Hi)))
 }
 
-// near tells whether a limit is near enough to a range not to flatten it: within
+// isNear tells whether a limit is near enough to a range not to flatten it: within
 // 1.5 of its lengths or 40 % of its ends.
-func near(e r1.Interval, at float64) bool {
+func isNear(e r1.Interval, at float64) bool {
 	room := func(end float64) float64 { return math.Max(1.5*e.Length(), 0.4*math.Abs(end)) }
 	return e.IsEmpty() || at > e.Lo-room(e.Lo) && at < e.Hi+room(e.Hi)
 }

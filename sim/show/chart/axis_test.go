@@ -16,45 +16,49 @@ func close(a, b r1.Interval) bool { return math.Abs(a.Lo-b.Lo) < 1e-9 && math.Ab
 
 // What each part of a panel asks of its axes: 5 % of room beyond the data at both ends.
 func TestExtents(t *testing.T) {
-	slope := line("", curves[0], plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}})
-	flat := line("", curves[0], plotter.XYs{{X: 0, Y: 2}, {X: 10, Y: 2}})
+	slope := line("", trials[0], plotter.XYs{{X: 0, Y: 10}, {X: 10, Y: 20}})
+	flat := line("", trials[0], plotter.XYs{{X: 0, Y: 2}, {X: 10, Y: 2}})
 	pt := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: 10, Y: y}} }
-	barred := dots("", firstDot, slope.points)
+	barred := dots("", trialMark, slope.points)
 	barred.half = []float64{4, 3, 99}
-	unknown := dots("", firstDot, slope.points)
+	unknown := dots("", trialMark, slope.points)
 	unknown.half = []float64{nan}
 	of := func(l ...layer) panel { return panel{layers: l} }
 	x, y := ext(-0.5, 10.5), ext(9.5, 20.5)
 	for name, c := range map[string]struct {
 		g    panel
 		x, y r1.Interval
-		end  float64
 	}{
-		"line":             {of(slope), x, y, 10.5},
-		"area":             {of(area("", pt(10), pt(20))), x, y, 10.5},
-		"dots":             {of(barred), x, ext(5.15, 23.85), 10.5},
-		"no half known":    {of(unknown), x, y, 10.5},
-		"mark":             {of(slope, mark("", nowMark, 20, 30)), ext(-1, 21), ext(9, 31), 21},
-		"a mark nowhere":   {of(slope, mark("", nowMark, 20, nan)), x, y, 10.5},
-		"bars":             {panel{floor: true, layers: []layer{bar(0, 5, 10), bar(5, 10, 20)}}, x, ext(0, 21), 10.5},
-		"level near":       {of(slope, level("", limits[0], 5)), x, ext(4.25, 20.75), 10.5},
-		"level far":        {of(slope, level("", limits[0], -5), level("", limits[0], 35)), x, y, 10.5},
-		"level always":     {of(slope, level("", limits[0], -10).seen()), x, ext(-11.5, 21.5), 10.5},
-		"upright":          {of(slope, upright("", limits[0], 30).seen()), x, y, 10.5},
-		"limits of bands":  {panel{layers: []layer{slope}, bands: []shade{judged(rules.Thin, 0, 9), judged(rules.Suits, 9, 21), judged(rules.Strong, 21, 99), judged(rules.Overdriven, 99, inf)}}, ext(-0.5, 10.5+gutter*11), ext(8.4-0.528, 21.6+0.528), 10.5},
-		"gutter":           {panel{layers: []layer{slope}, gutter: true}, ext(-0.5, 10.5+gutter*11), y, 10.5},
-		"asked":            {panel{layers: []layer{slope}, xs: ext(2, 4)}, ext(2, 4), y, 4},
-		"both asked":       {panel{layers: []layer{slope}, xs: ext(2, 4), ys: ext(0, 1)}, ext(2, 4), ext(0, 1), 4},
-		"asked the wrong":  {panel{layers: []layer{slope}, xs: ext(4, 2), ys: ext(1, 1)}, x, y, 10.5},
-		"level line":       {of(flat), x, ext(1.9, 2.1), 10.5},
-		"least length":     {panel{layers: []layer{flat}, least: 1}, x, ext(1.5, 2.5), 10.5},
-		"longer than that": {panel{layers: []layer{slope}, least: 10.9}, x, y, 10.5},
-		"nothing":          {panel{}, ext(0, 1), ext(0, 1), 1},
-		"along zero":       {of(line("", curves[0], pt(0))), x, ext(-0.5, 0.5), 10.5},
+		"line":             {of(slope), x, y},
+		"area":             {of(area("", pt(10), pt(20))), x, y},
+		"dots":             {of(barred), x, ext(5.15, 23.85)},
+		"no half known":    {of(unknown), x, y},
+		"mark":             {of(slope, mark("", nowMark, 20, 30)), ext(-1, 21), ext(9, 31)},
+		"a mark nowhere":   {of(slope, mark("", nowMark, 20, nan)), x, y},
+		"bars":             {panel{floor: true, layers: []layer{bar(0, 5, 10), bar(5, 10, 20)}}, x, ext(0, 21)},
+		"level near":       {of(slope, level("", limits[0], 5)), x, ext(4.25, 20.75)},
+		"level far":        {of(slope, level("", limits[0], -5), level("", limits[0], 35)), x, y},
+		"level always":     {of(slope, level("", limits[0], -10).seen()), x, ext(-11.5, 21.5)},
+		"upright":          {of(slope, upright("", limits[0], 30).seen()), x, y},
+		"limits of bands":  {panel{layers: []layer{slope}, bands: []shade{judged(rules.Thin, 0, 9), judged(rules.Suits, 9, 21), judged(rules.Strong, 21, 99), judged(rules.Overdriven, 99, inf)}}, x, ext(8.4-0.528, 21.6+0.528)},
+		"zero":             {panel{zero: true, layers: []layer{slope}}, x, ext(0, 20.5)},
+		"zero, below it":   {panel{zero: true, layers: []layer{line("", trials[0], plotter.XYs{{X: 0, Y: -10}, {X: 10, Y: 10}})}}, x, ext(-10, 11)},
+		"asked":            {panel{layers: []layer{slope}, xs: ext(2, 4)}, ext(2, 4), y},
+		"both asked":       {panel{layers: []layer{slope}, xs: ext(2, 4), ys: ext(0, 1)}, ext(2, 4), ext(0, 1)},
+		"asked the wrong":  {panel{layers: []layer{slope}, xs: ext(4, 2), ys: ext(1, 1)}, x, y},
+		"level line":       {of(flat), x, ext(1.9, 2.1)},
+		"least length":     {panel{layers: []layer{flat}, least: 1}, x, ext(1.5, 2.5)},
+		"longer than that": {panel{layers: []layer{slope}, least: 10.9}, x, y},
+		"nothing":          {panel{}, ext(0, 1), ext(0, 1)},
+		"along zero":       {of(line("", trials[0], pt(0))), x, ext(-0.5, 0.5)},
 	} {
-		if x, y, end := c.g.extents(); !close(x, c.x) || !close(y, c.y) || math.Abs(end-c.end) > 1e-9 {
-			t.Errorf("%s: %v, %v, %v; want %v, %v, %v", name, x, y, end, c.x, c.y, c.end)
+		if x, y := c.g.extents(false); !close(x, c.x) || !close(y, c.y) {
+			t.Errorf("%s: %v, %v; want %v, %v", name, x, y, c.x, c.y)
 		}
+	}
+	p := panel{zero: true, layers: []layer{slope}}
+	if _, near := p.extents(true); !close(near, y) {
+		t.Errorf("asked to begin near the data: %v", near)
 	}
 }
 
@@ -69,7 +73,7 @@ func TestNear(t *testing.T) {
 		{-10, -10, -13.9, true}, {-10, -10, -14.1, false}, {-10, -10, -6.1, true}, {-10, -10, -5.9, false},
 		{10, 20, nan, false}, {10, 20, inf, false}, {inf, -inf, 3, true},
 	} {
-		if e := ext(c.lo, c.hi); near(e, c.at) != c.want {
+		if e := ext(c.lo, c.hi); isNear(e, c.at) != c.want {
 			t.Errorf("%v near %v: %v", c.at, e, !c.want)
 		}
 	}
@@ -104,13 +108,13 @@ func TestTickLabels(t *testing.T) {
 	}{
 		{0, 9, []string{"0", "1", "2", "3", "4", "5", "6", "7", "8", "9"}},
 		{-0.05, 1.05, []string{"0.0", "0.2", "0.4", "0.6", "0.8", "1.0"}},
-		{-9.5, 11, []string{"-5", "0", "5", "10"}},
+		{-9.5, 11, []string{"−5", "0", "5", "10"}},
 		{0.123, 0.129, []string{"0.123", "0.124", "0.125", "0.126", "0.127", "0.128", "0.129"}},
 		{100, 900, []string{"100", "200", "300", "400", "500", "600", "700", "800", "900"}},
-		{-1, 0, []string{"-1.0", "-0.8", "-0.6", "-0.4", "-0.2", "0.0"}},
+		{-1, 0, []string{"−1.0", "−0.8", "−0.6", "−0.4", "−0.2", "0.0"}},
 	} {
 		var got []string
-		for _, k := range evenTicks(c.lo, c.hi) {
+		for _, k := range evenTicks(c.lo, c.hi, 9) {
 			got = append(got, k.Label)
 		}
 		if !slices.Equal(got, c.want) {

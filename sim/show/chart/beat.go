@@ -1,8 +1,7 @@
 package chart
 
 import (
-	"io"
-
+	"evenpull/escapement"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/beat"
 
@@ -11,15 +10,18 @@ import (
 
 // Beat draws how the semi-arc settles, and the phase portrait of the first and the
 // last period.
-func Beat(w io.Writer, format string, r *beat.Result) error {
+func Beat(look Look, r *beat.Result) (Files, error) {
 	arcs := points(r.Approach, func(a *beat.Arc) (x, y float64) { return a.Period, a.Arc.Degrees() })
-	approach := &panel{title: words.BeatHead(r), x: "periods from the start", y: "semi-arc, degrees", layers: []layer{line("semi-arc", curves[0], arcs)}}
-	if g := r.Averaged; g.Status.Goes() {
-		approach.add(level("by the averages", curves[1], g.Amplitude.Degrees()).seen())
+	approach := &panel{finding: words.BeatHead(r), x: "periods from the start", y: "semi-arc, degrees", layers: []layer{line("semi-arc", nowLine, arcs)}}
+	if last := len(arcs) - 1; last >= 0 && r.Settled.Status == escapement.Stops {
+		approach.add(stops(append(arcs[last:last+1:last+1], nowhere()), words.Stopped))
 	}
-	return stack(w, format, approach, &panel{
-		title: "Phase portrait", x: "angle, degrees", y: "velocity, degrees a second",
-		layers: []layer{line("last period", curves[0], portrait(r.Last)), line("first period", curves[1], portrait(r.First))},
+	if g := r.Averaged; g.Status.Goes() {
+		approach.add(level("by the averages", limits[0], g.Amplitude.Degrees()).seen())
+	}
+	return stack(look, approach, &panel{
+		finding: "Phase portrait", name: "phase portrait", x: "angle, degrees", y: "velocity, degrees a second",
+		layers: []layer{line("last period", nowLine, portrait(r.Last)), line("first period", trials[1], portrait(r.First))},
 	})
 }
 

@@ -2,12 +2,13 @@ package chart
 
 import (
 	"fmt"
-	"io"
 	"math"
+	"slices"
 
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
+	"evenpull/sim/show/words"
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
@@ -20,10 +21,14 @@ const squareLabel = "torque at the winding square, N·m"
 // 95 % error bars, the prediction as a line, the need and the bands of the verdict
 // behind them where a scenario tells them; below it the residuals. Where no torque
 // was read it draws the pace of the blows.
-func Record(w io.Writer, format string, st *readings.Study) error {
-	var panels []*panel
+func Record(look Look, r *assign.Record) (Files, error) {
+	return stack(look, recorded(r)...)
+}
+
+func recorded(r *assign.Record) (panels []*panel) {
+	st := r.Study
 	for i := range st.Springs {
-		panels = append(panels, supply(st, i))
+		panels = append(panels, supply(r, i))
 		if st.Compared[i] != nil {
 			panels = append(panels, residuals(st.Compared[i]))
 		}
@@ -34,19 +39,24 @@ func Record(w io.Writer, format string, st *readings.Study) error {
 		}
 	}
 	if len(panels) == 0 {
-		panels = append(panels, &panel{title: "no torque was read and no blow timed", x: "–", y: "–"})
+		panels = append(panels, &panel{finding: "no torque was read and no blow timed", x: "–", y: "–"})
 	}
-	return stack(w, format, panels...)
+	return panels
 }
 
-func supply(st *readings.Study, i int) *panel {
+func supply(of *assign.Record, i int) *panel {
+	st := of.Study
 	s, r := &st.Springs[i], st.Trains[i]
-	p := &panel{title: fmt.Sprintf("spring %s in the %s train", s.Spring, s.Train), x: overTurn, y: squareLabel}
-	if r != nil {
+	p := &panel{finding: words.FoundReadings(of, i), name: fmt.Sprintf("spring %s in the %s train", s.Spring, s.Train), x: overTurn, y: squareLabel, zero: true}
+	if r == nil {
+		if k := slices.IndexFunc(st.Needs, func(n measure.Need) bool { return n.Train == s.Train }); k >= 0 {
+			p.add(needed(st.Needs[k].Bracket.Least))
+		}
+	} else {
 		p.bands = torqueBands(&r.Digest)
-		p.add(line("predicted, running down", curves[0], ofRows(r, fuseeTorque)))
+		p.add(line("predicted, running down", nowLine, ofRows(r, fuseeTorque)))
 		if e := st.Explained; e != nil && e.After != nil && e.Spring == s.Spring && e.Train == s.Train {
-			p.add(line("with the fitted inputs", curves[1], points(e.After.Points[:len(s.Turns)],
+			p.add(line("with the fitted inputs", bestLine, points(e.After.Points[:len(s.Turns)],
 				func(p *readings.Point) (x, y float64) { return p.FuseeTurn, p.Predicted })))
 		}
 		p.add(needed(r.Need.Used))
@@ -58,39 +68,42 @@ func supply(st *readings.Study, i int) *panel {
 			single.points = append(single.points, plotter.XY{X: read.FirstTurn + float64(k), Y: v})
 		}
 	}
-	means := dots("their means, with 95 % intervals", secondDot, points(s.Turns, func(t *measure.Turn) (x, y float64) { return t.FuseeTurn, t.Mean }))
+	means := dots("their means, with 95 % intervals", meanDot, points(s.Turns, func(t *measure.Turn) (x, y float64) { return t.FuseeTurn, t.Mean }))
 	for k := range s.Turns {
 		means.half = append(means.half, s.Turns[k].HalfWidth)
 	}
 	return p.add(single, means)
 }
 
+// normal95 is how many standard deviations about a mean hold 95 % of a normal distribution.
+const normal95 = 1.96
+
 func residuals(c *readings.Comparison) *panel {
-	down, up := dots("running down, ± 2 standard uncertainties", firstDot, nil), dots("winding up", secondDot, nil)
+	down, up := dots("running down, with 95 % intervals", meanDot, nil), dots("winding up, likewise", otherDot, nil)
 	for i := range c.Points {
 		p, l := &c.Points[i], &down
 		if p.Winding {
 			l = &up
 		}
-		l.points, l.half = append(l.points, plotter.XY{X: p.FuseeTurn, Y: p.Residual()}), append(l.half, 2*p.SD)
+		l.points, l.half = append(l.points, plotter.XY{X: p.FuseeTurn, Y: p.Residual()}), append(l.half, normal95*p.SD)
 	}
-	return &panel{x: overTurn, y: "measured − predicted, N·m", height: lowPanel, layers: []layer{level("as predicted", limits[0], 0), down, up}}
+	return &panel{x: overTurn, y: "measured − predicted, N·m", height: lowPlot, layers: []layer{level("as predicted", limits[0], 0), down, up}}
 }
 
 // pace is 1/interval² against torque for a train whose blows were timed.
 func pace(n *measure.Need) *panel {
-	trials, hi := dots("trials", firstDot, nil), 0.0
+	runs, hi := dots("trials", trialMark, nil), 0.0
 	for _, t := range n.Trials {
 		if !math.IsNaN(t.Interval) {
-			trials.points = append(trials.points, plotter.XY{X: t.Torque, Y: 1 / (t.Interval * t.Interval)})
+			runs.points = append(runs.points, plotter.XY{X: t.Torque, Y: 1 / (t.Interval * t.Interval)})
 			hi = max(hi, t.Torque)
 		}
 	}
-	p := &panel{title: n.Train + " train: pace of the blows", x: squareLabel, y: "1/interval², 1/s²"}
+	p := &panel{finding: n.Train + " train: pace of the blows", name: n.Train + " train: pace of the blows", x: squareLabel, y: "1/interval², 1/s²"}
 	if k := n.Cadence; !math.IsNaN(k.Threshold) {
-		p.add(line("the law of a fly", curves[0], plotter.XYs{{X: k.Threshold, Y: 0}, {X: hi, Y: k.Slope * (hi - k.Threshold)}}))
+		p.add(line("the law of a fly", trials[0], plotter.XYs{{X: k.Threshold, Y: 0}, {X: hi, Y: k.Slope * (hi - k.Threshold)}}))
 	}
-	return p.add(trials)
+	return p.add(runs)
 }
 
 // hopeless is what stands beside the label of a spring that is not advised.
@@ -108,12 +121,12 @@ func hopeless(p *assign.Pair) string {
 
 // Assign draws for each train the mean torque of every spring in it, with the limits
 // of what suits.
-func Assign(w io.Writer, format string, st *assign.Study) error {
+func Assign(look Look, st *assign.Study) (Files, error) {
 	panels := make([]*panel, len(st.Needs))
 	for k := range st.Needs {
 		n := &st.Needs[k]
 		p := &panel{
-			title: n.Train + " train: mean torque of each spring", x: "spring", y: "torque, N·m", height: lowPanel,
+			finding: words.FoundAssign(st, n.Train), name: n.Train + " train: mean torque of each spring", x: "spring", y: "mean torque, N·m", height: lowPlot, named: true,
 			xs: r1.Interval{Lo: 0.4, Hi: float64(len(st.Springs)) + 0.6}, floor: true,
 		}
 		suits := n.Standard.Suiting()
@@ -128,5 +141,5 @@ func Assign(w io.Writer, format string, st *assign.Study) error {
 		}
 		panels[k] = p.add(marks...)
 	}
-	return stack(w, format, panels...)
+	return stack(look, panels...)
 }

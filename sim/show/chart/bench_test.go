@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"evenpull/escapement"
+	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/book"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/internal/trial"
@@ -15,12 +16,12 @@ import (
 )
 
 func TestRecordPicture(t *testing.T) {
-	st := bench.Record(t)
-	trial.Golden(t, "record", func(w io.Writer, format string) error { return Record(w, format, st) })
+	st := &assign.Record{Study: bench.Record(t)}
+	trial.Golden(t, "record", usual(Record, st))
 	// Weights alone: the pace of the blows is drawn. Nothing: that is told.
 	weights, none := readings.Of(&book.Book{Weights: st.Book.Weights}, nil), readings.Of(new(book.Book), nil)
 	for says, st := range map[string]*readings.Study{"the law of a fly": weights, "no torque was read": none, "single readings": readings.Of(st.Book, nil)} {
-		if svg := trial.Picture(t, "svg", func(w io.Writer, format string) error { return Record(w, format, st) }); !bytes.Contains(svg, []byte(says)) {
+		if svg := trial.Picture(t, "svg", usual(Record, &assign.Record{Study: st})); !bytes.Contains(svg, []byte(says)) {
 			t.Errorf("no %q in the picture", says)
 		}
 	}
@@ -28,13 +29,11 @@ func TestRecordPicture(t *testing.T) {
 
 func TestAssignPicture(t *testing.T) {
 	st := bench.Assign(t, bench.Book(t), bench.Scenario(t))
-	trial.Golden(t, "assign", func(w io.Writer, format string) error { return Assign(w, format, st) })
+	trial.Golden(t, "assign", usual(Assign, st))
 }
 
 func TestBeatPicture(t *testing.T) {
-	draw := func(w io.Writer, format string) error {
-		return Beat(w, format, bench.Beat(t, beat.Options{FuseeTurn: 4}))
-	}
+	draw := usual(Beat, bench.Beat(t, beat.Options{FuseeTurn: 4}))
 	trial.Golden(t, "beat", draw)
 	svg := string(trial.Picture(t, "svg", draw))
 	for _, want := range []string{"semi-arc, degrees", "periods from the start", "Phase portrait", "first period", "by the averages", "velocity, degrees a second", "settles at a semi-arc"} {
@@ -44,7 +43,7 @@ func TestBeatPicture(t *testing.T) {
 	}
 	stands := bench.Beat(t, beat.Options{Start: escapement.SemiDegrees(1)}, "going.pendulum.mass_g=700")
 	for _, format := range []string{"svg", "png", "pdf"} {
-		if err := Beat(io.Discard, format, stands); err != nil {
+		if err := usual(Beat, stands)(io.Discard, format); err != nil {
 			t.Errorf("%s: %v", format, err)
 		}
 	}

@@ -2,68 +2,88 @@ package chart
 
 import (
 	"fmt"
-	"io"
 	"slices"
 
+	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/choose"
 
+	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg/draw"
 )
 
-// leading is the number of candidates that are drawn: more lines cannot be told
-// apart.
+// leading is the number of candidates that are drawn beside the present spring: more lines
+// cannot be told apart.
 const leading = 3
 
-// Choose draws the torque of the leading candidates over the run, with the need, the
-// target and the bands of the verdict.
-func Choose(w io.Writer, format string, st *choose.Study) error {
+// Choose draws the torque of the present spring and of the leading candidates over the run,
+// with the need, the target and the bands of the verdict.
+func Choose(look Look, st *choose.Study) (Files, error) {
 	p, err := leaders(st)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	return stack(w, format, p)
+	return stack(look, p)
 }
 
 func leaders(st *choose.Study) (*panel, error) {
-	p := &panel{title: chooseTitle(st), x: "–", y: "–"}
-	for i := range st.Candidates {
-		c := &st.Candidates[i]
-		if len(p.layers) == leading || !c.Fits() {
-			break
-		}
-		if i > 0 && c.Digest.Torque == st.Candidates[i-1].Digest.Torque {
-			continue // it would hide the line of its like
-		}
-		r, err := st.Fine(c)
-		if err != nil {
+	p := &panel{finding: words.FoundChoose(st), x: overTurn, y: torqueLabel, zero: true}
+	now, styles := &st.Present.Digest, trials
+	if !st.Lost {
+		if err := p.candidate("the present spring", nowLine)(st.FineNow(now.Spring.SetUp)); err != nil {
 			return nil, err
 		}
-		p.bands = torqueBands(&r.Digest)
-		p.add(line(fmt.Sprintf("%d. %s", c.Rank, c.Label), curves[len(p.layers)], ofRows(r, fuseeTorque)))
+	}
+	switch {
+	case st.First == rules.AnotherSetUp:
+		if err := p.candidate("with the set-up advised", bestLine)(st.FineNow(st.SetUp.Advised.Spring.SetUp)); err != nil {
+			return nil, err
+		}
+	case st.First != rules.Nothing:
+		styles = append([]draw.LineStyle{bestLine}, trials...)
+	}
+	var drawn []*choose.Candidate
+	for i := range st.Candidates {
+		c := &st.Candidates[i]
+		if len(drawn) == leading || !c.Fits() {
+			break
+		}
+		if n := len(drawn); n > 0 && c.Digest.Torque == drawn[n-1].Digest.Torque {
+			continue // it would hide the line of its like
+		}
+		if err := p.candidate(fmt.Sprintf("%d. %s", c.Rank, c.Label), styles[len(drawn)])(st.Fine(c)); err != nil {
+			return nil, err
+		}
+		drawn = append(drawn, c)
 	}
 	if len(p.layers) == 0 {
-		return p, nil
+		return &panel{finding: p.finding, x: "–", y: "–"}, nil
 	}
-	p.x, p.y, p.layers = overTurn, torqueLabel, append(p.layers, needed(st.Target.Need).seen())
-	// The target ends with the run, since beyond it stand the names of the bands; one
-	// far from the lines is left out, since it would flatten them.
-	at, best, end := st.Target.Mean, st.Candidates[0].Digest.Torque.Mean, st.Present.Digest.Turns
-	if at > best/1.5 && at < 1.5*best {
-		p.layers = slices.Insert(p.layers, 0, line("mean aimed at", limits[1], plotter.XYs{{X: 0, Y: at}, {X: end, Y: at}}))
+	p.add(needed(st.Target.Need))
+	// One far from the lines is left out, since it would flatten them.
+	best := now.Torque.Mean
+	if len(drawn) > 0 {
+		best = drawn[0].Digest.Torque.Mean
+	}
+	if at := st.Target.Mean; at > best/1.5 && at < 1.5*best {
+		p.layers = slices.Insert(p.layers, 0, line("mean aimed at", limits[1], plotter.XYs{{X: 0, Y: at}, {X: now.Turns, Y: at}}))
 	}
 	return p, nil
 }
 
-func chooseTitle(st *choose.Study) string {
-	best, train := st.Best(), st.Present.Digest.Name
-	switch code := best.Digest.Verdict.Code; {
-	case !best.Fits():
-		return fmt.Sprintf("%s train: no spring of the list can be fitted", train)
-	case code == rules.Suits && !best.Orders():
-		return fmt.Sprintf("%s train: %s suits by its torque, but is not to be ordered", train, best.Label)
-	default:
-		return fmt.Sprintf("%s train: %s %s", train, best.Label, words.Does(code))
+// candidate adds the torque of a run with a spring, as long as the train goes with it.
+func (p *panel) candidate(label string, style draw.LineStyle) func(*sim.Result, error) error {
+	return func(r *sim.Result, err error) error {
+		if err != nil {
+			return err
+		}
+		p.bands = torqueBands(&r.Digest)
+		p.xs = r1.Interval{Lo: 0, Hi: r.Turns}
+		curve := ofRows(r, fuseeTorque)
+		goes, _ := going(r.StopsAt, curve)
+		p.add(line(label, style, goes), stops(goes, words.Stopped), begins(r, curve))
+		return nil
 	}
 }

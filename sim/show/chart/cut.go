@@ -1,50 +1,67 @@
 package chart
 
 import (
-	"io"
-	"slices"
-
+	"evenpull/fusee"
+	"evenpull/sim"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
 
 	"github.com/golang/geo/r1"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg/draw"
 )
 
 // Cut draws the diameters over the turns, now and cut, what comes off, and below
 // them the torque with the bands of the verdict.
-func Cut(w io.Writer, format string, st *cut.Study) error {
+func Cut(look Look, st *cut.Study) (Files, error) {
 	const steps = 320
 	rows, err := st.Fine(steps)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	over := func(y string) *panel {
-		return &panel{x: overTurn, y: y, xs: r1.Interval{Lo: 0, Hi: st.Cut.Drive.Cone.Turns}, gutter: true}
+		return &panel{x: overTurn, y: y, xs: r1.Interval{Lo: 0, Hi: st.Cut.Drive.Cone.Turns}}
 	}
-	of := func(label string, style int, figure func(*cut.Row) float64) layer {
-		return line(label, curves[style], points(rows, func(r *cut.Row) (x, y float64) { return r.FuseeTurn, figure(r) }))
+	of := func(label string, style draw.LineStyle, figure func(*cut.Row) float64) layer {
+		return line(label, style, points(rows, func(r *cut.Row) (x, y float64) { return r.FuseeTurn, figure(r) }))
 	}
-	diameters, removal, torque := over("diameter over the groove bottom, mm"), over("mm of diameter"), over(torqueLabel)
-	diameters.title = st.Now.Name + " train: " + words.CutCone(st)
-	diameters.layers = []layer{
-		of("cut", 0, func(r *cut.Row) float64 { return r.Diameter * 1e3 }), of("as it is", 1, func(r *cut.Row) float64 { return r.Now * 1e3 }),
+	diameters, removal, torque := over("diameter over the groove bottom, mm"), over("to remove, mm of diameter"), over(torqueLabel)
+	diameters.finding = words.CutHead(st, words.Verdict)
+	torque.bands, torque.zero = torqueBands(&st.After.Digest), true
+	show := func(label string, style draw.LineStyle, d *sim.Digest, diameter, pull func(*cut.Row) float64) {
+		curve := of(label, style, pull)
+		curve.points, _ = going(d.StopsAt, curve.points)
+		diameters.add(of(label, style, diameter))
+		torque.add(curve, stops(curve.points, words.Either(d.TurnsLost > 0, words.TurnsLost, words.Stopped)))
 	}
-	label := "to remove" + words.Either(st.After.Missing > cut.LeastCount, "; below 0: metal is missing", "")
-	removal.height, removal.layers = lowPanel, []layer{of(label, 0, func(r *cut.Row) float64 { return r.Remove * 1e3 })}
-	torque.bands = torqueBands(&st.After.Digest)
-	torque.layers = []layer{
-		of("cut", 0, func(r *cut.Row) float64 { return r.Torque }), of("as it is", 1, func(r *cut.Row) float64 { return r.TorqueBefore }),
-		needed(st.Now.Need.Used).seen(),
+	cuts, is := st.Wanted != nil || !st.Nothing, st.Wanted == nil // there is a cone to cut, and one now
+	if cuts {
+		show("cut", bestLine, &st.After.Digest, func(r *cut.Row) float64 { return r.Diameter * 1e3 }, func(r *cut.Row) float64 { return r.Torque })
 	}
-	if st.Wanted != nil { // there is no cone now
-		diameters.layers, torque.layers = slices.Delete(diameters.layers, 1, 2), slices.Delete(torque.layers, 1, 2)
-		return stack(w, format, diameters, torque)
+	if is {
+		show(asItIs, nowLine, &st.Now, func(r *cut.Row) float64 { return r.Now * 1e3 }, func(r *cut.Row) float64 { return r.TorqueBefore })
+		diameters.add(measured(&st.Train.Drive.Cone))
 	}
-	if !st.Nothing {
-		return stack(w, format, diameters, removal, torque)
+	torque.add(needed(st.Now.Need.Used))
+	if !cuts || !is {
+		return stack(look, diameters, torque)
 	}
-	for _, p := range []*panel{diameters, torque} { // the cone to cut is the present one
-		p.layers = slices.Delete(p.layers, 0, 1)
+	label := "what comes off" + words.Either(st.After.Missing > cut.LeastCount, "; below 0: metal is missing", "")
+	removal.height, removal.floor, removal.layers = lowPlot, true, []layer{of(label, bestLine, func(r *cut.Row) float64 { return r.Remove * 1e3 })}
+	return stack(look, diameters, removal, torque)
+}
+
+// measured are dots at the turns at which a cone was measured; none of one that was computed,
+// in more pieces than anybody measures.
+func measured(c *fusee.Cone) layer {
+	l := dots("as measured", trialMark, nil)
+	given := c.Profile.Given()
+	if len(given) > 2*fusee.Most {
+		return l
 	}
-	return stack(w, format, diameters, torque)
+	for _, turn := range given {
+		radius, _, _ := c.Profile.At(turn)
+		l.points = append(l.points, plotter.XY{X: turn, Y: 2e3 * radius})
+	}
+	return l
 }

@@ -22,7 +22,7 @@ func cutPicture(t testing.TB, name string, number int, o cut.Options) func(io.Wr
 	if err != nil {
 		t.Fatal(err)
 	}
-	return func(w io.Writer, format string) error { return Cut(w, format, st) }
+	return usual(Cut, st)
 }
 
 func TestGoldenCut(t *testing.T) {
@@ -36,9 +36,9 @@ func TestCutPictures(t *testing.T) {
 		o         cut.Options
 		has, lack []string
 	}{
-		{"too-strong", 0, cut.Options{}, []string{"going train: even cone, not advised to be cut", "to remove<", "diameter over the groove bottom, mm", "least torque needed", "suits"}, []string{"metal is missing"}},
-		{"eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}, []string{"cone from blank", "to remove; below 0: metal is missing"}, nil},
-		{"three-trains", 2, cut.Options{}, []string{"quarters train", "nothing to cut", "as it is"}, []string{"to remove", ">cut<"}},
+		{"too-strong", 0, cut.Options{}, []string{"does this cone suit this spring? NO", "what comes off<", "turns lost", "as measured", "diameter over the groove bottom, mm", "least torque needed", "suits"}, []string{"metal is missing"}},
+		{"eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}, []string{"what comes off; below 0: metal is missing"}, nil},
+		{"three-trains", 2, cut.Options{}, []string{"quarters train", "as it is now"}, []string{"what comes off", ">cut<", "as measured"}},
 	} {
 		draw := cutPicture(t, c.name, c.number, c.o)
 		svg := string(trial.Picture(t, "svg", draw))

@@ -2,9 +2,11 @@ package chart
 
 import (
 	"cmp"
-	"evenpull/sim/show/canvas"
 	"math"
 	"slices"
+	"strings"
+
+	"evenpull/sim/show/canvas"
 
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
@@ -14,62 +16,107 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// drawing is a panel on its way to the page.
-type drawing struct {
-	*plot.Plot
-	*panel
-	legend
-	across, up r1.Interval // ranges of the axes, without the names of the stripes
-	end        float64     // of the x axis before the gutter
-	whole      r1.Interval // of the y axis, those names included
+// upwards is how far letters are turned that go up.
+const upwards = math.Pi / 2
+
+// draw draws a frame on a canvas as high as it is.
+func (f *frame) draw(on draw.Canvas) {
+	l := f.look
+	f.plot = vg.Rectangle{
+		Min: vg.Point{X: on.Min.X + f.left, Y: on.Max.Y - f.above() - f.height},
+		Max: vg.Point{X: on.Max.X - f.right, Y: on.Max.Y - f.above()},
+	}
+	l.written(on, vg.Point{X: on.Min.X, Y: on.Max.Y}, text.XLeft, l.title, f.titles)
+	f.shades(on)
+	inner := draw.Canvas{Canvas: on.Canvas, Rectangle: f.plot}
+	plt := f.transforms()
+	for i := range f.layers {
+		f.layer(inner, plt, f.layers[i].on(l))
+	}
+	for i := range f.regions {
+		f.region(on, &f.regions[i])
+	}
+	for i := range f.layers {
+		for k := range f.layers[i].notes {
+			f.put(on, &f.layers[i].notes[k])
+		}
+	}
+	f.axes(on)
+	if f.scale != nil {
+		f.scaleBar(on)
+	}
+	f.legend.draw(draw.Canvas{Canvas: on.Canvas, Rectangle: vg.Rectangle{
+		Min: vg.Point{X: on.Min.X + f.beforeLegend(), Y: on.Min.Y}, Max: vg.Point{X: on.Max.X, Y: f.plot.Min.Y - f.axis() - 0.4*l.text}}})
 }
 
-// names is the share of the height above the data that is kept for the names of
-// the stripes.
-const names = 0.09
-
-func (p *panel) draw(on draw.Canvas) {
-	width := on.Max.X - on.Min.X
-	d := drawing{Plot: newPlot(p), panel: p, legend: legend{width: width, at: width}}
-	d.across, d.up, d.end = p.extents()
-	d.whole = d.up
-	if slices.ContainsFunc(p.stripes, func(s shade) bool { return s.name != "" }) {
-		d.whole.Hi += names * d.up.Length()
-	}
-	d.setAxes()
-	inner := d.DataCanvas(on)
-	d.shades(inner.Max.X - inner.Min.X)
-	for i := range p.layers {
-		d.layer(&p.layers[i])
-	}
-	d.setAxes()
-	above := draw.Crop(on, 0, 0, d.high, 0)
-	if p.scale != nil {
-		p.scale.draw(draw.Crop(above, width-scaleWidth, 0, 0, 0))
-		above = draw.Crop(above, 0, -scaleWidth, 0, 0)
-	}
-	d.Draw(above)
-	d.legend.draw(on)
+// place is where a point of the data stands on the page.
+func (f *frame) place(p plotter.XY) vg.Point {
+	in := f.inner()
+	share := func(v float64, e r1.Interval) vg.Length { return vg.Length((v - e.Lo) / e.Length()) }
+	return vg.Point{X: in.Min.X + share(p.X, f.across)*in.Size().X, Y: in.Min.Y + share(p.Y, f.up)*in.Size().Y}
 }
 
-// setAxes gives the axes their ranges, which gonum widens to all that is added.
-func (d *drawing) setAxes() {
-	d.X.Min, d.X.Max, d.Y.Min, d.Y.Max = d.across.Lo, d.across.Hi, d.whole.Lo, d.whole.Hi
+// inner is the part of the plot that holds the data.
+func (f *frame) inner() vg.Rectangle {
+	return vg.Rectangle{Min: f.plot.Min.Add(vg.Point{Y: f.foot}), Max: f.plot.Max.Sub(vg.Point{X: f.gutter, Y: f.head})}
 }
 
-// layer adds a layer to the plot, and its label to the legend if it is to be seen.
-func (d *drawing) layer(l *layer) {
+// transforms is a plot of gonum that has the whole plot as its axes, for its plotters.
+func (f *frame) transforms() *plot.Plot {
+	plt, in := plot.New(), f.inner().Size()
+	of := func(e r1.Interval, v, over vg.Length) float64 { return e.Length() * float64(v/over) }
+	plt.X.Min, plt.X.Max = f.across.Lo, f.across.Hi+of(f.across, f.gutter, in.X)
+	plt.Y.Min, plt.Y.Max = f.up.Lo-of(f.up, f.foot, in.Y), f.up.Hi+of(f.up, f.head, in.Y)
+	return plt
+}
+
+// axes draws the two axes with their names.
+func (f *frame) axes(on draw.Canvas) {
+	l, size := f.look, f.look.text
+	lo, hi := f.plot.Min, f.plot.Max
+	on.StrokeLine2(axisLine, lo.X, lo.Y, hi.X, lo.Y)
+	on.StrokeLine2(axisLine, lo.X, lo.Y, lo.X, hi.Y)
+	for _, k := range f.columns {
+		x := f.place(plotter.XY{X: k.Value}).X
+		if f.across.Contains(k.Value) {
+			on.StrokeLine2(axisLine, x, lo.Y, x, lo.Y-tickLong)
+			l.lines(on, vg.Point{X: x, Y: lo.Y - tickLong - 1}, text.XCenter, split(k.Label))
+		}
+	}
+	l.lines(on, vg.Point{X: (lo.X + hi.X) / 2, Y: lo.Y - tickLong - 0.3*size - row(size)*vg.Length(f.columnsNeeded)}, text.XCenter, f.xName)
+	for _, k := range f.lines {
+		y, lines := f.place(plotter.XY{Y: k.Value}).Y, split(k.Label)
+		if f.rows == nil {
+			on.StrokeLine2(axisLine, lo.X, y, lo.X-tickLong, y)
+		}
+		l.lines(on, vg.Point{X: lo.X - tickLong - 0.3*size, Y: y + row(size)*vg.Length(len(lines))/2}, text.XRight, lines)
+	}
+	f.rising(on, lo.X-f.own, f.yName)
+}
+
+// rising writes lines upwards along the plot, from a place to the right.
+func (f *frame) rising(on draw.Canvas, x vg.Length, lines []string) {
+	style := canvas.Letters(f.look.text)
+	style.Rotation = upwards
+	for i, s := range lines {
+		on.FillText(style, vg.Point{X: x + row(f.look.text)*(vg.Length(i)+0.5), Y: (f.plot.Min.Y + f.plot.Max.Y) / 2}, s)
+	}
+}
+
+func split(label string) []string {
+	if label == "" {
+		return nil
+	}
+	return strings.Split(label, "\n")
+}
+
+// layer draws a layer, without its notes.
+func (f *frame) layer(in draw.Canvas, plt *plot.Plot, l *layer) {
 	if l.half != nil {
-		d.Add(l.errorBars())
+		l.errorBars().Plot(in, plt)
 	}
-	label := l.label
-	for _, p := range l.parts(runs(d.visible(l))) {
-		d.Add(p)
-		d.name(label, p)
-		label = "" // one entry for all of it
-	}
-	if l.words != nil {
-		d.Add(l.words)
+	for _, run := range l.parts(runs(f.visible(l))) {
+		run.Plot(in, plt)
 	}
 }
 
@@ -85,42 +132,38 @@ func (l *layer) errorBars() *plotter.YErrorBars {
 }
 
 // parts are gonum's plotters for runs of points that are all numbers.
-func (l *layer) parts(runs []plotter.XYs) (list []part) {
+func (l *layer) parts(runs []plotter.XYs) (list []plot.Plotter) {
 	if l.fill != nil && len(runs) > 0 {
-		return []part{&plotter.Polygon{XYs: runs, Color: l.fill, LineStyle: l.line}}
+		return []plot.Plotter{&plotter.Polygon{XYs: runs, Color: l.fill, LineStyle: l.line}}
 	}
 	for _, run := range runs {
-		if l.glyph.Shape != nil {
-			list = append(list, &plotter.Scatter{XYs: run, GlyphStyle: l.glyph})
-		} else {
+		if l.line.Width > 0 {
 			list = append(list, &plotter.Line{XYs: run, LineStyle: l.line})
+		}
+		for _, dot := range []draw.GlyphStyle{l.glyph, l.dot} {
+			if dot.Shape != nil {
+				list = append(list, &plotter.Scatter{XYs: run, GlyphStyle: dot})
+			}
 		}
 	}
 	return list
 }
 
-// part is what is drawn, in the plot and in the legend.
-type part interface {
-	plot.Plotter
-	plot.Thumbnailer
-}
-
 // visible are the points that can be seen: of marks those within the axes, of a limit
 // there the ends of the axes. What passes the axes else is cut off by gonum.
-func (d *drawing) visible(l *layer) plotter.XYs {
+func (f *frame) visible(l *layer) plotter.XYs {
 	if !l.limit && l.glyph.Shape == nil {
 		return l.points
 	}
-	ends := r1.Interval{Lo: d.across.Lo, Hi: d.end}
 	var list plotter.XYs
 	for _, pt := range l.points {
 		if l.limit && math.IsInf(pt.X, 0) {
-			pt.X = ends.ClampPoint(pt.X)
+			pt.X = f.across.ClampPoint(pt.X)
 		}
 		if l.limit && math.IsInf(pt.Y, 0) {
-			pt.Y = d.up.ClampPoint(pt.Y)
+			pt.Y = f.up.ClampPoint(pt.Y)
 		}
-		if ends.Contains(pt.X) && d.up.Contains(pt.Y) {
+		if f.across.Contains(pt.X) && f.up.Contains(pt.Y) {
 			list = append(list, pt)
 		}
 	}
@@ -142,50 +185,13 @@ func runs(points plotter.XYs) (list []plotter.XYs) {
 	return list
 }
 
-// shades tints the stripes and, over all their tints, names them; then the bands.
-func (d *drawing) shades(width vg.Length) {
-	tint := func(s *shade, x, y r1.Interval) {
-		if x.Lo < x.Hi && y.Lo < y.Hi {
-			d.layer(&layer{label: s.label, points: box(x, y), fill: s.fill, line: tintLine})
-		}
-	}
-	for _, s := range d.stripes {
-		tint(&s, s.Intersection(d.across), d.whole)
-	}
-	for _, s := range d.stripes {
-		s.Interval = s.Intersection(d.across)
-		d.nameStripe(&s, width*vg.Length(s.Length()/d.across.Length()))
-	}
-	for _, b := range d.bands {
-		y := b.Intersection(d.whole)
-		tint(&b, d.across, y)
-		if y.Length() >= 0.04*d.whole.Length() { // enough for its name
-			d.Add(written((d.end+d.across.Hi)/2, y.Center(), b.name))
-		}
-	}
-}
-
-// nameStripe writes the name above the data where the room allows it, else upwards, in
-// the widest gap that the data leave, where it allows that.
-func (d *drawing) nameStripe(s *shade, room vg.Length) {
-	switch {
-	case s.name == "":
-	case canvas.Letters(textSize).Width(s.name)+6 <= room:
-		d.Add(written(s.Center(), (d.up.Hi+d.whole.Hi)/2, s.name))
-	case textSize+2 <= room:
-		l := written(s.Center(), d.widestGap(s.Interval, d.whole).Center(), s.name)
-		l.TextStyle[0].Rotation = math.Pi / 2
-		d.Add(l)
-	}
-}
-
 // widestGap is the widest part of the y axis that nothing passes over a stripe.
-func (p *panel) widestGap(stripe, y r1.Interval) (gap r1.Interval) {
-	taken := []r1.Interval{r1.IntervalFromPoint(y.Hi)}
-	for _, l := range p.layers {
+func (f *frame) widestGap(stripe r1.Interval) (gap r1.Interval) {
+	taken := []r1.Interval{r1.IntervalFromPoint(f.up.Hi)}
+	for _, l := range f.layers {
 		all := r1.EmptyInterval()
 		for _, pt := range l.points {
-			if !l.limit && stripe.Contains(pt.X) {
+			if l.limit && math.IsInf(pt.X, 0) && f.up.Contains(pt.Y) || stripe.Contains(pt.X) && !l.limit {
 				all = hold(all, pt.Y)
 			}
 		}
@@ -194,7 +200,7 @@ func (p *panel) widestGap(stripe, y r1.Interval) (gap r1.Interval) {
 		}
 	}
 	slices.SortFunc(taken, func(a, b r1.Interval) int { return cmp.Compare(a.Lo, b.Lo) })
-	lo := y.Lo
+	lo := f.up.Lo
 	for _, t := range taken {
 		if t.Lo-lo > gap.Length() {
 			gap = r1.Interval{Lo: lo, Hi: t.Lo}
@@ -202,9 +208,4 @@ func (p *panel) widestGap(stripe, y r1.Interval) (gap r1.Interval) {
 		lo = math.Max(lo, t.Hi)
 	}
 	return gap
-}
-
-// written are words with their middle at a place.
-func written(x, y float64, words string) *plotter.Labels {
-	return &plotter.Labels{XYs: plotter.XYs{{X: x, Y: y}}, Labels: []string{words}, TextStyle: []text.Style{canvas.Letters(textSize)}}
 }

@@ -15,7 +15,7 @@ func straight(x float64) float64 { return x }
 
 // Values that are none, and ranges without a length, make a picture and no fuss.
 func TestPicturesOfOddValues(t *testing.T) {
-	rising := line("line", curves[0], curve(straight))
+	rising := line("line", trials[0], curve(straight))
 	g := grid(5)
 	of := func(l ...layer) *panel { return &panel{layers: l} }
 	over := func(xs, ys []float64, at func(i, j int) float64, marks ...layer) *panel {
@@ -30,10 +30,10 @@ func TestPicturesOfOddValues(t *testing.T) {
 		"limits that are none": of(rising, upright("u", limits[0], nan), upright("v", limits[0], inf), level("l", limits[0], nan).seen(), level("k", limits[0], -inf).seen()),
 		"bars that are none":   of(bar(1, 0, 3), bar(0, 1, -3), bar(0, inf, 2), bar(nan, 1, 1)),
 		"endless stripe":       {xs: ext(0, 1), stripes: []shade{judged(rules.Thin, -inf, inf)}},
-		"infinite points":      of(line("l", curves[0], plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}})),
-		"level below stripes":  {layers: []layer{line("l", curves[0], plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}})}, stripes: []shade{judged(rules.Suits, 0, 1)}},
-		"no bars":              tornado("", "", moved, nil),
-		"infinite bars":        tornado("", "", moved, []effect{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}),
+		"infinite points":      of(line("l", trials[0], plotter.XYs{{X: 0, Y: -inf}, {X: 1, Y: 2}, {X: inf, Y: 3}})),
+		"level below stripes":  {layers: []layer{line("l", trials[0], plotter.XYs{{X: 0, Y: 5}, {X: 1, Y: 5}})}, stripes: []shade{judged(rules.Suits, 0, 1)}},
+		"no bars":              tornado("", "", "", moved, nil),
+		"infinite bars":        tornado("", "", "", moved, []effect{{"a", inf, -inf}, {"b", 0, 0}, {"c", nan, inf}}),
 		"holes in the map":     over(g, g, func(i, j int) float64 { return []float64{1, inf, nan, -inf, 2}[i] }),
 		"a mark beside":        over(g, g, func(i, j int) float64 { return float64(i) }, mark("beside", nowMark, 99, 0)),
 		"no length":            over([]float64{1, 1}, []float64{2, 2, 2}, func(i, j int) float64 { return float64(i * j) }),

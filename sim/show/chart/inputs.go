@@ -3,8 +3,8 @@ package chart
 import (
 	"fmt"
 	"image/color"
-	"io"
 	"math"
+	"strings"
 
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
@@ -15,29 +15,27 @@ import (
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
-	"gonum.org/v1/plot/text"
-	"gonum.org/v1/plot/vg"
 )
 
 // Rank draws for each result what moving the inputs down and up does to it, the
 // greatest effect at the top.
-func Rank(w io.Writer, format string, st *rank.Study) error {
+func Rank(look Look, st *rank.Study) (Files, error) {
 	panels := make([]*panel, len(st.Rankings))
 	for i := range st.Rankings {
 		panels[i] = ranked(st, &st.Rankings[i])
 	}
-	return stack(w, format, panels...)
+	return stack(look, panels...)
 }
 
 func ranked(st *rank.Study, r *rank.Ranking) *panel {
 	var effects []effect
 	for i := range r.Inputs {
 		if in := &r.Inputs[i]; r.Moves(in) && in.Effect() > 0 {
-			name := words.Input(in.Quantity.Words, st.Own.Name) + " " + words.RankMoved(in)
+			name := words.Input(in.Quantity.Words, st.Own.Name) + " " + solid(words.RankMoved(in))
 			effects = append(effects, effect{name, r.Of.Shown(in.Minus), r.Of.Shown(in.Plus)})
 		}
 	}
-	return tornado(words.RankHead(st, r), "change of the "+r.Of.Label(), moved, effects)
+	return tornado(words.FoundRank(st, r), r.Of.Words, "change of the "+r.Of.Label(), moved, effects)
 }
 
 var moved = [2]string{"less of the input", "more of the input"}
@@ -49,18 +47,18 @@ type effect struct {
 	minus, plus float64
 }
 
-// mostBars is the number of inputs that are drawn.
-const mostBars = 14
+// solid is what is not to be broken into lines.
+func solid(s string) string { return strings.ReplaceAll(s, " ", "\u00a0") }
+
+// mostBars is the number of inputs that are drawn: those that the text lists with figures.
+const mostBars = 16
 
 // tornado is a panel of bars from 0 to either side, a pair for each input from the top
 // down; the sides are what the upper and the lower of a pair is.
-func tornado(title, x string, sides [2]string, effects []effect) *panel {
+func tornado(finding, name, x string, sides [2]string, effects []effect) *panel {
 	shown := effects[:min(len(effects), mostBars)]
 	n := max(len(shown), 1)
-	p := &panel{
-		title: title, x: x, ys: r1.Interval{Lo: 0.4 - float64(n), Hi: 0.6},
-		height: 3.4*vg.Centimeter + 0.62*vg.Centimeter*vg.Length(max(n, 3)), rows: make([]plot.Tick, len(shown)),
-	}
+	p := &panel{finding: finding, name: name, x: x, ys: r1.Interval{Lo: 0.4 - float64(n), Hi: 0.6}, rows: make([]plot.Tick, len(shown))}
 	for i, label := range sides {
 		p.add(layer{label: label, points: plotter.XYs{{}}, line: outline, fill: sideFills[i]})
 	}
@@ -86,13 +84,11 @@ func half(v, other float64, y r1.Interval, fill color.Color) layer {
 	if finite(v) {
 		return filled(fill, r1.Interval{Lo: 0, Hi: v}, y)
 	}
-	l := written(0, y.Center(), "cannot be built")
-	style := &l.TextStyle[0]
-	style.Font.Size, style.XAlign, l.Offset.X = textSize-2, text.XLeft, 5
+	n := note{at: plotter.XY{Y: y.Center()}, words: words.Unbuilt, side: 1, level: true}
 	if other > 0 {
-		style.XAlign, l.Offset.X = text.XRight, -5
+		n.side = -1
 	}
-	return layer{words: l}
+	return layer{notes: []note{n}}
 }
 
 // fewResults is the number of results up to which all are drawn; of more, the
@@ -101,33 +97,37 @@ const fewResults = 4
 
 // Spread draws histogram and empirical distribution of the results, and the shares of the
 // inputs in the variance of the first.
-func Spread(w io.Writer, format string, st *spread.Study) error {
+func Spread(look Look, st *spread.Study) (Files, error) {
 	var panels []*panel
 	for i := range st.Results {
 		d := &st.Results[i]
 		first := d.Of.Name == outcome.LeastReserve || d.Of.Name == outcome.MeanTorque
 		if d.N() > 0 && (len(st.Results) <= fewResults || first) {
 			panels = append(panels, histogram(st, d), cumulative(st, d))
+			panels[len(panels)-2].name = d.Of.Words
 		}
+	}
+	if len(panels) > 0 {
+		panels[0].finding = words.SpreadHead(st, words.Verdict)
 	}
 	if st.Shares != nil {
 		panels = append(panels, shared(st))
 	}
 	if len(panels) == 0 {
-		panels = append(panels, &panel{title: st.Own.Name + " train: no run has any of the results", x: "–", y: "–"})
+		panels = append(panels, &panel{finding: st.Own.Name + " train: no run has any of the results", x: "–", y: "–"})
 	}
-	return stack(w, format, panels...)
+	return stack(look, panels...)
 }
 
 func shared(st *spread.Study) *panel {
 	var effects []effect
 	for i := range st.Inputs {
 		if in := &st.Inputs[i]; in.Share.Total.Value >= rules.LeastShare {
-			effects = append(effects, effect{words.Input(in.Words, st.Own.Name) + " " + words.Off(in.Parts[0].Error, in.Unit), 100 * max(in.Share.First.Value, 0), 100 * in.Share.Total.Value})
+			effects = append(effects, effect{words.Input(in.Words, st.Own.Name) + " " + solid(words.Off(in.Parts[0].Error, in.Unit)), 100 * max(in.Share.First.Value, 0), 100 * in.Share.Total.Value})
 		}
 	}
 	q := &st.Results[0].Of.Quantity
-	return tornado(st.Own.Name+" train: what varies the "+q.Words, "share of the variance, %", [2]string{"alone", "in all, with what it does together with others"}, effects)
+	return tornado(st.Own.Name+" train: what varies the "+q.Words, "what varies the "+q.Words, "share of the variance, %", [2]string{"alone", "in all, with what it does together with others"}, effects)
 }
 
 // barsFor is the number of bars for some runs: their cube root, doubled (common
@@ -137,30 +137,37 @@ func barsFor(runs int) int { return min(max(int(2*math.Cbrt(float64(runs))), 8),
 func histogram(st *spread.Study, d *spread.Distribution) *panel {
 	q := &d.Of.Quantity
 	p := overResult(st, d)
-	p.title = fmt.Sprintf("%s train: %s over %s", st.Own.Name, q.Words, words.Count(d.N(), "run"))
 	p.y, p.floor = "share of the runs, %", true
 	for _, b := range d.Bars(barsFor(d.N())) {
 		p.add(bar(q.Shown(b.From), q.Shown(b.To), 100*b.Share))
 	}
 	return p.add(
-		upright("5 % and 95 % of the runs", limits[0], q.Shown(d.Quantile(0.05))),
-		upright("", limits[0], q.Shown(d.Quantile(0.95))),
-		upright("as the scenario has it", limits[1], q.Shown(d.Own)))
+		upright(fmt.Sprintf("between these 95 %% of %s", words.Count(d.N(), "run")), limits[0], q.Shown(d.Quantile(0.025))),
+		upright("", limits[0], q.Shown(d.Quantile(0.975))),
+		upright(asItIs, nowLine, q.Shown(d.Own)), upright("least torque needed", needLine, needOf(st, d)))
 }
 
 func cumulative(st *spread.Study, d *spread.Distribution) *panel {
 	p := overResult(st, d)
-	p.y, p.height = "runs up to it, %", lowPanel
+	p.y, p.height = "runs up to it, %", lowPlot
 	steps := points(d.Steps(400), func(s *spread.Step) (x, y float64) { return d.Of.Shown(s.Value), 100 * s.Share })
-	p.layers = []layer{line("empirical distribution", curves[0], steps), level("half of the runs", limits[0], 50)}
+	p.layers = []layer{line("empirical distribution", trials[0], steps), level("half of the runs", limits[1], 50)}
 	return p
+}
+
+// needOf is the need that a result is compared with: NaN for one that is no torque there.
+func needOf(st *spread.Study, d *spread.Distribution) float64 {
+	if d.Of.Name == outcome.MeanTorque || d.Of.Name == outcome.LeastTorque {
+		return st.Own.Need.Used
+	}
+	return math.NaN()
 }
 
 // overResult is a panel over a result, from its least value to its greatest. The
 // least reserves that are called thin and that stop the train are shaded.
 func overResult(st *spread.Study, d *spread.Distribution) *panel {
 	lo, hi := d.Range()
-	p := &panel{x: d.Of.Label(), xs: r1.Interval{Lo: d.Of.Shown(lo), Hi: d.Of.Shown(hi)}}
+	p := &panel{x: d.Of.Label(), xs: hold(r1.Interval{Lo: d.Of.Shown(lo), Hi: d.Of.Shown(hi)}, needOf(st, d))}
 	if d.Of.Name != outcome.LeastReserve || st.Own.Standard.Basis != rules.ByReserve {
 		return p
 	}

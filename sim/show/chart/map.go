@@ -5,17 +5,21 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/sim/show/canvas"
+
 	"github.com/golang/geo/r1"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 )
 
 // shade puts a map of a quantity behind the layers of a panel: shaded in steps, the
-// darker the more, with a line around every step, and crosses where it is no number. Its
-// scale is called z.
+// darker the more, with a line around every step. Its scale is called z.
 func (p *panel) shade(l *lattice, z string) {
 	steps := l.steps()
-	p.height, p.xs, p.ys, p.scale = mapHeight, ends(l.xs), ends(l.ys), steps.scale(z)
+	p.height, p.xs, p.ys, p.scale, p.scaleName = mapPlot, ends(l.xs), ends(l.ys), steps, z
 	var layers []layer
 	for k, from := range steps[:len(steps)-1] {
 		if k == 0 {
@@ -23,7 +27,7 @@ func (p *panel) shade(l *lattice, z string) {
 		}
 		layers = append(layers, layer{points: l.framed().contour(from), fill: steps.tone(k), line: stepLine})
 	}
-	p.layers = slices.Concat(layers, []layer{l.crosses()}, p.layers)
+	p.layers = slices.Concat(layers, p.layers)
 }
 
 func ends(values []float64) r1.Interval { return r1.Interval{Lo: values[0], Hi: values[len(values)-1]} }
@@ -53,36 +57,127 @@ func (l *lattice) steps() (list steps) {
 
 // tone is the shade of a step.
 func (s steps) tone(step int) color.Color {
-	u := float64(step) / float64(len(s)-2)
+	u := float64(step) / float64(max(len(s)-2, 1))
 	mix := func(a, b uint8) uint8 { return uint8(math.Round(float64(a)*(1-u) + float64(b)*u)) }
 	return color.RGBA{mix(lightest.R, darkest.R), mix(lightest.G, darkest.G), mix(lightest.B, darkest.B), 0xff}
 }
 
-// scale tells what the tones mean. Its title and its x axis are not to be seen, but
-// make it as high as the map.
-func (s steps) scale(z string) *panel {
-	p := &panel{title: "|", x: "|", y: z, xs: r1.Interval{Lo: 0, Hi: 1}, ys: ends(s), ticks: []plot.Tick{{Value: 0.5, Label: "0"}}, unseen: true}
-	for k := range len(s) - 1 {
-		step := filled(s.tone(k), p.xs, ends(s[k:k+2]))
-		step.line = stepLine
-		p.add(step)
-	}
-	return p
+// scaleTicks are the names along the scale.
+func (f *frame) scaleTicks() []plot.Tick {
+	return ticks(ends(f.scale), f.height, func(string) vg.Length { return 2 * row(f.look.text) })
 }
 
-// mostCrosses is about the number of crosses along an axis.
-const mostCrosses = 24
+// scaleRoom is the width that the scale takes beside a plot.
+func (f *frame) scaleRoom() vg.Length {
+	var names []string
+	for _, k := range f.scaleTicks() {
+		names = append(names, k.Label)
+	}
+	f.besideScale = canvas.Wrap(f.look.text, f.height, f.scaleName)
+	return 3.2*f.look.text + tickLong + f.look.widest(names) + row(f.look.text)*vg.Length(len(f.besideScale))
+}
 
-// crosses marks the grid points that cannot be built, or some of them.
-func (l *lattice) crosses() layer {
-	var at plotter.XYs
-	every := func(n int) int { return max(1, n/mostCrosses) }
-	for j := 0; j < len(l.ys); j += every(len(l.ys)) {
-		for i := 0; i < len(l.xs); i += every(len(l.xs)) {
-			if !finite(l.at(i, j)) {
-				at = append(at, plotter.XY{X: l.xs[i], Y: l.ys[j]})
+// scaleBar draws beside the plot what the tones mean.
+func (f *frame) scaleBar(on draw.Canvas) {
+	size, e := f.look.text, ends(f.scale)
+	box := vg.Rectangle{Min: f.plot.Max.Add(vg.Point{X: size, Y: -f.height}), Max: f.plot.Max.Add(vg.Point{X: 2.4 * size})}
+	at := func(v float64) vg.Length { return box.Min.Y + vg.Length((v-e.Lo)/e.Length())*box.Size().Y }
+	for k := range len(f.scale) - 1 {
+		part := vg.Rectangle{Min: vg.Point{X: box.Min.X, Y: at(f.scale[k])}, Max: vg.Point{X: box.Max.X, Y: at(f.scale[k+1])}}
+		on.SetColor(f.scale.tone(k))
+		on.Fill(part.Path())
+		on.SetLineStyle(stepLine)
+		on.Stroke(part.Path())
+	}
+	var names []string
+	for _, k := range f.scaleTicks() {
+		y := at(k.Value)
+		on.StrokeLine2(axisLine, box.Max.X, y, box.Max.X+tickLong, y)
+		f.look.lines(on, vg.Point{X: box.Max.X + tickLong + 2, Y: y + row(size)/2}, text.XLeft, []string{k.Label})
+		names = append(names, k.Label)
+	}
+	f.rising(on, box.Max.X+tickLong+2+f.look.widest(names)+0.3*size, f.besideScale)
+}
+
+// region is a part of a map with a name, hatched or not: where a quantity on its lattice is
+// not below 0.
+type region struct {
+	*lattice
+	name  string
+	hatch hatching
+}
+
+// region hatches a region and writes its name where it is widest.
+func (f *frame) region(on draw.Canvas, r *region) {
+	in := f.inner()
+	back := func(p vg.Point) plotter.XY {
+		share := func(v, from, to vg.Length, e r1.Interval) float64 {
+			return e.Lo + e.Length()*float64((v-from)/(to-from))
+		}
+		return plotter.XY{X: share(p.X, in.Min.X, in.Max.X, f.across), Y: share(p.Y, in.Min.Y, in.Max.Y, f.up)}
+	}
+	hatches{r.hatch, in}.within(on, func(p vg.Point) bool { at := back(p); return r.between(at.X, at.Y) >= 0 })
+	half := vg.Point{X: f.look.wide(r.name)/2 + 3, Y: row(f.look.text) / 2}
+	for _, at := range r.inmost() {
+		middle := f.place(at)
+		box := vg.Rectangle{Min: middle.Sub(half), Max: middle.Add(half)}
+		if apart(box, f.named) && in.Min.X <= box.Min.X && box.Max.X <= in.Max.X && in.Min.Y <= box.Min.Y && box.Max.Y <= in.Max.Y {
+			on.SetColor(paper)
+			on.Fill(box.Path())
+			on.FillText(canvas.Letters(f.look.text), middle, r.name)
+			f.named = append(f.named, box)
+			return
+		}
+	}
+}
+
+// apart tells whether a box overlaps none of others.
+func apart(box vg.Rectangle, others []vg.Rectangle) bool {
+	return !slices.ContainsFunc(others, func(o vg.Rectangle) bool {
+		return box.Min.X < o.Max.X && o.Min.X < box.Max.X && box.Min.Y < o.Max.Y && o.Min.Y < box.Max.Y
+	})
+}
+
+// inmost are the points of the lattice at which the quantity is not below 0, those first that
+// lie farthest from where it is, and from the edge.
+func (l *lattice) inmost() plotter.XYs {
+	type spot struct{ i, j, deep int }
+	var list []spot
+	for j := range l.ys {
+		for i := range l.xs {
+			if deep := l.deep(i, j); deep > 0 {
+				list = append(list, spot{i, j, deep})
 			}
 		}
 	}
-	return dots("cannot be built", unbuiltDot, at)
+	slices.SortStableFunc(list, func(a, b spot) int { return b.deep - a.deep })
+	points := make(plotter.XYs, len(list))
+	for n, s := range list {
+		points[n] = plotter.XY{X: l.xs[s.i], Y: l.ys[s.j]}
+	}
+	return points
+}
+
+// deep is the number of steps to all four sides over which the quantity is not below 0.
+func (l *lattice) deep(i, j int) (n int) {
+	in := func(i, j int) bool { return i >= 0 && j >= 0 && i < len(l.xs) && j < len(l.ys) && l.at(i, j) >= 0 }
+	for in(i, j) && in(i-n, j) && in(i+n, j) && in(i, j-n) && in(i, j+n) {
+		n++
+	}
+	return n
+}
+
+// between is the quantity at a place, straight between the points about it; no number where
+// one of them has none.
+func (l *lattice) between(x, y float64) float64 {
+	i, u := cell(l.xs, x)
+	j, v := cell(l.ys, y)
+	return (l.at(i, j)*(1-u)+l.at(i+1, j)*u)*(1-v) + (l.at(i, j+1)*(1-u)+l.at(i+1, j+1)*u)*v
+}
+
+// cell is the number of the cell of an axis that a value lies in, and where in it.
+func cell(values []float64, v float64) (i int, share float64) {
+	i, _ = slices.BinarySearch(values, v)
+	i = min(max(i-1, 0), len(values)-2)
+	return i, (v - values[i]) / (values[i+1] - values[i])
 }

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"image/color"
-	"io"
 	"math"
 	"slices"
 	"strings"
@@ -32,10 +31,16 @@ func hill(n int) *panel {
 		return at(i, j)
 	}
 	of := func(at func(i, j int) float64) *lattice { return &lattice{xs, xs, at} }
-	p := &panel{title: "A hill (invented)", x: "east", y: "north", layers: []layer{
+	p := &panel{finding: "A hill (invented)", x: "east", y: "north", layers: []layer{
 		line("shore", borders[0], of(built).contour(0)), line("never", borders[1], of(func(int, int) float64 { return 1 }).contour(0)),
 		mark("here", nowMark, 0.5, 0.5)}}
 	p.shade(of(built), "height")
+	p.regions = []region{{of(func(i, j int) float64 {
+		if finite(built(i, j)) {
+			return -1
+		}
+		return 1
+	}), "cannot be built", crossed}}
 	return p
 }
 
@@ -50,20 +55,7 @@ func TestMap(t *testing.T) {
 			t.Errorf("%d by %d points make %d bytes", n, n, len(svg))
 		}
 	}
-	for v, crossed := range map[float64]bool{7: false, nan: true} {
-		p, g := &panel{}, grid(5)
-		p.shade(&lattice{g, g, func(int, int) float64 { return v }}, "z")
-		if svg := drawn(t, p); strings.Contains(svg, "cannot be built") != crossed {
-			t.Errorf("a map of %v", v)
-		}
-	}
-	for n, want := range map[int]int{5: 25, 47: 47 * 47, 48: 24 * 24} { // of many, every other
-		v := grid(n)
-		if c := (&lattice{v, v, func(int, int) float64 { return nan }}).crosses(); len(c.points) != want {
-			t.Errorf("%d crosses of %d by %d points", len(c.points), n, n)
-		}
-	}
-	trial.Golden(t, "map", func(w io.Writer, format string) error { return stack(w, format, hill(41)) })
+	trial.Golden(t, "map", stacked(hill(41)))
 }
 
 // In grey each step is darker than the one before.

@@ -3,7 +3,6 @@ package chart
 import (
 	"fmt"
 	"image/color"
-	"io"
 	"math"
 	"slices"
 	"testing"
@@ -35,7 +34,9 @@ func (s stroke) like(style draw.LineStyle) bool {
 func strokes(t testing.TB, p *panel) []stroke {
 	t.Helper()
 	var rec recorder.Canvas
-	p.draw(draw.NewCanvas(&rec, Width, p.tall()))
+	l := Look{}.layout()
+	f := l.frames([]*panel{p})[0]
+	f.draw(draw.NewCanvas(&rec, l.inner(), f.tall()))
 	var list []stroke
 	var now stroke
 	for _, a := range rec.Actions {
@@ -70,7 +71,7 @@ func count(list []stroke, is func(stroke) bool) int {
 // The need is one line in every picture, whatever it stands beside, and nothing else
 // is drawn like it. Each is drawn twice: in the picture and in the legend.
 func TestNeedIsOneLine(t *testing.T) {
-	other := line("other", curves[0], curve(math.Sqrt))
+	other := line("other", trials[0], curve(math.Sqrt))
 	for name, g := range map[string]*panel{
 		"curve":   {layers: []layer{other, line("need", needLine, curve(straight)), other}},
 		"level":   {layers: []layer{other, level("limit", limits[0], 1), needed(2)}},
@@ -83,8 +84,7 @@ func TestNeedIsOneLine(t *testing.T) {
 	}
 	for _, r := range []sim.Result{results(t, "eight-day")[0], results(t, "strike-quick")[0]} {
 		list := strokes(t, torque(&r))
-		near := r.Need.Used > 0.6*r.Torque.Min
-		if n := count(list, func(s stroke) bool { return s.like(needLine) }); near != (n == 2) {
+		if n := count(list, func(s stroke) bool { return s.like(needLine) }); n != 2 {
 			t.Errorf("%s: %d lines like the need", r.Train.Name, n)
 		}
 	}
@@ -93,8 +93,8 @@ func TestNeedIsOneLine(t *testing.T) {
 // Styles of one kind differ, and so do those of the roles.
 func TestStylesDiffer(t *testing.T) {
 	all := func(lists ...[]draw.LineStyle) []draw.LineStyle { return slices.Concat(lists...) }
-	roles := []draw.LineStyle{needLine, meanLine}
-	for _, list := range [][]draw.LineStyle{all(roles, curves), all(roles, limits), borders} {
+	roles := []draw.LineStyle{needLine, meanLine, nowLine, bestLine}
+	for _, list := range [][]draw.LineStyle{all(roles, trials), all(roles, limits), borders} {
 		for i, a := range list {
 			for _, b := range list[:i] {
 				if slices.Equal(a.Dashes, b.Dashes) && math.Abs(float64(a.Width-b.Width)) < 1 {
@@ -109,8 +109,8 @@ func TestStylesDiffer(t *testing.T) {
 func TestMarksOfRoles(t *testing.T) {
 	now, best := mark("now", nowMark, 2, 2), mark("best", bestMark, 5, 5)
 	corners := func(marks ...layer) (n int) {
-		return count(strokes(t, &panel{layers: append([]layer{line("", curves[0], curve(straight))}, marks...)}), func(s stroke) bool {
-			return !s.filled && len(s.path) == 5 && s.path[4].Type == vg.CloseComp && s.path[2].Pos.X-s.path[0].Pos.X > 0
+		return count(strokes(t, &panel{layers: append([]layer{line("", trials[0], curve(straight))}, marks...)}), func(s stroke) bool {
+			return s.filled && len(s.path) == 5 && math.Abs(float64(s.path[2].Pos.X-s.path[0].Pos.X))-float64(bestMark.Radius)*(1+math.Sqrt2/2) < 0.01
 		})
 	}
 	if a, b := corners(best), corners(now, best); a != 2 || b != 2 {
@@ -118,17 +118,19 @@ func TestMarksOfRoles(t *testing.T) {
 	}
 }
 
-// A level goes from end to end of the data and no farther: names stand in the gutter.
+// A level goes from end to end of the data and no farther: names of bands stand beyond.
 func TestLevelsEndBeforeTheGutter(t *testing.T) {
-	g := &panel{xs: ext(0, 10), gutter: true, layers: []layer{line("", curves[0], curve(straight)), needed(5)}}
+	g := &panel{xs: ext(0, 10), bands: []shade{judged(rules.Suits, 0, inf)}, layers: []layer{line("", trials[0], curve(straight)), needed(5)}}
 	list := strokes(t, g)
 	i := slices.IndexFunc(list, func(s stroke) bool { return s.like(needLine) })
-	k := slices.IndexFunc(list, func(s stroke) bool { return s.like(curves[0]) })
+	k := slices.IndexFunc(list, func(s stroke) bool { return s.like(trials[0]) })
 	need, line := list[i].path, list[k].path
 	if from, to := need[0].Pos.X-line[0].Pos.X, need[1].Pos.X-line[len(line)-1].Pos.X; math.Abs(float64(from)) > 0.01 || math.Abs(float64(to)) > 0.01 {
 		t.Errorf("off the ends by %v and %v points", from, to)
 	}
-	if room := Width - need[1].Pos.X; math.Abs(float64(room/(need[1].Pos.X-need[0].Pos.X)-gutter)) > 0.01 {
+	look := Look{}.layout()
+	f := look.frames([]*panel{g})[0]
+	if room := look.inner() - need[1].Pos.X; math.Abs(float64(room-f.gutter-f.right)) > 0.01 || f.gutter < look.wide("suits") {
 		t.Errorf("%v of a gutter", room)
 	}
 }
@@ -137,9 +139,9 @@ func TestLevelsEndBeforeTheGutter(t *testing.T) {
 func TestErrorBars(t *testing.T) {
 	line := plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 1}, {X: 2, Y: 2}, {X: 3, Y: 3}, {X: nan, Y: 1}, {X: 1, Y: nan}, {X: 4, Y: 4}}
 	bars := func(half ...float64) int {
-		barred := dots("", firstDot, line)
+		barred := dots("", trialMark, line)
 		barred.half = half
-		g := &panel{layers: []layer{barred, dots("small", smallDot, line), dots("second", secondDot, line)}}
+		g := &panel{layers: []layer{barred, dots("small", smallDot, line), dots("second", meanDot, line)}}
 		return count(strokes(t, g), func(s stroke) bool { return s.like(errorLine) })
 	}
 	for _, c := range []struct {
@@ -169,18 +171,24 @@ func TestBars(t *testing.T) {
 	}
 }
 
-// A band is named where it is as high as its name: 4 % of the axis, here 4.752.
+// A band is named in the gutter where it is as high as its name, else in the legend; one that
+// can hardly be seen, or not, nowhere.
 func TestNamesOfBands(t *testing.T) {
-	for high, want := range map[float64]bool{4.7: false, 4.8: true} {
-		g := &panel{layers: []layer{line("", curves[0], plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}})}, bands: []shade{judged(rules.Thin, 0, 50), judged(rules.Suits, 50, 50+high), judged(rules.Strong, 50+high, inf), judged(rules.Overdriven, 500, 600)}}
-		list := levelTexts(t, g)
-		has := func(name string) bool { return slices.ContainsFunc(list, func(w word) bool { return w.text == name }) }
-		if has("suits") != want || !has("thin") || !has("strong") || has("overdriven") {
-			t.Errorf("%v high: %v", high, list)
+	for high, in := range map[float64]string{8: "gutter", 4: "legend", 0.1: ""} {
+		g := &panel{x: "x", layers: []layer{line("line", trials[0], plotter.XYs{{X: 0, Y: 0}, {X: 1, Y: 100}})}, bands: []shade{judged(rules.Thin, 0, 50), judged(rules.Suits, 50, 50+high), judged(rules.Strong, 50+high, inf), judged(rules.Overdriven, 500, 600)}}
+		list, is := labels(t, g), ""
+		for _, w := range list {
+			switch {
+			case w.Words == "overdriven":
+				t.Error("a band is named that is not there")
+			case w.Words == "suits" && w.Top > find(t, list, "x").Foot:
+				is = "legend"
+			case w.Words == "suits":
+				is = "gutter"
+			}
 		}
-		checkWords(t, list)
-		if w := find(t, list, "strong"); w.from < Width/(1+gutter) {
-			t.Errorf("the name stands at %v points, over the data", w.from)
+		if is != in || find(t, list, "strong").Left < 0.9*float64(Width)-20 || find(t, list, "thin").Left < 0.9*float64(Width)-20 {
+			t.Errorf("%v high: named in the %q, want %q", high, is, in)
 		}
 	}
 }
@@ -190,7 +198,9 @@ func TestWordsRunUp(t *testing.T) {
 	g := everything()
 	g.stripes = []shade{judged(rules.Suits, 0, 9.7), judged(rules.Thin, 9.7, 10)}
 	var rec recorder.Canvas
-	g.draw(draw.NewCanvas(&rec, Width, g.tall()))
+	l := Look{}.layout()
+	f := l.frames([]*panel{g})[0]
+	f.draw(draw.NewCanvas(&rec, l.inner(), f.tall()))
 	turned := 0
 	for _, a := range rec.Actions {
 		if a, ok := a.(*recorder.Rotate); ok {
@@ -209,32 +219,33 @@ func TestWordsRunUp(t *testing.T) {
 // borders as many as are told apart.
 func TestGoldenStyles(t *testing.T) {
 	at := func(y float64) plotter.XYs { return plotter.XYs{{X: 0, Y: y}, {X: 10, Y: y}} }
-	p := &panel{title: "Every style (invented)", x: "x", y: "y", height: lowPanel}
-	for i, style := range append([]draw.LineStyle{needLine, meanLine}, curves...) {
+	p := &panel{finding: "Every style (invented)", x: "x", y: "y", height: lowPlot}
+	for i, style := range append([]draw.LineStyle{needLine, meanLine, nowLine, bestLine, goneLine}, trials...) {
 		p.layers = append(p.layers, line(fmt.Sprintf("line %d", i+1), style, at(float64(i))))
 	}
 	for i, style := range limits {
-		p.layers = append(p.layers, level(fmt.Sprintf("limit %d", i+1), style, float64(2+len(curves)+i)))
+		p.layers = append(p.layers, level(fmt.Sprintf("limit %d", i+1), style, float64(5+len(trials)+i)))
 	}
 	v := grid(5)
-	m := &panel{title: "Borders (invented)", x: "x", y: "y"}
+	m := &panel{finding: "Borders (invented)", x: "x", y: "y"}
 	for i, style := range borders {
 		at := &lattice{v, v, func(k, _ int) float64 { return v[k] - 0.5*float64(i) + 1 }}
 		m.layers = append(m.layers, line(fmt.Sprintf("border %d", i+1), style, at.contour(0)))
 	}
 	m.shade(&lattice{v, v, func(i, j int) float64 { return 1 }}, "z")
-	trial.Golden(t, "styles", func(w io.Writer, format string) error { return stack(w, format, p, m) })
+	trial.Golden(t, "styles", stacked(p, m))
 }
 
 // A dashed line can be told in the legend: a whole run of its dashes and gaps is
 // shorter than the sample there.
 func TestDashesFitTheLegend(t *testing.T) {
-	for _, style := range slices.Concat([]draw.LineStyle{needLine, meanLine}, curves, limits, borders) {
+	look := Look{}.layout()
+	for _, style := range slices.Concat([]draw.LineStyle{needLine, meanLine, nowLine, bestLine, goneLine}, trials, limits, borders) {
 		var run vg.Length
 		for _, d := range style.Dashes {
 			run += d
 		}
-		if run > thumbWidth || len(style.Dashes)%2 != 0 {
+		if run > (&legend{look: &look}).thumb() || len(style.Dashes)%2 != 0 {
 			t.Errorf("%v: a run of %v points", style.Dashes, run)
 		}
 	}

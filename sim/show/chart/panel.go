@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"cmp"
 	"image/color"
 	"math"
 	"slices"
@@ -13,29 +12,34 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// panel is a plot: layers over two axes, the first at the back, and below them a
-// legend of those with a label.
+// panel is a plot: layers over two axes, the first at the back, above it what was found and
+// below it a legend of the layers with a label.
 type panel struct {
-	title, x, y string
-	height      vg.Length   // 0: that of the first panel of a study
-	xs, ys      r1.Interval // ranges of the axes; one without a length: that of the data
-	least       float64     // least length of the y axis: what differs by less is level
-	floor       bool        // the y axis begins at 0
-	gutter      bool        // room at the right, as beside a panel with bands
-	ticks       []plot.Tick // names along the x axis, of one line or more, or ""; nil: round values
-	rows        []plot.Tick // names along the y axis; nil: round values
-	stripes     []shade     // ranges of the x axis, behind everything
-	bands       []shade     // ranges of the y axis, behind everything; rising
-	layers      []layer
-	scale       *panel // at the right: what the tints mean
-	unseen      bool   // the title and the x axis, which keep their room
+	finding   string      // a sentence that answers; "" below a panel that has it
+	name      string      // what stands in its place where pictures bear no sentences; "": nothing
+	x, y      string      // of the axes, with units
+	height    vg.Length   // of the plot as wide as Width; 0: that of the first panel of a study
+	xs, ys    r1.Interval // ranges of the axes; one without a length: that of the data
+	least     float64     // least length of the y axis: what differs by less is level
+	zero      bool        // the y axis begins at 0, unless it is asked to begin near the data
+	floor     bool        // it always does
+	ticks     []plot.Tick // names along the x axis, of one line or more; nil: round values
+	named     bool        // they are names, of which none can be left out
+	rows      []plot.Tick // names along the y axis; nil: round values
+	stripes   []shade     // ranges of the x axis, behind everything
+	feet      []shade     // ranges of it, at the foot of the plot
+	bands     []shade     // ranges of the y axis, behind everything; rising
+	layers    []layer
+	regions   []region // of a map
+	scale     steps    // of a map: what its tones mean
+	scaleName string
 }
 
 // shade is a tinted range of an axis. Its name stands above the data or, that of a
 // band, in the gutter; its label stands in the legend.
 type shade struct {
 	r1.Interval
-	fill        color.Color
+	tint
 	name, label string
 }
 
@@ -46,11 +50,13 @@ type layer struct {
 	points plotter.XYs
 	half   []float64 // half the lengths of error bars; NaN where one is not known
 	line   draw.LineStyle
+	dot    draw.GlyphStyle // of every point of a line, where the figure is known there alone
 	fill   color.Color
+	hatch  hatching // of the legend's box
 	glyph  draw.GlyphStyle
-	words  *plotter.Labels // beside the points
-	limit  bool            // infinite points stand for the ends of the axes; left out when far from the data
-	always bool            // a limit that is always to be seen
+	notes  []note
+	limit  bool // infinite points stand for the ends of the axes; left out when far from the data
+	always bool // a limit that is always to be seen
 }
 
 // add puts layers in front of those of the panel.
@@ -127,25 +133,19 @@ func box(x, y r1.Interval) plotter.XYs {
 	return plotter.XYs{{X: x.Lo, Y: y.Lo}, {X: x.Hi, Y: y.Lo}, {X: x.Hi, Y: y.Hi}, {X: x.Lo, Y: y.Hi}}
 }
 
-func (p *panel) tall() vg.Length { return cmp.Or(p.height, highPanel) }
-
-// gutter is the room at the right for the names of bands, as a share of the x axis
-// before it.
-const gutter = 0.13
-
-// extents are the ranges of both axes, and where the gutter begins.
-func (p *panel) extents() (x, y r1.Interval, end float64) {
+// extents are the ranges of both axes.
+func (p *panel) extents(near bool) (x, y r1.Interval) {
 	x, data := p.data()
 	y = data
 	for _, l := range p.layers {
 		for _, pt := range l.points {
-			if l.limit && math.IsInf(pt.X, 0) && (l.always || near(data, pt.Y)) {
+			if l.limit && math.IsInf(pt.X, 0) && (l.always || isNear(data, pt.Y)) {
 				y = hold(y, pt.Y)
 			}
 		}
 	}
 	for i, b := range p.bands {
-		if i > 0 && near(data, b.Lo) {
+		if i > 0 && isNear(data, b.Lo) {
 			y = hold(y, b.Lo)
 		}
 	}
@@ -153,8 +153,11 @@ func (p *panel) extents() (x, y r1.Interval, end float64) {
 	if len(p.bands) > 0 {
 		y = atLeast(y, 1.08*y.Length()) // the bands at both ends are to hold their names
 	}
-	if p.floor {
-		y.Lo = 0
+	if p.floor || p.zero && !near {
+		y = r1.Interval{Lo: math.Min(data.Lo, 0), Hi: y.Hi}
+		if data.IsEmpty() {
+			y.Lo = 0
+		}
 	}
 	if p.ys.Lo < p.ys.Hi {
 		y = p.ys
@@ -166,11 +169,7 @@ func (p *panel) extents() (x, y r1.Interval, end float64) {
 	if !asked || isLevel(x) {
 		x = roomy(x)
 	}
-	end = x.Hi
-	if p.gutter || len(p.bands) > 0 {
-		x.Hi += gutter * x.Length()
-	}
-	return x, y, end
+	return x, y
 }
 
 // data is what the axes have to hold, limits apart.

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"context"
-	"io"
 	"math"
 	"strings"
 	"testing"
@@ -20,7 +19,7 @@ func TestGoldenRank(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	trial.Golden(t, "rank", func(w io.Writer, format string) error { return Rank(w, format, st) })
+	trial.Golden(t, "rank", usual(Rank, st))
 }
 
 // The bars stand in the order of the ranking, in percent where the result is, and
@@ -36,13 +35,13 @@ func TestRankBars(t *testing.T) {
 	st := &rank.Study{Change: 0.02}
 	st.Own.Name = "going"
 	got := ranked(st, &r)
-	want := []effect{{"b ± 2 %", -30, 10}, {"a ± 0.2 mm", 5, math.NaN()}}
-	if len(got.rows) != len(want) || got.x != "change of the unevenness, (greatest − least)/mean, %" || got.title != "going train: the unevenness, (greatest − least)/mean is 2.00 %" {
+	want := []effect{{"b ±\u00a02\u00a0%", -30, 10}, {"a ±\u00a00.2\u00a0mm", 5, math.NaN()}}
+	if len(got.rows) != len(want) || got.x != "change of the unevenness, (greatest − least)/mean, %" || got.finding != "going train: the unevenness, (greatest − least)/mean is 2.00 %; what moves it most is the b" {
 		t.Fatalf("%+v", got)
 	}
 	for i, w := range want { // behind the two entries of the legend, two halves a bar
 		less, more := got.layers[2+2*i], got.layers[3+2*i]
-		if got.rows[i].Label != w.name || less.points[1].X != w.minus || (more.words != nil) != math.IsNaN(w.plus) || more.words == nil && more.points[1].X != w.plus {
+		if got.rows[i].Label != w.name || less.points[1].X != w.minus || (more.notes != nil) != math.IsNaN(w.plus) || more.notes == nil && more.points[1].X != w.plus {
 			t.Errorf("bar %d is %q, %+v, %+v, want %+v", i, got.rows[i].Label, less, more, w)
 		}
 	}

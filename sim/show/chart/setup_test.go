@@ -19,7 +19,7 @@ func TestSetUp(t *testing.T) {
 			t.Fatal(err)
 		}
 		p := overSetUp(st, "unevenness, %", outcome.Unevenness)
-		if len(p.layers) != 1+len(marks) || p.tall() != lowPanel {
+		if len(p.layers) != 1+len(marks) || p.height != lowPlot {
 			t.Fatalf("%s: %+v", name, p)
 		}
 		for i, want := range marks {
@@ -27,11 +27,11 @@ func TestSetUp(t *testing.T) {
 				t.Errorf("%s: mark %d is %s, want %s", name, i, l.label, want)
 			}
 		}
-		return func(w io.Writer, format string) error { return SetUp(w, format, st) }
+		return usual(SetUp, st)
 	}
 	trial.Golden(t, "setup", draw("eight-day", "now", "best"))
-	// A set-up with which the fusee cannot be wound is not on the axis.
-	if svg := string(trial.Picture(t, "svg", draw("too-strong", "best"))); strings.Contains(svg, "now, ") || !strings.Contains(svg, "best, ") {
+	// A set-up with which the fusee cannot be wound stands where the spring binds.
+	if svg := string(trial.Picture(t, "svg", draw("too-strong", "now", "best"))); !strings.Contains(svg, "now, ") || !strings.Contains(svg, "best, ") || !strings.Contains(svg, "the spring binds") || strings.Contains(svg, "advice.") {
 		t.Error("a wrong picture")
 	}
 	// What is advised is marked as the best, and the most even beside it.

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"context"
-	"image/color"
 	"io"
 	"math"
 	"slices"
@@ -12,8 +11,11 @@ import (
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
+	"evenpull/sim/show/canvas/seen"
 	"evenpull/sim/study/shares"
 	"evenpull/sim/study/spread"
+
+	"gonum.org/v1/plot/vg/draw"
 )
 
 func spreadOf(t testing.TB, runs int, names ...string) *spread.Study {
@@ -31,7 +33,7 @@ func spreadOf(t testing.TB, runs int, names ...string) *spread.Study {
 }
 
 func spreadDrawn(st *spread.Study) func(io.Writer, string) error {
-	return func(w io.Writer, format string) error { return Spread(w, format, st) }
+	return usual(Spread, st)
 }
 
 func TestGoldenSpread(t *testing.T) {
@@ -75,22 +77,22 @@ func TestSpreadGraphs(t *testing.T) {
 	}
 	steps := c.layers[0].points
 	last := steps[len(steps)-1]
-	if len(h.layers) != 23 || math.Abs(sum-100) > 1e-9 || h.layers[0].points[0].X != 100*lo || math.Abs(h.layers[19].points[1].X-100*hi) > 1e-9 || h.xs != ext(100*lo, 100*hi) || c.xs != h.xs ||
-		steps[0].X != 100*lo || last.X != 100*hi || last.Y != 100 || len(h.stripes) != 0 || c.layers[1].points[0].Y != 50 || c.height != lowPanel || h.height != 0 || !h.floor {
+	if len(h.layers) != 24 || math.Abs(sum-100) > 1e-9 || h.layers[0].points[0].X != 100*lo || math.Abs(h.layers[19].points[1].X-100*hi) > 1e-9 || h.xs != ext(100*lo, 100*hi) || c.xs != h.xs ||
+		steps[0].X != 100*lo || last.X != 100*hi || last.Y != 100 || len(h.stripes) != 0 || c.layers[1].points[0].Y != 50 || c.height != lowPlot || h.height != 0 || !h.floor {
 		t.Errorf("%+v, %+v", h, c)
 	}
-	for i, want := range []float64{d.Quantile(0.05), d.Quantile(0.95), d.Own} {
-		if u := h.layers[20+i]; u.points[0].X != 100*want || (u.label == "") != (i == 1) || u.line.Dashes[0] != limits[i/2].Dashes[0] {
+	for i, want := range []float64{d.Quantile(0.025), d.Quantile(0.975), d.Own} {
+		if u := h.layers[20+i]; u.points[0].X != 100*want || (u.label == "") != (i == 1) || u.line.Width != []draw.LineStyle{limits[0], nowLine}[i/2].Width {
 			t.Errorf("%+v, want %v", u, want)
 		}
 	}
 	d = &st.Results[0]
 	lo, hi = d.Range()
-	if s := histogram(st, d).stripes; len(s) != 3 || s[0] != judged(rules.Stops, -inf, 1) || s[1] != judged(rules.Thin, 1, 1.15) || s[2].Interval != ext(1.15, inf) || s[2].fill != color.Color(tints[rules.Suits]) {
+	if s := histogram(st, d).stripes; len(s) != 3 || s[0] != judged(rules.Stops, -inf, 1) || s[1] != judged(rules.Thin, 1, 1.15) || s[2].Interval != ext(1.15, inf) || s[2].tint != tints[rules.Suits] {
 		t.Errorf("from %v to %v: %+v", lo, hi, s)
 	}
 	for name, want := range map[string]bool{"stops": true, "thin": true, "strong": false, "enough": true} {
-		there := slices.ContainsFunc(levelTexts(t, histogram(st, d)), func(w word) bool { return w.text == name })
+		there := slices.ContainsFunc(labels(t, histogram(st, d)), func(w seen.Label) bool { return w.Words == name })
 		if there != want || lo >= 1 {
 			t.Errorf("%s is named: %v; least reserves from %v", name, there, lo)
 		}
@@ -114,7 +116,7 @@ func TestSpreadShares(t *testing.T) {
 		st.Inputs[i].Share.First.Value, st.Inputs[i].Share.Total.Value = total-0.35, total
 	}
 	p := shared(st)
-	if p.title != "going train: what varies the least reserve" || p.x != "share of the variance, %" || len(p.rows) != 2 || p.rows[0].Label != "width of the mainspring ± 0.1 mm" || p.rows[1].Label != "thickness of the mainspring ± 0.01 mm" {
+	if p.finding != "going train: what varies the least reserve" || p.x != "share of the variance, %" || len(p.rows) != 2 || p.rows[0].Label != "width of the mainspring ±\u00a00.1\u00a0mm" || p.rows[1].Label != "thickness of the mainspring ±\u00a00.01\u00a0mm" {
 		t.Fatalf("%+v", p)
 	}
 	for i, want := range [][2]float64{{25, 60}, {0, 30}} { // behind the two entries of the legend

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"context"
-	"image/color"
 	"io"
 	"math"
 	"slices"
@@ -31,7 +30,7 @@ func sweepOf(t testing.TB, s *scenario.Scenario, o sweep.Options) *sweep.Study {
 }
 
 func sweepDrawn(st *sweep.Study) func(io.Writer, string) error {
-	return func(w io.Writer, format string) error { return Sweep(w, format, st) }
+	return usual(Sweep, st)
 }
 
 func resultNamed(t testing.TB, name string) outcome.Figure {
@@ -66,7 +65,7 @@ func TestSweepStripes(t *testing.T) {
 			if p.Built() {
 				name = p.Verdict.Code.String()
 			}
-			if p.Value > stripe.Lo && p.Value < stripe.Hi && (stripe.name != name || stripe.fill != color.Color(tints[p.Verdict.Code])) {
+			if p.Value > stripe.Lo && p.Value < stripe.Hi && (stripe.name != name || p.Built() && stripe.tint != tints[p.Verdict.Code]) {
 				t.Errorf("%s at %v in a stripe %q", name, p.Value, stripe.name)
 			}
 		}
@@ -82,7 +81,7 @@ func TestSweepStripes(t *testing.T) {
 	if !slices.Equal(blows, []string{"mean interval from blow to blow", "slowest wanted", "fastest wanted"}) {
 		t.Errorf("%q", blows)
 	}
-	wantInPicture(t, sweepDrawn(st), "OVERDRIVEN at 0.46 mm", "thickness of the striking mainspring, mm", "s from blow to blow", "slowest wanted", "cannot be built", "least torque needed", "as the scenario has it")
+	wantInPicture(t, sweepDrawn(st), "OVERDRIVEN at 0.46 mm; it suits from", "thickness of the striking mainspring, mm", "s from blow to blow", "slowest wanted", "cannot be built", "least torque needed", "as it is now")
 }
 
 func wantInPicture(t *testing.T, draw func(io.Writer, string) error, says ...string) {
@@ -113,7 +112,7 @@ func TestSweepOfAnotherResult(t *testing.T) {
 		}
 		for i, p := range list {
 			marked := p.layers[len(p.layers)-1].glyph == nowMark
-			if p.y != panels[i] || (len(p.stripes) > 0) != (i == 0) || (p.tall() == lowPanel) != (i > 0) || (p.title != "") != (i == 0) || marked != (i == 0) {
+			if p.y != panels[i] || slices.ContainsFunc(p.stripes, func(s shade) bool { return s.name != "" }) != (i == 0) || (p.height == lowPlot) != (i > 0) || (p.finding != "") != (i == 0) || marked != (i == 0) {
 				t.Errorf("%s: panel %d is %q: %+v", name, i, p.y, p)
 			}
 			for _, l := range p.layers {
@@ -170,7 +169,7 @@ func TestMapBorders(t *testing.T) {
 		Against: &sweep.Axis{Key: "going.barrel.set_up_turns", From: 0, To: 3, Steps: 12},
 	})
 	p := sweepMap(st)
-	if p.scale.y != "mean torque at the fusee, N·m" || p.x != "thickness of the going mainspring, mm" || p.y != "set-up of the going mainspring, turns" ||
+	if p.scaleName != "mean torque at the fusee, N·m" || p.x != "thickness of the going mainspring, mm" || p.y != "set-up of the going mainspring, turns" ||
 		p.xs != ext(0.25, 0.55) || p.ys != ext(0, 3) || p.layers[len(p.layers)-1].glyph != nowMark {
 		t.Fatalf("%+v", p)
 	}
@@ -227,7 +226,7 @@ func TestPoorSweeps(t *testing.T) {
 	} {
 		st := sweepOf(t, drive, o)
 		svg := string(trial.Picture(t, "svg", sweepDrawn(st)))
-		if !math.IsNaN(st.Own.Need.Used) || strings.Contains(svg, "NaN") || strings.Contains(svg, "as the scenario has it") == (o.Over.From > 0) || strings.Contains(svg, "reserve") {
+		if !math.IsNaN(st.Own.Need.Used) || strings.Contains(svg, "NaN") || strings.Contains(svg, "as it is now") == (o.Over.From > 0) || strings.Contains(svg, "reserve") {
 			t.Errorf("%+v: a wrong picture", o.Over)
 		}
 	}

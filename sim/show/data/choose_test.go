@@ -31,7 +31,7 @@ func TestChooseWithoutList(t *testing.T) {
 		t.Fatal(err)
 	}
 	var j, c, p, drawn bytes.Buffer
-	if err := errors.Join(data.Choose().JSON(&j, st), data.Choose().CSV(&c, st), text.Choose(&p, st, text.Options{Full: true}), chart.Choose(&drawn, "svg", st)); err != nil {
+	if err := errors.Join(data.Choose().JSON(&j, st), data.Choose().CSV(&c, st), text.Choose(&p, st, text.Options{Full: true}), chart.Usual(chart.Choose)(&drawn, "svg", st)); err != nil {
 		t.Fatal(err)
 	}
 	var doc struct {

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -26,11 +27,11 @@ const MostSheets = 24
 // Cone is the working drawing of the cone of a study at its true size, on sheets of a paper:
 // the blank from the side with its dimensions, where metal comes off the present outline
 // dashed and that shaded, the section of the groove larger, the way of winding, the table of
-// diameters, a bar to check the scale by, and what is to be minded. It is written, in a
-// format of package chart, as so many files: a PDF as one with all sheets, the others with a
+// diameters, a bar to check the scale by, and what is to be minded. It is written, in the
+// form asked for, as so many files: a PDF as one with all sheets, the others with a
 // sheet each. A cone that is not advised to be cut, and was not asked for, is drawn as it is.
 // It fails where it would take more than MostSheets.
-func Cone(st *cut.Study, paper Paper, format string) ([]func(io.Writer) error, error) {
+func Cone(st *cut.Study, paper Paper, form canvas.Form) ([]func(io.Writer) error, error) {
 	if !st.Shown() && !st.Nothing {
 		is, err := st.Leave()
 		if err != nil {
@@ -42,23 +43,24 @@ func Cone(st *cut.Study, paper Paper, format string) ([]func(io.Writer) error, e
 	if n := len(d.leaves); n > MostSheets {
 		return nil, fmt.Errorf("the drawing would take %d sheets of %s at true size; want %d at the most: a larger paper, or fewer rows", n, paper.Name, MostSheets)
 	}
-	if format == "pdf" {
-		return []func(io.Writer) error{func(w io.Writer) error { return d.write(w, format, canvas.Print, 0, len(d.leaves)) }}, nil
+	form.Dots = cmp.Or(form.Dots, canvas.Print)
+	if form.Format == "pdf" {
+		return []func(io.Writer) error{func(w io.Writer) error { return d.write(w, form, 0, len(d.leaves)) }}, nil
 	}
 	list := make([]func(io.Writer) error, len(d.leaves))
 	for i := range list {
-		list[i] = func(w io.Writer) error { return d.write(w, format, canvas.Print, i, i+1) }
+		list[i] = func(w io.Writer) error { return d.write(w, form, i, i+1) }
 	}
 	return list, nil
 }
 
 // write writes some of the sheets as one file.
-func (d *coneDrawing) write(w io.Writer, format string, dots, from, to int) error {
+func (d *coneDrawing) write(w io.Writer, form canvas.Form, from, to int) error {
 	var fills []func(draw.Canvas)
 	for i := from; i < to; i++ {
 		fills = append(fills, func(on draw.Canvas) { d.leaf(&sheet{on, 1}, i) })
 	}
-	return canvas.Form{Format: format, Dots: dots}.Write(w, length(d.paper.width), length(d.paper.height), fills...)
+	return form.Write(w, length(d.paper.width), length(d.paper.height), fills...)
 }
 
 // coneDrawing is a study with what is drawn of it.

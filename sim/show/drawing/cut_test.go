@@ -52,7 +52,7 @@ func paper(t testing.TB, name string) Paper {
 // files are those of a drawing.
 func files(t testing.TB, st *cut.Study, name, format string) (list [][]byte) {
 	t.Helper()
-	all, err := Cone(st, paper(t, name), format)
+	all, err := Cone(st, paper(t, name), canvas.Form{Format: format})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +68,7 @@ func draws(st *cut.Study) func(io.Writer, string) error { return drawsSheet(st, 
 // drawsSheet draws a sheet, with the dots of a screen.
 func drawsSheet(st *cut.Study, number int) func(io.Writer, string) error {
 	return func(w io.Writer, format string) error {
-		return coneOf(st, Papers()[0]).write(w, format, canvas.Screen, number, number+1)
+		return coneOf(st, Papers()[0]).write(w, canvas.Form{Format: format}, number, number+1)
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/sim/show/canvas"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/cut"
@@ -282,10 +283,10 @@ func TestMostSheets(t *testing.T) {
 		t.Fatal(err)
 	}
 	st.Rows = fine
-	if _, err := Cone(st, paper(t, "A4"), "png"); err == nil || !strings.Contains(err.Error(), "sheets of A4 at true size; want 24 at the most: a larger paper, or fewer rows") {
+	if _, err := Cone(st, paper(t, "A4"), canvas.Form{Format: "png"}); err == nil || !strings.Contains(err.Error(), "sheets of A4 at true size; want 24 at the most: a larger paper, or fewer rows") {
 		t.Errorf("%v", err)
 	}
-	if list, err := Cone(st, paper(t, "A3"), "png"); err != nil || len(list) < 12 || len(list) > MostSheets {
+	if list, err := Cone(st, paper(t, "A3"), canvas.Form{Format: "png"}); err != nil || len(list) < 12 || len(list) > MostSheets {
 		t.Errorf("%d sheets of A3, %v", len(list), err)
 	}
 }

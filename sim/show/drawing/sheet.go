@@ -21,8 +21,8 @@ type sheet struct {
 }
 
 // write writes a sheet that fill draws on, at true size unless it takes another scale.
-func write(w io.Writer, format string, width, height float64, fill func(*sheet)) error {
-	return canvas.Form{Format: format}.Write(w, length(width), length(height), func(on draw.Canvas) { fill(&sheet{on, 1}) })
+func write(w io.Writer, form canvas.Form, width, height float64, fill func(*sheet)) error {
+	return form.Write(w, length(width), length(height), func(on draw.Canvas) { fill(&sheet{on, 1}) })
 }
 
 // paper is a true length (m) on the sheet, mm.

@@ -12,6 +12,7 @@ import (
 
 	"evenpull/fusee"
 	"evenpull/sim"
+	"evenpull/sim/show/canvas"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/words"
 
@@ -34,8 +35,8 @@ const (
 // scales are the sizes on the sheet over true ones that a drawing may have.
 var scales = []float64{2, 1, 0.5, 0.2, 0.1, 0.05}
 
-// Write draws the trains of runs, one below the other, in a format of package chart.
-func Write(w io.Writer, format string, trains []sim.Result) error {
+// Write draws the trains of runs, one below the other.
+func Write(w io.Writer, form canvas.Form, trains []sim.Result) error {
 	list, height := make([]trainDrawing, len(trains)), 0.0
 	for i := range trains {
 		if err := list[i].measure(&trains[i]); err != nil {
@@ -43,7 +44,7 @@ func Write(w io.Writer, format string, trains []sim.Result) error {
 		}
 		height += list[i].height
 	}
-	return write(w, format, trainWidth, height, func(s *sheet) {
+	return write(w, form, trainWidth, height, func(s *sheet) {
 		top := height
 		for i := range list {
 			s.scale = list[i].scale

@@ -14,6 +14,7 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/show/canvas"
 )
 
 func results(t testing.TB, name string, replace ...string) []sim.Result {
@@ -24,11 +25,13 @@ func results(t testing.TB, name string, replace ...string) []sim.Result {
 
 func svg(t testing.TB, res []sim.Result) string {
 	t.Helper()
-	return string(trial.Picture(t, "svg", func(w io.Writer, format string) error { return Write(w, format, res) }))
+	return string(trial.Picture(t, "svg", func(w io.Writer, format string) error { return Write(w, canvas.Form{Format: format}, res) }))
 }
 
 func TestGoldenDrawing(t *testing.T) {
-	trial.Golden(t, "three-trains", func(w io.Writer, format string) error { return Write(w, format, results(t, "three-trains")) })
+	trial.Golden(t, "three-trains", func(w io.Writer, format string) error {
+		return Write(w, canvas.Form{Format: format}, results(t, "three-trains"))
+	})
 }
 
 // Every sample can be drawn, and what is drawn is named.
@@ -55,7 +58,7 @@ func TestEverySample(t *testing.T) {
 			}
 		}
 	}
-	if Write(io.Discard, "svg", nil) == nil {
+	if Write(io.Discard, canvas.Form{Format: "svg"}, nil) == nil {
 		t.Error("nothing was drawn")
 	}
 }
@@ -162,5 +165,5 @@ func TestHandOfTheGroove(t *testing.T) {
 
 func pdf(t testing.TB, res []sim.Result) []byte {
 	t.Helper()
-	return trial.Picture(t, "pdf", func(w io.Writer, format string) error { return Write(w, format, res) })
+	return trial.Picture(t, "pdf", func(w io.Writer, format string) error { return Write(w, canvas.Form{Format: format}, res) })
 }

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"evenpull/sim"
+	"evenpull/sim/bench/assign"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
@@ -129,7 +130,7 @@ func quote[T any](d *Document, caption string, write func(io.Writer, T, text.Opt
 
 func (d *Document) bench(b *dossier.Bench) {
 	blocks := []Block{
-		draw(d, "bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted", chart.Record, b.Readings),
+		draw(d, "bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted", chart.Usual(chart.Record), &assign.Record{Study: b.Readings, Judged: b.Assign}),
 		quote(d, "Bench record in figures", text.Record, b.Readings)}
 	if len(b.Taken) > 0 {
 		blocks = append([]Block{{Heading: "In place of what the scenario says"}, list(words.FromBench(b.Taken))}, blocks...)

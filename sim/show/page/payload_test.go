@@ -173,8 +173,8 @@ func carried(t *testing.T, text string) (*Document, map[string][]byte) {
 	d.Sections = slices.DeleteFunc(d.Sections, func(s Section) bool { return strings.HasPrefix(s.ID, "clock-2-") }) // like the first
 	pictures := map[string][]byte{}
 	for name, draw := range map[string]func(w io.Writer) error{
-		"choose": func(w io.Writer) error { return chart.Choose(w, "svg", st) },
-		"assign": func(w io.Writer) error { return chart.Assign(w, "svg", of.Assign) },
+		"choose": func(w io.Writer) error { return chart.Usual(chart.Choose)(w, "svg", st) },
+		"assign": func(w io.Writer) error { return chart.Usual(chart.Assign)(w, "svg", of.Assign) },
 	} {
 		var b bytes.Buffer
 		if err := draw(&b); err != nil {

@@ -2,12 +2,14 @@ package page
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"slices"
 	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/outcome"
+	"evenpull/sim/show/canvas"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/drawing"
 	"evenpull/sim/show/text"
@@ -39,25 +41,25 @@ func (d *Document) train(t *dossier.Train, id string) []Block {
 	thicker := append(words.SweepSays(t.Sweep), words.SweepWarns(t.Sweep)...)
 	blocks := []Block{
 		draw(d, id+"-drawing", "The "+r.Name+" train to scale",
-			"Drawing to scale of the barrel with its coils run down and wound, the fusee with its grooves, and the wheels, of the "+r.Name+" train", drawing.Write, []sim.Result{*r}),
+			"Drawing to scale of the barrel with its coils run down and wound, the fusee with its grooves, and the wheels, of the "+r.Name+" train", toScale, []sim.Result{*r}),
 		{Heading: "Figures"}, {Pairs: words.Summary(r)},
 		draw(d, id+"-torque", "Torque over the run, with the need and the bands of the verdict",
 			fmt.Sprintf("Torque at the fusee over the run: mean %s, least %s, greatest %s N·m; verdict %s.", f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), words.Verdict(r.Verdict.Code)),
-			chart.Write, []sim.Result{*t.Fine}),
+			chart.Usual(chart.Write), []sim.Result{*t.Fine}),
 		{Heading: "The run-down"},
 		table("The run-down, turn by turn; turn 0 is fully wound", 2, text.Rows(r, false)),
 		table("Torque at every arbor", 1, text.Arbors(r)),
 		everyFigure(&r.Digest),
 		{Heading: "What if the spring were thicker or thinner, all else as it is"}, list(thicker),
 		draw(d, id+"-thickness", "What another thickness of the spring would do, its length the same",
-			"Torque, reserve and unevenness against the thickness of the mainspring: "+strings.Join(thicker, "; "), chart.Sweep, t.Sweep),
+			"Torque, reserve and unevenness against the thickness of the mainspring: "+strings.Join(thicker, "; "), chart.Usual(chart.Sweep), t.Sweep),
 	}
 	if t.Made != nil {
 		blocks = append(blocks, order(r, t.Made)...)
 	}
 	return append(blocks, Block{Heading: "What matters most"},
 		table("The inputs that the mean torque depends on most; elasticity: how many % it changes for 1 % more", 1, text.Inputs(t.Rank, &t.Rank.Rankings[0], 10)),
-		draw(d, id+"-rank", "What moving each input by as much as it may be off does", "Bars showing the effect of each input, the greatest at the top", chart.Rank, t.Rank))
+		draw(d, id+"-rank", "What moving each input by as much as it may be off does", "Bars showing the effect of each input, the greatest at the top", chart.Usual(chart.Rank), t.Rank))
 }
 
 func everyFigure(d *sim.Digest) Block {
@@ -79,4 +81,8 @@ func order(r *sim.Result, st *choose.Study) []Block {
 	}
 	return []Block{{Heading: "What to order"}, paragraph(has, words.Has(r)), paragraph(toOrder, words.ToOrder(st)), list(springs),
 		table("The spring to have made, for "+words.ChooseGoal(st)+": "+words.ChooseMade(st), 2, text.Ideals(st))}
+}
+
+func toScale(w io.Writer, format string, of []sim.Result) error {
+	return drawing.Write(w, canvas.Form{Format: format}, of)
 }

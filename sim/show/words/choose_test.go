@@ -75,7 +75,7 @@ func told(t testing.TB, st *choose.Study) string {
 	if rows, err := csv.NewReader(bytes.NewReader(c.Bytes())).ReadAll(); err != nil || len(rows) != len(st.All())+1 {
 		t.Errorf("%v, %d rows", err, len(rows))
 	}
-	svg := trial.Picture(t, "svg", func(w io.Writer, format string) error { return chart.Choose(w, format, st) })
+	svg := trial.Picture(t, "svg", func(w io.Writer, format string) error { return chart.Usual(chart.Choose)(w, format, st) })
 	says := strings.Join(strings.Fields(p.String()), " ")
 	for _, s := range []string{j.String(), c.String(), says, string(svg)} {
 		if strings.Contains(s, "NaN") || strings.Contains(s, "Inf") {

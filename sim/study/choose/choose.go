@@ -224,3 +224,10 @@ func (st *Study) Fine(c *Candidate) (*sim.Result, error) {
 	f.strip.Length = c.Length() * mm
 	return f.run(c.Digest.Spring.SetUp, sim.Options{Step: sim.FineStep(f.train.Drive.Cone.Turns)})
 }
+
+// FineNow runs it down with the present spring and a set-up in turns, likewise.
+func (st *Study) FineNow(setUp float64) (*sim.Result, error) {
+	f := newFitter(&st.shop)
+	f.strip = f.train.Drive.Spring
+	return f.run(setUp, sim.Options{Step: sim.FineStep(f.train.Drive.Cone.Turns)})
+}

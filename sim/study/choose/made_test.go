@@ -191,6 +191,19 @@ func TestFine(t *testing.T) {
 	}
 }
 
+// The present spring gives in the picture what it gives in a run.
+func TestFineNow(t *testing.T) {
+	st := sampleStudy(t)
+	now := &st.Present.Digest
+	r, err := st.FineNow(now.Spring.SetUp)
+	if err != nil || len(r.Rows) < 100 {
+		t.Fatal(err)
+	}
+	closeTo(t, "mean", r.Torque.Mean, now.Torque.Mean, 1e-12)
+	closeTo(t, "least", r.Torque.Min, now.Torque.Min, 1e-12)
+	closeTo(t, "need", r.Need.Used, now.Need.Used, 1e-12)
+}
+
 // The strongest spring is named; the present one is where none holds more.
 func TestMostStored(t *testing.T) {
 	st := &Study{Candidates: []Candidate{{}, {}, {}}}

@@ -1,0 +1,124 @@
+package words
+
+import (
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/assign"
+	"evenpull/sim/rules"
+	"evenpull/sim/study/choose"
+	"evenpull/sim/study/rank"
+	"evenpull/sim/study/setup"
+	"evenpull/sim/study/sweep"
+)
+
+// Found* are the sentences above pictures: what is read there in three seconds.
+
+// Words that stand in pictures.
+const (
+	Stopped   = "stops"
+	Unbuilt   = "cannot be built"
+	Binds     = "the spring binds"
+	TurnsLost = "turns lost"
+)
+
+// FoundRun is the verdict on a run with the figures that make it.
+func FoundRun(d *sim.Digest) string {
+	says := say("%s train: %s", d.Name, Judged(d, Verdict))
+	stops := where(d.TurnsLost > 0, "; %s, and %s fusee turns are lost", Binds, Two(d.TurnsLost)) + where(!math.IsNaN(d.StopsAt), "; %s", whereItStops(d))
+	if math.IsNaN(d.Need.Used) {
+		return says + say(": mean %v, least %v N·m", d.Torque.Mean, d.Torque.Min)
+	}
+	return says + say(": mean %v and least %v times the need", d.Reserve(d.Torque.Mean), d.Reserve(d.Torque.Min)) + stops
+}
+
+// FoundSweep is the verdict on the train as it is, and where it suits; of a map in how many of
+// the points.
+func FoundSweep(st *sweep.Study) string {
+	title := SweepTitle(st)
+	if st.Own.Verdict.Code == rules.Unjudged {
+		return title
+	}
+	if st.Against != nil {
+		n := st.Verdicts()
+		return title + say("; as it is it %s, and of %s it suits at %d", Does(st.Own.Verdict.Code), Count(len(st.Points), "point"), n[rules.Suits])
+	}
+	var suits []string
+	for i, from, below := 0, math.Inf(-1), suitsFirst(st); i <= len(st.Changes); i++ {
+		to, above := math.Inf(1), rules.Unjudged
+		if i < len(st.Changes) {
+			to, above = st.Changes[i].At, st.Changes[i].Above
+		}
+		if below {
+			suits = append(suits, stretch(&st.Over, from, to))
+		}
+		from, below = to, above == rules.Suits
+	}
+	if len(suits) == 0 {
+		return title + "; it suits nowhere here"
+	}
+	return title + "; it suits " + strings.Join(suits, " and ")
+}
+
+// suitsFirst tells whether the train suits at the lower end.
+func suitsFirst(st *sweep.Study) bool {
+	if len(st.Changes) > 0 {
+		return st.Changes[0].Below == rules.Suits
+	}
+	return st.Verdicts()[rules.Suits] > 0
+}
+
+func stretch(a *sweep.Axis, from, to float64) string {
+	switch {
+	case math.IsInf(from, 0) && math.IsInf(to, 0):
+		return "wherever in the range it can be built"
+	case math.IsInf(from, 0):
+		return "below " + borderAt(a, to)
+	case math.IsInf(to, 0):
+		return "above " + borderAt(a, from)
+	}
+	return "from " + borderAt(a, from) + " to " + borderAt(a, to)
+}
+
+// FoundRank is what moves a result most.
+func FoundRank(st *rank.Study, r *rank.Ranking) string {
+	head := RankHead(st, r)
+	if i := slices.IndexFunc(r.Inputs, func(in rank.Input) bool { return r.Moves(&in) }); i >= 0 {
+		head += "; what moves it most is the " + Input(r.Inputs[i].Quantity.Words, st.Own.Name)
+	}
+	return head
+}
+
+// FoundSetUp is what is advised, and how even the best is.
+func FoundSetUp(st *setup.Study) string { return keyless(SetUpHead(st)) }
+
+// keyless takes away the keys, which a picture has no use for.
+func keyless(s string) string { return inBrackets.ReplaceAllString(s, "") }
+
+var inBrackets = regexp.MustCompile(` \((advice|mainspring)\.[^()]*\)`)
+
+// FoundChoose is what is to be tried first, and the best of the springs.
+func FoundChoose(st *choose.Study) string {
+	return keyless(ChooseFirst(st, Verdict) + "; " + ChooseHead(st, Verdict))
+}
+
+// FoundAssign is the choice, train by train, as it is told of one.
+func FoundAssign(st *assign.Study, train string) string {
+	pairs := st.PairsOf(st.Best)
+	i := slices.IndexFunc(pairs, func(p assign.Pair) bool { return p.Train == train })
+	if i < 0 {
+		return say("%s train: none of the springs is advised", train)
+	}
+	return say("%s train: spring %s, %s", train, pairs[i].Label, PairDoes(&pairs[i], Verdict))
+}
+
+// FoundReadings is what a spring that was read in a train gives, and whether it suits.
+func FoundReadings(r *assign.Record, i int) string {
+	var a Answer
+	a.spring(r, i)
+	gives, _, _ := strings.Cut(a.Gives[0], "; by its readings")
+	return say("%s train: ", r.Springs[i].Train) + gives
+}
