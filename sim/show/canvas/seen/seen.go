@@ -7,6 +7,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
+	"image/color"
 	"io"
 	"math"
 	"regexp"
@@ -26,6 +27,8 @@ type Label struct {
 	Words                  string
 	Size                   float64 // points
 	Left, Right, Top, Foot float64
+	Ink                    color.RGBA
+	Grounds                []color.RGBA // that it stands on: paper, or what is filled there
 }
 
 // Sheet is what stands on an SVG picture.
@@ -33,6 +36,7 @@ type Sheet struct {
 	Wide, High float64 // points
 	Labels     []Label
 	Lines      [][]Spot // strokes, those of arcs in short pieces, of other curves their chords
+	fills      []filled // in the order in which they were painted
 }
 
 // affine maps a place of a group to the picture (SVG 1.1, 7.4, from memory).
@@ -106,11 +110,17 @@ func (s *Sheet) element(dec *xml.Decoder, m affine, name string, at map[string]s
 		if err != nil {
 			return fmt.Errorf("%q: %w", words, err)
 		}
+		l.Ink = ofStyle(at["style"])
+		l.Grounds = s.grounds(&l)
 		s.Labels = append(s.Labels, l)
 	case "path":
+		lines, err := outline(m, at["d"])
 		if strings.Contains(at["style"], "stroke:") {
-			return s.stroke(m, at["d"])
+			s.Lines = append(s.Lines, lines...)
+		} else {
+			s.fills = append(s.fills, filled{lines, ofStyle(at["style"])})
 		}
+		return err
 	}
 	return nil
 }
@@ -174,20 +184,20 @@ func labelAt(m affine, at map[string]string, words string) (l Label, err error) 
 	return l, nil
 }
 
-// stroke adds the line of a path: straight pieces, and arcs of circles (SVG 1.1, 8.3.8 and
+// outline is the lines of a path: straight pieces, and arcs of circles (SVG 1.1, 8.3.8 and
 // F.6, from memory).
-func (s *Sheet) stroke(m affine, d string) error {
+func outline(m affine, d string) (lines [][]Spot, err error) {
 	var line []Spot
 	var x, y, firstX, firstY float64
 	for _, step := range pathStep.FindAllStringSubmatch(d, -1) {
 		v, err := numbers(step[2], map[string]int{"M": 2, "L": 2, "A": 7, "C": 6, "Q": 4}[step[1]])
 		if err != nil {
-			return err
+			return nil, err
 		}
 		switch step[1] {
 		case "M":
 			if len(line) > 1 {
-				s.Lines = append(s.Lines, line)
+				lines = append(lines, line)
 			}
 			x, y = v[0], v[1]
 			firstX, firstY, line = x, y, []Spot{m.place(x, y)}
@@ -208,9 +218,9 @@ func (s *Sheet) stroke(m affine, d string) error {
 		}
 	}
 	if len(line) > 1 {
-		s.Lines = append(s.Lines, line)
+		lines = append(lines, line)
 	}
-	return nil
+	return lines, nil
 }
 
 // arc is an arc of a circle from a place to another.
