@@ -112,7 +112,7 @@ func bindingFeet(st *sweep.Study) (list []shade) {
 	step := (st.Over.To - st.Over.From) / float64(st.Over.Steps-1)
 	for i := range st.Points {
 		p := &st.Points[i]
-		if !p.Built() || !(p.Run().TurnsLost > 0) {
+		if !p.Has(sim.Binds) {
 			continue
 		}
 		from, to := math.Max(p.Value-step/2, st.Over.From), math.Min(p.Value+step/2, st.Over.To)
@@ -204,7 +204,7 @@ func sweepMap(st *sweep.Study) *panel {
 	}
 	p.regions = append(p.regions,
 		region{name: words.Unbuilt, hatch: crossed, lattice: whole(func(p *sweep.Point) float64 { return sign(!p.Built()) })},
-		region{name: words.TurnsLost, hatch: crossed, lattice: over(func(p *sweep.Point) float64 { return sign(p.Run().TurnsLost > 0) })})
+		region{name: words.TurnsLost, hatch: crossed, lattice: over(func(p *sweep.Point) float64 { return sign(p.Has(sim.Binds)) })})
 	p.add(mark(asItIs, nowMark, a.Value, b.Value))
 	p.shade(over(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) }), st.Of.Label())
 	return p

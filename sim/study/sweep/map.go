@@ -37,6 +37,12 @@ func (a *again) run(p *Point) *sim.Digest {
 	return &a.d
 }
 
+// Has tells whether a train that can be built has a fault.
+func (p *Point) Has(f sim.Fault) bool {
+	_, faults := p.judged()
+	return p.Built() && faults.Has(f)
+}
+
 // judged are the verdict and the faults of a point that can be built.
 func (p *Point) judged() (rules.Code, sim.Faults) {
 	if p.again != nil {
