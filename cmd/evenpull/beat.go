@@ -87,7 +87,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	} else if err != nil {
 		return err
 	}
-	return shown[beat.Result]{plot: chart.Beat, text: text.Beat, document: data.Beat()}.write(ctx, s, &f.flags, &r, text.Options{})
+	return shown[beat.Result]{plot: chart.Beat, text: text.Beat, document: data.Beat()}.write(ctx, s, &f.flags, &r)
 }
 
 // withEscapement is the first train that has one.

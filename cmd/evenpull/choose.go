@@ -21,7 +21,7 @@ type chooseFlags struct {
 	flags
 	stock             string
 	reserve, endShake float64
-	full, all         bool
+	all               bool
 }
 
 func newChoose(s streams) *cobra.Command {
@@ -99,7 +99,6 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 	c.Flags().StringVar(&f.stock, "stock", sampleMark+scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
 	optional(c, &f.reserve, "reserve", "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
 	optional(c, &f.endShake, "end-shake-mm", "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")
-	c.Flags().BoolVar(&f.full, "full", false, "tell also how springs are fitted, why each stands behind the best, and narrower springs to have made")
 	c.Flags().BoolVar(&f.all, "all", false, "every train of the scenario that wants another spring from the one list, no strip given more often than there is of it")
 	completeWords(c, "stock", scenarios.StockNames()...)
 	return c
@@ -130,7 +129,7 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 		return err
 	}
 	return shown[choose.Study]{plot: chart.Choose, text: text.Choose, document: data.Choose(), notes: words.ChooseNotes, cautions: words.ChooseCautions}.
-		write(finishing(ctx), s, &f.flags, st, text.Options{Full: f.full})
+		write(finishing(ctx), s, &f.flags, st)
 }
 
 // choice is that for one train.
@@ -152,7 +151,7 @@ func (f *chooseFlags) give(ctx context.Context, s streams, sc *scenario.Scenario
 	}
 	all := choose.Give(studies, (*choose.Study).Wants)
 	return shown[choose.Shared]{text: text.Give, document: data.Give(), cautions: func(all *choose.Shared) []string { return words.GiveCautions(*all) }}.
-		write(finishing(ctx), s, &f.flags, &all, text.Options{})
+		write(finishing(ctx), s, &f.flags, &all)
 }
 
 // check judges the flags of choose itself.

@@ -82,5 +82,5 @@ func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	return shown[rank.Study]{plot: chart.Rank, text: text.Rank, document: data.Rank()}.write(c.Context(), s, &f.flags, st, text.Options{})
+	return shown[rank.Study]{plot: chart.Rank, text: text.Rank, document: data.Rank()}.write(c.Context(), s, &f.flags, st)
 }

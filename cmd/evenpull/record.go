@@ -77,7 +77,6 @@ type recordFlags struct {
 	fit    []string
 	spring string
 	save   string
-	full   bool
 }
 
 func newRecord(s streams) *cobra.Command {
@@ -137,7 +136,6 @@ FILE is a path, - for standard input, or a sample; left out, the sample.`,
 	f.register(c, "`scenario` to compare the readings with: a file, - or a sample", "also draw readings, prediction and residuals")
 	c.Flags().StringSliceVar(&f.fit, "fit", nil, "`KEYs` of the inputs to fit to the readings, with commas between them")
 	c.Flags().StringVar(&f.spring, "spring", "", "the `label` of the spring to fit, when several were read in the train")
-	c.Flags().BoolVar(&f.full, "full", false, "also trials, readings turn by turn, and notes on them")
 	f.registerDraws(c)
 	c.Flags().StringVar(&f.save, "save", "", "write the scenario with the fitted values into this `file`")
 	return c
@@ -174,7 +172,7 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 		plot: func(w io.Writer, format string, r *assign.Record) error { return chart.Record(w, format, r.Study) },
 		text: text.Bench, document: data.Bench(),
 		cautions: func(r *assign.Record) []string { return words.RecordCautions(r.Study) },
-	}.write(c.Context(), s, &f.flags, st, text.Options{Full: f.full})
+	}.write(c.Context(), s, &f.flags, st)
 }
 
 // explain fits the inputs to the readings of one spring.

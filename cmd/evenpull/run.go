@@ -28,7 +28,9 @@ func newRun(s streams) *cobra.Command {
 		Long: `Run computes the whole run-down of every train of a scenario: spring turns and
 torque, line tension, torque at the fusee and down the train, what winding takes,
 and the reserve over the least torque needed, turn by turn. The verdict comes
-first and how sure it is, then its reasons, then what does not fit, then the figures.
+first and how sure it is, then its reasons, then what does not fit, then the figures: as
+much as a screen holds. --full adds all notes, every arbor and turn, and all that was
+assumed.
 
 No input is known exactly: each is drawn within its [[tolerance]] or, where it has
 none, as well as it is usually read (common practice, no source), and each draw is
@@ -65,7 +67,7 @@ a file is at fault; 2 the command line is at fault; 130 interrupted.`,
 	f.registerDraws(c)
 	f.atBench.register(c)
 	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw barrels, fusees and wheels to scale into this `file`: .svg, .png or .pdf")
-	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows whole turns unless this is given")
+	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows some of the whole turns unless this is given")
 	return c
 }
 
@@ -95,8 +97,11 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 		drawing: func(format string, clock *sim.Clock) ([]func(io.Writer) error, error) {
 			return []func(io.Writer) error{func(w io.Writer) error { return drawing.Write(w, format, clock.Trains) }}, nil
 		},
-		text: text.Run, document: data.Run(),
-	}.write(c.Context(), s, &f.flags, clock, text.Options{AllRows: c.Flags().Changed("step")})
+		text: func(w io.Writer, clock *sim.Clock, o text.Options) error {
+			o.AllRows = c.Flags().Changed("step")
+			return text.Run(w, clock, o)
+		}, document: data.Run(),
+	}.write(c.Context(), s, &f.flags, clock)
 }
 
 // plotRun draws the run at steps too fine to see.

@@ -52,7 +52,7 @@ look at the verdict and the reserve.`,
 				return err
 			}
 			return shown[setup.Study]{plot: chart.SetUp, text: text.SetUp, document: data.SetUp(),
-				cautions: func(st *setup.Study) []string { return []string{words.Caution(st.Now.Spring.Stored)} }}.write(c.Context(), s, &f, st, text.Options{})
+				cautions: func(st *setup.Study) []string { return []string{words.Caution(st.Now.Spring.Stored)} }}.write(c.Context(), s, &f, st)
 		},
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw unevenness and torque against set-up")

@@ -37,7 +37,7 @@ func TestRankBars(t *testing.T) {
 	st.Own.Name = "going"
 	got := ranked(st, &r)
 	want := []effect{{"b ± 2 %", -30, 10}, {"a ± 0.2 mm", 5, math.NaN()}}
-	if len(got.rows) != len(want) || got.x != "change of the unevenness, (greatest − least)/mean, %" || got.title != "going train: the unevenness, (greatest − least)/mean is 2.00 %" {
+	if len(got.rows) != len(want) || got.x != "change of the unevenness of the torque, %" || got.title != "going train: the unevenness of the torque is 2.00 %" {
 		t.Fatalf("%+v", got)
 	}
 	for i, w := range want { // behind the two entries of the legend, two halves a bar

@@ -240,7 +240,7 @@ func TestSideBySide(t *testing.T) {
 	}
 	alike := tableIn(t, document(t, false, "three-trains", "three-trains"), "compare", 0)
 	want := []string{"verdict", "mean reserve", "least reserve", "mean torque at the fusee, N·m", "least torque at the fusee, N·m", "greatest torque at the fusee, N·m",
-		"unevenness, (greatest − least)/mean, %", "fusee turns lost, turns", "running time, h", "hours that it goes before it stops or has run down, h",
+		"unevenness of the torque, %", "fusee turns lost, turns", "running time, h", "hours that it goes before it stops or has run down, h",
 		"turns of the spring available, turns", "turns of the spring left of those available, turns", "peak stress, MPa", "energy stored, J", "greatest tension of the line while winding, N"}
 	if got := labels(alike, "going"); len(got) != len(want)+3 || !slices.Equal(got[:len(want)], want) {
 		t.Errorf("%q", got)

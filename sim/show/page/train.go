@@ -45,7 +45,7 @@ func (d *Document) train(t *dossier.Train, id string) []Block {
 			fmt.Sprintf("Torque at the fusee over the run: mean %s, least %s, greatest %s N·m; verdict %s.", f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), words.Verdict(r.Verdict.Code)),
 			chart.Write, []sim.Result{*t.Fine}),
 		{Heading: "The run-down"},
-		table("The run-down, turn by turn; turn 0 is fully wound", 2, text.Rows(r, false)),
+		table("The run-down, turn by turn; turn 0 is fully wound", 2, text.Rows(r)),
 		table("Torque at every arbor", 1, text.Arbors(r)),
 		everyFigure(&r.Digest),
 		{Heading: "What if the spring were thicker or thinner, all else as it is"}, list(thicker),

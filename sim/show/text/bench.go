@@ -20,8 +20,7 @@ func Assign(w io.Writer, st *assign.Study, o Options) error {
 	p.Line(words.AssignHead(st))
 	var choice Grid
 	for _, q := range st.PairsOf(st.Best) {
-		choice.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(&q, p.Verdict),
-			"reserve mean "+words.Two(q.Reserve(q.Torque.Mean))+", least "+words.Two(q.Reserve(q.Torque.Min)))
+		choice.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(&q, p.Verdict))
 	}
 	p.table(choice)
 	p.list("  ! fault: ", words.AssignFaults(st))
@@ -35,14 +34,15 @@ func pairs(st *assign.Study) Grid {
 	columns := append([]column[assign.Pair]{
 		{"  spring", "", left, func(q *assign.Pair) string { return words.Either(q.Chosen, "> ", "  ") + q.Label }},
 		{"train", "", left, func(q *assign.Pair) string { return q.Train }},
-		{"read in", "", left, func(q *assign.Pair) string { return q.ReadIn + words.Either(q.Carried(), ", carried over", "") }},
+		{"read in", "", spare(left, 3), func(q *assign.Pair) string { return q.ReadIn + words.Either(q.Carried(), ", carried over", "") }},
 	}, figures(func(q *assign.Pair) *sim.Digest { return &q.Digest }, none, byTwo,
-		outcome.MeanTorque, outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
+		"?"+outcome.MeanTorque, "??"+outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
 	return table(st.Pairs, append(columns,
-		column[assign.Pair]{"off the", "middle, %", right, func(q *assign.Pair) string {
+		column[assign.Pair]{"off the", "middle, %", spare(right, 4), func(q *assign.Pair) string {
 			return or(q.Off, none, func(v float64) string { return words.Minus(fmt.Sprintf("%+.0f", 100*v)) })
 		}},
-		column[assign.Pair]{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }}))
+		column[assign.Pair]{"verdict", "", left, words.PairIs},
+		column[assign.Pair]{"sure", "in 100", right, func(q *assign.Pair) string { return words.InHundred(&q.Digest) }}))
 }
 
 // Bench writes what was found at the bench, a line for each train and each spring read in
