@@ -56,7 +56,7 @@ func Cone(st *cut.Study, paper Paper, format string) ([]func(io.Writer) error, e
 func (d *coneDrawing) write(w io.Writer, format string, dots, from, to int) error {
 	var fills []func(draw.Canvas)
 	for i := from; i < to; i++ {
-		fills = append(fills, func(on draw.Canvas) { d.leaf(&sheet{on, 1}, i) })
+		fills = append(fills, func(on draw.Canvas) { d.leaf(&sheet{on: on, scale: 1}, i) })
 	}
 	return canvas.Form{Format: format, Dots: dots}.Write(w, length(d.paper.width), length(d.paper.height), fills...)
 }

@@ -49,7 +49,7 @@ func (d *coneDrawing) detailSize(scale float64) (wide, high float64) {
 
 // detail draws the section of the groove larger, with the line in it, and the way of winding.
 func (s *sheet) detail(in box, d *coneDrawing, scale float64) {
-	by := &sheet{s.on, scale}
+	by := &sheet{on: s.on, scale: scale}
 	pitch, half, depth := by.paper(d.Pitch), by.paper(d.opening()), by.paper(d.groove.Depth)
 	base := in.low + lowDetail
 	left, land := in.left+2, base+metalHigh+depth
@@ -72,7 +72,7 @@ func (s *sheet) detail(in box, d *coneDrawing, scale float64) {
 
 	second := left + 1.5*pitch
 	s.dimension(spot{second - half, land}, spot{second + half, land}, spot{0, 4})
-	s.words(spot{second, land + 7.3}, 0, normal, fmt.Sprintf("%.2f", 2e3*d.opening()))
+	s.words(spot{second, land + 8}, 0, normal, fmt.Sprintf("%.2f", 2e3*d.opening()))
 	s.line(thin, spot{second, land - depth}, spot{right + 1, land - depth})
 	s.dimension(spot{right, land}, spot{right, land - depth}, spot{5, 0})
 	s.words(spot{right + 8, land - depth/2}, 1, normal, fmt.Sprintf("%.2f deep", d.groove.Depth*1e3))

@@ -1,21 +1,22 @@
-// Package drawing draws metal: the trains of a clock to scale, each barrel with the
-// coils of its spring run down and wound, the fusee with its grooves, and the wheels
-// as pitch circles by their tooth counts; and the cone to cut at its true size. What
-// a line of a drawing looks like stands in sheet.go.
+// Package drawing draws metal: the trains of a clock, each barrel to scale with the coils
+// of its spring run down and wound, the fusee with its grooves, and the wheels as a diagram
+// by their tooth counts; and the cone to cut at its true size. What a line of a drawing
+// looks like stands in sheet.go.
 package drawing
 
 import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"evenpull/fusee"
 	"evenpull/sim"
+	"evenpull/sim/show/canvas"
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/words"
 
 	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 )
 
 // Sizes on the sheet, mm.
@@ -23,34 +24,39 @@ const (
 	trainWidth = float64(chart.Width / vg.Millimeter)
 	margin     = 8.0
 	gap        = 12.0
-	heading    = 12.0
-	caption    = 12.0 // below each part
-	wheelRoom  = 62.0
-	barRoom    = 13.0
-	lastName   = 21.0 // for the name of the last arbor, at its right
-	arborName  = 10.5 // for those of the others, above and below
+	caption    = 15.0 // below each part, of three lines
+	captioned  = 34.0 // the least width of a part, for the words below it
+	barRoom    = 11.0
+	coneWords  = 8.0 // above and below the cone, for its diameters
 )
 
 // scales are the sizes on the sheet over true ones that a drawing may have.
 var scales = []float64{2, 1, 0.5, 0.2, 0.1, 0.05}
 
-// Write draws the trains of runs, one below the other, in a format of package chart.
+// Write draws the trains of runs in a format of package canvas: one below the other, or in
+// a PDF a page each.
 func Write(w io.Writer, format string, trains []sim.Result) error {
-	list, height := make([]trainDrawing, len(trains)), 0.0
+	list, sum, most := make([]trainDrawing, len(trains)), 0.0, 0.0
 	for i := range trains {
 		if err := list[i].measure(&trains[i]); err != nil {
 			return err
 		}
-		height += list[i].height
+		sum, most = sum+list[i].height, math.Max(most, list[i].height)
 	}
-	return write(w, format, trainWidth, height, func(s *sheet) {
-		top := height
-		for i := range list {
-			s.scale = list[i].scale
-			s.train(&list[i], top)
-			top -= list[i].height
-		}
-	})
+	if format != "pdf" {
+		return write(w, format, trainWidth, sum, func(s *sheet) {
+			top := sum
+			for i := range list {
+				s.train(&list[i], top)
+				top -= list[i].height
+			}
+		})
+	}
+	pages := make([]func(draw.Canvas), len(list))
+	for i := range list {
+		pages[i] = func(on draw.Canvas) { (&sheet{on: on}).train(&list[i], most) }
+	}
+	return canvas.Form{Format: format}.Write(w, length(trainWidth), length(most), pages...)
 }
 
 // trainDrawing is a train with what is drawn of it.
@@ -59,7 +65,10 @@ type trainDrawing struct {
 	cone          fusee.Cone
 	land          float64 // m, over the groove bottoms
 	scale         float64 // of the drawing over the train
+	head          paragraphs
+	barrel        float64 // mm, the width of the room for one
 	parts, height float64 // mm, of barrels and fusee, and of all
+	wheels        []wheelRow
 }
 
 // measure takes the sizes of a train and finds the scale at which it fits the sheet.
@@ -76,10 +85,16 @@ func (d *trainDrawing) measure(r *sim.Result) error {
 		}
 	}
 	s := sheet{scale: d.scale}
-	d.parts = math.Max(s.paper(barrelWidth(&d.Train.Drive)), 2*widest(s.profile(&d.cone, line, 0)))
-	d.height = heading + d.parts + caption + barRoom + gap
-	if len(r.Train.Arbors) > 1 {
-		d.height += wheelRoom
+	barrel := s.paper(barrelWidth(&d.Train.Drive))
+	d.barrel = math.Max(barrel, captioned)
+	d.parts = math.Max(barrel, 2*(widest(s.profile(&d.cone, d.land, 0))+coneWords))
+	const width = trainWidth - 2*margin
+	d.head.add(width, large, fitted(words.TrainTitle(r), large, width))
+	d.head.add(width, normal, words.TrainScale(ratio(d.scale)))
+	d.wheels = wheelsOf(r)
+	d.height = margin + d.head.height() + 2 + d.parts + caption + barRoom + gap
+	for i := range d.wheels {
+		d.height += d.wheels[i].height()
 	}
 	return nil
 }
@@ -89,30 +104,29 @@ func (d *trainDrawing) coneLength() float64 { return d.cone.Pitch * (d.cone.Turn
 
 // train draws a train below the given height.
 func (s *sheet) train(d *trainDrawing, top float64) {
-	// The ratio holds only when nothing is scaled on the way to paper; the bar always.
-	s.words(spot{margin, top - heading/2}, 1, large, fmt.Sprintf("%s train, to scale: %s when printed at its own size, else by the bar", d.Train.Name, ratio(s.scale)))
-	at := spot{margin, top - heading - d.parts/2}
-	below := at.y - d.parts/2 - caption/2
-	half := s.paper(barrelWidth(&d.Train.Drive)) / 2
-	for _, state := range []struct {
-		turns float64
-		words string
-	}{{d.Spring.SetUp, "barrel run down, set-up " + words.Turns(d.Spring.SetUp)}, {d.Spring.SetUp + d.Spring.Used, "barrel wound"}} {
-		s.barrel(spot{at.x + half, at.y}, d.Result, state.turns)
-		s.words(spot{at.x + half, below}, 0, normal, state.words)
-		at.x += 2*half + gap
+	s.scale = d.scale
+	s.paragraphs(spot{margin, top - margin/2}, d.head)
+	at := spot{margin, top - margin/2 - d.head.height() - 2 - d.parts/2}
+	below := at.y - d.parts/2
+	for i, name := range words.BarrelAs(d.Result) {
+		s.barrel(spot{at.x + d.barrel/2, at.y}, d.Result, d.Spring.SetUp+float64(i)*d.Spring.Used)
+		s.under(spot{at.x + d.barrel/2, below}, name)
+		at.x += d.barrel + gap
 	}
+	wide := s.paper(d.coneLength())
+	at.x += math.Max(captioned-wide, 0) / 2
 	s.fusee(spot{at.x + s.paper(d.cone.Pitch)/2, at.y}, d)
-	s.words(spot{at.x + s.paper(d.coneLength())/2, below}, 0, normal, fmt.Sprintf("fusee: %s turns, %s groove, line at the left when wound", words.Turns(d.cone.Turns), words.Hand(&d.cone)))
-	below -= caption/2 + barRoom
+	s.under(spot{at.x + wide/2, below}, words.FuseeAs(&d.cone))
+	below -= caption + barRoom
 	s.bar(spot{margin, below + 4}, "")
-	if len(d.Train.Arbors) > 1 {
-		s.wheels(spot{margin, below - wheelRoom/2}, d.Result)
+	for i := range d.wheels {
+		s.wheels(&d.wheels[i], below)
+		below -= d.wheels[i].height()
 	}
 }
 
-// fusee draws the cone with its small end at the left, over the lands, with the
-// diameters over the groove bottoms at both ends.
+// fusee draws the cone with its small end at the left, over the lands, with the diameters
+// over the groove bottoms at both ends.
 func (s *sheet) fusee(at spot, d *trainDrawing) {
 	profile := s.profile(&d.cone, d.land, 0)
 	outline := around(at, profile)
@@ -121,45 +135,17 @@ func (s *sheet) fusee(at spot, d *trainDrawing) {
 	s.helix(at, &d.cone, d.land, 0)
 	last := len(profile) - 1
 	s.line(middle, spot{at.x - 5, at.y}, spot{at.x + profile[last].x + 5, at.y})
-	for x, p := range []spot{profile[last], profile[0]} { // words end at the large end, and are centred over the small one
-		diameter := 2e3 * (p.y/s.paper(1) - d.land)
-		s.words(spot{at.x + p.x, at.y + p.y + 4}, x-1, normal, fmt.Sprintf("Ø %s mm", words.Figure(diameter)))
-	}
-}
-
-// wheels draws the pitch circles of a train in a row, all of one module: their radii
-// go with the tooth counts. Each wheel meets the pinion that it drives, and from the
-// first arbor to the last the centres stand in line.
-func (s *sheet) wheels(at spot, r *sim.Result) {
-	meshes := r.Train.Meshes()
-	teeth, most := meshes[0].Wheel+meshes[len(meshes)-1].Pinion, 0
-	for _, m := range meshes {
-		teeth += m.Wheel + m.Pinion
-		most = max(most, m.Wheel)
-	}
-	module := math.Min((trainWidth-2*margin-lastName)/float64(teeth), (wheelRoom-2*arborName)/float64(most))
-	radius := func(teeth int) float64 { return module * float64(teeth) / 2 }
-	at.x += radius(meshes[0].Wheel)
-	for i, name := range r.Train.Arbors {
-		var teeth []string
-		reach := 0.0
-		turn := func(what string, n int) {
-			reach = radius(n)
-			s.circle(at, reach, nil, solid)
-			teeth = append(teeth, fmt.Sprintf("%s %d", what, n))
+	diameter := func(p spot) string { return fmt.Sprintf("Ø %s mm", words.Figure(2e3*(p.y/s.paper(1)-d.land))) }
+	// The one of the small end stands above whatever of the outline is below it, that of the
+	// large end under the foot, so that they do not meet however short the cone is.
+	small, top := diameter(profile[0]), 0.0
+	half := float64(canvas.Letters(normal).Width(small)/vg.Millimeter) / 2
+	for _, p := range profile {
+		if p.x <= half+1 {
+			top = math.Max(top, p.y)
 		}
-		s.circle(at, 0.5, black, solid)
-		if i > 0 {
-			turn("pinion", meshes[i-1].Pinion)
-		}
-		if i == len(meshes) {
-			s.words(spot{at.x + reach + 4, at.y}, 1, normal, name+"\n"+teeth[0])
-			return
-		}
-		turn("wheel", meshes[i].Wheel)
-		up := float64(1 - 2*(i%2)) // below every other time, so that neighbours do not meet
-		s.words(spot{at.x, at.y + up*(reach+7)}, 0, normal, name)
-		s.words(spot{at.x, at.y + up*(reach+3)}, 0, normal, strings.Join(teeth, ", "))
-		at.x += reach + radius(meshes[i].Pinion)
 	}
+	s.line(leader, spot{at.x, at.y + profile[0].y + 0.7}, spot{at.x, at.y + top + 1.8})
+	s.words(spot{at.x, at.y + top + 4.3}, 0, normal, small)
+	s.words(spot{at.x + profile[last].x, at.y - profile[last].y - 3}, -1, normal, diameter(profile[last]))
 }

@@ -48,7 +48,7 @@ func TestEverySample(t *testing.T) {
 			t.Errorf("%s: a number that is none", name)
 		}
 		for i := range res {
-			for _, want := range append([]string{res[i].Train.Name + " train, to scale: 1 : 1 when printed at its own size", "barrel wound", "mm"}, res[i].Train.Arbors...) {
+			for _, want := range append([]string{res[i].Train.Name + " train: ", "Barrel and fusee to scale: 1 : 1 when printed at its own size", "barrel wound", "not to scale", "mm"}, res[i].Train.Arbors...) {
 				if !strings.Contains(picture, want) {
 					t.Errorf("%s: no %q", name, want)
 				}
@@ -144,7 +144,7 @@ func TestHandOfTheGroove(t *testing.T) {
 		const pitch = "pitch_mm           = 2.2"
 		res := results(t, "eight-day", pitch, "hand = \""+hand+"\"\n"+pitch)
 		cone := res[0].Train.Drive.Cone
-		if cone.Left != left || !strings.Contains(svg(t, res), hand+"-hand groove, line at the left") {
+		if cone.Left != left || !strings.Contains(svg(t, res), hand+"-hand groove;") {
 			t.Errorf("%s: %v, or not told", hand, cone.Left)
 		}
 		near := (&sheet{scale: 1}).nearSide(spot{}, &cone, 0, 0, 3)

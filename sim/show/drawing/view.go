@@ -68,7 +68,7 @@ func (s *sheet) ends(at spot, d *coneDrawing) {
 		over, groove, now, less float64
 		name                    string
 	}{
-		{left, -1, first.OverLands, first.Diameter, first.Now, first.Remove, "small end"},
+		{left, -1, first.OverLands, first.Diameter, first.Now, first.Remove, "small end,\nturn 0"},
 		{right, 1, last.OverLands, last.Diameter, last.Now, last.Remove, "great-wheel end,\npositions from its face"},
 	} {
 		r := s.paper(e.over / 2)
