@@ -118,3 +118,28 @@ func TestLettersOfSVG(t *testing.T) {
 		t.Errorf("%d texts, %d of a width", texts, held)
 	}
 }
+
+// What is drawn in no colour is not in an SVG, in whatever state of the canvas, and what
+// comes after it is.
+func TestUnseen(t *testing.T) {
+	var b bytes.Buffer
+	err := (Form{Format: "svg"}).Write(&b, 100, 50, func(on draw.Canvas) {
+		unseen := Letters(10)
+		unseen.Color = color.Transparent
+		on.FillText(unseen, vg.Point{X: 20, Y: 20}, "unseen")
+		on.SetColor(color.Transparent)
+		on.Push()
+		on.Fill(vg.Rectangle{Max: vg.Point{X: 9, Y: 9}}.Path())
+		on.SetColor(color.Black)
+		on.Pop()
+		on.SetLineWidth(1)
+		on.Stroke(vg.Rectangle{Max: vg.Point{X: 8, Y: 8}}.Path()) // in what there was before Push
+		on.SetColor(color.Black)
+		on.Stroke(vg.Rectangle{Max: vg.Point{X: 7, Y: 7}}.Path())
+		on.FillText(Letters(10), vg.Point{X: 60, Y: 20}, "seen")
+	})
+	svg := b.String()
+	if err != nil || strings.Contains(svg, "unseen") || strings.Contains(svg, "#-") || !strings.Contains(svg, ">seen<") || strings.Count(svg, "<path") != 1 {
+		t.Errorf("%v: %s", err, svg)
+	}
+}

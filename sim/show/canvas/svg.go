@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"fmt"
 	markup "html"
+	"image/color"
 	"io"
 	"regexp"
 	"strconv"
 
+	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgsvg"
 )
@@ -15,13 +17,61 @@ import (
 // writeSVG writes a page as SVG.
 func writeSVG(w io.Writer, width, height vg.Length, fill func(vg.Canvas)) error {
 	c := vgsvg.New(width, height)
-	fill(c)
+	fill(&visible{Canvas: c, hidden: []bool{false}})
 	var b bytes.Buffer
 	if _, err := c.WriteTo(&b); err != nil {
 		return err
 	}
 	_, err := w.Write(letters(b.Bytes()))
 	return err
+}
+
+// visible is a canvas on which nothing is drawn in a colour that cannot be seen, of which
+// gonum's SVG would make one that is none, and readers black.
+type visible struct {
+	vg.Canvas
+	hidden []bool // of each state that is pushed
+}
+
+func (c *visible) now() *bool { return &c.hidden[len(c.hidden)-1] }
+
+func (c *visible) Push() {
+	c.hidden = append(c.hidden, *c.now())
+	c.Canvas.Push()
+}
+
+func (c *visible) Pop() {
+	c.hidden = c.hidden[:len(c.hidden)-1]
+	c.Canvas.Pop()
+}
+
+func (c *visible) SetColor(clr color.Color) {
+	*c.now() = false
+	if clr != nil {
+		_, _, _, alpha := clr.RGBA()
+		*c.now() = alpha == 0
+	}
+	if !*c.now() {
+		c.Canvas.SetColor(clr)
+	}
+}
+
+func (c *visible) Stroke(p vg.Path) {
+	if !*c.now() {
+		c.Canvas.Stroke(p)
+	}
+}
+
+func (c *visible) Fill(p vg.Path) {
+	if !*c.now() {
+		c.Canvas.Fill(p)
+	}
+}
+
+func (c *visible) FillString(face font.Face, at vg.Point, words string) {
+	if !*c.now() {
+		c.Canvas.FillString(face, at, words)
+	}
 }
 
 // label is a text of a picture: its first tag up to its size, and its words.

@@ -10,6 +10,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/canvas/seen"
 	"evenpull/sim/study/cut"
 )
 
@@ -18,7 +19,10 @@ import (
 // ground; and a minus sign is one.
 func legible(t testing.TB, what string, svg []byte) {
 	t.Helper()
-	s := trial.ReadSVG(t, svg)
+	s, err := seen.Read(svg)
+	if err != nil {
+		t.Fatalf("%s: %v", what, err)
+	}
 	faults := append(s.Illegible(), s.Struck()...)
 	for _, l := range s.Labels {
 		if hyphen.MatchString(l.Words) {

@@ -1,4 +1,4 @@
-package trial
+package seen
 
 import (
 	"math"
@@ -20,7 +20,10 @@ func TestLetters(t *testing.T) {
 <path d="M110,50A10,10 0 1 1 90,50A10,10 0 1 1 110,50Z" style="fill:none;stroke:#101010" />
 <path d="M0,0L200,100" style="fill:#101010" />
 </g></svg>`
-	s := ReadSVG(t, []byte(svg))
+	s, err := Read([]byte(svg))
+	if err != nil {
+		t.Fatal(err)
+	}
 	up := s.Labels[0]
 	for i, pair := range [][2]float64{{s.Wide, 200}, {s.High, 100}, {up.Left, 20 - 6.6}, {up.Right, 22.2}, {up.Foot, 90}, {up.Top, 50}, {up.Size, 10}, {s.Labels[1].Foot, 50 + 0.22*8}} {
 		if math.Abs(pair[0]-pair[1]) > 1e-9 {
@@ -47,5 +50,10 @@ func TestLetters(t *testing.T) {
 	}
 	if n := len(s.Lines[1]); n < 100 {
 		t.Errorf("%d places", n)
+	}
+	for _, bad := range []string{`<svg viewBox="0 0 1">`, `<svg viewBox="0 0 1 1"><text x="1" y="1">a</text></svg>`, `<svg viewBox="0 0 1 1"><path style="stroke:#000" d="M1"/></svg>`, `<svg viewBox="0 0 1 1"><g transform="scale(x, 1)"></g></svg>`, `<svg`} {
+		if _, err := Read([]byte(bad)); err == nil {
+			t.Errorf("%s was read", bad)
+		}
 	}
 }

@@ -1,15 +1,17 @@
-package trial
+// Package seen finds what stands on an SVG picture, for tests: its labels and lines where an
+// eye has them, and what keeps them from being read.
+package seen
 
 import (
 	"bytes"
 	"encoding/xml"
+	"errors"
 	"fmt"
 	"io"
 	"math"
 	"regexp"
 	"strconv"
 	"strings"
-	"testing"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
@@ -30,7 +32,7 @@ type Label struct {
 type Sheet struct {
 	Wide, High float64 // points
 	Labels     []Label
-	Lines      [][]Spot // strokes, those of arcs in short pieces
+	Lines      [][]Spot // strokes, those of arcs in short pieces, of other curves their chords
 }
 
 // affine maps a place of a group to the picture (SVG 1.1, 7.4, from memory).
@@ -45,20 +47,19 @@ func (m affine) place(x, y float64) Spot { return Spot{m.a*x + m.c*y + m.e, m.b*
 var (
 	transform = regexp.MustCompile(`(scale|translate|rotate)\(([^)]*)\)`)
 	fontSize  = regexp.MustCompile(`font-size:([0-9.]+)px`)
-	pathStep  = regexp.MustCompile(`([MLAZ])([^MLAZ]*)`)
+	pathStep  = regexp.MustCompile(`([MLACQZ])([^MLACQZ]*)`)
 )
 
-// ReadSVG reads a picture. It fails the test for what is no picture of ours.
-func ReadSVG(t testing.TB, svg []byte) *Sheet {
-	t.Helper()
+// Read reads a picture. It fails for what is no picture of ours.
+func Read(svg []byte) (*Sheet, error) {
 	s, stack := &Sheet{}, []affine{{a: 1, d: 1}}
 	dec := xml.NewDecoder(bytes.NewReader(svg))
 	for {
 		token, err := dec.Token()
 		if err == io.EOF {
-			return s
+			return s, nil
 		} else if err != nil {
-			t.Fatal(err)
+			return nil, err
 		}
 		switch e := token.(type) {
 		case xml.EndElement:
@@ -70,86 +71,119 @@ func ReadSVG(t testing.TB, svg []byte) *Sheet {
 			for _, a := range e.Attr {
 				at[a.Name.Local] = a.Value
 			}
-			m := stack[len(stack)-1]
-			for _, step := range transform.FindAllStringSubmatch(at["transform"], -1) {
-				m = moved(step[1], numbers(t, step[2])).in(m)
-			}
-			switch e.Name.Local {
-			case "svg":
-				box := numbers(t, at["viewBox"])
-				s.Wide, s.High = box[2], box[3]
-			case "g":
+			m, err := stack[len(stack)-1].moved(at["transform"])
+			if err == nil && e.Name.Local == "g" {
 				stack = append(stack, m)
-			case "text":
-				if words, is := next(dec).(xml.CharData); is && strings.TrimSpace(string(words)) != "" {
-					s.Labels = append(s.Labels, labelAt(t, m, at, string(words)))
-				}
-			case "path":
-				if strings.Contains(at["style"], "stroke:") {
-					s.stroke(t, m, at["d"])
-				}
+			} else if err == nil {
+				err = s.element(dec, m, e.Name.Local, at)
+			}
+			if err != nil {
+				return nil, err
 			}
 		}
 	}
 }
 
-func next(dec *xml.Decoder) xml.Token { token, _ := dec.Token(); return xml.CopyToken(token) }
-
-func numbers(t testing.TB, list string) (all []float64) {
-	t.Helper()
-	for _, word := range strings.FieldsFunc(list, func(r rune) bool { return r == ' ' || r == ',' }) {
-		v, err := strconv.ParseFloat(strings.TrimSuffix(word, "pt"), 64)
+// element takes in an element that is no group.
+func (s *Sheet) element(dec *xml.Decoder, m affine, name string, at map[string]string) error {
+	switch name {
+	case "svg":
+		box, err := numbers(at["viewBox"], 4)
 		if err != nil {
-			t.Fatal(err)
+			return err
+		}
+		s.Wide, s.High = box[2], box[3]
+	case "text":
+		token, err := dec.Token()
+		if err != nil {
+			return err
+		}
+		words, is := token.(xml.CharData)
+		if !is || strings.TrimSpace(string(words)) == "" {
+			return nil
+		}
+		l, err := labelAt(m, at, string(words))
+		if err != nil {
+			return fmt.Errorf("%q: %w", words, err)
+		}
+		s.Labels = append(s.Labels, l)
+	case "path":
+		if strings.Contains(at["style"], "stroke:") {
+			return s.stroke(m, at["d"])
+		}
+	}
+	return nil
+}
+
+// numbers are those of a list, so many.
+func numbers(list string, want int) (all []float64, err error) {
+	for _, word := range strings.FieldsFunc(list, func(r rune) bool { return r == ' ' || r == ',' }) {
+		v, err := strconv.ParseFloat(word, 64)
+		if err != nil {
+			return nil, err
 		}
 		all = append(all, v)
 	}
-	return all
+	if len(all) != want {
+		return nil, fmt.Errorf("%q: found %d numbers; want %d", list, len(all), want)
+	}
+	return all, nil
 }
 
-func moved(how string, by []float64) affine {
-	switch how {
-	case "scale":
-		return affine{a: by[0], d: by[len(by)-1]}
-	case "rotate":
-		sin, cos := math.Sincos(by[0] * math.Pi / 180)
-		return affine{a: cos, b: sin, c: -sin, d: cos}
+// moved is the frame with transformations of its own.
+func (m affine) moved(steps string) (affine, error) {
+	for _, step := range transform.FindAllStringSubmatch(steps, -1) {
+		want := 2
+		if step[1] == "rotate" {
+			want = 1
+		}
+		by, err := numbers(step[2], want)
+		if err != nil {
+			return m, err
+		}
+		switch step[1] {
+		case "scale":
+			m = affine{a: by[0], d: by[1]}.in(m)
+		case "rotate":
+			sin, cos := math.Sincos(by[0] * math.Pi / 180)
+			m = affine{a: cos, b: sin, c: -sin, d: cos}.in(m)
+		case "translate":
+			m = affine{a: 1, d: 1, e: by[0], f: by[1]}.in(m)
+		}
 	}
-	return affine{a: 1, d: 1, e: by[0], f: by[1]}
+	return m, nil
 }
 
 // labelAt is a text where it stands. The letters' height over the line and depth below it are
 // those of capitals and of a g of the font (measured in it: 0.66 and 0.22 of its size).
-func labelAt(t testing.TB, m affine, at map[string]string, words string) Label {
-	t.Helper()
-	one := func(s string) float64 {
-		v := numbers(t, s)
-		if len(v) != 1 {
-			t.Fatalf("%q has no place or width: %v", words, at)
-		}
-		return v[0]
-	}
+func labelAt(m affine, at map[string]string, words string) (l Label, err error) {
 	size := fontSize.FindStringSubmatch(at["style"])
 	if size == nil {
-		t.Fatalf("%q has no size", words)
+		return l, errors.New("a text without a size")
 	}
-	x, y, wide, tall := one(at["x"]), one(at["y"]), one(at["textLength"]), one(size[1])
-	l := Label{Words: words, Size: tall * math.Sqrt(math.Abs(m.a*m.d-m.b*m.c)), Left: math.Inf(1), Right: math.Inf(-1), Top: math.Inf(1), Foot: math.Inf(-1)}
+	v, err := numbers(strings.Join([]string{at["x"], at["y"], at["textLength"], size[1]}, " "), 4)
+	if err != nil {
+		return l, err
+	}
+	x, y, wide, tall := v[0], v[1], v[2], v[3]
+	l = Label{Words: words, Size: tall * math.Sqrt(math.Abs(m.a*m.d-m.b*m.c)), Left: math.Inf(1), Right: math.Inf(-1), Top: math.Inf(1), Foot: math.Inf(-1)}
 	for _, c := range [][2]float64{{x, y - 0.66*tall}, {x + wide, y - 0.66*tall}, {x, y + 0.22*tall}, {x + wide, y + 0.22*tall}} {
 		p := m.place(c[0], c[1])
 		l.Left, l.Right, l.Top, l.Foot = min(l.Left, p.X), max(l.Right, p.X), min(l.Top, p.Y), max(l.Foot, p.Y)
 	}
-	return l
+	return l, nil
 }
 
 // stroke adds the line of a path: straight pieces, and arcs of circles (SVG 1.1, 8.3.8 and
 // F.6, from memory).
-func (s *Sheet) stroke(t testing.TB, m affine, d string) {
-	t.Helper()
+func (s *Sheet) stroke(m affine, d string) error {
 	var line []Spot
 	var x, y, firstX, firstY float64
 	for _, step := range pathStep.FindAllStringSubmatch(d, -1) {
-		v := numbers(t, step[2])
+		v, err := numbers(step[2], map[string]int{"M": 2, "L": 2, "A": 7, "C": 6, "Q": 4}[step[1]])
+		if err != nil {
+			return err
+		}
 		switch step[1] {
 		case "M":
 			if len(line) > 1 {
@@ -162,6 +196,9 @@ func (s *Sheet) stroke(t testing.TB, m affine, d string) {
 			line = append(line, m.place(x, y))
 		case "Z":
 			line = append(line, m.place(firstX, firstY))
+		case "C", "Q": // their chord
+			x, y = v[len(v)-2], v[len(v)-1]
+			line = append(line, m.place(x, y))
 		case "A": // rx, ry, turned, large, sweep, to
 			toX, toY := v[5], v[6]
 			for _, p := range arc(x, y, toX, toY, v[0], v[3] != 0, v[4] != 0) {
@@ -173,8 +210,10 @@ func (s *Sheet) stroke(t testing.TB, m affine, d string) {
 	if len(line) > 1 {
 		s.Lines = append(s.Lines, line)
 	}
+	return nil
 }
 
+// arc is an arc of a circle from a place to another.
 func arc(x, y, toX, toY, r float64, large, sweep bool) (list []Spot) {
 	const pieces = 60
 	dx, dy := (toX-x)/2, (toY-y)/2
