@@ -9,10 +9,10 @@ import (
 
 // Room about the section of the groove, mm.
 const (
-	section   = 44.0 // its greatest width, of two turns
-	lineHigh  = 18.0 // the greatest height of the line in it
+	section   = 48.5 // its greatest width, of two turns
+	lineHigh  = 18.5 // the greatest height of the line in it
 	metalHigh = 4.0  // below the groove
-	lowDetail = 14.0 // for land and pitch
+	lowDetail = 10.0 // for land and pitch
 	depthWide = 24.0 // for the depth, at the right
 	turning   = 34.0 // for the way of winding
 )
@@ -44,7 +44,7 @@ func (d *coneDrawing) detailScale(room float64) float64 {
 // detailSize is the room that the detail takes at a scale, mm.
 func (d *coneDrawing) detailSize(scale float64) (wide, high float64) {
 	k := 1e3 * scale
-	return 2*d.Pitch*k + depthWide + turning, lowDetail + metalHigh + math.Max(d.line().Thickness*k, d.groove.Depth*k+9) + 8
+	return 2*d.Pitch*k + depthWide + turning, lowDetail + metalHigh + math.Max(d.line().Thickness*k, d.groove.Depth*k+9.5) + 6
 }
 
 // detail draws the section of the groove larger, with the line in it, and the way of winding.

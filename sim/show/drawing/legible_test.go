@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/fusee"
 	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
@@ -90,6 +91,7 @@ func TestDiagram(t *testing.T) {
 	for name, wants := range map[string][]string{
 		"eight-day":    {"Wheels: a diagram, not to scale; circles go with the tooth counts.", ">great wheel 96<", ">pinion 8, wheel 84<", ">12 turns<", ">144 turns<", ">pinion 7, escape wheel 30<", ">1604.57 turns<", ">1 turn<", ">going train: SUITS<"},
 		"strike-quick": {">8 pins, 1 hammer<", ">pinion 6, fly of 2 vanes<", ">9.75 turns<", ">78 turns<"},
+		"too-strong":   {">the spring binds<"},
 	} {
 		s := svg(t, results(t, name))
 		for _, want := range wants {
@@ -141,6 +143,22 @@ func TestConesAreLegible(t *testing.T) {
 			for i, file := range files(t, st, p.Name, "svg") {
 				legible(t, fmt.Sprintf("%s on %s, sheet %d", what, p.Name, i+1), file)
 			}
+		}
+	}
+}
+
+// The turns that are numbered: evenly to the last where it can be, never two too near.
+func TestMarked(t *testing.T) {
+	for _, c := range []struct {
+		turns, pitch float64
+		want         string
+	}{
+		{16, 2.4, "[0 4 8 12 16]"}, {16, 2.2, "[0 4 8 12 16]"}, {16, 7, "[0 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16]"}, {7, 2.4, "[0 3 7]"},
+		{4.5, 7, "[0 1 2 3 4.5]"}, {2, 1.7, "[0 2]"}, {5, 1.7, "[0 5]"}, {0.5, 8, "[0 0.5]"},
+	} {
+		b := blank{Cone: &fusee.Cone{Turns: c.turns}}
+		if got := fmt.Sprint(b.marked(c.pitch)); got != c.want {
+			t.Errorf("%v turns of %v mm: %s, want %s", c.turns, c.pitch, got, c.want)
 		}
 	}
 }

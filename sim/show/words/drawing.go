@@ -23,10 +23,9 @@ const TrainWheels = "Wheels: a diagram, not to scale; circles go with the tooth 
 // BarrelAs stand below the two drawings of a barrel, run down and wound.
 func BarrelAs(r *sim.Result) [2]string {
 	has := &r.Spring
-	wound := has.SetUp + has.Used
 	return [2]string{
 		"barrel run down:\nset-up " + counting(has.SetUp),
-		say("barrel wound:\n%.2f of %.2f turns", wound, has.Available) + where(wound > has.Available, ",\nso that it binds"),
+		say("barrel wound:\n%.2f of %.2f turns", has.SetUp+has.Used, has.Available) + where(r.TurnsLost > 0, ":\nthe spring binds"),
 	}
 }
 
