@@ -39,7 +39,7 @@ func (d *Document) train(t *dossier.Train, id string) []Block {
 	thicker := append(words.SweepSays(t.Sweep), words.SweepWarns(t.Sweep)...)
 	blocks := []Block{
 		draw(d, id+"-drawing", "The "+r.Name+" train to scale",
-			"Drawing to scale of the barrel with its coils run down and wound, the fusee with its grooves, and the wheels, of the "+r.Name+" train", drawing.Write, []sim.Result{*r}),
+			"Drawing to scale of the barrel with its coils run down and wound and of the fusee with its grooves, with the wheels as a diagram, of the "+r.Name+" train", drawing.Write, []sim.Result{*r}),
 		{Heading: "Figures"}, {Pairs: words.Summary(r)},
 		draw(d, id+"-torque", "Torque over the run, with the need and the bands of the verdict",
 			fmt.Sprintf("Torque at the fusee over the run: mean %s, least %s, greatest %s N·m; verdict %s.", f(r.Torque.Mean), f(r.Torque.Min), f(r.Torque.Max), words.Verdict(r.Verdict.Code)),
