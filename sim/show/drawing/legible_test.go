@@ -76,6 +76,12 @@ func TestTrainsAreLegible(t *testing.T) {
 			in.Fusee.Profile, in.Fusee.DiametersMM, in.Fusee.Turns = scenario.Cone, nil, 2
 			in.Fusee.SmallDiameterMM, in.Fusee.LargeDiameterMM, in.Fusee.PitchMM = 28, 29, 1.7
 		},
+		"great speeds": func(in *scenario.Train) {
+			long(40)(in)
+			for i := range in.Meshes {
+				in.Meshes[i].Wheel, in.Meshes[i].Pinion = 120, 6
+			}
+		},
 		"wheels unlike": func(in *scenario.Train) { in.Meshes[0].Wheel, in.Meshes[1].Wheel = 2000, 20 },
 		"large": func(in *scenario.Train) {
 			in.Barrel.InsideDiameterMM, in.Barrel.OutsideDiameterMM, in.Fusee.CentreDistanceMM, in.Mainspring.LengthMM = 245, 260, 258, 70000

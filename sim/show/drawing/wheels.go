@@ -104,9 +104,12 @@ func markOf(r *sim.Result, number int) (a arborMark) {
 
 // write makes the label, no wider than so much.
 func (a *arborMark) write(r *sim.Result, number int, width float64) {
-	a.label.add(width, normal, fitted(r.Train.Arbors[number], normal, width))
+	a.label.add(width, normal, r.Train.Arbors[number])
 	for _, l := range words.ArborHas(r, number) {
 		a.label.add(width, small, l)
+	}
+	for i, l := range a.label { // a word alone may be wider
+		a.label[i].words = fitted(l.words, l.size, width)
 	}
 }
 
