@@ -66,7 +66,7 @@ a file is at fault; 2 the command line is at fault; 130 interrupted.`,
 	f.register(c, "only the train of this `name`", "also draw torque, arc and rate")
 	f.registerDraws(c)
 	f.atBench.register(c)
-	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw barrels and fusees to scale, and the wheels as a diagram, into this `file`: .svg, .png or .pdf")
+	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw barrels and fusees to scale, and the wheels as a diagram, into this `file`: .svg, .png, or .pdf with a page a train")
 	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows some of the whole turns unless this is given")
 	return c
 }
