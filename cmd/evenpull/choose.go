@@ -62,7 +62,7 @@ A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints 
   width_mm     = 32.0
   thickness_mm = 0.38
   length_mm    = 1650.0
-  yield_mpa    = 1620.0      # optional; left out, the steel of the scenario's spring
+  yield_mpa    = 1620.0      # optional; left out, as the scenario has it
   modulus_gpa  = 206.0       # optional, likewise
   may_be_cut   = true        # the default
   quantity     = 3           # optional, a whole number

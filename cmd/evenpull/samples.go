@@ -20,7 +20,7 @@ func newSamples(s streams) *cobra.Command {
 	var f samplesFlags
 	c := &cobra.Command{
 		Use:   "samples [NAME]",
-		Short: "List the sample scenarios, bench files and stock lists, or print one",
+		Short: "List the samples, or print one",
 		Long: `Samples lists the scenarios, bench files and stock lists that come with the
 program, with a line each. Given a name it prints that one. All of them are
 invented for teaching: the numbers are realistic but belong to no clock.
