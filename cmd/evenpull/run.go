@@ -30,23 +30,18 @@ torque, line tension, torque at the fusee and down the train, what winding takes
 and the reserve over the least torque needed, turn by turn. The verdict comes
 first and how sure it is, then its reasons, then what does not fit, then the figures: as
 much as a screen holds. --full adds all notes, every arbor and turn, and all that was
-assumed.
+assumed. What a verdict means, "evenpull help verdict" tells, how sure it is, "evenpull
+help sure", and why something is advised, "evenpull help rules".
 
-No input is known exactly: each is drawn within its [[tolerance]] or, where it has
-none, as well as it is usually read (common practice, no source), and each draw is
-judged. So the verdict is sure to so many in 100, and what decides is the input that is
-worth knowing better.
-
-SCENARIO is a file, - for standard input, or the name of a sample (see "evenpull
-samples"); left out, the default sample. Where a file bears the name of a sample, that
-name alone is refused, for you to say which is meant: ./eight-day is the file,
-sample:eight-day the sample. Fusee turn 0 is fully wound.
+SCENARIO is a file, the name of a sample (see "evenpull samples"), or a hyphen for what
+another program hands over; left out, the default sample. "evenpull help scenario" tells
+what stands in it. Fusee turn 0 is fully wound.
 
 --bench puts what a bench book says of needs, torques liked, timed strikes and springs, each
 as well as it is known, in the place of what the scenario says; --spring tells which of the
 springs that were read is in a train.
 
---set changes a value without touching the file. A key is TRAIN.TABLE.KEY, such
+--set changes a value without touching the file. A KEY is named TRAIN.TABLE.KEY, such
 as going.mainspring.thickness_mm, going.mesh.centre.efficiency,
 going.load.centre.torque_nm or place.gravity_m_s2.
 

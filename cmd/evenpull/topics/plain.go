@@ -22,11 +22,11 @@ func Plain(text string) string {
 
 // plain is a text half set.
 type plain struct {
-	out   strings.Builder
-	mark  string   // before the first line of what is being filled, the others as far in
-	words []string // what is being filled
-	rows  [][]string
-	code  bool
+	out  strings.Builder
+	mark string // before the first line of what is being filled, the others as far in
+	text string // what is being filled
+	rows [][]string
+	code bool
 }
 
 var item = regexp.MustCompile(`^(- |[0-9]+\. )`)
@@ -49,12 +49,12 @@ func (p *plain) line(s string) {
 	case item.MatchString(s):
 		p.flush()
 		p.mark = item.FindString(s)
-		p.words = pieces(s[len(p.mark):])
+		p.text = s[len(p.mark):]
 	case strings.HasPrefix(s, " ") && p.mark == "":
 		p.flush()
 		p.write(s)
 	default:
-		p.words = append(p.words, pieces(s)...)
+		p.text = strings.TrimSpace(p.text + " " + strings.TrimSpace(s))
 	}
 }
 
@@ -88,7 +88,8 @@ func (p *plain) row(s string) {
 func (p *plain) flush() {
 	indent := strings.Repeat(" ", utf8.RuneCountInString(p.mark))
 	at := p.mark
-	for i, word := range p.words {
+	words := pieces(p.text)
+	for i, word := range words {
 		switch {
 		case i == 0:
 		case utf8.RuneCountInString(at)+1+utf8.RuneCountInString(word) > Width:
@@ -99,11 +100,11 @@ func (p *plain) flush() {
 		}
 		at += word
 	}
-	if len(p.words) > 0 {
+	if len(words) > 0 {
 		p.write(spaces(at))
 	}
 	p.table()
-	p.mark, p.words, p.rows = "", nil, nil
+	p.mark, p.text, p.rows = "", "", nil
 }
 
 // table writes the rows in columns, with a line below the head.
@@ -128,7 +129,7 @@ func (p *plain) table() {
 }
 
 var (
-	code   = regexp.MustCompile("`[^`]*`")
+	code   = regexp.MustCompile("`[^`]*`|\"evenpull [^\"]*\"")
 	stress = regexp.MustCompile(`\*\*|\*\b|\b\*`)
 )
 

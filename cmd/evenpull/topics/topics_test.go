@@ -69,7 +69,8 @@ are** filled, so that it is as wide as a terminal of eighty columns and no wider
 ` + "```sh\ncode  that is   *as* it is  \n\n| x |\n```" + `
 text:
   indented as   it is
-back
+back, with a call that is not broken where the line breaks: "evenpull help
+a-topic"
 `
 	const want = `Title
 =====
@@ -94,7 +95,8 @@ d    e
   | x |
 text:
   indented as   it is
-back
+back, with a call that is not broken where the line breaks:
+"evenpull help a-topic"
 `
 	if got := Plain(text); got != want {
 		t.Errorf("set as\n%s", got)
