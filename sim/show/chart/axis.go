@@ -16,8 +16,11 @@ func newPlot(of *panel) *plot.Plot {
 	p.Title.Text, p.Title.TextStyle.Font.Size, p.Title.Padding = of.title, titleSize, 8
 	p.X.Label.Text, p.Y.Label.Text = of.x, of.y
 	p.X.Tick.Label.YAlign = text.YTop
+	p.X.Tick.Marker, p.Y.Tick.Marker = plot.TickerFunc(evenTicks), plot.TickerFunc(evenTicks)
+	if of.narrow {
+		p.Y.Tick.Marker = plot.TickerFunc(func(lo, hi float64) []plot.Tick { return ticks(lo, hi, 5) })
+	}
 	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
-		axis.Tick.Marker = plot.TickerFunc(evenTicks)
 		axis.Label.TextStyle.Font.Size = textSize
 		axis.Padding = 0
 	}
@@ -38,12 +41,15 @@ func newPlot(of *panel) *plot.Plot {
 
 // evenTicks are four to nine round values, all with as many decimals as the step
 // between them needs.
-func evenTicks(lo, hi float64) []plot.Tick {
-	step := roundStep((hi - lo) / 9)
+func evenTicks(lo, hi float64) []plot.Tick { return ticks(lo, hi, 9) }
+
+// ticks are as many as that, or fewer.
+func ticks(lo, hi float64, most int) []plot.Tick {
+	step := roundStep((hi - lo) / float64(most))
 	decimals := int(max(0, math.Ceil(-math.Log10(step)-1e-9)))
 	var ticks []plot.Tick
 	first := math.Ceil(lo / step)
-	for k := range 10 { // counted: first + 1 may be first, where lo and hi are all but one
+	for k := range most + 1 { // counted: first + 1 may be first, where lo and hi are all but one
 		v := (first + float64(k)) * step
 		if !(v <= hi) {
 			break

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/measure"
@@ -21,22 +22,27 @@ const squareLabel = "torque at the winding square, N·m"
 // behind them where a scenario tells them; below it the residuals. Where no torque
 // was read it draws the pace of the blows.
 func Record(w io.Writer, format string, st *readings.Study) error {
-	var panels []*panel
+	return stack(w, format, slices.Concat(recorded(st)...)...)
+}
+
+// recorded are the panels of every spring, or of every train whose blows were timed.
+func recorded(st *readings.Study) (list [][]*panel) {
 	for i := range st.Springs {
-		panels = append(panels, supply(st, i))
+		of := []*panel{supply(st, i)}
 		if st.Compared[i] != nil {
-			panels = append(panels, residuals(st.Compared[i]))
+			of = append(of, residuals(st.Compared[i]))
 		}
+		list = append(list, of)
 	}
 	for i := range st.Needs {
 		if n := &st.Needs[i]; len(st.Springs) == 0 && n.Cadence != nil {
-			panels = append(panels, pace(n))
+			list = append(list, []*panel{pace(n)})
 		}
 	}
-	if len(panels) == 0 {
-		panels = append(panels, &panel{title: "no torque was read and no blow timed", x: "–", y: "–"})
+	if len(list) == 0 {
+		return [][]*panel{{{title: "no torque was read and no blow timed", x: "–", y: "–"}}}
 	}
-	return stack(w, format, panels...)
+	return list
 }
 
 func supply(st *readings.Study, i int) *panel {

@@ -29,11 +29,15 @@ const (
 // stack draws panels one below the other in the given format. It fails as canvas.Form.Write
 // does.
 func stack(w io.Writer, format string, panels ...*panel) error {
+	return stackWithin(w, format, Width, panels)
+}
+
+func stackWithin(w io.Writer, format string, width vg.Length, panels []*panel) error {
 	var height vg.Length
 	for _, p := range panels {
 		height += p.tall()
 	}
-	return canvas.Form{Format: format}.Write(w, Width, height, func(page draw.Canvas) {
+	return canvas.Form{Format: format}.Write(w, width, height, func(page draw.Canvas) {
 		top := height
 		for _, p := range panels {
 			bottom := top - p.tall()

@@ -29,6 +29,7 @@ type panel struct {
 	layers      []layer
 	scale       *panel // at the right: what the tints mean
 	unseen      bool   // the title and the x axis, which keep their room
+	narrow      bool   // for a picture half as wide as the others
 }
 
 // shade is a tinted range of an axis. Its name stands above the data or, that of a
@@ -131,7 +132,12 @@ func (p *panel) tall() vg.Length { return cmp.Or(p.height, highPanel) }
 
 // gutter is the room at the right for the names of bands, as a share of the x axis
 // before it.
-const gutter = 0.13
+func (p *panel) gutterRoom() float64 {
+	if p.narrow {
+		return 0.22
+	}
+	return 0.13
+}
 
 // extents are the ranges of both axes, and where the gutter begins.
 func (p *panel) extents() (x, y r1.Interval, end float64) {
@@ -168,7 +174,7 @@ func (p *panel) extents() (x, y r1.Interval, end float64) {
 	}
 	end = x.Hi
 	if p.gutter || len(p.bands) > 0 {
-		x.Hi += gutter * x.Length()
+		x.Hi += p.gutterRoom() * x.Length()
 	}
 	return x, y, end
 }

@@ -20,6 +20,7 @@ import (
 const (
 	overTurn    = "fusee turns paid out"
 	torqueLabel = "torque at the fusee, N·m"
+	withHours   = " (below: hours from the start of the run)"
 )
 
 // Write draws the panels of every train, one below the other, in the given format.
@@ -83,7 +84,7 @@ func overTurns(r *sim.Result, quantity string) *panel {
 	p := &panel{x: overTurn, y: quantity, xs: r1.Interval{Lo: from, Hi: to}, gutter: true}
 	timed := !math.IsNaN(r.HoursPerTurn)
 	if timed {
-		p.x += " (below: hours from the start of the run)"
+		p.x += withHours
 	}
 	every := math.Max(1, math.Ceil((to-from)/9))
 	for turn := math.Ceil(from); turn <= to+1e-9; turn++ {

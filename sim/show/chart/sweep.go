@@ -23,8 +23,11 @@ func Sweep(w io.Writer, format string, st *sweep.Study) error {
 	return stack(w, format, sweepPanels(st)...)
 }
 
-// asItIs is what the scenario's own point is called.
-const asItIs = "as the scenario has it"
+// What the scenario's own point is called, and an axis.
+const (
+	asItIs      = "as the scenario has it"
+	unevenLabel = "unevenness, %"
+)
 
 // sweepPanels are those of a sweep over one input.
 func sweepPanels(st *sweep.Study) []*panel {
@@ -52,7 +55,7 @@ func sweepPanels(st *sweep.Study) []*panel {
 		panels = append(panels, p)
 	}
 	if st.Of.Name != outcome.Unevenness {
-		panels = append(panels, overInput(st, "unevenness, %", outcome.Unevenness))
+		panels = append(panels, overInput(st, unevenLabel, outcome.Unevenness))
 	}
 	if own.Escapes {
 		arc := overInput(st, "semi-arc, degrees", "amplitude_deg.mean")

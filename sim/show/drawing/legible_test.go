@@ -106,7 +106,7 @@ func TestDiagram(t *testing.T) {
 			}
 		}
 	}
-	rows := wheelsOf(&results(t, "eight-day")[0])
+	rows := wheelsOf(&results(t, "eight-day")[0], ownSheet)
 	if len(rows) != 1 || len(rows[0].arbors) != 4 {
 		t.Fatalf("%+v", rows)
 	}

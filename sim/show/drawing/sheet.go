@@ -124,9 +124,9 @@ func (s *sheet) words(at spot, x int, size vg.Length, words string) {
 }
 
 // under writes lines below a spot, centred.
-func (s *sheet) under(at spot, lines string) {
-	for i, l := range strings.Split(lines, "\n") {
-		s.words(spot{at.x, at.y - tall(normal)*(float64(i)+1)}, 0, normal, l)
+func (s *sheet) under(at spot, lines paragraphs) {
+	for i, l := range lines {
+		s.words(spot{at.x, at.y - tall(normal)*(float64(i)+1)}, 0, l.size, l.words)
 	}
 }
 

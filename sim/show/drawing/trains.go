@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"evenpull/fusee"
 	"evenpull/sim"
@@ -21,13 +22,24 @@ import (
 
 // Sizes on the sheet, mm.
 const (
-	trainWidth = float64(chart.Width / vg.Millimeter)
-	margin     = 8.0
-	gap        = 12.0
-	caption    = 15.0 // below each part, of three lines
-	captioned  = 34.0 // the least width of a part, for the words below it
-	barRoom    = 11.0
-	coneWords  = 8.0 // above and below the cone, for its diameters
+	barRoom   = 11.0
+	coneWords = 8.0 // above and below the cone, for its diameters
+)
+
+// room is what a drawing of trains has, mm.
+type room struct {
+	wide, edge, gap float64
+	captioned       float64 // the least width of a part, for the words below it
+	arbors          int     // in a row of the diagram of the wheels
+}
+
+// inner is the width between the edges.
+func (m room) inner() float64 { return m.wide - 2*m.edge }
+
+// A sheet of its own, and half a sheet of A4 in a report, on a phone with letters 9 px high.
+var (
+	ownSheet  = room{float64(chart.Width / vg.Millimeter), 8, 12, 34, 8}
+	halfSheet = room{104, 4, 8, 26, 5}
 )
 
 // scales are the sizes on the sheet over true ones that a drawing may have.
@@ -38,13 +50,13 @@ var scales = []float64{2, 1, 0.5, 0.2, 0.1, 0.05}
 func Write(w io.Writer, format string, trains []sim.Result) error {
 	list, sum, most := make([]trainDrawing, len(trains)), 0.0, 0.0
 	for i := range trains {
-		if err := list[i].measure(&trains[i]); err != nil {
+		if err := list[i].measure(&trains[i], ownSheet); err != nil {
 			return err
 		}
 		sum, most = sum+list[i].height, math.Max(most, list[i].height)
 	}
 	if format != "pdf" {
-		return write(w, format, trainWidth, sum, func(s *sheet) {
+		return write(w, format, ownSheet.wide, sum, func(s *sheet) {
 			top := sum
 			for i := range list {
 				s.train(&list[i], top)
@@ -56,43 +68,68 @@ func Write(w io.Writer, format string, trains []sim.Result) error {
 	for i := range list {
 		pages[i] = func(on draw.Canvas) { (&sheet{on: on}).train(&list[i], most) }
 	}
-	return canvas.Form{Format: format}.Write(w, length(trainWidth), length(most), pages...)
+	return canvas.Form{Format: format}.Write(w, length(ownSheet.wide), length(most), pages...)
+}
+
+// Narrow draws one train in half the width, for a report, which tells beside it what it is.
+func Narrow(w io.Writer, format string, r *sim.Result) error {
+	var d trainDrawing
+	if err := d.measure(r, halfSheet); err != nil {
+		return err
+	}
+	return write(w, format, d.wide, d.height, func(s *sheet) { s.train(&d, d.height) })
 }
 
 // trainDrawing is a train with what is drawn of it.
 type trainDrawing struct {
 	*sim.Result
+	room
 	cone          fusee.Cone
 	land          float64 // m, over the groove bottoms
 	scale         float64 // of the drawing over the train
 	head          paragraphs
-	barrel        float64 // mm, the width of the room for one
-	parts, height float64 // mm, of barrels and fusee, and of all
+	below         [3]paragraphs // below both barrels and the fusee
+	barrel        float64       // mm, the width of the room for one
+	parts, height float64       // mm, of barrels and fusee, and of all
+	caption       float64       // mm, the height of the words below them
 	wheels        []wheelRow
 }
 
 // measure takes the sizes of a train and finds the scale at which it fits the sheet.
-func (d *trainDrawing) measure(r *sim.Result) error {
+func (d *trainDrawing) measure(r *sim.Result, in room) error {
 	wound, err := r.Train.Drive.Wind()
 	if err != nil {
 		return err
 	}
 	line := r.Train.Drive.Line.Thickness
-	*d = trainDrawing{Result: r, cone: wound.CutCone(), land: line / 2} // a groove half as deep as the line is thick (common practice, no source)
+	*d = trainDrawing{Result: r, room: in, cone: wound.CutCone(), land: line / 2} // a groove half as deep as the line is thick (common practice, no source)
 	for _, d.scale = range scales {
-		if s := (sheet{scale: d.scale}); 2*s.paper(barrelWidth(&d.Train.Drive))+s.paper(d.coneLength()) <= trainWidth-2*margin-2*gap {
+		if s := (sheet{scale: d.scale}); 2*s.paper(barrelWidth(&d.Train.Drive))+s.paper(d.coneLength()) <= d.inner()-2*d.gap {
 			break
 		}
 	}
 	s := sheet{scale: d.scale}
 	barrel := s.paper(barrelWidth(&d.Train.Drive))
-	d.barrel = math.Max(barrel, captioned)
+	d.barrel = math.Max(barrel, d.captioned)
 	d.parts = math.Max(barrel, 2*(widest(s.profile(&d.cone, d.land, 0))+coneWords))
-	const width = trainWidth - 2*margin
-	d.head.add(width, large, fitted(words.TrainTitle(r), large, width))
-	d.head.add(width, normal, words.TrainScale(ratio(d.scale)))
-	d.wheels = wheelsOf(r)
-	d.height = margin + d.head.height() + 2 + d.parts + caption + barRoom + gap
+	if d.room == ownSheet {
+		d.head.add(d.inner(), large, fitted(words.TrainTitle(r), large, d.inner()))
+	}
+	d.head.add(d.inner(), normal, words.TrainScale(ratio(d.scale)))
+	caption := 0.0
+	for i, says := range append(words.BarrelAs(r), words.FuseeAs(&d.cone)) {
+		wide := d.barrel
+		if i == 2 {
+			wide = math.Max(d.captioned, s.paper(d.coneLength()))
+		}
+		for _, l := range strings.Split(says, "\n") {
+			d.below[i].add(wide, normal, l)
+		}
+		caption = math.Max(caption, d.below[i].height())
+	}
+	d.wheels = wheelsOf(r, d.room)
+	d.caption = caption
+	d.height = d.edge + d.head.height() + 2 + d.parts + caption + barRoom + d.gap
 	for i := range d.wheels {
 		d.height += d.wheels[i].height()
 	}
@@ -105,22 +142,22 @@ func (d *trainDrawing) coneLength() float64 { return d.cone.Pitch * (d.cone.Turn
 // train draws a train below the given height.
 func (s *sheet) train(d *trainDrawing, top float64) {
 	s.scale = d.scale
-	s.paragraphs(spot{margin, top - margin/2}, d.head)
-	at := spot{margin, top - margin/2 - d.head.height() - 2 - d.parts/2}
+	s.paragraphs(spot{d.edge, top - d.edge/2}, d.head)
+	at := spot{d.edge, top - d.edge/2 - d.head.height() - 2 - d.parts/2}
 	below := at.y - d.parts/2
-	for i, name := range words.BarrelAs(d.Result) {
+	for i := range 2 {
 		s.barrel(spot{at.x + d.barrel/2, at.y}, d.Result, d.Spring.SetUp+float64(i)*d.Spring.Used)
-		s.under(spot{at.x + d.barrel/2, below}, name)
-		at.x += d.barrel + gap
+		s.under(spot{at.x + d.barrel/2, below}, d.below[i])
+		at.x += d.barrel + d.gap
 	}
 	wide := s.paper(d.coneLength())
-	at.x += math.Max(captioned-wide, 0) / 2
+	at.x += math.Max(d.captioned-wide, 0) / 2
 	s.fusee(spot{at.x + s.paper(d.cone.Pitch)/2, at.y}, d)
-	s.under(spot{at.x + wide/2, below}, words.FuseeAs(&d.cone))
-	below -= caption + barRoom
-	s.bar(spot{margin, below + 4}, "")
+	s.under(spot{at.x + wide/2, below}, d.below[2])
+	below -= d.caption + barRoom
+	s.bar(spot{d.edge, below + 4}, "")
 	for i := range d.wheels {
-		s.wheels(&d.wheels[i], below)
+		s.wheels(&d.wheels[i], d.room, below)
 		below -= d.wheels[i].height()
 	}
 }

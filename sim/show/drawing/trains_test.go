@@ -117,14 +117,14 @@ func TestScaleFits(t *testing.T) {
 	for _, radius := range []float64{5e-3, 10e-3, 24e-3, 50e-3, 53e-3, 60e-3, 100e-3, 150e-3, 400e-3} {
 		r.Train.Drive.Barrel.Radius = radius
 		var d trainDrawing
-		if err := d.measure(&r); err != nil {
+		if err := d.measure(&r, ownSheet); err != nil {
 			t.Fatal(err)
 		}
 		chosen[d.scale] = true
 		line := r.Train.Drive.Line.Thickness
 		room := func(scale float64) float64 {
 			length := 2*2*(radius+line) + d.cone.Pitch*(d.cone.Turns+1)
-			return trainWidth - 2*margin - 2*gap - 1e3*scale*length
+			return ownSheet.inner() - 2*ownSheet.gap - 1e3*scale*length
 		}
 		i := slices.Index(scales, d.scale)
 		if room(d.scale) < 0 && i < len(scales)-1 || i > 0 && room(scales[i-1]) >= 0 {

@@ -9,9 +9,8 @@ import (
 
 // Sizes of the diagram of the wheels, mm.
 const (
-	mostArbors = 8    // in a row of the diagram
 	mostAcross = 46.0 // the greatest wheel
-	noteHigh   = 7.0  // for what stands above a row
+	noteBelow  = 4.0  // between what stands above a row and its wheels
 	leaderHigh = 7.0  // from the circles to the labels
 	apart      = 4.0  // labels of neighbours
 )
@@ -19,9 +18,9 @@ const (
 // wheelRow is a row of the diagram: arbors from one to the next.
 type wheelRow struct {
 	arbors []arborMark
-	note   string  // above it
-	reach  float64 // mm, of what goes farthest off the line of centres
-	labels float64 // mm, the height of the tallest label
+	note   paragraphs // above it
+	reach  float64    // mm, of what goes farthest off the line of centres
+	labels float64    // mm, the height of the tallest label
 }
 
 // arborMark is an arbor in the diagram: pitch circles as large as their tooth counts, and
@@ -35,23 +34,25 @@ type arborMark struct {
 	at            float64 // the middle of the label
 }
 
-func (w *wheelRow) height() float64 { return noteHigh + 2*w.reach + leaderHigh + w.labels }
+func (w *wheelRow) height() float64 {
+	return w.note.height() + noteBelow + 2*w.reach + leaderHigh + w.labels
+}
 
 // wheelsOf lays the train out in rows; each goes on with the last arbor of the one before.
-func wheelsOf(r *sim.Result) (rows []wheelRow) {
+func wheelsOf(r *sim.Result, in room) (rows []wheelRow) {
 	last := len(r.Train.Arbors) - 1
-	for from := 0; from < last; from += mostArbors - 1 {
-		rows = append(rows, wheelRowOf(r, from, min(from+mostArbors-1, last)))
+	for from := 0; from < last; from += in.arbors - 1 {
+		rows = append(rows, wheelRowOf(r, in, from, min(from+in.arbors-1, last)))
 	}
 	if len(rows) > 0 {
-		rows[0].note = words.TrainWheels
+		rows[0].note.add(in.inner(), normal, words.TrainWheels)
 	}
 	return rows
 }
 
 // wheelRowOf lays out a row as large as it has room. Each wheel meets the pinion that it
 // drives, and the centres stand in line.
-func wheelRowOf(r *sim.Result, from, to int) wheelRow {
+func wheelRowOf(r *sim.Result, in room, from, to int) wheelRow {
 	w := wheelRow{arbors: make([]arborMark, to-from+1)}
 	least, most, x := 0.0, 0.0, 0.0 // in teeth: the places farthest left and right
 	for i := range w.arbors {
@@ -64,9 +65,9 @@ func wheelRowOf(r *sim.Result, from, to int) wheelRow {
 		reach := math.Max(a.pinion, a.wheel)
 		least, most, w.reach = math.Min(least, x-reach), math.Max(most, x+reach), math.Max(w.reach, reach)
 	}
-	const width = trainWidth - 2*margin
+	width := in.inner()
 	module := math.Min(width/(most-least), mostAcross/2/w.reach)
-	left := margin + (width-module*(most-least))/2
+	left := in.edge + (width-module*(most-least))/2
 	w.reach *= module
 	for i := range w.arbors {
 		a := &w.arbors[i]
@@ -74,7 +75,7 @@ func wheelRowOf(r *sim.Result, from, to int) wheelRow {
 		a.write(r, from+i, width/float64(len(w.arbors))-apart)
 		w.labels = math.Max(w.labels, a.label.height())
 	}
-	spread(w.arbors)
+	in.spread(w.arbors)
 	return w
 }
 
@@ -114,14 +115,14 @@ func (a *arborMark) write(r *sim.Result, number int, width float64) {
 }
 
 // spread places the labels as near to their arbors as they are when none meets another.
-func spread(arbors []arborMark) {
-	low := margin
+func (m room) spread(arbors []arborMark) {
+	low := m.edge
 	for i := range arbors {
 		half := arbors[i].label.width() / 2
 		arbors[i].at = math.Max(arbors[i].x, low+half)
 		low = arbors[i].at + half + apart
 	}
-	high := trainWidth - margin
+	high := m.wide - m.edge
 	for i := len(arbors) - 1; i >= 0; i-- {
 		half := arbors[i].label.width() / 2
 		arbors[i].at = math.Min(arbors[i].at, high-half)
@@ -131,9 +132,9 @@ func spread(arbors []arborMark) {
 
 // wheels draws a row below the given height. The labels stand below all circles, and a line
 // leads to each from its arbor.
-func (s *sheet) wheels(w *wheelRow, top float64) {
-	s.words(spot{margin, top - noteHigh/2}, 1, normal, w.note)
-	y := top - noteHigh - w.reach
+func (s *sheet) wheels(w *wheelRow, in room, top float64) {
+	s.paragraphs(spot{in.edge, top}, w.note)
+	y := top - w.note.height() - noteBelow - w.reach
 	low := y - w.reach
 	for i := range w.arbors {
 		a := &w.arbors[i]

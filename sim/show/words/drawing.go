@@ -21,9 +21,9 @@ func TrainScale(ratio string) string {
 const TrainWheels = "Wheels: a diagram, not to scale; circles go with the tooth counts. Turns are those in one turn of the fusee."
 
 // BarrelAs stand below the two drawings of a barrel, run down and wound.
-func BarrelAs(r *sim.Result) [2]string {
+func BarrelAs(r *sim.Result) []string {
 	has := &r.Spring
-	return [2]string{
+	return []string{
 		"barrel run down:\nset-up " + counting(has.SetUp),
 		say("barrel wound:\n%.2f of %.2f turns", has.SetUp+has.Used, has.Available) + where(r.TurnsLost > 0, ":\nthe spring binds"),
 	}

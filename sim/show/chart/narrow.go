@@ -1,0 +1,161 @@
+package chart
+
+import (
+	"io"
+	"slices"
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/readings"
+	"evenpull/sim/show/canvas"
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/sweep"
+
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Sizes of the pictures of a report: two abreast on a sheet of A4, and one as wide as a
+// phone, on which their letters are 9 px high.
+const (
+	narrowWidth = 12 * vg.Centimeter
+	narrowFirst = 6.2 * vg.Centimeter
+	narrowMore  = 5.2 * vg.Centimeter
+)
+
+// narrowed draws panels for a report, which tells beside them what they show.
+func narrowed(w io.Writer, format string, panels []*panel) error {
+	for i, p := range panels {
+		p.narrow, p.title, p.gutter, p.height = true, "", false, narrowMore
+		if i == 0 {
+			p.height = narrowFirst
+		}
+		p.height += legendRow * vg.Length(max(len(p.layers)-3, 0))
+		p.x = strings.Replace(p.x, withHours, "; below: hours", 1)
+		p.y = p.upright()
+		p.thinOut()
+	}
+	return stackWithin(w, format, narrowWidth, panels)
+}
+
+// upright is as much of the name of the y axis as there is room for: without the place of a
+// torque, or its unit alone.
+func (p *panel) upright() string {
+	short, _, _ := strings.Cut(p.y, " at the ")
+	_, unit, found := strings.Cut(p.y, ", ")
+	for _, name := range []string{p.y, short + ", " + unit} {
+		if !found || canvas.Letters(textSize).Width(name) <= p.height-3*vg.Centimeter {
+			return name
+		}
+	}
+	return unit
+}
+
+// thinOut takes away every other name along the x axis where there are too many.
+func (p *panel) thinOut() {
+	var named []int
+	for i := range p.ticks {
+		if p.ticks[i].Label != "" {
+			named = append(named, i)
+		}
+	}
+	for k, i := range named {
+		if len(named) > 6 && k%2 == 1 {
+			p.ticks[i].Label = ""
+		}
+	}
+}
+
+// Compared is a run with what it is called among others; "" for one alone.
+type Compared struct {
+	Name string
+	*sim.Result
+}
+
+// Torques draws the torque of runs over each other, narrow, with the need and the bands of
+// the verdict where they have them in common.
+func Torques(w io.Writer, format string, runs []Compared) error {
+	longest := slices.MaxFunc(runs, func(a, b Compared) int { return len(a.Rows) - len(b.Rows) })
+	p := torque(longest.Result)
+	first := runs[0].Result
+	p.layers = nil
+	for i, r := range runs {
+		if !slices.Equal(torqueBands(&r.Digest), torqueBands(&first.Digest)) {
+			p.bands = nil
+		}
+		p.least = max(p.least, 0.1*r.Torque.Max)
+		over := ofRows(r.Result, fuseeTorque)
+		p.add(line(words.Either(r.Name == "", "torque", shortened(r.Name)), alike(i), over))
+		if r.Name != "" {
+			p.add(numbered(over, i, len(runs)))
+		}
+	}
+	for i, r := range runs {
+		if need := r.Need.Used; i == 0 || need != first.Need.Used {
+			l := needed(need)
+			l.label += words.Either(i == 0, "", " by "+shortened(r.Name))
+			p.add(l.seen())
+		}
+	}
+	return narrowed(w, format, []*panel{p})
+}
+
+// alike is the line of one of several runs.
+func alike(i int) draw.LineStyle {
+	styles := slices.Concat(curves, limits)
+	return styles[i%len(styles)]
+}
+
+// shortened is a name that a legend has room for.
+func shortened(name string) string {
+	const most = 46
+	if r := []rune(name); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return name
+}
+
+// numbered writes the number of one of several curves on it, each at a place of its own.
+func numbered(over plotter.XYs, i, of int) layer {
+	at := over[len(over)*(i+1)/(of+1)]
+	l := written(at.X, at.Y, words.Turns(float64(i+1)))
+	l.TextStyle[0].YAlign, l.Offset.Y = text.YBottom, 2
+	return layer{words: l}
+}
+
+// Follows tells whether something is known of what a run does to a pendulum or to blows.
+func Follows(r *sim.Result) bool { return len(panels(r)) > 1 }
+
+// Follow draws that, narrow.
+func Follow(w io.Writer, format string, r *sim.Result) error {
+	return narrowed(w, format, panels(r)[1:])
+}
+
+// Thickness draws a sweep over one input, narrow: the torque with the verdicts behind it, and
+// the unevenness.
+func Thickness(w io.Writer, format string, st *sweep.Study) error {
+	list := sweepPanels(st)
+	return narrowed(w, format, slices.DeleteFunc(list, func(p *panel) bool { return p != list[0] && p.y != unevenLabel }))
+}
+
+// Reading is a spring, or a train whose blows were timed, of a bench record.
+type Reading struct {
+	Of     *readings.Study
+	Number int
+}
+
+// Readings are those that are drawn of a bench record.
+func Readings(st *readings.Study) []Reading {
+	all := make([]Reading, len(recorded(st)))
+	for i := range all {
+		all[i] = Reading{st, i}
+	}
+	return all
+}
+
+// Read draws one of them, narrow.
+func Read(w io.Writer, format string, r Reading) error {
+	return narrowed(w, format, recorded(r.Of)[r.Number])
+}
