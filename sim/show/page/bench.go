@@ -15,8 +15,9 @@ import (
 func (d *Document) bench(b *dossier.Bench) {
 	var blocks []Block
 	if len(b.Taken) > 0 {
-		blocks = append(blocks, Block{Heading: "In place of what the scenario says"}, list(words.FromBench(b.Taken)), Block{Heading: "What was found"})
+		blocks = append(blocks, Block{Heading: "In place of what the scenario says"}, list(words.FromBench(b.Taken)))
 	}
+	blocks = append(blocks, Block{Heading: "What was found"})
 	for _, a := range words.Answers(&assign.Record{Study: b.Readings, Judged: b.Assign}) {
 		blocks = append(blocks, paragraph("", a.Needs), Block{List: append(items("", "", a.Gives...), items("", "Note:", a.Notes...)...)})
 	}

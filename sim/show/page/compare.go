@@ -49,7 +49,7 @@ func (d *Document) results() Block {
 	}
 	numeric.Descending(lines, func(l *line) float64 { return l.differ })
 	for _, l := range lines {
-		if l.differ > 0 {
+		if l.differ > 0 && len(slices.Compact(slices.Clone(l.cells[2:]))) > 1 {
 			g.Row(l.cells...)
 		}
 	}
