@@ -159,10 +159,18 @@ func (d *drawing) shades(width vg.Length) {
 	for _, b := range d.bands {
 		y := b.Intersection(d.whole)
 		tint(&b, d.across, y)
-		if y.Length() >= 0.04*d.whole.Length() { // enough for its name
+		if y.Length() >= d.leastNamed()*d.whole.Length() {
 			d.Add(written((d.end+d.across.Hi)/2, y.Center(), b.name))
 		}
 	}
+}
+
+// leastNamed is the share of the height that a band takes with its name.
+func (p *panel) leastNamed() float64 {
+	if p.narrow {
+		return 0.1
+	}
+	return 0.04
 }
 
 // nameStripe writes the name above the data where the room allows it, else upwards, in

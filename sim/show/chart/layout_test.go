@@ -31,8 +31,13 @@ type word struct {
 // width, with the margins that a page has.
 func levelTexts(t testing.TB, p *panel) []word {
 	t.Helper()
+	return levelTextsWithin(t, p, Width)
+}
+
+func levelTextsWithin(t testing.TB, p *panel, width vg.Length) []word {
+	t.Helper()
 	var rec recorder.Canvas
-	page := draw.NewCanvas(&rec, Width, p.tall())
+	page := draw.NewCanvas(&rec, width, p.tall())
 	p.draw(draw.Crop(page, margin, -margin, margin, -margin))
 	var list []word
 	var turned []bool // for every state of the canvas that is kept
@@ -69,8 +74,13 @@ func find(t testing.TB, list []word, s string) word {
 // checkWords holds that no text passes the edge of the page or lies on another.
 func checkWords(t *testing.T, list []word) {
 	t.Helper()
+	checkWordsWithin(t, list, Width)
+}
+
+func checkWordsWithin(t *testing.T, list []word, width vg.Length) {
+	t.Helper()
 	for i, a := range list {
-		if a.from < 0 || a.to > Width || a.base < 0 {
+		if a.from < 0 || a.to > width || a.base < 0 {
 			t.Errorf("%q passes the edge of the page: from %.0f to %.0f points", a.text, a.from, a.to)
 		}
 		for _, b := range list[:i] {

@@ -21,36 +21,51 @@ import (
 // phone, on which their letters are 9 px high.
 const (
 	narrowWidth = 12 * vg.Centimeter
-	narrowFirst = 6.2 * vg.Centimeter
-	narrowMore  = 5.2 * vg.Centimeter
+	narrowFirst = 5.6 * vg.Centimeter // without the legend
+	narrowMore  = 4.4 * vg.Centimeter
+	aroundAxis  = 2.3 * vg.Centimeter // of that, above and below an upright axis
 )
 
-// narrowed draws panels for a report, which tells beside them what they show.
+// narrowed draws panels for a report.
 func narrowed(w io.Writer, format string, panels []*panel) error {
+	narrow(panels)
+	return stackWithin(w, format, narrowWidth, panels)
+}
+
+// narrow fits panels into little width, and takes away what a report tells beside them.
+func narrow(panels []*panel) {
 	for i, p := range panels {
 		p.narrow, p.title, p.gutter, p.height = true, "", false, narrowMore
 		if i == 0 {
 			p.height = narrowFirst
 		}
-		p.height += legendRow * vg.Length(max(len(p.layers)-3, 0))
 		p.x = strings.Replace(p.x, withHours, "; below: hours", 1)
-		p.y = p.upright()
+		p.y = p.upright(p.height - aroundAxis)
 		p.thinOut()
+		p.height += p.underneath(narrowWidth - 2*margin)
 	}
-	return stackWithin(w, format, narrowWidth, panels)
 }
 
 // upright is as much of the name of the y axis as there is room for: without the place of a
 // torque, or its unit alone.
-func (p *panel) upright() string {
+func (p *panel) upright(room vg.Length) string {
 	short, _, _ := strings.Cut(p.y, " at the ")
 	_, unit, found := strings.Cut(p.y, ", ")
 	for _, name := range []string{p.y, short + ", " + unit} {
-		if !found || canvas.Letters(textSize).Width(name) <= p.height-3*vg.Centimeter {
+		if !found || canvas.Letters(textSize).Width(name) <= room {
 			return name
 		}
 	}
 	return unit
+}
+
+// underneath is how high the legend of a panel is that has all its names.
+func (p *panel) underneath(width vg.Length) vg.Length {
+	l := legend{width: width, at: width}
+	for i := range p.layers {
+		l.name(p.layers[i].label, nil)
+	}
+	return l.high
 }
 
 // thinOut takes away every other name along the x axis where there are too many.
@@ -77,6 +92,10 @@ type Compared struct {
 // Torques draws the torque of runs over each other, narrow, with the need and the bands of
 // the verdict where they have them in common.
 func Torques(w io.Writer, format string, runs []Compared) error {
+	return narrowed(w, format, []*panel{torques(runs)})
+}
+
+func torques(runs []Compared) *panel {
 	longest := slices.MaxFunc(runs, func(a, b Compared) int { return len(a.Rows) - len(b.Rows) })
 	p := torque(longest.Result)
 	first := runs[0].Result
@@ -99,7 +118,7 @@ func Torques(w io.Writer, format string, runs []Compared) error {
 			p.add(l.seen())
 		}
 	}
-	return narrowed(w, format, []*panel{p})
+	return p
 }
 
 // alike is the line of one of several runs.
@@ -136,8 +155,13 @@ func Follow(w io.Writer, format string, r *sim.Result) error {
 // Thickness draws a sweep over one input, narrow: the torque with the verdicts behind it, and
 // the unevenness.
 func Thickness(w io.Writer, format string, st *sweep.Study) error {
+	return narrowed(w, format, thickness(st))
+}
+
+func thickness(st *sweep.Study) []*panel {
 	list := sweepPanels(st)
-	return narrowed(w, format, slices.DeleteFunc(list, func(p *panel) bool { return p != list[0] && p.y != unevenLabel }))
+	first := list[0]
+	return slices.DeleteFunc(list, func(p *panel) bool { return p != first && p.y != unevenLabel })
 }
 
 // Reading is a spring, or a train whose blows were timed, of a bench record.

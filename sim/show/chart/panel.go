@@ -131,13 +131,8 @@ func box(x, y r1.Interval) plotter.XYs {
 func (p *panel) tall() vg.Length { return cmp.Or(p.height, highPanel) }
 
 // gutter is the room at the right for the names of bands, as a share of the x axis
-// before it.
-func (p *panel) gutterRoom() float64 {
-	if p.narrow {
-		return 0.22
-	}
-	return 0.13
-}
+// before it; in a narrow picture they take more.
+const gutter, narrowGutter = 0.13, 0.22
 
 // extents are the ranges of both axes, and where the gutter begins.
 func (p *panel) extents() (x, y r1.Interval, end float64) {
@@ -174,7 +169,11 @@ func (p *panel) extents() (x, y r1.Interval, end float64) {
 	}
 	end = x.Hi
 	if p.gutter || len(p.bands) > 0 {
-		x.Hi += p.gutterRoom() * x.Length()
+		room := gutter
+		if p.narrow {
+			room = narrowGutter
+		}
+		x.Hi += room * x.Length()
 	}
 	return x, y, end
 }
