@@ -168,7 +168,7 @@ func (d *drawing) shades(width vg.Length) {
 // leastNamed is the share of the height that a band takes with its name.
 func (p *panel) leastNamed() float64 {
 	if p.narrow {
-		return 0.1
+		return 0.09
 	}
 	return 0.04
 }

@@ -21,7 +21,7 @@ import (
 // phone, on which their letters are 9 px high.
 const (
 	narrowWidth = 12 * vg.Centimeter
-	narrowFirst = 5.6 * vg.Centimeter // without the legend
+	narrowFirst = 6.1 * vg.Centimeter // without the legend
 	narrowMore  = 4.4 * vg.Centimeter
 	aroundAxis  = 2.3 * vg.Centimeter // of that, above and below an upright axis
 )

@@ -7,11 +7,13 @@ import (
 
 	"evenpull/sim/show/chart"
 	"evenpull/sim/show/words"
+	"evenpull/sim/study/dossier"
 )
 
 // answers are what is found of every train and what to do, with one picture for the trains
-// of one name; of several clocks first what differs between them.
-func (d *Document) answers() {
+// of one name; of several clocks first what differs between them. Last comes which barrel of
+// a bench book belongs to which train.
+func (d *Document) answers(bench *dossier.Bench) {
 	blocks := []Block{{Text: &Item{Class: "mind", Text: "Before anything is let down, taken out, fitted or wound, read the cautions.", To: "cautions"}}}
 	for n, name := range d.trains() {
 		var runs []chart.Compared
@@ -34,9 +36,14 @@ func (d *Document) answers() {
 		}
 		blocks = append(blocks, Block{Heading: "The " + name + " train"}, Block{Row: []Block{picture, d.differing(name)}}, Block{Row: said})
 	}
+	var last []Item
 	for i, c := range d.clocks {
-		blocks = append(blocks, Block{List: items("", strings.TrimSpace(d.number(i)+" Run down:"), words.RunDown(c.Run))})
+		last = append(last, items("", strings.TrimSpace(d.number(i)+" Run down:"), words.RunDown(c.Run))...)
 	}
+	if bench != nil && bench.Assign != nil {
+		last = append(last, items("do", "Which barrel belongs where:", words.Assigned(bench.Assign))...)
+	}
+	blocks = append(blocks, Block{List: last})
 	d.add("verdicts", "Verdicts", blocks...)
 }
 

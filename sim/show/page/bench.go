@@ -19,11 +19,18 @@ func (d *Document) bench(b *dossier.Bench) {
 	}
 	blocks = append(blocks, Block{Heading: "What was found"})
 	for _, a := range words.Answers(&assign.Record{Study: b.Readings, Judged: b.Assign}) {
-		blocks = append(blocks, paragraph("", a.Needs), Block{List: append(items("", "", a.Gives...), items("", "Note:", a.Notes...)...)})
+		if len(b.Taken) == 0 || len(a.Gives) > 0 { // else it was told above
+			blocks = append(blocks, paragraph("", a.Needs))
+		}
+		blocks = append(blocks, Block{List: append(items("", "", a.Gives...), items("", "Note:", a.Notes...)...)})
 	}
 	if b.Assign != nil {
 		said := append(items("fault", "Fault:", words.AssignFaults(b.Assign)...), items("", "Note:", words.AssignNotes(b.Assign)...)...)
-		blocks = append(blocks, Block{Heading: "Which barrel belongs to which train"}, paragraph("", words.AssignHead(b.Assign)), Block{List: said},
+		blocks = append(blocks, Block{Heading: "Which barrel belongs to which train"})
+		if words.Assigned(b.Assign) == "" { // else it is in the answer
+			blocks = append(blocks, paragraph("", words.AssignHead(b.Assign)))
+		}
+		blocks = append(blocks, Block{List: said},
 			table("Every spring in every train", 2, text.Pairs(b.Assign)))
 	}
 	st := b.Readings

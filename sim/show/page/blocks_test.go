@@ -85,7 +85,6 @@ list
 text 
 text 
 heading Which barrel belongs to which train
-text 
 list
 table 2 Every spring in every train
 heading Readings beside the prediction

@@ -54,7 +54,7 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, 
 		}
 		runs = append(runs, c.Run.Trains...)
 	}
-	d.answers()
+	d.answers(bench)
 	d.cautions(fixed.Cautions, runs)
 	d.Front = len(d.Sections)
 	if len(clocks) > 1 {

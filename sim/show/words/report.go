@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"evenpull/sim"
+	"evenpull/sim/bench/assign"
 	"evenpull/sim/rules"
 	"evenpull/sim/study/choose"
 	"evenpull/sim/study/setup"
@@ -81,4 +82,16 @@ func RunDown(c *sim.Clock) string {
 		says.add("the %s train after %v h, %v days", list[i].Name, h, h/24)
 	}
 	return strings.Join(says, "; ")
+}
+
+// Assigned is the choice of a spring for each train; "" where there is no choice.
+func Assigned(st *assign.Study) string {
+	if len(st.Springs) < 2 || len(st.Needs) < 2 || len(st.Best) == 0 {
+		return ""
+	}
+	var to told
+	for _, p := range st.PairsOf(st.Best) {
+		to.add("%s to the %s train", p.Label, p.Train)
+	}
+	return listed(to) + ". " + AssignHead(st) + ". Barrels are moved with their springs let down."
 }
