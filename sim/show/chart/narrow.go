@@ -100,10 +100,10 @@ func torques(runs []Compared) *panel {
 	p := torque(longest.Result)
 	first := runs[0].Result
 	p.layers = nil
+	if !Banded(runs) {
+		p.bands = nil
+	}
 	for i, r := range runs {
-		if !slices.Equal(torqueBands(&r.Digest), torqueBands(&first.Digest)) {
-			p.bands = nil
-		}
 		p.least = max(p.least, 0.1*r.Torque.Max)
 		over := ofRows(r.Result, fuseeTorque)
 		p.add(line(words.Either(r.Name == "", "torque", shortened(r.Name)), alike(i), over))
@@ -119,6 +119,12 @@ func torques(runs []Compared) *panel {
 		}
 	}
 	return p
+}
+
+// Banded tells whether all runs have the same bands of the verdict.
+func Banded(runs []Compared) bool {
+	first := torqueBands(&runs[0].Digest)
+	return len(first) > 0 && !slices.ContainsFunc(runs, func(r Compared) bool { return !slices.Equal(torqueBands(&r.Digest), first) })
 }
 
 // alike is the line of one of several runs.

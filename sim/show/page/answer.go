@@ -27,7 +27,7 @@ func (d *Document) answers(bench *dossier.Bench) {
 				}
 			}
 		}
-		picture := draw(d, fmt.Sprintf("train-%d-torque", n+1), torqueCaption(runs[0].Result, n == 0), torqueAlt(runs), chart.Torques, runs)
+		picture := draw(d, fmt.Sprintf("train-%d-torque", n+1), torqueCaption(n == 0 && chart.Banded(runs)), torqueAlt(runs), chart.Torques, runs)
 		if len(d.clocks) == 1 {
 			in := said[0].Section
 			in.Blocks = []Block{{Row: append([]Block{picture}, in.Blocks...)}}

@@ -277,7 +277,7 @@ func TestSideBySide(t *testing.T) {
 			t.Errorf("%q", row)
 		}
 	}
-	if got := lone.differing("striking").Text; got == nil || got.Text != "Not every clock has this train." {
+	if got := lone.differing("striking").Text; got == nil || got.Text != "The others do not have this train." {
 		t.Errorf("%+v", got)
 	}
 }

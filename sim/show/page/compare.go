@@ -85,32 +85,40 @@ func (d *Document) differing(train string) Block {
 			have = append(have, c)
 		}
 	}
-	if len(have) < len(d.clocks) {
-		return paragraph("", "Not every clock has this train.")
+	if len(have) < 2 {
+		return paragraph("", "The others do not have this train.")
 	}
 	g := text.Grid{Right: map[int]bool{}}
 	g.Row(append([]string{"input"}, d.numbers(&g, 1)...)...)
-	for _, q := range d.clocks[0].Scenario.Quantities() {
+	for _, q := range have[0].Scenario.Quantities() {
 		of, _, _ := strings.Cut(q.Key, ".")
-		if _, err := d.clocks[0].Scenario.Train(of); of != train && (err == nil || train != d.trains()[0]) {
+		if _, err := have[0].Scenario.Train(of); of != train && (err == nil || train != d.trains()[0]) {
 			continue
 		}
-		var values []string
+		row, differs := []string{words.InputLabel(&q)}, false
+		first, has := given(have[0], q.Key)
 		for _, c := range d.clocks {
-			cell := "–"
-			if v, err := c.Scenario.Value(q.Key); err == nil {
-				cell = fmt.Sprintf("%.6g", *v)
-			}
-			values = append(values, cell)
+			cell, is := given(c, q.Key)
+			differs = differs || slices.Contains(have, c) && (cell != first || is != has)
+			row = append(row, cell)
 		}
-		if len(slices.Compact(slices.Clone(values))) > 1 {
-			g.Row(append([]string{words.InputLabel(&q)}, values...)...)
+		if differs {
+			g.Row(row...)
 		}
 	}
 	if len(g.Rows) == 1 {
 		return paragraph("", "No input differs.")
 	}
 	return table("Inputs that differ", 1, g)
+}
+
+// given is a value as a scenario has it, and whether it has one.
+func given(c *dossier.Clock, key string) (text string, is bool) {
+	v, err := c.Scenario.Value(key)
+	if err != nil {
+		return "–", false
+	}
+	return fmt.Sprintf("%.6g", *v), true
 }
 
 // numbers are the headings of columns for every clock, from a column on.

@@ -35,12 +35,10 @@ func verdict(t *dossier.Train, id, name string, first bool) Block {
 	return Block{Section: &Section{ID: id, Title: name, Word: words.Judged(d, words.Verdict), Class: class, Blocks: []Block{{List: said}}}}
 }
 
-// torqueCaption tells what the first picture of a run is; the others say it themselves.
-func torqueCaption(r *sim.Result, first bool) string {
-	if !first || len(r.Standard.Ranges()) == 0 {
-		return ""
-	}
-	return "Torque at the fusee from wound to run down, and behind it how a train fares on each torque: it stops, is thin, suits, is strong or is overdriven"
+// torqueCaption tells what the first picture of runs is that has bands; the others say it
+// themselves.
+func torqueCaption(first bool) string {
+	return words.Either(first, "Torque at the fusee from wound to run down, and behind it how a train fares on each torque: it stops, is thin, suits, is strong or is overdriven", "")
 }
 
 // torqueAlt tells the same to those who cannot see it.
