@@ -30,6 +30,7 @@ const (
 type room struct {
 	wide, edge, gap float64
 	captioned       float64 // the least width of a part, for the words below it
+	lines           float64 // the least width at which these are broken into lines
 	arbors          int     // in a row of the diagram of the wheels
 }
 
@@ -38,8 +39,8 @@ func (m room) inner() float64 { return m.wide - 2*m.edge }
 
 // A sheet of its own, and half a sheet of A4 in a report, on a phone with letters 9 px high.
 var (
-	ownSheet  = room{float64(chart.Width / vg.Millimeter), 8, 12, 34, 8}
-	halfSheet = room{104, 4, 8, 26, 5}
+	ownSheet  = room{float64(chart.Width / vg.Millimeter), 8, 12, 34, 60, 8}
+	halfSheet = room{104, 4, 8, 26, 26, 5}
 )
 
 // scales are the sizes on the sheet over true ones that a drawing may have.
@@ -104,7 +105,7 @@ func (d *trainDrawing) measure(r *sim.Result, in room) error {
 	line := r.Train.Drive.Line.Thickness
 	*d = trainDrawing{Result: r, room: in, cone: wound.CutCone(), land: line / 2} // a groove half as deep as the line is thick (common practice, no source)
 	for _, d.scale = range scales {
-		if s := (sheet{scale: d.scale}); 2*s.paper(barrelWidth(&d.Train.Drive))+s.paper(d.coneLength()) <= d.inner()-2*d.gap {
+		if s := (sheet{scale: d.scale}); 2*math.Max(s.paper(barrelWidth(&d.Train.Drive)), d.captioned)+math.Max(s.paper(d.coneLength()), d.captioned) <= d.inner()-2*d.gap {
 			break
 		}
 	}
@@ -123,13 +124,13 @@ func (d *trainDrawing) measure(r *sim.Result, in room) error {
 			wide = math.Max(d.captioned, s.paper(d.coneLength()))
 		}
 		for _, l := range strings.Split(says, "\n") {
-			d.below[i].add(wide, normal, l)
+			d.below[i].add(math.Max(wide, d.lines), normal, l)
 		}
 		caption = math.Max(caption, d.below[i].height())
 	}
 	d.wheels = wheelsOf(r, d.room)
-	d.caption = caption
-	d.height = d.edge + d.head.height() + 2 + d.parts + caption + barRoom + d.gap
+	d.caption = caption + 3
+	d.height = d.edge + d.head.height() + 2 + d.parts + d.caption + barRoom + d.gap
 	for i := range d.wheels {
 		d.height += d.wheels[i].height()
 	}

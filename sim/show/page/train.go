@@ -26,11 +26,10 @@ func verdict(t *dossier.Train, id, name string, first bool) Block {
 	if t.Made != nil {
 		said = append(said, items("do", "To order:", words.OrderToDo(t.Made))...)
 	}
-	sure := words.Decides(d)
 	if first {
 		said = append(said, items("", "How sure:", words.Meant(d))...)
 	}
-	said = append(said, items("", "To be surer:", sure)...)
+	said = append(said, items("", "What decides:", words.Decider(d))...)
 	class := "verdict " + strings.ReplaceAll(words.Small(d.Verdict.Code), " ", "-")
 	return Block{Section: &Section{ID: id, Title: name, Word: words.Judged(d, words.Verdict), Class: class, Blocks: []Block{{List: said}}}}
 }

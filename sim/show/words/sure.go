@@ -54,12 +54,18 @@ func inHundred(share float64) string {
 // Decides tells which input is to be known better, and how well, for the verdict to be
 // surer; "" where it is sure enough, or was not asked.
 func Decides(d *sim.Digest) string {
+	it := Decider(d)
+	return Either(it == "", "", "what decides: "+it)
+}
+
+// Decider is Decides where it is said already that it decides.
+func Decider(d *sim.Digest) string {
 	by := &d.Verdict.Sureness.Decides
 	first := &by.Inputs[0]
 	if first.Key == "" {
 		return ""
 	}
-	return say("what decides: %s%s; ", Input(first.Words, d.Name), where(first.Assumed, ", which was assumed")) + cmp.Or(
+	return say("%s%s; ", Input(first.Words, d.Name), where(first.Assumed, ", which was assumed")) + cmp.Or(
 		where(!math.IsNaN(first.Within), "known to %s in place of %s, %s", howWell(first, first.Within), howWell(first, first.Now), inHundred(sim.SureEnough)),
 		say("known exactly, %s", inHundred(by.Alone)))
 }
