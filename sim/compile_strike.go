@@ -40,6 +40,10 @@ func (t *Train) strike(s *scenario.Scenario, in *scenario.Train) error {
 	}
 	t.Strikes, t.Striker, t.flyRadius = true, NewStriker(strike, wanted), f.OuterRadiusMM*mm
 	t.BlowsPer12H = k.BlowsPer12H
+	t.pinWork = PinWork{Arbor: design.PinArbor, Hammers: len(hammers), Vanes: f.Vanes}
+	for i := range design.Pins {
+		t.pinWork.Pins += design.Pins[i].Count
+	}
 	return nil
 }
 

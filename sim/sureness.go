@@ -12,6 +12,13 @@ type Sureness struct {
 	Else    rules.Code // the verdict that comes up next; Unjudged: none
 	ElseIn  float64    // its share
 	Decides Decides
+	Assumed [3]Assumed // the values that were assumed and move the torque over its limits most, the foremost first; Words "": none
+}
+
+// Assumed is a value of an input that was assumed.
+type Assumed struct {
+	Words, Unit string
+	Value       float64 // in the unit
 }
 
 // Verdicts counts draws by the verdict that they end in.

@@ -38,6 +38,16 @@ func (t *Train) Meshes() []train.Mesh { return slices.Clone(t.meshes) }
 // FlyRadius is the outer radius (m) of the fly; 0 without one.
 func (t *Train) FlyRadius() float64 { return t.flyRadius }
 
+// PinWork is what a striking train lifts its hammers with, and what brakes it.
+type PinWork struct {
+	Arbor         int // that the pins are on, of the train's, the fusee's being 0
+	Pins, Hammers int
+	Vanes         int // of the fly
+}
+
+// PinWork is that of a striking train; zero without one.
+func (t *Train) PinWork() PinWork { return t.pinWork }
+
 // Train is a compiled train: everything its run-down depends on. SI, but for
 // hours. What is not known is NaN. Copies may be changed and run on their own,
 // as long as slices are replaced, not written into.
@@ -65,6 +75,7 @@ type Train struct {
 
 	meshes    []train.Mesh // from the great wheel
 	flyRadius float64      // m, outer
+	pinWork   PinWork
 }
 
 // Wheels is the wheel train under its loads: the standing ones, as it mostly

@@ -153,7 +153,7 @@ func TestFormatsAgree(t *testing.T) {
 		for _, line := range calls(t, f.args, f.samples) {
 			said := map[string]string{}
 			for _, format := range []string{"json", "csv", "text"} {
-				code, out, errs := call(t, "", few(append(strings.Fields(line), "--format", format))...)
+				code, out, errs := call(t, "", few(append(strings.Fields(line), "--full", "--format", format))...)
 				if code != exitDone {
 					t.Fatalf("%s: %s", line, errs)
 				}
@@ -174,7 +174,9 @@ func TestFormatsAgree(t *testing.T) {
 				if now, ok := doc["now"]; ok { // a set-up with which the fusee cannot be wound stands below the others
 					rows = append(rows, itemsOf([]any{now}, nil)...)
 				}
-				tableAgrees(t, line, said["text"], f.head, strings.Split(f.columns, " "), rows)
+				// A spring that does not fit has no figures to agree.
+				fits := slices.DeleteFunc(strings.Split(said["text"], "\n"), func(l string) bool { return strings.Contains(l, "  does not fit  ") })
+				tableAgrees(t, line, strings.Join(fits, "\n"), f.head, strings.Split(f.columns, " "), rows)
 			}
 		}
 	}

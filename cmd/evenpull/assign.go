@@ -16,7 +16,7 @@ func newAssign(s streams) *cobra.Command {
 		Use:   "assign [FILE]",
 		Short: "Tell which barrel belongs to which train",
 		Long: `Assign sets every spring of a bench file against what every train needs, and finds
-the one-to-one choice that suits best: fewest trains that stop, then fewest
+which spring for which train suits best: fewest trains that stop, then fewest
 overdriven, thin, strong; among equals the one with the fewest faults, then the one
 nearest to the middle of what suits. A spring that binds, or might, is never advised.
 It tells how sure the choice and its verdicts are, the next best choice, and the one
@@ -24,7 +24,7 @@ reading that would make it surer: everything that is not known exactly of spring
 trains is drawn within what the readings, the weights and the usual reading errors leave
 open, each spring alike in every train.
 
-With --scenario a spring in a train is judged as run judges it (see "evenpull run --help"),
+With --scenario a spring in a train is judged as run judges it (see "evenpull help sure"),
 with what weights, ears and timed blows tell in place of the scenario's. The spring is what
 its readings and the sizes in its table [[spring]] make it, together: what was not
 measured is taken from the train it was read in, widely, and narrowed by the readings. In
@@ -34,7 +34,8 @@ tell nothing of a spring: it is named, and not judged.
 
 Without a scenario the readings stand as they are, beside the needs by weights.
 
-FILE is a path, - for standard input, or a sample; left out, the sample.`,
+FILE is a file, a sample, or a hyphen for what another program hands over; left out, the
+sample.`,
 		Example: `  evenpull assign
   evenpull assign mixed-barrels --scenario three-trains
   evenpull assign --scenario three-trains --format json
@@ -60,5 +61,5 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	if err != nil {
 		return err
 	}
-	return shown[assign.Study]{plot: chart.Assign, text: text.Assign, document: data.Assign(), cautions: words.AssignCautions}.write(ctx, s, &f.flags, st, text.Options{})
+	return shown[assign.Study]{plot: chart.Assign, text: text.Assign, document: data.Assign(), cautions: words.AssignCautions}.write(ctx, s, &f.flags, st)
 }

@@ -38,11 +38,8 @@ is; the averages have it), the inertia of the wheels, friction on dead faces, an
 play. Loads that come and go are off. The rate is against the pendulum's own beat
 at small arcs, + gaining.
 
-Q tells how well a pendulum keeps its swing. To measure it you need the bob, a
-scale in degrees and a count: take the pallets out of action, swing the pendulum
-4° to one side, let go, and count whole periods (there and back) until it swings
-2°. Put that into [train.pendulum] as decay = { from_deg = 4, to_deg = 2,
-periods = 40 }: Q is π × periods / ln 2, here 181.`,
+How well a pendulum keeps its swing, its Q, "evenpull help pendulum" tells how to
+measure.`,
 		Example: `  evenpull beat
   evenpull beat too-weak --fusee-turn 16
   evenpull beat three-trains --train going --format json
@@ -87,7 +84,7 @@ func runBeat(c *cobra.Command, s streams, f *beatFlags, args []string) error {
 	} else if err != nil {
 		return err
 	}
-	return shown[beat.Result]{plot: chart.Beat, text: text.Beat, document: data.Beat()}.write(ctx, s, &f.flags, &r, text.Options{})
+	return shown[beat.Result]{plot: chart.Beat, text: text.Beat, document: data.Beat()}.write(ctx, s, &f.flags, &r)
 }
 
 // withEscapement is the first train that has one.

@@ -21,7 +21,7 @@ type chooseFlags struct {
 	flags
 	stock             string
 	reserve, endShake float64
-	full, all         bool
+	all               bool
 }
 
 func newChoose(s streams) *cobra.Command {
@@ -37,7 +37,7 @@ It is cut shorter only where that changes the verdict for the better or raises t
 share of draws that suit (advice.shorten_gain). Choose runs the train down with each.
 
 Those stand first that suit, have no fault and leave the turns to spare; then the order
-is the share of draws that suit (see "evenpull run --help"; shares that differ by no more
+is the share of draws that suit (see "evenpull help sure"; shares that differ by no more
 than advice.equal_within are equal), the verdict, the least change of the present set-up,
 the unevenness. Draws are made for the best 24. The present spring stands among them, as
 it is ("do nothing") and with another set-up where one is advised. First of all it is told
@@ -50,29 +50,15 @@ thumb would have asked for. A line to order stands only by a spring that suits, 
 fault and leaves the turns to spare: put in as it says, with the steel of the list, it
 gets the same figures from run, and setup has nothing against it.
 
-A steel that the list does not state is drawn from its usual range, 12 % to both sides
-(two standard deviations). Where the first two springs change places within it, Choose
-tells at which flow stress, what to ask the dealer, and by how many coils, lying free once
+A steel that the list does not state is drawn from its usual range, 12 % to both sides.
+Where the first two springs change places within it, you are
+told at which flow stress, what to ask the dealer, and by how many coils, lying free once
 it was wound home, the parcel tells which of the two is the one.
 
-A stock list is TOML, one table a spring; "evenpull samples shop-drawer" prints one:
-
-  [[spring]]
-  label        = "A1"
-  width_mm     = 32.0
-  thickness_mm = 0.38
-  length_mm    = 1650.0
-  yield_mpa    = 1620.0      # optional; left out, the steel of the scenario's spring
-  modulus_gpa  = 206.0       # optional, likewise
-  may_be_cut   = true        # the default
-  quantity     = 3           # optional, a whole number
-  price        = "14.50 EUR" # optional, of one, in any currency
-
-or, when its name ends in .csv, a CSV with these names as the header. Sizes may
-stand in another unit of their kind, such as width_in. Quantity and
-price are copied into the line to order. The mean
-torque aimed at is the reserve times the least torque needed; for a striking train
-that is judged by the torques liked it is their middle, unless --reserve is given.
+A stock list is TOML, one table a spring, or CSV: "evenpull help springs" tells what
+stands in it, and "evenpull samples shop-drawer" prints one. The mean torque aimed at is
+the reserve times the least torque needed; for a striking train that is judged by the
+torques liked it is their middle, unless --reserve is given.
 
 A mainspring that is broken or lost needs no sizes: write present = false into
 [train.mainspring]; barrel, line, fusee and train are enough then.
@@ -96,10 +82,9 @@ Stopped early with Ctrl-C, choose reports the springs that are done.`,
 	f.registerDraws(c)
 	f.needs, f.bare = true, true
 	f.atBench.register(c)
-	c.Flags().StringVar(&f.stock, "stock", sampleMark+scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
+	c.Flags().StringVar(&f.stock, "stock", sampleMark+scenarios.DefaultStock, "the stock list: a `file` (.toml or .csv), or a sample; a hyphen for one in TOML that another program hands over")
 	optional(c, &f.reserve, "reserve", "mean `reserve` to aim at; left out, 1.3, or the middle of the torques liked of a striking train")
 	optional(c, &f.endShake, "end-shake-mm", "`room` left beside spring and spacers in the barrel, in mm; left out, that of the stock list")
-	c.Flags().BoolVar(&f.full, "full", false, "tell also how springs are fitted, why each stands behind the best, and narrower springs to have made")
 	c.Flags().BoolVar(&f.all, "all", false, "every train of the scenario that wants another spring from the one list, no strip given more often than there is of it")
 	completeWords(c, "stock", scenarios.StockNames()...)
 	return c
@@ -130,7 +115,7 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 		return err
 	}
 	return shown[choose.Study]{plot: chart.Choose, text: text.Choose, document: data.Choose(), notes: words.ChooseNotes, cautions: words.ChooseCautions}.
-		write(finishing(ctx), s, &f.flags, st, text.Options{Full: f.full})
+		write(finishing(ctx), s, &f.flags, st)
 }
 
 // choice is that for one train.
@@ -152,7 +137,7 @@ func (f *chooseFlags) give(ctx context.Context, s streams, sc *scenario.Scenario
 	}
 	all := choose.Give(studies, (*choose.Study).Wants)
 	return shown[choose.Shared]{text: text.Give, document: data.Give(), cautions: func(all *choose.Shared) []string { return words.GiveCautions(*all) }}.
-		write(finishing(ctx), s, &f.flags, &all, text.Options{})
+		write(finishing(ctx), s, &f.flags, &all)
 }
 
 // check judges the flags of choose itself.

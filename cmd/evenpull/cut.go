@@ -36,7 +36,7 @@ func newCut(s streams) *cobra.Command {
 gives: as it is, with another set-up as setup advises it, or not, and then another
 spring comes first. It tells how even the torque is as it is, with another set-up
 and nothing cut, and once the cone is cut; whether cutting is advised, with the
-rules that decide; and how sure the verdicts are (see "evenpull run --help").
+rules that decide; and how sure the verdicts are (see "evenpull help sure").
 
 Where cutting is advised, or with --anyway, it tells the cone turn by turn: the diameter
 to cut over groove and lands, what comes off, the torque before and after, the free line
@@ -55,25 +55,8 @@ scenario gives when it asks for an even cone, else from the large end it has, or
 from the end given by --large-mm or --small-mm. Diameters are over the groove
 bottoms.
 
-Where there is no cone yet (profile = "wanted" in [train.fusee]) cut searches one. Its
-limits stand beside it, each of which may be left out:
-
-  [train.fusee]
-  profile              = "wanted"
-  runtime_at_least_h   = 180.0   # hours
-  height_at_most_mm    = 42.0    # of the whole blank, end margins included
-  diameter_at_most_mm  = 33.0    # over the lands
-  diameter_at_least_mm = 10.0    # groove bottom
-  reserve_wanted       = 1.25    # mean reserve, at the least
-
-as may turns, pitch and set-up, which it otherwise finds: fusee turns by quarters, set-up
-in whole clicks from a quarter turn up, the pitch by the line and the height, and how big
-an even cone is. A mean reserve below what is thin is beyond the limits too. All cones
-within them are looked at. Those stand first that suit in the largest share of draws
-(shares within advice.equal_within are equal), then those that a spring 0.01 mm off its
-thickness leaves least uneven. Each that is shown was run down, and the rest is of the
-best. Where no cone fits it tells which limit is nearest to giving, and
-what would do; where no need is known, what it may be at the most.
+Where there is no cone yet (profile = "wanted" in [train.fusee]) cut searches one within
+the limits that stand beside it: "evenpull help cone" has them all.
 
 --drawing makes a working drawing at true size: the blank with lands, groove and end
 margins, the great-wheel end, the hand of the groove and the way of winding, the section
@@ -142,7 +125,7 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 		return list, nil
 	}
 	return shown[cut.Study]{plot: chart.Cut, drawing: cone, text: text.Cut, document: data.Cut(), cautions: words.CutCautions}.
-		write(c.Context(), s, &f.flags, st, text.Options{})
+		write(c.Context(), s, &f.flags, st)
 }
 
 // papers are the names that --sheet takes.

@@ -42,7 +42,7 @@ func TestCutExitStatus(t *testing.T) {
 		{"cut --from-blank --keep-set-up", exitUsage, "--keep-set-up goes without --from-blank"},
 		{"cut --from-blank --large-mm 60", exitUsage, "want a large end from 11.0 to 39.1 mm"},
 		{"cut --from-blank --small-mm 20", exitUsage, "--small-mm 20: no even profile"},
-		{"cut --drawing cone.dxf", exitUsage, "cone.dxf: a plot is written as .svg, .png or .pdf"},
+		{"cut --drawing cone.dxf", exitUsage, "cone.dxf: a picture is written as .svg, .png or .pdf"},
 		{"cut --train chimes", exitUsage, "the scenario has: going"},
 		{"cut nonsense", exitInput, "there is no sample"},
 		{"cut --keep-set-up --set going.barrel.set_up_turns=0", exitInput, "without set-up"},

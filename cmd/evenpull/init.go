@@ -16,7 +16,7 @@ func newInit(s streams) *cobra.Command {
 	var book, answers string
 	c := &cobra.Command{
 		Use:   "init FILE",
-		Short: "Write a commented scenario to start from, or ask for all that it holds",
+		Short: "Write a file to start from, or be asked for all that it holds",
 		Long: `Init writes a sample scenario with its comments into FILE, for you to replace
 its invented numbers by what you measured. A file that exists is left alone unless you
 say --force.

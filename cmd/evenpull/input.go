@@ -23,6 +23,9 @@ type flags struct {
 	format string
 	plot   string
 	force  bool
+	full   bool
+	named  string // the scenario, as it was asked for
+	loaded bool   // and read
 
 	drawFlags // of the commands that tell how sure a verdict is
 	lookFlags
@@ -48,9 +51,10 @@ func (f *flags) register(c *cobra.Command, train, plot string) {
 
 // registerOutput adds the flags of what is written; plot says what is drawn.
 func (f *flags) registerOutput(c *cobra.Command, plot string) {
-	c.Flags().StringVar(&f.format, "format", "text", "how to write the result: text, json or csv, in which a text that a spreadsheet would compute begins with an apostrophe")
+	c.Flags().StringVar(&f.format, "format", "text", "`form` of the result: text, json or csv, in which a text that a spreadsheet would compute begins with an apostrophe")
 	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
 	f.lookFlags.register(c)
+	c.Flags().BoolVar(&f.full, "full", false, "write all there is to tell, not only what a screen holds")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite a file that exists")
 	completeWords(c, "format", "text", "json", "csv")
 }
@@ -67,6 +71,7 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 	if err := f.checkOutput(c); err != nil {
 		return nil, nil, err
 	}
+	f.named, f.loaded = argument(args, ""), true
 	sc, err := open(s, argument(args, sampleMark+scenarios.Default))
 	if err != nil {
 		return nil, nil, err

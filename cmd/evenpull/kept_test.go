@@ -52,7 +52,7 @@ func TestKeptData(t *testing.T) {
 	if m.Origin != d.document.Origin || m.Draws != 7 || !slices.Equal(m.Set, []string{"a=1"}) || m.Page != (keptPage{"a b.md", "12"}) || !slices.Equal(m.Names, []string{"eight-day"}) || m.Bench != "" {
 		t.Errorf("%+v", m)
 	}
-	if got := strings.Join(slices.Sorted(maps.Keys(all)), " "); got != "clock-1-train-1-made.csv clock-1-train-1-made.json clock-1-train-1-rank.csv clock-1-train-1-rank.json clock-1-train-1-setup.csv clock-1-train-1-setup.json clock-1-train-1-thickness.csv clock-1-train-1-thickness.json manifest.json pictures/clock-1-train-1-drawing.svg pictures/clock-1-train-1-rank.svg pictures/clock-1-train-1-thickness.svg pictures/clock-1-train-1-torque.svg result-1.json rows-1.csv scenario-1.toml" {
+	if got := strings.Join(slices.Sorted(maps.Keys(all)), " "); got != "clock-1-train-1-made.csv clock-1-train-1-made.json clock-1-train-1-rank.csv clock-1-train-1-rank.json clock-1-train-1-setup.csv clock-1-train-1-setup.json clock-1-train-1-thickness.csv clock-1-train-1-thickness.json manifest.json pictures/clock-1-train-1-drawing.svg pictures/clock-1-train-1-run.svg pictures/clock-1-train-1-thickness.svg pictures/train-1-torque.svg result-1.json rows-1.csv scenario-1.toml" {
 		t.Error(got)
 	}
 	if !strings.Contains(string(all[manifestName]), "\n  \"command\": \"evenpull report a & <b>\",\n") {

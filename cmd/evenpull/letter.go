@@ -40,7 +40,7 @@ trains that want another spring; none of it is ordered more often than there is 
 	}
 	c.Flags().StringVar(&f.out, "out", "", "`file` to write: .html or .md")
 	c.Flags().StringVar(&f.book, "bench", "", "the bench `file` of the clock, or a sample")
-	c.Flags().StringVar(&f.stock, "stock", "", "a stock list: a `file` (.toml or .csv), - for TOML on standard input, or a sample")
+	c.Flags().StringVar(&f.stock, "stock", "", "a stock list: a `file` (.toml or .csv), or a sample; a hyphen for one in TOML that another program hands over")
 	c.Flags().StringArrayVar(&f.set, "set", nil, "change a value of the scenario, in any unit of its kind: `KEY=VALUE` (repeatable)")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite a file that exists")
 	f.registerDraws(c)

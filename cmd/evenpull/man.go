@@ -9,7 +9,9 @@ import (
 	"time"
 
 	"evenpull/cmd/evenpull/internal/files"
+	"evenpull/cmd/evenpull/topics"
 
+	"github.com/cpuguy83/go-md2man/v2/md2man"
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
 )
@@ -19,8 +21,9 @@ func newMan(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "man DIR",
 		Short: "Write the manual pages into a directory",
-		Long: `Man writes a manual page for every command into DIR, which must exist. Pages that
-are there already are left alone unless you say --force, and links are in any case.`,
+		Long: `Man writes manual pages into DIR, which must exist: one for every command, in section
+1, and one for every topic that there is to read, in section 7. Pages that are there
+already are left alone unless you say --force, and links are in any case.`,
 		Example: `  evenpull man .`,
 		Args:    usageArgs(cobra.ExactArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -31,6 +34,9 @@ are there already are left alone unless you say --force, and links are in any ca
 			pages, err := manual(c.Root())
 			if err != nil {
 				return err
+			}
+			for _, name := range topics.Names() {
+				pages = append(pages, topicPage(name))
 			}
 			may := files.New
 			if force {
@@ -54,11 +60,23 @@ are there already are left alone unless you say --force, and links are in any ca
 	return c
 }
 
+// pagesOf is the date of all pages: it is fixed, so that the same version gives the same.
+func pagesOf() time.Time { return time.Date(2026, 11, 1, 0, 0, 0, 0, time.UTC) }
+
+// topicPage is the manual page of a topic.
+func topicPage(name string) files.Part {
+	text, _ := topics.Text(name)
+	_, body, _ := strings.Cut(topics.Bare(text), "\n")
+	page := "evenpull-" + name
+	text = fmt.Sprintf("%% %q \"7\" %q \"evenpull\" \"evenpull\"\n# NAME\n%s \\- %s\n\n# ABOUT IT\n%s",
+		strings.ToUpper(page), pagesOf().Format("Jan 2006"), page, topics.Title(name), strings.ReplaceAll(body, "\n## ", "\n# "))
+	return files.Part{Name: page + ".7", Data: md2man.Render([]byte(text))}
+}
+
 // manual is the manual page of a command, and those of the commands below it.
 func manual(c *cobra.Command) (pages []files.Part, err error) {
 	c.DisableAutoGenTag = true
-	// A fixed date: the same version gives the same pages.
-	date := time.Date(2026, 11, 1, 0, 0, 0, 0, time.UTC)
+	date := pagesOf()
 	var page bytes.Buffer
 	if err := doc.GenMan(c, &doc.GenManHeader{Section: "1", Source: "evenpull", Manual: "evenpull", Date: &date}, &page); err != nil {
 		return nil, err

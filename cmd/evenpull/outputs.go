@@ -28,9 +28,9 @@ func outputs(c *cobra.Command, args []string) (out []place) {
 			out = append(out, place{"--book", bookOf(args[0], book), false})
 		}
 	}
-	for _, flag := range []string{"drawing", "plot", "save", "out", "data"} {
+	for _, flag := range []string{"drawing", "plot", "save", "out", "data", "gallery"} {
 		if f := c.Flags().Lookup(flag); f != nil && f.Value.String() != "" {
-			out = append(out, place{"--" + flag, f.Value.String(), flag == "data"})
+			out = append(out, place{"--" + flag, f.Value.String(), flag == "data" || flag == "gallery"})
 		}
 	}
 	if i := slices.IndexFunc(out, func(n place) bool { return n.called == "--out" && strings.EqualFold(filepath.Ext(n.name), ".md") }); i >= 0 {
@@ -82,7 +82,10 @@ func checkOutputs(c *cobra.Command, args []string) error {
 	for _, o := range out {
 		force, _ := c.Flags().GetBool("force")
 		err := files.CheckFile(o.name, how(force))
-		if o.folder {
+		switch {
+		case o.called == "--gallery":
+			err = files.CheckFolder(o.name, galleryHow(o.name, force), ofGallery)
+		case o.folder:
 			err = files.CheckFolder(o.name, how(force), ofStudy)
 		}
 		if err != nil {

@@ -28,22 +28,21 @@ func newRank(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "rank [SCENARIO]",
 		Short: "Tell which inputs a result depends on most",
-		Long: `Rank moves every number of a scenario, one at a time, by as much as it may be off, and
-lists the inputs by what that does to a result: each is moved by its [[tolerance]] or,
-where the scenario has none, by the usual error of such a reading; what is taken as
-exact by 1 %. What was observed stays: free coils keep their number when the thickness
-is moved, and tell of another steel. So it shows what to measure best, and what need
-not be measured again. With --change all are moved alike.
+		Long: `Rank moves every number of a scenario, one at a time, by as far as it may be off, and
+lists the inputs by what that does to a result. So it shows what to measure best, and
+what need not be measured again. Each is moved by its [[tolerance]] or, where the
+scenario has none, by the usual error of such a reading (see "evenpull help sure");
+what is taken as exact, by 1 %. What was observed stays: free coils keep their number
+when the thickness is moved, and tell of another steel. With --change all are moved
+alike.
 
-Beside that stand the shares of each input in the variance of the result, when all are
-off at once: alone (first-order), and in all, with what it does together with others
-(total-order). A warning is given where inputs act together. They take 8 × 512 run-downs
-for each number that may be off and two more; --shares=false leaves them out, as does
---change.
+Beside that stands what each input has in how far the result strays when all are off at
+once: alone, and with what it does together with others. You are warned where inputs act
+together. This takes 8 × 512 run-downs for each number that may be off and two more;
+--shares=false leaves it out, as does --change.
 
-It also tells the elasticity: how many % the result changes for 1 % more of the
-input. It is a derivative, by central differences extrapolated to no step at all;
-an error that would show is printed beside it.
+It also tells how many % the result changes for 1 % more of the input. That is found
+from ever smaller steps; an error that would show is printed beside it.
 
 A RESULT is named as in the JSON of "evenpull run": fusee_torque_nm.mean,
 reserve.min, runtime_h; of what stands in the rows, amplitude_deg.mean,
@@ -82,5 +81,5 @@ func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	return shown[rank.Study]{plot: chart.Rank, text: text.Rank, document: data.Rank()}.write(c.Context(), s, &f.flags, st, text.Options{})
+	return shown[rank.Study]{plot: chart.Rank, text: text.Rank, document: data.Rank()}.write(c.Context(), s, &f.flags, st)
 }

@@ -77,7 +77,6 @@ type recordFlags struct {
 	fit    []string
 	spring string
 	save   string
-	full   bool
 }
 
 func newRecord(s streams) *cobra.Command {
@@ -88,44 +87,34 @@ func newRecord(s streams) *cobra.Command {
 		Long: `Record reads a bench file: weights hung from a pulley on the winding square until
 a train just runs or strikes as liked, and torques read at the square at each turn
 of the fusee, several times over. It tells what each train needs and what each
-spring gives, with honest uncertainties: 95 % intervals from the scatter of the
-repeats and from the meter's bound and step (JCGM 100). Readings that lie far off
-are flagged, never dropped; a drift from repeat to repeat is told.
+spring gives, each with the range in which the true figure lies nineteen times in
+twenty, by how the repeats scatter and by the meter's bound and step (JCGM 100).
+Readings that lie far off are marked, never dropped; a drift from repeat to repeat
+is told. "evenpull help bench" tells what stands in the file and how to measure it,
+"evenpull help readings" what the answer means.
 
-What a train needs differs with the phase of its teeth. Judge each weight over one
-full turn of the centre wheel; or go up and down: the same step up after a trial
-that stopped, down after one that ran. Such trials of a going train, three and more
-that stopped and as many that ran, tell the need with its standard error (Dixon and
-Mood, 1948).
+Weights that went up and down, with three and more that stopped and as many that ran,
+tell the need with its error (Dixon and Mood, 1948).
 
 Run-downs differ as wholes, by how the coils lie that time. Each counts as one, and
-how far they differ, as a share of the torque, is pooled over all springs that the
-same meter read: with two run-downs of one spring alone an interval is wide.
+how far they differ, as a share of the torque, is gathered over all springs that the
+same meter read: with two run-downs of one spring alone the range is wide.
 
 With --scenario each train and each spring read in it has a line that answers: what the
 train needs, what the spring gives, whether it suits and how sure that is, and how thick,
-long and hard a strip its readings make it, together with what was measured of it.
---full adds trials, readings turn by turn beside the prediction, and notes. --fit finds the inputs, one to four, that explain them, with 95 %
-intervals and correlations: "--fit going.mainspring.thickness_mm" tells how thick
-the spring acts. Width, coil efficiency and line efficiency only scale the torque,
+long and hard a strip its readings make it, together with what was measured of it. The
+book is then checked against the scenario: a train that it does not have, readings that
+begin run down, or too few of them are asked about. --full adds trials, readings turn by
+turn beside the prediction, and notes.
+
+--fit finds the inputs, one to four, that explain the readings, each with its range, and
+which of them cannot be told apart: "--fit going.mainspring.thickness_mm" tells how
+thick the spring acts. Width, coil efficiency and line efficiency only scale the torque,
 so fit one of them at a time. --save writes the scenario with the fitted values, and
 where they came from, into a new file.
 
-A bench file is TOML; "evenpull samples mixed-barrels" prints one. Readings may
-stand in a CSV of their own, as meters export them: file = "readings.csv" in place
-of running_down, with the columns turn,repeat,torque_nm. In the file any value may be
-in another unit that its key ends in: mass_oz, pulley_diameter_in, running_down_cnm.
-Trials of a striking train say blow_interval_s, twelve_s (from the first blow to the
-last, eleven intervals), runs = false where it does not strike, or by ear judged =
-"weak", "liked" or "brisk", which tell the band of torques that it likes. [[spring]]
-has what was measured of a spring: its label, any key of [train.mainspring], and
-solid_at_turn, the fusee turn, counted from run down, at which it went solid. With
-fewer readings than the fusee has turns, and one, first_turn is the turn paid out at
-the first of them. A meter whose step is not said has the last digit that was written.
-Beside a scenario the book is checked against it: a train that it does not have,
-readings that begin run down, or too few of them are asked about.
-
-FILE is a path, - for standard input, or a sample; left out, the sample.`,
+FILE is a file, a sample, or a hyphen for what another program hands over; left out, the
+sample.`,
 		Example: `  evenpull record
   evenpull record mixed-barrels --scenario three-trains --plot readings.svg --force
   evenpull record --scenario three-trains --spring C --fit going.mainspring.thickness_mm,going.mainspring.efficiency
@@ -137,7 +126,6 @@ FILE is a path, - for standard input, or a sample; left out, the sample.`,
 	f.register(c, "`scenario` to compare the readings with: a file, - or a sample", "also draw readings, prediction and residuals")
 	c.Flags().StringSliceVar(&f.fit, "fit", nil, "`KEYs` of the inputs to fit to the readings, with commas between them")
 	c.Flags().StringVar(&f.spring, "spring", "", "the `label` of the spring to fit, when several were read in the train")
-	c.Flags().BoolVar(&f.full, "full", false, "also trials, readings turn by turn, and notes on them")
 	f.registerDraws(c)
 	c.Flags().StringVar(&f.save, "save", "", "write the scenario with the fitted values into this `file`")
 	return c
@@ -173,7 +161,7 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 	return shown[assign.Record]{
 		plot: chart.Record, text: text.Bench, document: data.Bench(),
 		cautions: func(r *assign.Record) []string { return words.RecordCautions(r.Study) },
-	}.write(c.Context(), s, &f.flags, st, text.Options{Full: f.full})
+	}.write(c.Context(), s, &f.flags, st)
 }
 
 // explain fits the inputs to the readings of one spring.

@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"evenpull/cmd/evenpull/topics"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
 
@@ -42,9 +43,14 @@ func Main(args []string, in io.Reader, out, errw io.Writer) int {
 	defer stop()
 	root := newRoot(streams{reading{ctx, in}, out, errw})
 	root.SetArgs(args)
+	printed := &minding{to: out}
+	root.SetOut(printed)
 	err := printable(args)
 	if err == nil {
 		err = root.ExecuteContext(ctx)
+	}
+	if err == nil {
+		err = printed.err
 	}
 	switch says := interrupted(ctx, err); {
 	case err == nil:
@@ -92,22 +98,23 @@ func inScenario(err error) bool {
 }
 
 func newRoot(s streams) *cobra.Command {
+	qs := questions(s)
 	root := &cobra.Command{
 		Use:   "evenpull",
 		Short: "Compute the run-down of a spring-driven clock with a fusee",
-		Long: `Evenpull computes the run-down of a spring-driven clock with a fusee from a
-scenario: spring, barrel, line, fusee, wheels, and escapement or hammers and fly.
-It tells the torque at every turn, whether the drive suits what the train needs,
-and why; the pendulum's arc and rate, or how the train strikes.
-
-Start with "evenpull run", which runs down a sample; "evenpull init my.toml"
-writes a commented scenario to put your own measurements into.`,
+		Long: `Evenpull computes the run-down of a spring-driven clock with a fusee from what you
+measured of it: spring, barrel, line, fusee, wheels, and escapement or hammers and fly. It
+tells the torque at every turn, whether the drive suits what the train needs, and why;
+the pendulum's arc and rate, or how the train strikes.`,
 		Example: `  evenpull run
   evenpull samples
   evenpull init my-clock.toml
   evenpull run my-clock.toml --plot my-clock.svg`,
-		Args:              usageArgs(cobra.NoArgs),
-		RunE:              func(c *cobra.Command, _ []string) error { return c.Help() },
+		Args: usageArgs(cobra.NoArgs),
+		RunE: func(c *cobra.Command, _ []string) error {
+			_, err := io.WriteString(s.out, wayIn(qs))
+			return err
+		},
 		PersistentPreRunE: checkOutputs,
 
 		SilenceErrors: true,
@@ -119,8 +126,8 @@ writes a commented scenario to put your own measurements into.`,
 	root.SetFlagErrorFunc(flagFault)
 	root.Version = thisBuild().String()
 	root.SetVersionTemplate("{{.Version}}")
-	root.AddCommand(newRun(s), newSweep(s), newRank(s), newSpread(s), newSetup(s), newRecord(s), newAssign(s), newReport(s), newLetter(s), newChoose(s), newCut(s), newBeat(s), newSchema(s), newSamples(s), newInit(s), newMan(s), newVersion(s))
-	refuseUnknown(root)
+	group(root, qs)
+	helpOn(root, qs)
 	return root
 }
 
@@ -145,35 +152,14 @@ func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if err := check(c, args); err != nil {
 			if c.HasSubCommands() && len(args) > 0 {
+				if _, ok := topics.Text(args[0]); ok {
+					return usagef("there is no command %[1]q, but a topic: evenpull help %[1]s", args[0])
+				}
 				return usagef("there is no command %q; there are %s", args[0], commands(c))
 			}
 			return usageError{err}
 		}
 		return nil
-	}
-}
-
-// refuseUnknown makes the commands that cobra adds, help and completion, refuse what they
-// do not know, as every other command does.
-func refuseUnknown(root *cobra.Command) {
-	root.InitDefaultHelpCmd()
-	root.InitDefaultCompletionCmd()
-	for _, c := range root.Commands() {
-		switch c.Name() {
-		case "help":
-			c.Args = func(_ *cobra.Command, args []string) error {
-				if _, rest, err := root.Find(args); err != nil || len(rest) > 0 {
-					return usagef("there is no command %q; there are %s", strings.Join(args, " "), commands(root))
-				}
-				return nil
-			}
-		case "completion":
-			c.Args, c.Example = usageArgs(cobra.NoArgs), "  evenpull completion bash"
-			c.RunE = func(c *cobra.Command, _ []string) error { return c.Help() }
-			for _, shell := range c.Commands() {
-				shell.Args, shell.Example = usageArgs(cobra.NoArgs), "  evenpull completion "+shell.Name()
-			}
-		}
 	}
 }
 
@@ -185,6 +171,11 @@ func commands(c *cobra.Command) string {
 			names = append(names, sub.Name())
 		}
 	}
+	return series(names)
+}
+
+// series is a list of names in a sentence.
+func series(names []string) string {
 	last := len(names) - 1
 	return strings.Join(names[:last], ", ") + " and " + names[last]
 }

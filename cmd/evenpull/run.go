@@ -28,23 +28,20 @@ func newRun(s streams) *cobra.Command {
 		Long: `Run computes the whole run-down of every train of a scenario: spring turns and
 torque, line tension, torque at the fusee and down the train, what winding takes,
 and the reserve over the least torque needed, turn by turn. The verdict comes
-first and how sure it is, then its reasons, then what does not fit, then the figures.
+first and how sure it is, then its reasons, then what does not fit, then the figures: as
+much as a screen holds. --full adds all notes, every arbor and turn, and all that was
+assumed. What a verdict means, "evenpull help verdict" tells, how sure it is, "evenpull
+help sure", and why something is advised, "evenpull help rules".
 
-No input is known exactly: each is drawn within its [[tolerance]] or, where it has
-none, as well as it is usually read (common practice, no source), and each draw is
-judged. So the verdict is sure to so many in 100, and what decides is the input that is
-worth knowing better.
-
-SCENARIO is a file, - for standard input, or the name of a sample (see "evenpull
-samples"); left out, the default sample. Where a file bears the name of a sample, that
-name alone is refused, for you to say which is meant: ./eight-day is the file,
-sample:eight-day the sample. Fusee turn 0 is fully wound.
+SCENARIO is a file, the name of a sample (see "evenpull samples"), or a hyphen for what
+another program hands over; left out, the default sample. "evenpull help scenario" tells
+what stands in it. Fusee turn 0 is fully wound.
 
 --bench puts what a bench book says of needs, torques liked, timed strikes and springs, each
 as well as it is known, in the place of what the scenario says; --spring tells which of the
 springs that were read is in a train.
 
---set changes a value without touching the file. A key is TRAIN.TABLE.KEY, such
+--set changes a value without touching the file. A KEY is named TRAIN.TABLE.KEY, such
 as going.mainspring.thickness_mm, going.mesh.centre.efficiency,
 going.load.centre.torque_nm or place.gravity_m_s2.
 
@@ -64,8 +61,8 @@ a file is at fault; 2 the command line is at fault; 130 interrupted.`,
 	f.register(c, "only the train of this `name`", "also draw torque, arc and rate")
 	f.registerDraws(c)
 	f.atBench.register(c)
-	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw barrels, fusees and wheels to scale into this `file`: .svg, .png or .pdf")
-	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows whole turns unless this is given")
+	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw barrels and fusees to scale, and the wheels as a diagram, into this `file`: .svg, .png, or .pdf with a page a train")
+	c.Flags().Float64Var(&f.step, "step", sim.QuarterTurn, "fusee `turns` between rows; text shows some of the whole turns unless this is given")
 	return c
 }
 
@@ -95,8 +92,11 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 		drawing: func(look chart.Look, clock *sim.Clock) (chart.Files, error) {
 			return chart.Files{func(w io.Writer) error { return drawing.Write(w, look.Form, clock.Trains) }}, nil
 		},
-		text: text.Run, document: data.Run(),
-	}.write(c.Context(), s, &f.flags, clock, text.Options{AllRows: c.Flags().Changed("step")})
+		text: func(w io.Writer, clock *sim.Clock, o text.Options) error {
+			o.AllRows = c.Flags().Changed("step")
+			return text.Run(w, clock, o)
+		}, document: data.Run(),
+	}.write(c.Context(), s, &f.flags, clock)
 }
 
 // plotRun draws the run at steps too fine to see, with how sure the verdicts are.

@@ -27,11 +27,10 @@ fusee has run down, counted from rest at the barrel arbor.
 
 Another set-up is advised when it changes the verdict for the better, takes a fault
 away, leaves the turns to spare where the present one does not, or lowers the
-unevenness by enough to be worth it; [advice] in the scenario has the figures
-(common practice, no source).
+unevenness by enough to be worth it; "evenpull help rules" has the figures.
 
 It tells how sure the verdict is with the present set-up and with others (see "evenpull
-run --help"): one set anew is good to a quarter of a click, as found to one.
+help sure"): one set anew is good to a quarter of a click, as found to one.
 
 Unevenness is (greatest − least)/mean torque. More set-up also gives more torque:
 look at the verdict and the reserve.`,
@@ -52,7 +51,7 @@ look at the verdict and the reserve.`,
 				return err
 			}
 			return shown[setup.Study]{plot: chart.SetUp, text: text.SetUp, document: data.SetUp(),
-				cautions: func(st *setup.Study) []string { return []string{words.Caution(st.Now.Spring.Stored)} }}.write(c.Context(), s, &f, st, text.Options{})
+				cautions: func(st *setup.Study) []string { return []string{words.Caution(st.Now.Spring.Stored)} }}.write(c.Context(), s, &f, st)
 		},
 	}
 	f.register(c, "the train of this `name`; left out, the first", "also draw unevenness and torque against set-up")

@@ -24,36 +24,26 @@ func newSpread(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "spread [SCENARIO]",
 		Short: "Tell what the errors of the inputs do to the results",
-		Long: `Spread draws everything of a train that is not known exactly at random, runs the
-train down, and does it again, many times over. It tells in what share of the runs
-the verdict stands, and what the results come to: mean, standard deviation and
-percentiles.
+		Long: `Spread takes everything of a train that is not known exactly a little off, at random,
+runs the train down, and does it again, many times over. It tells in what share of the
+runs the verdict stands, and what the results come to: their mean, how far they stray
+from it, and below which value so many in 100 lie.
 
-A quantity is drawn within its tolerance or, where it has none, the usual error of such
-a reading (common practice, no source); what has neither is taken as exact. Tolerances
-stand in the scenario, one table each:
+A quantity strays by its [[tolerance]] or, where it has none, by the usual error of such
+a reading ("evenpull help sure" has both); what has neither is taken as exact. Quantities are drawn on their own: whether some go together is for the scenario's
+author to judge. But what was observed stays: coils that lie free, turns counted from
+rest to solid, a timed strike, a free swing; what they tell of steel, packing and fly is
+inferred anew in each run. --hold fill cuts each strip to the length at which it fills
+the barrel as the scenario's does (see "evenpull sweep --help").
 
-  [[tolerance]]
-  key        = "going.mainspring.thickness_mm"
-  plus_minus = 0.01          # in its unit; or percent = 2.0
-  shape      = "normal"      # or "uniform"
+Beside each input stands what it has in how far the first result strays: alone, and with
+what it does together with others, each with how well that is known. You are warned
+where inputs act together. This takes 8 × 512 run-downs for each input and two more,
+whatever --runs; --shares=false leaves it out.
 
-Of a normal tolerance plus_minus is two standard deviations, of a uniform one the
-half width. Quantities are drawn on their own: whether some go together is for
-the scenario's author to judge. But what was observed stays: coils that lie free, turns
-counted from rest to solid, a timed strike, a free swing; what they tell of steel,
-packing and fly is inferred anew in each run. --hold fill cuts each strip to the length
-at which it fills the barrel as the scenario's does (see "evenpull sweep --help").
-
-Beside each input stand its shares in the variance of the first result: alone
-(first-order), and in all, with what it does together with others (total-order), each
-with its standard error. A warning is given where inputs act together. The shares take
-8 × 512 run-downs for each input and two more, whatever --runs; --shares=false leaves
-them out.
-
-The same --seed gives the same figures on any number of cores. Stopped early with
-Ctrl-C, spread reports the runs that are done. It needs no more memory for a
-million runs than for twenty thousand.`,
+The same --seed gives the same figures on any machine. Stopped early with Ctrl-C, spread
+reports the runs that are done. It needs no more memory for a million runs than for
+twenty thousand.`,
 		Example: `  evenpull spread
   evenpull spread --runs 100000 --seed 7 --plot spread.svg --force
   evenpull spread --hold fill --of reserve.min --of fusee_torque_nm.unevenness
@@ -93,5 +83,5 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	return shown[spread.Study]{plot: chart.Spread, text: text.Spread, document: data.Spread()}.write(finishing(ctx), s, &f.flags, st, text.Options{})
+	return shown[spread.Study]{plot: chart.Spread, text: text.Spread, document: data.Spread()}.write(finishing(ctx), s, &f.flags, st)
 }

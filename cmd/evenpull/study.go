@@ -58,7 +58,7 @@ type shown[T any] struct {
 
 // write draws the pictures that were asked for, and writes the result in the format
 // asked for: in words, as the document, or as rows.
-func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T, o text.Options) error {
+func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T) error {
 	for _, p := range []struct {
 		kind, file string
 		draw       func(chart.Look, *T) (chart.Files, error)
@@ -75,8 +75,7 @@ func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T, o 
 		sayBeside(s, "Caution:", sh.cautions, result)
 		return sh.document.CSV(s.out, result)
 	}
-	o.Colour = wantsColour(s.out)
-	return sh.text(s.out, result, o)
+	return sh.text(s.out, result, f.screen(s.out))
 }
 
 func sayBeside[T any](s streams, mark string, what func(*T) []string, result *T) {

@@ -111,7 +111,7 @@ func runSweep(c *cobra.Command, s streams, f *sweepFlags, args []string) error {
 	if err != nil {
 		return sweepFault(o, err)
 	}
-	return shown[sweep.Study]{plot: chart.Sweep, text: text.Sweep, document: data.Sweep()}.write(ctx, s, &f.flags, st, text.Options{})
+	return shown[sweep.Study]{plot: chart.Sweep, text: text.Sweep, document: data.Sweep()}.write(ctx, s, &f.flags, st)
 }
 
 // mapGarbage is how much garbage is let gather beside the points of a map, in

@@ -35,7 +35,7 @@ var tables = []struct {
 
 func rankTables(doc item) (all []printed) {
 	for _, r := range append([]any{map[string]any(doc)}, doc["others"].([]any)...) {
-		all = append(all, printed{[]string{"input  value    moved by  less makes  more makes  elasticity"},
+		all = append(all, printed{[]string{"input  value    moved by  less makes  more makes  by 1 %"},
 			" value ?unit  minus plus elasticity", itemsOf(r.(map[string]any)["inputs"], nil), true})
 	}
 	return all
@@ -55,7 +55,7 @@ func spreadTables(doc item) []printed {
 	}
 	return []printed{
 		{[]string{"drawn  value    may be off  by its  alone  in all"}, "  ?unit    ", itemsOf(doc["inputs"], nil), false},
-		{[]string{"result    own  mean  sd  5 %  50 %  95 %"}, "words ?unit own mean sd p05 p50 p95", results, false},
+		{[]string{"result    as it is  mean  ± sd  5 %  50 %  95 %"}, "words ?unit own mean sd p05 p50 p95", results, false},
 	}
 }
 
@@ -121,7 +121,7 @@ func docAndText(t *testing.T, line string) (doc item, said string) {
 	if err := json.Unmarshal([]byte(out), &doc); err != nil {
 		t.Fatal(err)
 	}
-	if code, said, errs = call(t, "", few(append(strings.Fields(line), "--format", "text"))...); code != exitDone {
+	if code, said, errs = call(t, "", few(append(strings.Fields(line), "--full", "--format", "text"))...); code != exitDone {
 		t.Fatalf("%s: %s", line, errs)
 	}
 	return doc, said

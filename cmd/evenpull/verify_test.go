@@ -112,7 +112,7 @@ func TestVerify(t *testing.T) {
 		}
 	}
 	verifies(t, "whole", "")
-	for _, file := range []string{"clock-1-train-3-thickness.csv", "clock-1-train-2-rank.json", "clock-1-train-1-setup.csv", "clock-1-train-1-made.json", "bench-record.json", "bench-assign.csv", "readings-1.csv", "spring-z.csv", "pictures/bench-readings.svg"} {
+	for _, file := range []string{"clock-1-train-3-thickness.csv", "clock-1-train-2-rank.json", "clock-1-train-1-setup.csv", "clock-1-train-1-made.json", "bench-record.json", "bench-assign.csv", "readings-1.csv", "spring-z.csv", "pictures/bench-readings-1.svg"} {
 		if _, err := os.Stat("kept/" + file); err != nil {
 			t.Error(err)
 		}
@@ -123,7 +123,7 @@ func TestVerify(t *testing.T) {
 		do   func()
 	}{
 		"a figure":             {"rows-1.csv was changed", func() { edit(t, "kept/rows-1.csv", "0", "1") }},
-		"a picture":            {"pictures/bench-readings.svg was changed", func() { edit(t, "kept/pictures/bench-readings.svg", "0", "1") }},
+		"a picture":            {"pictures/bench-readings-1.svg was changed", func() { edit(t, "kept/pictures/bench-readings-1.svg", "0", "1") }},
 		"a reading":            {"spring-z.csv was changed", func() { edit(t, "kept/spring-z.csv", "0.5", "0.6") }},
 		"the page":             {"page.html was changed", func() { edit(t, "page.html", "today", "tomorrow") }},
 		"a file that is gone":  {"result-1.json is missing", func() { os.Remove("kept/result-1.json") }},
@@ -144,8 +144,8 @@ func TestVerify(t *testing.T) {
 			sealed(t, nil)
 		}},
 		"another pair": {"bench-assign.json: line ", func() { edit(t, "kept/bench-assign.json", `"mean": 1.`, `"mean": 2.`); sealed(t, nil) }},
-		"another picture": {"pictures/clock-1-train-1-torque.svg: line ", func() {
-			edit(t, "kept/pictures/clock-1-train-1-torque.svg", "font-size:10px", "font-size:12px")
+		"another picture": {"pictures/train-1-torque.svg: line ", func() {
+			edit(t, "kept/pictures/train-1-torque.svg", "font-size:10px", "font-size:12px")
 			sealed(t, nil)
 		}},
 		"other words":          {"page.html: line 7 has other words now", func() { edit(t, "page.html", "<title>", "<title>"+secret); sealed(t, nil) }},
@@ -182,10 +182,10 @@ func TestVerifyPage(t *testing.T) {
 		t.Errorf("%s%s", out, errs)
 	}
 	again := restored(t)
-	edit(t, "my page-pictures/clock-2-train-1-torque.svg", "0", "1")
-	verifies(t, "a picture", `"my page-pictures/clock-2-train-1-torque.svg" was changed`)
-	os.Remove("my page-pictures/clock-2-train-1-torque.svg")
-	verifies(t, "no picture", `"my page-pictures/clock-2-train-1-torque.svg" cannot be read`)
+	edit(t, "my page-pictures/clock-2-train-1-run.svg", "0", "1")
+	verifies(t, "a picture", `"my page-pictures/clock-2-train-1-run.svg" was changed`)
+	os.Remove("my page-pictures/clock-2-train-1-run.svg")
+	verifies(t, "no picture", `"my page-pictures/clock-2-train-1-run.svg" cannot be read`)
 	again()
 	if err := os.Mkdir("away", 0o755); err != nil {
 		t.Fatal(err)

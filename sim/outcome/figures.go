@@ -69,7 +69,7 @@ func All() []Figure {
 		figure(MeanTorque, "mean torque at the fusee", "Tf", "N·m", one, func(d *sim.Digest) float64 { return d.Torque.Mean }),
 		figure(LeastTorque, "least torque at the fusee", "Tf", "N·m", one, func(d *sim.Digest) float64 { return d.Torque.Min }),
 		figure(MostTorque, "greatest torque at the fusee", "Tf", "N·m", one, func(d *sim.Digest) float64 { return d.Torque.Max }),
-		share(Unevenness, "unevenness, (greatest − least)/mean", "", func(d *sim.Digest) float64 { return d.Torque.Unevenness }),
+		share(Unevenness, "unevenness of the torque", "", func(d *sim.Digest) float64 { return d.Torque.Unevenness }),
 		share("fusee_torque_nm.cv", "coefficient of variation of the torque", "", func(d *sim.Digest) float64 { return d.Torque.CV }),
 		figure("least_torque_nm.predicted", "least torque predicted", "", "N·m", one, func(d *sim.Digest) float64 { return d.Need.Predicted }),
 		figure("least_torque_nm.measured", "least torque measured", "", "N·m", one, func(d *sim.Digest) float64 { return d.Need.Measured }),

@@ -146,7 +146,7 @@ func TestWhatDoesNotApply(t *testing.T) {
 
 func TestLabels(t *testing.T) {
 	for name, want := range map[string]string{
-		Unevenness: "unevenness, (greatest − least)/mean, %", MeanReserve: "mean reserve", "runtime_h": "running time, h", "line.on_fusee_mm": "line on the fusee, mm",
+		Unevenness: "unevenness of the torque, %", MeanReserve: "mean reserve", "runtime_h": "running time, h", "line.on_fusee_mm": "line on the fusee, mm",
 	} {
 		f, err := Named(name)
 		if err != nil || f.Label() != want {

@@ -22,26 +22,28 @@ const squareLabel = "torque at the winding square, N·m"
 // behind them where a scenario tells them; below it the residuals. Where no torque
 // was read it draws the pace of the blows.
 func Record(look Look, r *assign.Record) (Files, error) {
-	return stack(look, recorded(r)...)
+	return stack(look, slices.Concat(recorded(r)...)...)
 }
 
-func recorded(r *assign.Record) (panels []*panel) {
+// recorded are the panels of every spring, or of every train whose blows were timed.
+func recorded(r *assign.Record) (list [][]*panel) {
 	st := r.Study
 	for i := range st.Springs {
-		panels = append(panels, supply(r, i))
+		of := []*panel{supply(r, i)}
 		if st.Compared[i] != nil {
-			panels = append(panels, residuals(st.Compared[i]))
+			of = append(of, residuals(st.Compared[i]))
 		}
+		list = append(list, of)
 	}
 	for i := range st.Needs {
 		if n := &st.Needs[i]; len(st.Springs) == 0 && n.Cadence != nil {
-			panels = append(panels, pace(n))
+			list = append(list, []*panel{pace(n)})
 		}
 	}
-	if len(panels) == 0 {
-		panels = append(panels, &panel{finding: "no torque was read and no blow timed", x: "–", y: "–"})
+	if len(list) == 0 {
+		return [][]*panel{{{finding: "no torque was read and no blow timed", x: "–", y: "–"}}}
 	}
-	return panels
+	return list
 }
 
 func supply(of *assign.Record, i int) *panel {

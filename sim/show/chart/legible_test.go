@@ -210,7 +210,7 @@ func torquePanels(t testing.TB) (list []*panel) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return append(append(list, p), recorded(&assign.Record{Study: bench.Record(t)})[0])
+	return append(append(list, p), recorded(&assign.Record{Study: bench.Record(t)})[0][0])
 }
 
 // The need lies within the axis of a torque, also where it does not begin at zero.

@@ -36,7 +36,7 @@ func TestRankBars(t *testing.T) {
 	st.Own.Name = "going"
 	got := ranked(st, &r)
 	want := []effect{{"b ±\u00a02\u00a0%", -30, 10}, {"a ±\u00a00.2\u00a0mm", 5, math.NaN()}}
-	if len(got.rows) != len(want) || got.x != "change of the unevenness, (greatest − least)/mean, %" || got.finding != "going train: the unevenness, (greatest − least)/mean is 2.00 %; what moves it most is the b" {
+	if len(got.rows) != len(want) || got.x != "change of the unevenness of the torque, %" || got.finding != "going train: the unevenness of the torque is 2.00 %; what moves it most is the b" {
 		t.Fatalf("%+v", got)
 	}
 	for i, w := range want { // behind the two entries of the legend, two halves a bar

@@ -102,7 +102,7 @@ func TestSweepOfAnotherResult(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	for name, panels := range map[string][]string{
 		outcome.MeanTorque:  {"torque at the fusee, N·m", "reserve", "unevenness, %", "semi-arc, degrees"},
-		outcome.Unevenness:  {"unevenness, (greatest − least)/mean, %", "torque at the fusee, N·m", "reserve", "semi-arc, degrees"},
+		outcome.Unevenness:  {"unevenness of the torque, %", "torque at the fusee, N·m", "reserve", "semi-arc, degrees"},
 		outcome.MeanReserve: {"mean reserve", "torque at the fusee, N·m", "reserve", "unevenness, %", "semi-arc, degrees"},
 	} {
 		st := sweepOf(t, s, sweep.Options{Over: sweep.Axis{Key: "going.mainspring.thickness_mm", From: unset, To: unset, Steps: 5}, Of: resultNamed(t, name)})
@@ -147,7 +147,7 @@ func TestSweepLines(t *testing.T) {
 	slices.Reverse(lines["upper"])
 	for label, name := range map[string]string{
 		"mean torque at the fusee": outcome.MeanTorque, "lower": outcome.LeastTorque, "upper": outcome.MostTorque, "least torque needed": "least_torque_nm.used",
-		"mean reserve": outcome.MeanReserve, "least reserve": outcome.LeastReserve, "unevenness, (greatest − least)/mean": outcome.Unevenness, "mean semi-arc of the pendulum": "amplitude_deg.mean",
+		"mean reserve": outcome.MeanReserve, "least reserve": outcome.LeastReserve, "unevenness of the torque": outcome.Unevenness, "mean semi-arc of the pendulum": "amplitude_deg.mean",
 	} {
 		f, l := resultNamed(t, name), lines[label]
 		if len(l) != 3 {

@@ -144,7 +144,7 @@ func TestChooseAgrees(t *testing.T) {
 		line := strings.Fields(lineOf(p.String(), k.Rank, k.Label))
 		if !k.Fits() {
 			refused++
-			if d["verdict"] != nil || d["spring"] != nil || cells["verdict.code"] != "" || line[2] != "refused" {
+			if d["verdict"] != nil || d["spring"] != nil || cells["verdict.code"] != "" || strings.Join(line[2:5], " ") != "does not fit" {
 				t.Errorf("%s is refused and has figures", k.Label)
 			}
 			continue

@@ -58,7 +58,7 @@ func Cone(st *cut.Study, paper Paper, form canvas.Form) ([]func(io.Writer) error
 func (d *coneDrawing) write(w io.Writer, form canvas.Form, from, to int) error {
 	var fills []func(draw.Canvas)
 	for i := from; i < to; i++ {
-		fills = append(fills, func(on draw.Canvas) { d.leaf(&sheet{on, 1}, i) })
+		fills = append(fills, func(on draw.Canvas) { d.leaf(&sheet{on: on, scale: 1}, i) })
 	}
 	return form.Write(w, length(d.paper.width), length(d.paper.height), fills...)
 }

@@ -105,7 +105,7 @@ func TestDrawingWords(t *testing.T) {
 		st        *cut.Study
 		has, lack []string
 	}{
-		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "NO: as it is the train is OVERDRIVEN", "Another spring comes first", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "in line with a spring", "Solid: an even cone", "to remove", "wind clockwise", "great-wheel end", "Right-hand groove, "}, []string{"Solid: to cut"}},
+		{study(t, "too-strong", 0, cut.Options{}), []string{"far too strong", "NO: as it is the train is OVERDRIVEN", "Another spring comes first", "! as it is the spring binds", "Take the line and the spring off first.", "let-down key", "mainspring winder", "eye protection", "never stand in its way", "Solid: an even cone", "to remove", "wind clockwise", "great-wheel end", "Right-hand groove, "}, []string{"Solid: to cut"}},
 		{study(t, "three-trains", 2, cut.Options{}), []string{"nothing to cut", "YES, as it is", "let-down key"}, []string{"Solid", "to remove", "Ø now", "off first"}},
 		{study(t, "strike-quick", 0, cut.Options{}), []string{"NO: as it is the train", "not advised", "Solid: an even cone"}, []string{"Solid: to cut"}},
 		{study(t, "eight-day", 0, cut.Options{Step: 0.5}), []string{">15.5<", ">3.95<"}, []string{"pivots of"}},

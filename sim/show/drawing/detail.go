@@ -9,10 +9,10 @@ import (
 
 // Room about the section of the groove, mm.
 const (
-	section   = 44.0 // its greatest width, of two turns
-	lineHigh  = 18.0 // the greatest height of the line in it
+	section   = 48.5 // its greatest width, of two turns
+	lineHigh  = 18.5 // the greatest height of the line in it
 	metalHigh = 4.0  // below the groove
-	lowDetail = 14.0 // for land and pitch
+	lowDetail = 10.0 // for land and pitch
 	depthWide = 24.0 // for the depth, at the right
 	turning   = 34.0 // for the way of winding
 )
@@ -44,12 +44,12 @@ func (d *coneDrawing) detailScale(room float64) float64 {
 // detailSize is the room that the detail takes at a scale, mm.
 func (d *coneDrawing) detailSize(scale float64) (wide, high float64) {
 	k := 1e3 * scale
-	return 2*d.Pitch*k + depthWide + turning, lowDetail + metalHigh + math.Max(d.line().Thickness*k, d.groove.Depth*k+9) + 8
+	return 2*d.Pitch*k + depthWide + turning, lowDetail + metalHigh + math.Max(d.line().Thickness*k, d.groove.Depth*k+9.5) + 6
 }
 
 // detail draws the section of the groove larger, with the line in it, and the way of winding.
 func (s *sheet) detail(in box, d *coneDrawing, scale float64) {
-	by := &sheet{s.on, scale}
+	by := &sheet{on: s.on, scale: scale}
 	pitch, half, depth := by.paper(d.Pitch), by.paper(d.opening()), by.paper(d.groove.Depth)
 	base := in.low + lowDetail
 	left, land := in.left+2, base+metalHigh+depth
@@ -72,7 +72,7 @@ func (s *sheet) detail(in box, d *coneDrawing, scale float64) {
 
 	second := left + 1.5*pitch
 	s.dimension(spot{second - half, land}, spot{second + half, land}, spot{0, 4})
-	s.words(spot{second, land + 7.3}, 0, normal, fmt.Sprintf("%.2f", 2e3*d.opening()))
+	s.words(spot{second, land + 8}, 0, normal, fmt.Sprintf("%.2f", 2e3*d.opening()))
 	s.line(thin, spot{second, land - depth}, spot{right + 1, land - depth})
 	s.dimension(spot{right, land}, spot{right, land - depth}, spot{5, 0})
 	s.words(spot{right + 8, land - depth/2}, 1, normal, fmt.Sprintf("%.2f deep", d.groove.Depth*1e3))

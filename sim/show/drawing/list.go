@@ -8,7 +8,7 @@ import (
 // Sizes of the table, mm.
 const (
 	rowHeight  = 3.9
-	headHeight = 9.0
+	headHeight = 16.0
 	cellWide   = 14.5
 	columnGap  = 4.0
 )
@@ -39,15 +39,17 @@ func (s *sheet) list(in box, d *coneDrawing, rows []cut.Row) {
 	_, per := d.holds(in)
 	used := float64((len(rows) + per - 1) / per)
 	left := in.right() + columnGap - used*d.columnWide()
-	s.words(spot{left + 1, in.top() - 2}, 1, small, d.kind())
+	for i, l := range append([]string{d.kind()}, words.CountedFrom()...) {
+		s.words(spot{left + 1, in.top() - 2 - 3.5*float64(i)}, 1, small, l)
+	}
 	for i := range rows {
 		x, y := left+d.columnWide()*float64(i/per), in.top()-headHeight-rowHeight*(float64(i%per)+0.5)
 		end := func(k int) spot { return spot{x + cellWide*float64(k+1), y} }
 		if i%per == 0 {
 			for k, head := range d.heads() {
-				s.words(spot{end(k).x, in.top() - 6}, -1, small, head)
+				s.words(spot{end(k).x, in.top() - headHeight + 3}, -1, small, head)
 			}
-			s.line(thin, spot{x, in.top() - 8.5}, spot{end(len(d.heads()) - 1).x, in.top() - 8.5})
+			s.line(thin, spot{x, in.top() - headHeight + 0.5}, spot{end(len(d.heads()) - 1).x, in.top() - headHeight + 0.5})
 		}
 		for k, v := range cells(&rows[i])[:len(d.heads())] {
 			s.words(end(k), -1, small, v)

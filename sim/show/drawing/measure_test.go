@@ -102,7 +102,7 @@ func TestDrawingAgreesWithCSV(t *testing.T) {
 			for _, row := range r.rows() {
 				text[row] = true
 			}
-			if sheet == nil && bytes.Contains(file, []byte(">small end<")) {
+			if sheet == nil && bytes.Contains(file, []byte(">small end,<")) {
 				sheet = r
 				small, large, top, foot = faces(t, r)
 			}

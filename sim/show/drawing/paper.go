@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
@@ -36,6 +37,20 @@ func (b box) centre() float64 { return b.left + b.wide/2 }
 
 // holds tells whether something of a size fits into it.
 func (b box) holds(wide, high float64) bool { return wide <= b.wide && high <= b.high }
+
+// has tells whether a spot lies in it.
+func (b box) has(p spot) bool {
+	return p.x >= b.left && p.x <= b.right() && p.y >= b.low && p.y <= b.top()
+}
+
+// into is how far another box has to move to lie within, a little off the edges.
+func (b box) into(other box) spot {
+	const off = 1.0 // mm
+	move := func(from, to, low, high float64) float64 {
+		return math.Max(low+off-from, 0) - math.Max(to-high+off, 0)
+	}
+	return spot{move(other.left, other.right(), b.left, b.right()), move(other.low, other.top(), b.low, b.top())}
+}
 
 // leftOf is what is left of the box beside so much of it.
 func (b box) leftOf(wide float64) box { b.wide -= wide; return b }

@@ -16,13 +16,14 @@ import (
 // sheet is a page on which a millimetre is a millimetre: x to the right and y up
 // from the lower left corner, both in mm.
 type sheet struct {
-	on    draw.Canvas
-	scale float64 // of what is drawn over what it shows
+	on     draw.Canvas
+	scale  float64 // of what is drawn over what it shows
+	window *box    // that alone is seen; nil for the whole sheet
 }
 
 // write writes a sheet that fill draws on, at true size unless it takes another scale.
 func write(w io.Writer, form canvas.Form, width, height float64, fill func(*sheet)) error {
-	return form.Write(w, length(width), length(height), func(on draw.Canvas) { fill(&sheet{on, 1}) })
+	return form.Write(w, length(width), length(height), func(on draw.Canvas) { fill(&sheet{on: on, scale: 1}) })
 }
 
 // paper is a true length (m) on the sheet, mm.
@@ -36,6 +37,7 @@ var (
 	solid   = draw.LineStyle{Color: black, Width: vg.Points(1.1)}
 	outline = draw.LineStyle{Color: black, Width: vg.Points(0.8)} // of what is measured off the sheet
 	thin    = draw.LineStyle{Color: black, Width: vg.Points(0.4)}
+	leader  = draw.LineStyle{Color: color.Gray{0x60}, Width: vg.Points(0.5)} // from a label to what it is of
 	groove  = draw.LineStyle{Color: grey, Width: vg.Points(0.4)}
 	dashed  = draw.LineStyle{Color: black, Width: vg.Points(0.7), Dashes: []vg.Length{4, 2}}
 	middle  = draw.LineStyle{Color: black, Width: vg.Points(0.4), Dashes: []vg.Length{10, 2, 2, 2}} // ISO 128: long dash, dot
@@ -104,11 +106,28 @@ const (
 )
 
 // words writes a text beside a spot: x is −1, 0 or 1 for one that ends there, is
-// centred there, or begins there.
+// centred there, or begins there. In a window those are written whose middle is in it,
+// whole: moved as far as it takes.
 func (s *sheet) words(at spot, x int, size vg.Length, words string) {
 	style := canvas.Letters(size)
 	style.XAlign = [...]text.XAlignment{text.XRight, text.XCenter, text.XLeft}[x+1]
+	if s.window != nil {
+		r := style.Rectangle(words).Add(at.point())
+		in := box{float64(r.Min.X / vg.Millimeter), float64(r.Min.Y / vg.Millimeter), float64(r.Size().X / vg.Millimeter), float64(r.Size().Y / vg.Millimeter)}
+		if !s.window.has(spot{in.centre(), in.low + in.high/2}) {
+			return
+		}
+		by := s.window.into(in)
+		at = spot{at.x + by.x, at.y + by.y}
+	}
 	s.on.FillText(style, at.point(), words)
+}
+
+// under writes lines below a spot, centred.
+func (s *sheet) under(at spot, lines paragraphs) {
+	for i, l := range lines {
+		s.words(spot{at.x, at.y - tall(normal)*(float64(i)+1)}, 0, l.size, l.words)
+	}
 }
 
 // paragraphs are lines of words below one another.
@@ -135,6 +154,24 @@ func (b *paragraphs) add(width float64, size vg.Length, words string) {
 
 // tall is the height (mm) that a line of letters takes.
 func tall(size vg.Length) float64 { return 1.25 * float64(size/vg.Millimeter) }
+
+// width is that of the widest line, mm.
+func (b paragraphs) width() (most float64) {
+	for _, l := range b {
+		most = math.Max(most, float64(canvas.Letters(l.size).Width(l.words)/vg.Millimeter))
+	}
+	return most
+}
+
+// fitted is a text of one line, cut off where it is wider than so much (mm).
+func fitted(words string, size vg.Length, width float64) string {
+	style, list := canvas.Letters(size), []rune(words)
+	for style.Width(words) > length(width) && len(list) > 1 {
+		list = list[:len(list)-1]
+		words = strings.TrimSpace(string(list)) + "…"
+	}
+	return words
+}
 
 func (b paragraphs) height() float64 {
 	sum := 0.0

@@ -42,13 +42,13 @@ func (t *tiles) part(s *sheet, d *coneDrawing, column, row int) {
 	wide, high := d.viewSize()
 	corner := t.corner(column, row, high)
 	view := box{t.room.left - corner.x, t.room.low - corner.y, wide, high}
-	s.view(view, d)
+	(&sheet{s.on, s.scale, &t.room}).view(view, d)
 	s.blind(t.room, d.paper)
 	s.frame(t.room)
 	for i, at := range t.crosses(high) {
 		x, y := view.left+at.x, view.low+at.y
-		if x > t.room.left && x < t.room.right() && y > t.room.low && y < t.room.top() {
-			s.cross(spot{x, y}, letters(i))
+		if cross := (spot{x, y}); t.room.has(cross) {
+			s.cross(cross, letters(i))
 		}
 	}
 	s.words(spot{t.room.left, t.room.low - 4}, 1, normal, words.Joins(t.sheet(column-1, row), t.sheet(column+1, row), t.sheet(column, row-1), t.sheet(column, row+1)))
@@ -88,6 +88,7 @@ func (s *sheet) cross(at spot, name string) {
 	s.exact(thin, spot{at.x - arm, at.y}, spot{at.x + arm, at.y})
 	s.exact(thin, spot{at.x, at.y - arm}, spot{at.x, at.y + arm})
 	s.circle(at, arm/2, nil, thin)
+	s.fill(color.White, []spot{{at.x + 2.4, at.y + 1.2}, {at.x + 3 + 2*float64(len(name)), at.y + 1.2}, {at.x + 3 + 2*float64(len(name)), at.y + 4}, {at.x + 2.4, at.y + 4}})
 	s.words(spot{at.x + 2.6, at.y + 2.6}, 1, tiny, name)
 }
 

@@ -51,7 +51,7 @@ func TestEverySample(t *testing.T) {
 			t.Errorf("%s: a number that is none", name)
 		}
 		for i := range res {
-			for _, want := range append([]string{res[i].Train.Name + " train, to scale: 1 : 1 when printed at its own size", "barrel wound", "mm"}, res[i].Train.Arbors...) {
+			for _, want := range append([]string{res[i].Train.Name + " train: ", "Barrel and fusee to scale: 1 : 1 when printed at its own size", "barrel wound", "not to scale", "mm"}, res[i].Train.Arbors...) {
 				if !strings.Contains(picture, want) {
 					t.Errorf("%s: no %q", name, want)
 				}
@@ -120,14 +120,14 @@ func TestScaleFits(t *testing.T) {
 	for _, radius := range []float64{5e-3, 10e-3, 24e-3, 50e-3, 53e-3, 60e-3, 100e-3, 150e-3, 400e-3} {
 		r.Train.Drive.Barrel.Radius = radius
 		var d trainDrawing
-		if err := d.measure(&r); err != nil {
+		if err := d.measure(&r, ownSheet); err != nil {
 			t.Fatal(err)
 		}
 		chosen[d.scale] = true
 		line := r.Train.Drive.Line.Thickness
 		room := func(scale float64) float64 {
 			length := 2*2*(radius+line) + d.cone.Pitch*(d.cone.Turns+1)
-			return trainWidth - 2*margin - 2*gap - 1e3*scale*length
+			return ownSheet.inner() - 2*ownSheet.gap - 1e3*scale*length
 		}
 		i := slices.Index(scales, d.scale)
 		if room(d.scale) < 0 && i < len(scales)-1 || i > 0 && room(scales[i-1]) >= 0 {
@@ -147,7 +147,7 @@ func TestHandOfTheGroove(t *testing.T) {
 		const pitch = "pitch_mm           = 2.2"
 		res := results(t, "eight-day", pitch, "hand = \""+hand+"\"\n"+pitch)
 		cone := res[0].Train.Drive.Cone
-		if cone.Left != left || !strings.Contains(svg(t, res), hand+"-hand groove, line at the left") {
+		if cone.Left != left || !strings.Contains(svg(t, res), hand+"-hand groove;") {
 			t.Errorf("%s: %v, or not told", hand, cone.Left)
 		}
 		near := (&sheet{scale: 1}).nearSide(spot{}, &cone, 0, 0, 3)

@@ -13,7 +13,7 @@ import (
 const (
 	beside    = 42.0 // each face, for arbor and diameters
 	aboveView = 11.0 // for the names of the ends
-	belowView = 27.0 // for the lengths
+	belowView = 26.0 // for the lengths
 	stub      = 6.0  // of a pivot
 	outward   = 9.0  // of a face, where its diameter is measured
 )
@@ -68,7 +68,7 @@ func (s *sheet) ends(at spot, d *coneDrawing) {
 		over, groove, now, less float64
 		name                    string
 	}{
-		{left, -1, first.OverLands, first.Diameter, first.Now, first.Remove, "small end"},
+		{left, -1, first.OverLands, first.Diameter, first.Now, first.Remove, "small end,\nturn 0"},
 		{right, 1, last.OverLands, last.Diameter, last.Now, last.Remove, "great-wheel end,\npositions from its face"},
 	} {
 		r := s.paper(e.over / 2)
@@ -82,7 +82,7 @@ func (s *sheet) ends(at spot, d *coneDrawing) {
 // lengths gives the turns along the axis, the groove, the end margins and the blank.
 func (s *sheet) lengths(at spot, d *coneDrawing) {
 	low, pitch, end := at.y-d.radius-3, s.paper(d.Pitch), at.x+s.paper(d.long())
-	for theta := 0.0; theta <= d.Turns; theta += math.Max(1, math.Ceil(7/pitch)) {
+	for _, theta := range d.marked(pitch) {
 		x := at.x + theta*pitch
 		s.line(thin, spot{x, low}, spot{x, low - 1.5})
 		s.words(spot{x, low - 3.5}, 0, tiny, words.Turns(theta))
@@ -97,4 +97,23 @@ func (s *sheet) lengths(at spot, d *coneDrawing) {
 	s.words(spot{(at.x + end) / 2, low - 12.2}, 0, normal, fmt.Sprintf("%.1f mm = %s turns of %.2f mm", d.long()*1e3, words.Turns(d.Turns), d.Pitch*1e3))
 	s.dimension(spot{at.x - margin, low - 14}, spot{end + margin, low - 14}, spot{0, -4})
 	s.words(spot{(at.x + end) / 2, low - 20.9}, 0, normal, fmt.Sprintf("blank %.1f mm", d.Study.Blank.Height*1e3))
+}
+
+// marked are the turns that are numbered along the axis, the pitch being so much on the sheet
+// (mm): the first and the last, and between them as many as have room, evenly where they can
+// be.
+func (b *blank) marked(pitch float64) (list []float64) {
+	least := math.Max(1, math.Ceil(7/pitch))
+	step := least
+	for s := least; s <= 2*least; s++ {
+		if math.Mod(b.Turns, s) == 0 {
+			step = s
+			break
+		}
+	}
+	list = []float64{0}
+	for theta := step; theta <= b.Turns-least; theta += step {
+		list = append(list, theta)
+	}
+	return append(list, b.Turns)
 }

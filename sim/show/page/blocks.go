@@ -1,6 +1,10 @@
 package page
 
 import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
 )
@@ -23,6 +27,7 @@ type Block struct {
 	Picture *Picture
 	Quoted  *Quoted
 	Section *Section // within the section, a level down
+	Row     []Block  // beside each other where there is room
 }
 
 // Item is a paragraph, or one of a list.
@@ -35,15 +40,13 @@ type Item struct {
 // Table is cells in rows; the first Heads of them are headings.
 type Table struct {
 	Caption string
+	Note    string // what words of it mean; "" for none
 	Heads   int
 	text.Grid
 }
 
-// Quoted is text that keeps its lines.
-type Quoted struct {
-	Caption string // "" for a command
-	Text    string
-}
+// Quoted is a command, which keeps its lines.
+type Quoted struct{ Text string }
 
 // items are those of a list that bear the same mark; there is none for "".
 func items(class, mark string, texts ...string) (made []Item) {
@@ -55,10 +58,24 @@ func items(class, mark string, texts ...string) (made []Item) {
 	return made
 }
 
+// sentences are texts as sentences of one paragraph.
+func sentences(texts []string) string {
+	var all []string
+	for _, s := range texts {
+		all = append(all, capital(s)+".")
+	}
+	return strings.Join(all, " ")
+}
+
+func capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	return words.Either(size > 0, string(unicode.ToUpper(first)), "") + s[size:]
+}
+
 func list(texts []string) Block { return Block{List: items("", "", texts...)} }
 
 func paragraph(mark, text string) Block { return Block{Text: &Item{Mark: mark, Text: text}} }
 
 func table(caption string, heads int, g text.Grid) Block {
-	return Block{Table: &Table{caption, heads, g}}
+	return Block{Table: &Table{Caption: caption, Heads: heads, Grid: g}}
 }

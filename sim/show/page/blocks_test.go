@@ -36,7 +36,9 @@ func outline(blocks []Block, indent string) string {
 		case k.Picture != nil:
 			fmt.Fprintf(&b, "%spicture %s\n", indent, k.Picture.ID)
 		case k.Quoted != nil:
-			fmt.Fprintf(&b, "%squoted %s\n", indent, k.Quoted.Caption)
+			fmt.Fprintf(&b, "%squoted\n", indent)
+		case k.Row != nil:
+			fmt.Fprintf(&b, "%srow\n%s", indent, outline(k.Row, indent+"  "))
 		case k.Section != nil:
 			fmt.Fprintf(&b, "%ssection %s, %s\n%s", indent, k.Section.ID, k.Section.Class, outline(k.Section.Blocks, indent+"  "))
 		}
@@ -50,40 +52,57 @@ func TestOrder(t *testing.T) {
 	for id, want := range map[string]string{
 		"verdicts": `text mind
 section clock-1-train-1-verdict, verdict suits
-  list
+  row
+    picture train-1-torque
+    list
 section clock-1-train-2-verdict, verdict suits
-  list
+  row
+    picture train-2-torque
+    list
 section clock-1-train-3-verdict, verdict suits
-  list
-table 1 When each train has run down
+  row
+    picture train-3-torque
+    list
+list
 `,
-		"clock-1-train-3": `picture clock-1-train-3-drawing
-heading Figures
-pairs
-picture clock-1-train-3-torque
-heading The run-down
+		"clock-1-train-3": `list
+heading Were the spring thicker or thinner, all else as it is
+text 
+list
+row
+  picture clock-1-train-3-thickness
+  picture clock-1-train-3-run
+  picture clock-1-train-3-drawing
+  table 1 Torque at every arbor
+table 2 What matters most
 table 2 The run-down
-table 1 Torque at every arbor
-table 1 Every figure of the run
-heading What if the spring were thicker or thinner, all else as it is
-list
-picture clock-1-train-3-thickness
-heading What to order
-text The spring it has:
-text To order:
-list
-table 2 The spring to have made
-heading What matters most
-table 1 The inputs that the mean torque depends on most; elasticity: how many % it changes for 1 % more
-picture clock-1-train-3-rank
+heading Every figure of the run
+pairs
 `,
-		"bench": `picture bench-readings
-quoted Bench record in figures
+		"bench": `heading What was found
+text 
+list
+text 
+text 
 heading Which barrel belongs to which train
-quoted Which barrel belongs to which train
+list
+table 2 Every spring in every train
+heading Readings beside the prediction
+row
+  picture bench-readings-1
+  picture bench-readings-2
+  picture bench-readings-3
+row
+  table 1 Trials with weights of the going train
+row
+  table 1 Trials with weights of the striking train
+  list
+row
+  table 1 Trials with weights of the quarters train
+  list
 `,
 		"assumed":  "list\n",
-		"cautions": "text \ntext \ntext \n",
+		"cautions": "text \ntext \n",
 	} {
 		if got := outline(section(t, d, id).Blocks, ""); got != want {
 			t.Errorf("%s has\n%s", id, got)
@@ -93,13 +112,27 @@ quoted Which barrel belongs to which train
 	for _, s := range d.Sections {
 		ids = append(ids, s.ID)
 	}
-	if want := "verdicts clock-1-train-1 clock-1-train-2 clock-1-train-3 bench assumed equations limits words cautions"; strings.Join(ids, " ") != want {
+	if want := "verdicts cautions clock-1-train-1 clock-1-train-2 clock-1-train-3 bench assumed equations limits"; strings.Join(ids, " ") != want {
 		t.Errorf("%s", ids)
 	}
-	if len(d.Pictures) != 3*4+1 {
+	if d.Front != 2 || len(d.Pictures) != 3*4+3 {
 		t.Errorf("%d pictures", len(d.Pictures))
 	}
-	if got := outline(document(t, false, "eight-day", "too-strong").Head, ""); got != "text Eight-day going train that suits its spring (invented)\ntext note\ntext The same train with a spring far too strong (invented)\ntext note\n" {
+	two := document(t, false, "eight-day", "too-strong")
+	if two.Title != "2 scenarios compared" || outline(two.Head, "") != "text 1: Eight-day going train that suits its spring (invented)\ntext 2: The same train with a spring far too strong (invented)\n" {
+		t.Errorf("%s: %s", two.Title, outline(two.Head, ""))
+	}
+	if got := outline(section(t, two, "verdicts").Blocks, ""); got != `text mind
+heading The going train
+row
+  picture train-1-torque
+  table 1 Inputs that differ
+row
+  section clock-1-train-1-verdict, verdict suits
+    list
+  section clock-2-train-1-verdict, verdict overdriven
+    list
+` {
 		t.Errorf("%s", got)
 	}
 }
@@ -128,9 +161,6 @@ func TestRemarks(t *testing.T) {
 	if first := section(t, d, "cautions").Blocks[0].Text.Text; !strings.Contains(first, "that of the "+of+" train holds most. Wound, this spring holds ") || most < 1 {
 		t.Errorf("%s", first)
 	}
-	if len(section(t, d, "words").Blocks[0].Pairs) < 10 {
-		t.Error("no words are told")
-	}
 }
 
 // What cannot be drawn or said is told, the first of it.
@@ -139,18 +169,8 @@ func TestFirstError(t *testing.T) {
 	var d Document
 	draw(&d, "a", "", "", func(io.Writer, string, int) error { return first }, 0)
 	draw(&d, "b", "", "", func(io.Writer, string, int) error { return second }, 0)
-	quote(&d, "", func(io.Writer, int, text.Options) error { return second }, 0)
 	if d.err != first {
 		t.Error(d.err)
-	}
-	d.err = nil
-	quote(&d, "", func(io.Writer, int, text.Options) error { return second }, 0)
-	quote(&d, "", func(io.Writer, int, text.Options) error { return first }, 0)
-	if d.err != second {
-		t.Error(d.err)
-	}
-	if b := quote(&d, "what", func(w io.Writer, n int, _ text.Options) error { fmt.Fprintf(w, "  %d\n\n", n); return nil }, 7); *b.Quoted != (Quoted{"what", "  7"}) {
-		t.Errorf("%+v", *b.Quoted)
 	}
 }
 
@@ -212,59 +232,52 @@ func TestMarks(t *testing.T) {
 	g.Row("mm", "%")
 	g.Row(" 1", "2")
 	d := Document{Title: "T", Head: []Block{paragraph("clock", ""), {Text: &Item{Class: "note", Text: "so"}}}, Sections: []Section{{Title: "S", Blocks: []Block{
-		{Text: &Item{Text: "read", To: "there"}}, {List: items("", "Note:", "a", "b")}, {Pairs: []words.Line{{"term", "said"}, {"", "more"}}}, table("cap", 2, g),
-		{Picture: &Picture{ID: "p", Alt: "[x]"}}, {Quoted: &Quoted{"c", "1\n 2"}}, {Section: &Section{Title: "in", Word: "SUITS", Blocks: []Block{{Heading: "H"}}}},
-	}}}, Again: Section{Title: "again", Blocks: []Block{{Quoted: &Quoted{Text: "run"}}}}}
+		{Text: &Item{Text: "read", To: "there"}}, {List: items("", "Note:", "a", "b")}, {Pairs: []words.Line{{"term", "said"}, {"other", "more"}}}, table("cap", 2, g),
+		{Picture: &Picture{ID: "p", Alt: "[x]"}}, {Row: []Block{{Quoted: &Quoted{"1\n 2"}}}}, {Section: &Section{Title: "in", Word: "SUITS", Blocks: []Block{{Heading: "H"}}}},
+	}}}, Again: Section{Title: "again", Blocks: []Block{{Quoted: &Quoted{"run"}}}}}
 	var b bytes.Buffer
 	if err := Markdown(&b, &d, "di r)"); err != nil {
 		t.Fatal(err)
 	}
-	const want = "# T\n\n**clock**\n\n*so*\n\n## S\n\n[read](#there)\n\n- **Note:** a\n- **Note:** b\n\n- **term**: said\n  more\n\n**cap**\n\n| a | b |\n|---|---:|\n| mm | % |\n| 1 | 2 |\n\n" +
-		"![\\[x\\]](di%20r%29/p.svg)\n\n```text\n1\n 2\n```\n\n### in: SUITS\n\n### H\n\n## again\n\n```sh\nrun\n```\n\n"
+	const want = "# T\n\n**clock**\n\n*so*\n\n## S\n\n[read](#there)\n\n- **Note:** a\n- **Note:** b\n\n- **term**: said\n- **other**: more\n\n**cap**\n\n| a | b |\n|---|---:|\n| mm | % |\n| 1 | 2 |\n\n" +
+		"![\\[x\\]](di%20r%29/p.svg)\n\n```sh\n1\n 2\n```\n\n### in: SUITS\n\n### H\n\n## again\n\n```sh\nrun\n```\n\n"
 	if b.String() != want {
 		t.Errorf("%q", b.String())
 	}
 }
 
-// Results that do not differ stand in the order of their table, for every train that
-// some clock has; what a clock has not is a dash.
+// Of every train that some clock has the verdicts stand side by side, and the results that
+// differ; what a clock has not is a dash, and inputs are set beside each other only where all
+// have the train.
 func TestSideBySide(t *testing.T) {
-	labels := func(rows [][]string, train string) []string {
-		var list []string
-		for _, row := range rows[1:] {
-			if row[0] == train {
-				list = append(list, row[1])
-			}
-		}
-		return list
+	alike := document(t, false, "three-trains", "three-trains")
+	if rows := tableIn(t, alike, "compare", 0); len(rows) != 4 || rows[1][1] != "verdict" || rows[1][2] != rows[1][3] {
+		t.Errorf("%q", rows)
 	}
-	alike := tableIn(t, document(t, false, "three-trains", "three-trains"), "compare", 0)
-	want := []string{"verdict", "mean reserve", "least reserve", "mean torque at the fusee, N·m", "least torque at the fusee, N·m", "greatest torque at the fusee, N·m",
-		"unevenness, (greatest − least)/mean, %", "fusee turns lost, turns", "running time, h", "hours that it goes before it stops or has run down, h",
-		"turns of the spring available, turns", "turns of the spring left of those available, turns", "peak stress, MPa", "energy stored, J", "greatest tension of the line while winding, N"}
-	if got := labels(alike, "going"); len(got) != len(want)+3 || !slices.Equal(got[:len(want)], want) {
-		t.Errorf("%q", got)
-	}
-	strike := labels(alike, "striking")
-	if n := len(strike); n < 2 || !slices.Equal(strike[n-2:], []string{"mean interval from blow to blow, s", "mean length of a strike of twelve, first blow to last, s"}) {
-		t.Errorf("%q", strike)
+	if got := section(t, alike, "verdicts").Blocks[2].Row[1].Text; got == nil || got.Text != "No input differs." {
+		t.Errorf("%+v", got)
 	}
 	lone := document(t, false, "eight-day", "three-trains")
-	if len(labels(tableIn(t, lone, "compare", 0), "striking")) < 10 {
-		t.Error("a train that one clock has not is left out")
-	}
+	var striking, going [][]string
 	for _, row := range tableIn(t, lone, "compare", 0)[1:] {
-		if row[0] == "striking" && (row[2] != "–" || row[3] == "–") {
+		if row[0] == "striking" {
+			striking = append(striking, row)
+		} else if row[0] == "going" {
+			going = append(going, row)
+			if row[1] != "verdict" && row[2] == row[3] {
+				t.Errorf("%q", row)
+			}
+		}
+	}
+	if len(striking) != 1 || striking[0][2] != "–" || !strings.HasPrefix(striking[0][3], "SUITS") || len(going) < 4 {
+		t.Errorf("%q, %q", striking, going)
+	}
+	for _, row := range lone.differing("going").Table.Rows[1:] {
+		if row[1] == row[2] || len(row) != 3 || strings.Contains(row[0], "striking") {
 			t.Errorf("%q", row)
 		}
 	}
-	g := lone.beside("input", "unit")
-	if g.Right[1] || !g.Right[2] || !g.Right[3] || len(g.Rows[0]) != 4 || !strings.HasPrefix(g.Rows[0][3], "2: ") {
-		t.Errorf("%q", g.Rows)
-	}
-	for _, row := range tableIn(t, lone, "compare", 1)[1:] {
-		if row[2] == row[3] || len(row) != 4 {
-			t.Errorf("%q", row)
-		}
+	if got := lone.differing("striking").Text; got == nil || got.Text != "The others do not have this train." {
+		t.Errorf("%+v", got)
 	}
 }

@@ -57,15 +57,16 @@ func TestInChromium(t *testing.T) {
 	widths := []int{360, 1280}
 	var frames strings.Builder
 	for _, width := range widths {
-		fmt.Fprintf(&frames, `<iframe src="page.html" style="width:%dpx;height:2000px;border:0"></iframe>`, width)
+		fmt.Fprintf(&frames, `<iframe src="page.html" scrolling="no" style="width:%dpx;height:2000px;border:0"></iframe>`, width)
 	}
 	frame := filepath.Join(dir, "frame.html")
 	text := "<!DOCTYPE html><body>" + frames.String() + `<script>onload = () => { document.title = [...document.querySelectorAll("iframe")]
-.map(f => "wide " + f.contentDocument.documentElement.scrollWidth).join(", "); };</script>`
+.map(f => { const d = f.contentDocument, high = [...d.querySelectorAll("figure text")].map(t => parseFloat(getComputedStyle(t).fontSize) * Math.hypot(t.getScreenCTM().a, t.getScreenCTM().b));
+return "wide " + d.documentElement.scrollWidth + " letters " + Math.min(...high).toFixed(2) + " figures " + [...d.querySelectorAll("figure")].filter(g => g.scrollWidth > g.clientWidth).length; }).join(", "); };</script>`
 	if err := os.WriteFile(frame, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	found := regexp.MustCompile(`wide (\d+)`).FindAllSubmatch(run("--virtual-time-budget=8000", "--dump-dom", "file://"+frame), -1)
+	found := regexp.MustCompile(`wide (\d+) letters ([0-9.]+) figures (\d+)`).FindAllSubmatch(run("--virtual-time-budget=8000", "--dump-dom", "file://"+frame), -1)
 	if len(found) != len(widths) {
 		t.Fatalf("%d of %d pages were loaded", len(found), len(widths))
 	}
@@ -73,16 +74,94 @@ func TestInChromium(t *testing.T) {
 		if wide, _ := strconv.Atoi(string(found[i][1])); wide == 0 || wide > width {
 			t.Errorf("at %d px the page is %d px wide", width, wide)
 		}
+		if high, _ := strconv.ParseFloat(string(found[i][2]), 64); high < 9 || string(found[i][3]) != "0" {
+			t.Errorf("at %d px the letters of pictures are %.1f px high, and %s pictures are wider than their box", width, high, found[i][3])
+		}
 	}
 	for _, paper := range []string{"letter", "A4"} {
-		sized := filepath.Join(dir, paper+".html")
-		text := strings.Replace(page, "@page { size: auto;", "@page { size: "+paper+";", 1)
-		if err := os.WriteFile(sized, []byte(text), 0o644); err != nil {
-			t.Fatal(err)
+		withinPages(t, paper, printed(t, run, strings.Replace(page, "@page { size: A4;", "@page { size: "+paper+";", 1)))
+	}
+}
+
+// printed is the file of a page as it is printed.
+func printed(t *testing.T, run func(args ...string) []byte, page string) string {
+	t.Helper()
+	dir := t.TempDir()
+	file, pdf := filepath.Join(dir, "page.html"), filepath.Join(dir, "page.pdf")
+	if err := os.WriteFile(file, []byte(page), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	run("--no-pdf-header-footer", "--print-to-pdf="+pdf, "file://"+file)
+	return pdf
+}
+
+// pdfWord is a word of a PDF, with its page and how far down it ends there, as a share.
+type pdfWord struct {
+	text string
+	page int
+	down float64
+}
+
+// pdfWords are those of a PDF; the test is skipped without the program that reads them.
+func pdfWords(t *testing.T, pdf string) (words []pdfWord) {
+	t.Helper()
+	if _, err := exec.LookPath("pdftotext"); err != nil {
+		t.Skip("there is no pdftotext to read the printed page with")
+	}
+	boxes, err := exec.Command("pdftotext", "-bbox", pdf, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, high := 0, 0.0
+	for _, m := range regexp.MustCompile(`<page width="[0-9.]+" height="([0-9.]+)">|yMax="([-0-9.]+)">([^<]*)</word>`).FindAllSubmatch(boxes, -1) {
+		if len(m[1]) > 0 {
+			page++
+			high, _ = strconv.ParseFloat(string(m[1]), 64)
+			continue
 		}
-		pdf := filepath.Join(dir, paper+".pdf")
-		run("--no-pdf-header-footer", "--print-to-pdf="+pdf, "file://"+sized)
-		withinPages(t, paper, pdf)
+		down, _ := strconv.ParseFloat(string(m[2]), 64)
+		words = append(words, pdfWord{string(m[3]), page, down / high})
+	}
+	return words
+}
+
+// On A4 one train takes five pages at most, three take twelve and two compared eight; the
+// first has the verdicts, and the cautions in whole; no page but the last is half empty.
+func TestPages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow")
+	}
+	run := browser(t)
+	for _, c := range []struct {
+		names         []string
+		bench         bool
+		most, verdict int
+	}{
+		{[]string{"eight-day"}, false, 5, 1}, {[]string{"too-weak"}, false, 5, 1}, {[]string{"strike-quick"}, false, 5, 1},
+		{[]string{"three-trains"}, false, 12, 3}, {[]string{"three-trains"}, true, 15, 3}, {[]string{"eight-day", "too-weak"}, false, 8, 2},
+	} {
+		words := pdfWords(t, printed(t, run, html(t, document(t, c.bench, c.names...))))
+		first, foot := "", map[int]float64{}
+		for _, w := range words {
+			if w.page == 1 {
+				first += w.text + " "
+			}
+			if w.down < 0.95 { // above the number of the page
+				foot[w.page] = max(foot[w.page], w.down)
+			}
+		}
+		pages := words[len(words)-1].page
+		if pages > c.most {
+			t.Errorf("%s, bench %v: %d pages, want at most %d", c.names, c.bench, pages, c.most)
+		}
+		if n := strings.Count(first, " train: "); n < c.verdict || !strings.Contains(first, "record what was done.") {
+			t.Errorf("%s: the first page has %d verdicts: %s", c.names, n, first)
+		}
+		for page := 1; page < pages; page++ {
+			if foot[page] < 0.5 {
+				t.Errorf("%s: page %d ends at %.0f %%", c.names, page, 100*foot[page])
+			}
+		}
 	}
 }
 
@@ -116,7 +195,7 @@ func withinPages(t *testing.T, paper, pdf string) {
 			t.Errorf("%s: on page %d a word is cut off: %s", paper, pages, m[0])
 		}
 	}
-	if pages < 8 || words < 2000 || !bytes.Contains(boxes, []byte(">Verdicts<")) || !bytes.Contains(boxes, []byte(">again<")) {
+	if pages < 8 || words < 2000 || !bytes.Contains(boxes, []byte(">Cautions<")) || !bytes.Contains(boxes, []byte(">again<")) {
 		t.Errorf("%s: %d pages, %d words", paper, pages, words)
 	}
 }

@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"evenpull/fusee/numeric"
 	"evenpull/sim"
 	"evenpull/sim/outcome"
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
+	"evenpull/sim/study/dossier"
 )
 
 // compared are the results that matter to a choice, besides the verdict.
@@ -28,7 +30,8 @@ type line struct {
 func (d *Document) results() Block {
 	figures, err := outcome.Several(compared...)
 	d.err = cmp.Or(d.err, err)
-	g := d.beside("train", "result")
+	g := text.Grid{Right: map[int]bool{}}
+	g.Row(append([]string{"train", "result"}, d.numbers(&g, 2)...)...)
 	var lines []line
 	seen := map[string]bool{}
 	for _, c := range d.clocks {
@@ -46,11 +49,11 @@ func (d *Document) results() Block {
 	}
 	numeric.Descending(lines, func(l *line) float64 { return l.differ })
 	for _, l := range lines {
-		if !math.IsNaN(l.differ) {
+		if l.differ > 0 && len(slices.Compact(slices.Clone(l.cells[2:]))) > 1 {
 			g.Row(l.cells...)
 		}
 	}
-	return table("Results side by side: the verdicts, then those that differ most", 1, g)
+	return table("The verdicts, then the results that differ, the most first", 1, g)
 }
 
 func (d *Document) line(train, label string, of func(*sim.Digest) (text string, value float64)) line {
@@ -73,36 +76,56 @@ func (d *Document) line(train, label string, of func(*sim.Digest) (text string, 
 	return l
 }
 
-// inputs sets those side by side in which scenarios differ, or that some lack.
-func (d *Document) inputs() Block {
-	g := d.beside("input", "unit")
-	seen := map[string]bool{}
+// differing sets the inputs of the trains of a name side by side in which clocks differ, with
+// those of the whole clock beside the first.
+func (d *Document) differing(train string) Block {
+	var have []*dossier.Clock
 	for _, c := range d.clocks {
-		for _, q := range c.Scenario.Quantities() {
-			row := []string{q.Words, q.Unit}
-			for _, c := range d.clocks {
-				cell := "–"
-				if v, err := c.Scenario.Value(q.Key); err == nil {
-					cell = fmt.Sprintf("%.6g", *v)
-				}
-				row = append(row, cell)
-			}
-			if !seen[q.Key] && len(slices.Compact(slices.Clone(row[2:]))) > 1 {
-				g.Row(row...)
-			}
-			seen[q.Key] = true
+		if _, err := c.Scenario.Train(train); err == nil {
+			have = append(have, c)
 		}
+	}
+	if len(have) < 2 {
+		return paragraph("", "The others do not have this train.")
+	}
+	g := text.Grid{Right: map[int]bool{}}
+	g.Row(append([]string{"input"}, d.numbers(&g, 1)...)...)
+	for _, q := range have[0].Scenario.Quantities() {
+		of, _, _ := strings.Cut(q.Key, ".")
+		if _, err := have[0].Scenario.Train(of); of != train && (err == nil || train != d.trains()[0]) {
+			continue
+		}
+		row, differs := []string{words.InputLabel(&q)}, false
+		first, has := given(have[0], q.Key)
+		for _, c := range d.clocks {
+			cell, is := given(c, q.Key)
+			differs = differs || slices.Contains(have, c) && (cell != first || is != has)
+			row = append(row, cell)
+		}
+		if differs {
+			g.Row(row...)
+		}
+	}
+	if len(g.Rows) == 1 {
+		return paragraph("", "No input differs.")
 	}
 	return table("Inputs that differ", 1, g)
 }
 
-// beside begins a table with a column for every clock.
-func (d *Document) beside(head ...string) text.Grid {
-	g := text.Grid{Right: map[int]bool{}}
-	for i, title := range d.titles() {
-		g.Right[len(head)] = true
-		head = append(head, fmt.Sprintf("%d: %s", i+1, title))
+// given is a value as a scenario has it, and whether it has one.
+func given(c *dossier.Clock, key string) (text string, is bool) {
+	v, err := c.Scenario.Value(key)
+	if err != nil {
+		return "–", false
 	}
-	g.Row(head...)
-	return g
+	return fmt.Sprintf("%.6g", *v), true
+}
+
+// numbers are the headings of columns for every clock, from a column on.
+func (d *Document) numbers(g *text.Grid, from int) (heads []string) {
+	for i := range d.clocks {
+		g.Right[from+i] = true
+		heads = append(heads, fmt.Sprint(i+1))
+	}
+	return heads
 }

@@ -12,9 +12,6 @@ import (
 	"strings"
 
 	"evenpull/sim"
-	"evenpull/sim/bench/assign"
-	"evenpull/sim/show/chart"
-	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/dossier"
 
@@ -34,6 +31,7 @@ type Document struct {
 	Title    string
 	Head     []Block // below the title
 	Sections []Section
+	Front    int        // how many of them answer, and stand first
 	Again    Section    // the last: how to make the document again
 	Pictures []*Picture // all that stand in it
 	clocks   []*dossier.Clock
@@ -44,56 +42,77 @@ type Document struct {
 // book of the first, which may be nil.
 func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, error) {
 	d := &Document{Origin: o, clocks: clocks}
-	d.Title = strings.Join(d.titles(), " / ")
+	d.Title = words.Either(len(clocks) > 1, fmt.Sprintf("%d scenarios compared", len(clocks)), d.titles()[0])
 	var fixed texts
 	_, d.err = toml.DecodeFS(embedded, "texts.toml", &fixed)
 	var runs []sim.Result
-	verdicts := []Block{{Text: &Item{Class: "mind", Text: "Before anything is let down, taken out, fitted or wound, read the cautions.", To: "cautions"}}}
-	var trains []Section
-	var assumed []Block
 	for i, c := range clocks {
-		of := ""
-		if title := d.titles()[i]; len(clocks) > 1 {
-			of = " of " + title
-			d.Head = append(d.Head, paragraph(title, ""))
-			assumed = append(assumed, Block{Heading: title})
-		}
-		if c.Run.Note != "" {
+		if len(clocks) > 1 {
+			d.Head = append(d.Head, paragraph(d.titled(i), c.Run.Note))
+		} else if c.Run.Note != "" {
 			d.Head = append(d.Head, Block{Text: &Item{Class: "note", Text: c.Run.Note}})
 		}
-		for k := range c.Trains {
-			t, id := &c.Trains[k], fmt.Sprintf("clock-%d-train-%d", i+1, k+1)
-			name := t.Result.Name + " train" + of
-			verdicts = append(verdicts, verdict(t, id+"-verdict", name))
-			trains = append(trains, Section{ID: id, Title: name, Class: "train", Blocks: d.train(t, id)})
-		}
-		if g := text.DownFirst(c.Run); len(g.Rows) > 2 {
-			verdicts = append(verdicts, table("When each train has run down", 1, g))
-		}
-		assumed = append(assumed, list(append(words.Assumed(c.Run), words.ChooseAssumed())))
 		runs = append(runs, c.Run.Trains...)
 	}
-	d.add("verdicts", "Verdicts", verdicts...)
+	d.answers(bench)
+	d.cautions(fixed.Cautions, runs)
+	d.Front = len(d.Sections)
 	if len(clocks) > 1 {
-		d.add("compare", "Side by side", d.results(), d.inputs())
+		d.add("compare", "Side by side", d.results())
 	}
-	d.Sections = append(d.Sections, trains...)
+	for i, c := range clocks {
+		for k := range c.Trains {
+			t, id := &c.Trains[k], fmt.Sprintf("clock-%d-train-%d", i+1, k+1)
+			d.Sections = append(d.Sections, Section{ID: id, Title: strings.TrimSpace(d.number(i) + " " + t.Result.Name + " train"), Class: "train", Blocks: d.train(t, id)})
+		}
+	}
 	if bench != nil {
 		d.bench(bench)
 	}
-	d.add("assumed", "Assumed, since the scenario does not say", assumed...)
+	d.add("assumed", "Assumed, since the scenario does not say", d.assumed()...)
 	d.add("equations", "Equations and sources", list(speaking(fixed.Equations, runs)))
 	d.add("limits", "Limits of the model", list(speaking(fixed.Limits, runs)))
-	d.add("words", "Words", Block{Pairs: fixed.Words})
-	most, of := (&sim.Clock{Trains: runs}).MostStored()
-	cautions := []Block{paragraph("", "Of the springs here that of the "+of+" train holds most. "+words.Caution(most))}
-	for _, s := range fixed.Cautions {
-		cautions = append(cautions, paragraph("", s))
-	}
-	d.add("cautions", "Cautions", cautions...)
 	d.Again = Section{ID: "again", Title: "Making it again", Blocks: []Block{
-		paragraph("", "Made on "+o.Date+" by evenpull "+o.Version+" with"), {Quoted: &Quoted{Text: o.Command}}}}
+		paragraph("", "Made on "+o.Date+" by evenpull "+o.Version+" with"), {Quoted: &Quoted{o.Command}}}}
+	left := glossary{words: fixed.Words}
+	for i := range d.Sections {
+		left.explain(d.Sections[i].Blocks)
+	}
 	return d, d.err
+}
+
+// cautions are what to mind before a spring is touched.
+func (d *Document) cautions(fixed []string, runs []sim.Result) {
+	most, of := (&sim.Clock{Trains: runs}).MostStored()
+	first := words.Caution(most)
+	if len(runs) > 1 {
+		first = "Of the springs here that of the " + of + " train holds most. " + first
+	}
+	d.add("cautions", "Cautions", paragraph("", first), paragraph("", strings.Join(fixed, " ")))
+}
+
+// assumed are the values that the scenarios left out, those of a train together.
+func (d *Document) assumed() (blocks []Block) {
+	for i, c := range d.clocks {
+		var said []Item
+		mark := "The clock:"
+		var of []string
+		flush := func() { said = append(said, items("", mark, strings.Join(of, "; "))...); of = nil }
+		last := ""
+		for _, a := range c.Run.Assumed {
+			if a.Train != last {
+				flush()
+				mark, last = "The "+a.Train+" train:", a.Train
+			}
+			of = append(of, a.Says())
+		}
+		flush()
+		if len(d.clocks) > 1 {
+			blocks = append(blocks, Block{Heading: d.titled(i)})
+		}
+		blocks = append(blocks, Block{List: append(said, items("", "", words.ChooseAssumed())...)})
+	}
+	return blocks
 }
 
 func (d *Document) add(id, title string, blocks ...Block) {
@@ -113,33 +132,20 @@ func (d *Document) titles() []string {
 	return titles
 }
 
+// number is that of a clock among several, as a mark; "" for one alone.
+func (d *Document) number(i int) string {
+	return words.Either(len(d.clocks) > 1, fmt.Sprintf("%d:", i+1), "")
+}
+
+// titled is the title of a clock, after its number where there are several.
+func (d *Document) titled(i int) string { return strings.TrimSpace(d.number(i) + " " + d.titles()[i]) }
+
 func draw[T any](d *Document, id, caption, alt string, write func(io.Writer, string, T) error, of T) Block {
 	var svg bytes.Buffer
 	d.err = cmp.Or(d.err, write(&svg, "svg", of))
 	p := &Picture{ID: id, Caption: caption, Alt: alt, SVG: svg.Bytes()}
 	d.Pictures = append(d.Pictures, p)
 	return Block{Picture: p}
-}
-
-// quote takes what a command prints.
-func quote[T any](d *Document, caption string, write func(io.Writer, T, text.Options) error, of T) Block {
-	var said strings.Builder
-	d.err = cmp.Or(d.err, write(&said, of, text.Options{}))
-	return Block{Quoted: &Quoted{caption, strings.TrimRight(said.String(), "\n")}}
-}
-
-func (d *Document) bench(b *dossier.Bench) {
-	blocks := []Block{
-		draw(d, "bench-readings", "Readings of the bench beside the prediction", "Measured torques of every spring with 95 % intervals, beside what is predicted", chart.Usual(chart.Record), &assign.Record{Study: b.Readings, Judged: b.Assign}),
-		quote(d, "Bench record in figures", text.Record, b.Readings)}
-	if len(b.Taken) > 0 {
-		blocks = append([]Block{{Heading: "In place of what the scenario says"}, list(words.FromBench(b.Taken))}, blocks...)
-	}
-	if b.Assign != nil {
-		const which = "Which barrel belongs to which train"
-		blocks = append(blocks, Block{Heading: which}, quote(d, which, text.Assign, b.Assign))
-	}
-	d.add("bench", strings.TrimSuffix("Bench record: "+b.Book.Title, ": "), blocks...)
 }
 
 // remark is a sentence on how figures are computed.

@@ -26,8 +26,8 @@ func inline(p *Picture) (template.HTML, error) {
 		p.ID, m[1], template.HTMLEscapeString(p.Alt), m[2])), nil
 }
 
-// pictureName is the name of a picture's file.
-var pictureName = regexp.MustCompile(`^(clock-[0-9]+-train-[0-9]+-(drawing|torque|thickness|rank)|bench-readings)\.svg$`)
+// pictureName is the name of a picture's file, also of one that is not drawn any more.
+var pictureName = regexp.MustCompile(`^(train-[0-9]+-torque|clock-[0-9]+-train-[0-9]+-(drawing|run|thickness|torque|rank)|bench-readings(-[0-9]+)?)\.svg$`)
 
 // IsPicture tells whether a file's name is one that a picture of a document has.
 func IsPicture(file string) bool { return pictureName.MatchString(file) }

@@ -46,10 +46,11 @@ func TestPartsStandApart(t *testing.T) {
 		write func(*bytes.Buffer) error
 		parts string // first words
 	}{
-		"run":    {func(b *bytes.Buffer) error { return text.Run(b, run, text.Options{}) }, "Eight-day going torque arbor fusee Assumed, Caution:"},
+		"run":    {func(b *bytes.Buffer) error { return text.Run(b, run, text.Options{}) }, "Eight-day going torque fusee Assumed: Caution:"},
+		"full":   {func(b *bytes.Buffer) error { return text.Run(b, run, text.Options{Full: true}) }, "Eight-day going torque arbor fusee Assumed, Caution:"},
 		"beat":   {func(w *bytes.Buffer) error { return text.Beat(w, &b, text.Options{}) }, "going beat torque"},
 		"choose": {func(w *bytes.Buffer) error { return text.Choose(w, c, text.Options{}) }, "going one spring to Caution:"},
-		"rank":   {func(w *bytes.Buffer) error { return text.Rank(w, r, text.Options{}) }, "going going going The Caution:"},
+		"rank":   {func(w *bytes.Buffer) error { return text.Rank(w, r, text.Options{}) }, "going going going Each Caution:"},
 		"set-up": {func(w *bytes.Buffer) error { return text.SetUp(w, u, text.Options{}) }, "going set-up Caution:"},
 	} {
 		var firsts []string

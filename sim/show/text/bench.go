@@ -20,29 +20,30 @@ func Assign(w io.Writer, st *assign.Study, o Options) error {
 	p.Line(words.AssignHead(st))
 	var choice Grid
 	for _, q := range st.PairsOf(st.Best) {
-		choice.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(&q, p.Verdict),
-			"reserve mean "+words.Two(q.Reserve(q.Torque.Mean))+", least "+words.Two(q.Reserve(q.Torque.Min)))
+		choice.Row("  spring "+q.Label, "to the "+q.Train+" train:", words.PairDoes(&q, p.Verdict))
 	}
 	p.table(choice)
 	p.list("  ! fault: ", words.AssignFaults(st))
 	p.list("  * note: ", words.AssignNotes(st))
 	p.Line("")
-	p.table(pairs(st))
+	p.table(Pairs(st))
 	return p.end(words.AssignCautions(st)...)
 }
 
-func pairs(st *assign.Study) Grid {
+// Pairs are every spring in every train, below two rows of headings.
+func Pairs(st *assign.Study) Grid {
 	columns := append([]column[assign.Pair]{
 		{"  spring", "", left, func(q *assign.Pair) string { return words.Either(q.Chosen, "> ", "  ") + q.Label }},
 		{"train", "", left, func(q *assign.Pair) string { return q.Train }},
-		{"read in", "", left, func(q *assign.Pair) string { return q.ReadIn + words.Either(q.Carried(), ", carried over", "") }},
+		{"read in", "", spare(left, 3), func(q *assign.Pair) string { return q.ReadIn + words.Either(q.Carried(), ", carried over", "") }},
 	}, figures(func(q *assign.Pair) *sim.Digest { return &q.Digest }, none, byTwo,
-		outcome.MeanTorque, outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
+		"?"+outcome.MeanTorque, "??"+outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
 	return table(st.Pairs, append(columns,
-		column[assign.Pair]{"off the", "middle, %", right, func(q *assign.Pair) string {
+		column[assign.Pair]{"off the", "middle, %", spare(right, 4), func(q *assign.Pair) string {
 			return or(q.Off, none, func(v float64) string { return words.Minus(fmt.Sprintf("%+.0f", 100*v)) })
 		}},
-		column[assign.Pair]{"verdict", "", left, func(q *assign.Pair) string { return words.PairDoes(q, words.Small) }}))
+		column[assign.Pair]{"verdict", "", left, words.PairIs},
+		column[assign.Pair]{"sure", "in 100", right, func(q *assign.Pair) string { return words.InHundred(&q.Digest) }}))
 }
 
 // Bench writes what was found at the bench, a line for each train and each spring read in
@@ -101,11 +102,16 @@ func (p *Page) need(n *measure.Need, paces []readings.Pace) {
 	}
 	p.list("  - ", words.Paces(paces))
 	p.list("  * note: ", words.NeedNotes(n))
-	p.table(table(n.Trials, []column[measure.Trial]{
+	p.table(Trials(n))
+}
+
+// Trials are those with weights, below a row of headings.
+func Trials(n *measure.Need) Grid {
+	return table(n.Trials, []column[measure.Trial]{
 		{"  weight, g", "", right, func(t *measure.Trial) string { return "  " + words.Figure(t.Mass*1e3) }},
 		{"torque, N·m", "", right, func(t *measure.Trial) string { return words.Figure(t.Torque) }},
 		{"", "", left, func(t *measure.Trial) string { return words.Trial(n, t) }},
-	}))
+	})
 }
 
 func (p *Page) supply(st *readings.Study, i int) {
@@ -150,12 +156,18 @@ func residualCell(v float64) string {
 }
 
 func (p *Page) fit(e *readings.Explanation) {
+	p.Line(words.FitHead(e))
+	p.list("  * note: ", words.FitNotes(e))
+	p.table(Fitted(e))
+	p.list("  ", words.FitSays(e))
+}
+
+// Fitted are the inputs that a fit found, below two rows of headings.
+func Fitted(e *readings.Explanation) Grid {
 	fitted := func(v float64) string {
 		return or(v, none, func(v float64) string { return words.Minus(fmt.Sprintf("%.5g", v)) })
 	}
-	p.Line(words.FitHead(e))
-	p.list("  * note: ", words.FitNotes(e))
-	p.table(table(e.Inputs, []column[readings.Input]{
+	return table(e.Inputs, []column[readings.Input]{
 		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(in.Words, e.Train) }},
 		{"before", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.6g", in.Before) }},
 		{"fitted", "", right, func(in *readings.Input) string { return fitted(in.Value) }},
@@ -164,6 +176,5 @@ func (p *Page) fit(e *readings.Explanation) {
 		{"", "to", right, func(in *readings.Input) string { return fitted(in.Interval.Hi) }},
 		{"of it", "the meter", right, func(in *readings.Input) string { return words.Figure(in.FromMeter) }},
 		{"", "", left, func(in *readings.Input) string { return in.Unit }},
-	}))
-	p.list("  ", words.FitSays(e))
+	})
 }

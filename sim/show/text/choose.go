@@ -12,14 +12,20 @@ import (
 	"evenpull/sim/study/choose"
 )
 
-// chosen is the number of candidates that are shown.
-const chosen = 20
+// most is the number of candidates that are shown.
+func (p *Page) most() int {
+	if p.Full {
+		return 20
+	}
+	return 12
+}
 
 // Choose writes a choice: what is tried first, the best spring and on what it hangs, the
 // candidates, the spring to have made, the rule of thumb, the cautions; in full also how
 // springs are fitted, why each stands behind the best, and narrower springs to have made.
 func Choose(w io.Writer, st *choose.Study, o Options) error {
 	p := o.page(w)
+	p.then = words.ChooseNext(st)
 	p.Wrap("", words.ChooseFirst(st, p.Verdict))
 	p.Wrap("", "aimed at: "+words.ChooseGoal(st))
 	p.list("  ! ", words.ChooseNotes(st))
@@ -29,7 +35,7 @@ func Choose(w io.Writer, st *choose.Study, o Options) error {
 	p.candidates(st)
 	if !p.Full {
 		p.made(st)
-		return p.end(words.ChooseCautions(st)...)
+		return p.end(words.ChooseCautions(st)[0])
 	}
 	p.behind(st)
 	p.Line("The spring to have made")
@@ -56,6 +62,9 @@ func (p *Page) best(st *choose.Study) {
 	if p.Full || len(steel) == 0 {
 		p.list("  - ", words.ChooseSays(st, best))
 	}
+	if brief := words.ChooseSteelBrief(st); !p.Full && brief != "" {
+		steel = []string{brief}
+	}
 	p.list("  - ", steel)
 	p.list("  ! ", words.Faults(&best.Digest))
 }
@@ -68,7 +77,7 @@ func (p *Page) candidates(st *choose.Study) {
 		all = slices.DeleteFunc(all, func(c choose.Candidate) bool { return !c.Fits() })
 	}
 	n := len(all)
-	list := slices.DeleteFunc(all, func(c choose.Candidate) bool { return c.Rank > chosen })
+	list := slices.DeleteFunc(all, func(c choose.Candidate) bool { return c.Rank > p.most() })
 	if len(list) > 0 {
 		p.table(springs(list))
 	}
@@ -85,7 +94,7 @@ func (p *Page) candidates(st *choose.Study) {
 
 // behind tells why the candidates that are shown stand behind the best.
 func (p *Page) behind(st *choose.Study) {
-	list := st.Candidates[:min(len(st.Candidates), chosen)]
+	list := st.Candidates[:min(len(st.Candidates), p.most())]
 	if len(list) < 2 {
 		return
 	}
@@ -123,28 +132,19 @@ func springs(list []choose.Candidate) Grid {
 	run := (*choose.Candidate).Run
 	return table(list, append([]column[choose.Candidate]{
 		{"", "", right, func(c *choose.Candidate) string { return words.Either(c.Own, none, strconv.Itoa(c.Rank)) }},
-		{"spring", "", left, func(c *choose.Candidate) string { return clip(c.Label) }},
-		{"verdict", "", left, ofRun(run, "refused", judged)},
+		{"spring", "", left, func(c *choose.Candidate) string { return clipped(c.Label, 24) }},
+		{"verdict", "", left, ofRun(run, "does not fit", judged)},
 		{"sure", "in 100", right, func(c *choose.Candidate) string { return words.InHundred(&c.Digest) }},
 		{"width", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.1f", c.WidthMM) }},
 		{"thick", "mm", right, func(c *choose.Candidate) string { return fmt.Sprintf("%.3f", c.ThicknessMM) }},
-		{"cut to", "mm", right, func(c *choose.Candidate) string {
-			return words.Either(c.Fits() && !c.Own, or(c.CutTo, "whole", words.Turns), none)
+		{"cut to", "mm", spare(right, 2), func(c *choose.Candidate) string {
+			return words.Either(c.Fits() && !c.Own, or(c.CutTo, "uncut", words.Turns), none)
 		}},
-		{"spacers", "mm", right, func(c *choose.Candidate) string {
+		{"spacers", "mm", spare(right, 3), func(c *choose.Candidate) string {
 			return words.Either(c.Fits() && !c.Own, fmt.Sprintf("%.1f", c.Spacers), none)
 		}},
-	}, figures(run, none, byTwo, "spring.set_up_turns", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve,
-		outcome.Unevenness+" uneven", "spring.turns_to_spare")...))
-}
-
-// clip cuts a label short for a table.
-func clip(label string) string {
-	const most = 24
-	if r := []rune(label); len(r) > most {
-		return string(r[:most-1]) + "…"
-	}
-	return label
+	}, figures(run, none, byTwo, "spring.set_up_turns", "???"+outcome.MeanTorque, "??"+outcome.MeanReserve, outcome.LeastReserve,
+		outcome.Unevenness+" uneven", "?spring.turns_to_spare")...))
 }
 
 // ideals lists the springs to have made, then their order lines.

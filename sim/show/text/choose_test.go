@@ -57,7 +57,7 @@ func row(c *choose.Candidate, verdict string) string {
 	if !c.Fits() {
 		return start + strings.Repeat(" –", 8)
 	}
-	d, cut := &c.Digest, "whole"
+	d, cut := &c.Digest, "uncut"
 	if c.CutTo == c.CutTo {
 		cut = strconv.FormatFloat(c.CutTo, 'f', -1, 64)
 	}
@@ -88,7 +88,7 @@ func TestChoose(t *testing.T) {
 	}
 	want = append(want, "spring verdict sure width thick cut to spacers set-up mean reserve reserve uneven to spare", "in 100 mm mm mm mm turns N·m mean least % turns")
 	for i := range st.Candidates {
-		verdict := "refused"
+		verdict := "does not fit"
 		if c := &st.Candidates[i]; c.Fits() {
 			verdict = c.Digest.Verdict.Code.String()
 		}
@@ -146,7 +146,7 @@ func TestChooseWithoutOrder(t *testing.T) {
 	// What cannot be fitted has neither.
 	wide := drawer(t, "B1")
 	page = pageOf(t, inFull, wide)
-	inOrder(t, page, words.ChooseHead(wide, words.Verdict), row(&wide.Candidates[0], "refused"))
+	inOrder(t, page, words.ChooseHead(wide, words.Verdict), row(&wide.Candidates[0], "does not fit"))
 	if all := strings.Join(page, "\n"); strings.Contains(all, "size: ") || strings.Contains(all, "order: "+words.ChooseSize(&wide.Candidates[0])) {
 		t.Error(all)
 	}
@@ -161,7 +161,7 @@ func TestManySprings(t *testing.T) {
 		st.Candidates = append(st.Candidates, one)
 		page := strings.Join(pageOf(t, inFull, st), "\n")
 		shown, more := min(i+2, 20), i+2-20
-		if n := strings.Count(page, " suits – "+fmt.Sprintf("%.1f %.3f whole", one.WidthMM, one.ThicknessMM)); n != shown || strings.Count(page, "A1: ") != shown-1 {
+		if n := strings.Count(page, " suits – "+fmt.Sprintf("%.1f %.3f uncut", one.WidthMM, one.ThicknessMM)); n != shown || strings.Count(page, "A1: ") != shown-1 {
 			t.Errorf("%d springs: %d shown", i+2, n)
 		}
 		if told := strings.Contains(page, fmt.Sprintf("and %d more, none of them better", more)); told != (more > 0) {
@@ -171,9 +171,9 @@ func TestManySprings(t *testing.T) {
 }
 
 // A label too long for a table ends in an ellipsis, 24 characters in all.
-func TestClip(t *testing.T) {
+func TestClipped(t *testing.T) {
 	for label, want := range map[string]string{"A1": "A1", strings.Repeat("ä", 24): strings.Repeat("ä", 24), strings.Repeat("ä", 25): strings.Repeat("ä", 23) + "…"} {
-		if got := clip(label); got != want {
+		if got := clipped(label, 24); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
@@ -189,7 +189,7 @@ func TestRateOffTheMean(t *testing.T) {
 		want                               string
 	}{
 		{0.05, math.NaN(), 1, 0, 2, "–"},
-		{0.05, 3.26, 1, 0, 4, "+2.3"}, {0.05, 0.26, 1, 0, 4, "-0.7"}, {0.05, 1.2345, 1, 1, 1.999, "+0.234"}, {0.05, 1.2345, 1, 1, 2.001, "+0.2"},
+		{0.05, 3.26, 1, 0, 4, "+2.3"}, {0.05, 0.26, 1, 0, 4, "−0.7"}, {0.05, 1.2345, 1, 1, 1.999, "+0.234"}, {0.05, 1.2345, 1, 1, 2.001, "+0.2"},
 	} {
 		r.Swing.Rate = sim.Spread{Mean: c.mean / day, Min: c.least / day, Max: c.most / day}
 		if got := offMean(r, &sim.Row{Amplitude: c.amplitude, Rate: c.rate / day}); got != c.want {
@@ -225,8 +225,15 @@ func TestTable(t *testing.T) {
 	}
 }
 
-// Two trains or more are told by which runs down first, one is not.
-func TestWhichRunsDownFirst(t *testing.T) {
+// runInFull writes all that a run tells.
+func runInFull(w io.Writer, c *sim.Clock, o Options) error {
+	o.Full = true
+	return Run(w, c, o)
+}
+
+// Trains that go for as long are not told by which stops first; what was assumed stands by
+// trains.
+func TestAssumed(t *testing.T) {
 	s, _ := trial.Compile(t, "three-trains")
 	clock, err := sim.RunClock(s, sim.Options{})
 	if err != nil {
@@ -236,19 +243,19 @@ func TestWhichRunsDownFirst(t *testing.T) {
 	for n := 1; n <= 3; n++ {
 		clock.Trains = all[:n]
 		page := strings.Join(pageOf(t, Run, clock), "\n")
-		if told := strings.Contains(page, "Which train runs down first"); told != (n > 1) {
-			t.Errorf("%d trains: %v", n, told)
+		if strings.Contains(page, "first to stop") {
+			t.Errorf("%d trains of as many hours: %s", n, page)
 		}
 		for _, items := range []string{"- a = 1; b = 2; c = 3", "- train going: d = 4"} {
 			clock.Assumed = []scenario.Assumption{{Key: "a", Value: "1"}, {Key: "b", Value: "2"}, {Key: "c", Value: "3"}, {Train: "going", Key: "d", Value: "4"}}
-			if page = strings.Join(pageOf(t, Run, clock), "\n"); !strings.Contains(page, items) || strings.Contains(page, "c = 3;") {
+			if page = strings.Join(pageOf(t, runInFull, clock), "\n"); !strings.Contains(page, items) || strings.Contains(page, "c = 3;") {
 				t.Errorf("no %q in %s", items, page)
 			}
 		}
 	}
 }
 
-// In short, ten springs that fit, the present one and all cautions take at most 45 lines; the same is told
+// In short, ten springs that fit, the present one and the caution take at most 45 lines; the same is told
 // first, the present spring stands in the table, and what cannot be fitted is counted.
 func TestChooseInShort(t *testing.T) {
 	st := drawer(t)
@@ -257,7 +264,7 @@ func TestChooseInShort(t *testing.T) {
 	inOrder(t, page, words.ChooseFirst(st, words.Verdict), words.ChooseHead(st, words.Verdict), "order: "+words.ChooseOrder(best), "- "+words.ChooseSays(st, best)[0],
 		row(best, "suits"), words.ChooseBrief(st), "to have made: "+words.IdealOrder(&st.Ideals[0])+words.IdealFitted(&st.Ideals[0]), words.ThumbBrief(st), "Caution: "+words.ChooseCautions(st)[0])
 	all := strings.Join(page, "\n")
-	if !strings.Contains(all, "– do nothing suits –") || !strings.Contains(all, "4 springs cannot be fitted") || strings.Contains(all, "refused") || strings.Contains(all, "Why the others") || !strings.Contains(all, "--full") {
+	if !strings.Contains(all, "– do nothing suits –") || !strings.Contains(all, "4 springs cannot be fitted") || strings.Contains(all, "does not fit") || strings.Contains(all, "Why the others") || !strings.Contains(all, "--full") {
 		t.Error(all)
 	}
 	var b strings.Builder
@@ -267,7 +274,7 @@ func TestChooseInShort(t *testing.T) {
 	// Where the steel decides, that is told in place of what the table has.
 	st.Changes = []choose.Change{{Yield: 1654, Below: *best, Above: st.Candidates[1], Counted: best.Label, Coils: 7.1}}
 	page = pageOf(t, Choose, st)
-	inOrder(t, page, "- "+words.ChooseSteel(st)[0], "- "+words.ChooseSteel(st)[1], row(best, "suits"))
+	inOrder(t, page, "- "+words.ChooseSteelBrief(st), row(best, "suits"))
 	if strings.Contains(strings.Join(page, "\n"), words.ChooseSays(st, best)[0]) {
 		t.Error(page)
 	}

@@ -18,6 +18,7 @@ func Cut(w io.Writer, st *cut.Study, o Options) error {
 	if st.Wanted != nil {
 		return p.wanted(st)
 	}
+	p.then = words.CutNext(st)
 	p.Wrap("", words.CutHead(st, p.Verdict))
 	p.Line("")
 	p.table(p.cutWays(st))
@@ -43,9 +44,9 @@ func (p *Page) cutWays(st *cut.Study) Grid {
 	run := func(w *way) *sim.Digest { return w.Run }
 	columns := []column[way]{{"", "", left, func(w *way) string { return "  " + w.Name }}}
 	columns = append(columns, figures(run, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
-		outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
+		"???"+outcome.MeanTorque, "?"+outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
 	return table(words.CutWays(st), append(columns,
-		column[way]{"metal off", "mm³", right, func(w *way) string { return words.Either(w.Off > 0, words.Figure(w.Off*1e9), none) }},
+		column[way]{"metal off", "mm³", spare(right, 4), func(w *way) string { return words.Either(w.Off > 0, words.Figure(w.Off*1e9), none) }},
 		column[way]{"", "verdict", left, ofRun(run, "cannot be had", func(d *sim.Digest) string { return p.Verdict(d.Verdict.Code) })},
 		column[way]{"sure", "in 100", right, ofRun(run, none, words.InHundred)}))
 }
@@ -76,18 +77,23 @@ func (p *Page) cones(st *cut.Study) Grid {
 	length := func(title, unit string, of func(f *cone) float64) column[cone] {
 		return column[cone]{title, unit, right, func(f *cone) string { return fmt.Sprintf("%.1f", of(f)*1e3) }}
 	}
+	thinner := func(title, unit string, of func(f *cone) float64) column[cone] {
+		c := length(title, unit, of)
+		c.flush = spare(right, 3)
+		return c
+	}
 	run := func(f *cone) *sim.Digest { return &f.Digest }
 	columns := []column[cone]{
 		{"  fusee", "  turns", right, func(f *cone) string { return "  " + words.Turns(f.Turns) }},
 		{"runs", "h", right, func(f *cone) string { return words.Figure(f.Runtime) }},
 		{"set-up", "turns", right, func(f *cone) string { return words.Two(f.Spring.SetUp) }},
-		length("groove", "small", func(f *cone) float64 { return f.Small }), length("mm", "large", func(f *cone) float64 { return f.Large }),
+		thinner("groove", "small", func(f *cone) float64 { return f.Small }), thinner("mm", "large", func(f *cone) float64 { return f.Large }),
 		length("lands", "small", func(f *cone) float64 { return f.Small + 2*f.Land }), length("mm", "large", func(f *cone) float64 { return f.Large + 2*f.Land }),
 		length("height", "mm", func(f *cone) float64 { return f.Height }),
 		{"line", "mm", right, func(f *cone) string { return fmt.Sprintf("%.0f", f.Line.OnFusee*1e3) }},
 		{"spare", "turns", right, func(f *cone) string { return words.Two(f.Spare()) }},
-		{"uneven, %", "0.01 off", right, func(f *cone) string { return words.Share(f.OffUnevenness()) }},
-		{"reserve", "mean", right, func(f *cone) string { return words.Figure(f.Reserve(f.Torque.Mean)) }},
+		{"uneven, %", "0.01 off", spare(right, 1), func(f *cone) string { return words.Share(f.OffUnevenness()) }},
+		{"reserve", "mean", spare(right, 2), func(f *cone) string { return words.Figure(f.Reserve(f.Torque.Mean)) }},
 		{"", "verdict", left, ofRun(run, none, func(d *sim.Digest) string { return p.Verdict(d.Verdict.Code) })},
 		{"sure", "in 100", right, ofRun(run, none, words.InHundred)},
 	}
@@ -103,9 +109,9 @@ func cutRows(st *cut.Study) Grid {
 		{"lands", "mm", right, func(r *cut.Row) string { return words.Two(r.OverLands * 1e3) }},
 		{"now", "mm", right, func(r *cut.Row) string { return words.Two(r.Now * 1e3) }},
 		{"to remove", "mm", right, func(r *cut.Row) string { return words.Minus(words.Two(r.Remove * 1e3)) }},
-		{"torque now", "N·m", right, func(r *cut.Row) string { return words.Figure(r.TorqueBefore) }},
-		{"torque after", "N·m", right, func(r *cut.Row) string { return words.Figure(r.Torque) }},
-		{"free line", "mm", right, func(r *cut.Row) string { return words.Figure(r.Span * 1e3) }},
+		{"torque now", "N·m", spare(right, 2), func(r *cut.Row) string { return words.Figure(r.TorqueBefore) }},
+		{"torque after", "N·m", spare(right, 1), func(r *cut.Row) string { return words.Figure(r.Torque) }},
+		{"free line", "mm", spare(right, 3), func(r *cut.Row) string { return words.Figure(r.Span * 1e3) }},
 		{"fleet", "°", right, func(r *cut.Row) string { return words.Minus(words.Two(words.Degrees(r.Fleet))) }},
 	}
 	if st.Wanted != nil { // there is no cone now

@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"evenpull/sim/outcome"
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/rank"
@@ -20,19 +21,27 @@ func Rank(w io.Writer, st *rank.Study, o Options) error {
 		p.ranking(st, &st.Rankings[i])
 		p.Line("")
 	}
-	p.Wrap("", words.RankMethod(st))
+	if p.Full {
+		p.Wrap("", words.RankMethod(st))
+	} else {
+		p.Wrap("", words.RankBrief(st))
+	}
 	return p.end(words.Caution(st.Own.Spring.Stored))
 }
 
-// rankRows is the number of inputs that the text lists with their figures.
-const rankRows = 16
+// rankRows are the numbers of inputs that the text lists with their figures.
+const rankRows, rankAllRows = 5, 16
 
 func (p *Page) ranking(st *rank.Study, r *rank.Ranking) {
 	p.Wrap("", words.RankHead(st, r)+"; what moves it most")
 	p.list("  ! ", words.Together(st.Own.Name, &r.Of.Quantity, r.Shares))
-	p.table(Inputs(st, r, rankRows))
+	if !p.Full {
+		p.table(Inputs(st, r, rankRows))
+		return
+	}
+	p.table(Inputs(st, r, rankAllRows))
 	moving := moving(r)
-	less(p, moving[min(rankRows, len(moving)):], func(in *rank.Input) string { return words.Input(in.Quantity.Words, st.Own.Name) })
+	less(p, moving[min(rankAllRows, len(moving)):], func(in *rank.Input) string { return words.Input(in.Quantity.Words, st.Own.Name) })
 	if idle := len(r.Inputs) - len(moving); idle > 0 {
 		p.Line("  no effect: " + words.Count(idle, "other") + ", which --format csv lists")
 	}
@@ -55,12 +64,12 @@ func Inputs(st *rank.Study, r *rank.Ranking, most int) Grid {
 	moving := moving(r)
 	columns := []column[rank.Input]{
 		{"  input", "", left, func(in *rank.Input) string { return "  " + words.Input(in.Quantity.Words, st.Own.Name) }},
-		{"value", "", right, func(in *rank.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
-		{"", "", left, func(in *rank.Input) string { return in.Quantity.Unit }},
+		{"value", "", spare(right, 2), func(in *rank.Input) string { return fmt.Sprintf("%.6g", in.Value) }},
+		{"", "", spare(left, 2), func(in *rank.Input) string { return in.Quantity.Unit }},
 		{"moved by", "", right, words.RankMoved},
 		{"less makes", "", right, func(in *rank.Input) string { return words.Changed(&r.Of.Quantity, in.Minus) }},
 		{"more makes", "", right, func(in *rank.Input) string { return words.Changed(&r.Of.Quantity, in.Plus) }},
-		{"elasticity", "", left, words.RankElasticity},
+		{"by 1 %", "", spare(right, 3), words.RankElasticity},
 	}
 	if r.Shares != nil {
 		columns = append(columns, ofVariance(func(in *rank.Input) *shares.Input { return &in.Share })...)
@@ -71,7 +80,7 @@ func Inputs(st *rank.Study, r *rank.Ranking, most int) Grid {
 // ofVariance are the columns of the shares in a variance.
 func ofVariance[T any](share func(*T) *shares.Input) []column[T] {
 	return []column[T]{
-		{"alone", "", right, func(t *T) string { return words.OfVariance(share(t).First) }},
+		{"alone", "", spare(right, 4), func(t *T) string { return words.OfVariance(share(t).First) }},
 		{"in all", "", right, func(t *T) string { return words.OfVariance(share(t).Total) }},
 	}
 }
@@ -88,9 +97,13 @@ func Spread(w io.Writer, st *spread.Study, o Options) error {
 	p.found(words.SpreadHead(st, p.Verdict), words.SpreadSays(st), words.SpreadWarns(st))
 	p.drawn(st)
 	p.Line("")
-	p.table(results(st))
+	p.table(p.results(st))
 	p.Line("")
-	p.Wrap("", words.SpreadMethod(st))
+	if p.Full {
+		p.Wrap("", words.SpreadMethod(st))
+	} else {
+		p.Wrap("", words.SpreadBrief(st))
+	}
 	return p.end(words.Caution(st.Own.Spring.Stored))
 }
 
@@ -100,29 +113,38 @@ func (p *Page) drawn(st *spread.Study) {
 	if n < 0 {
 		n = len(st.Inputs)
 	}
+	if !p.Full {
+		n = min(n, rankRows)
+	}
 	p.table(table(st.Inputs[:n], append([]column[spread.Input]{
 		{"  drawn", "", left, func(in *spread.Input) string { return "  " + words.Input(in.Words, st.Own.Name) }},
-		{"value", "", right, words.Drawn},
-		{"", "", left, func(in *spread.Input) string { return in.Unit }},
+		{"value", "", spare(right, 2), words.Drawn},
+		{"", "", spare(left, 2), func(in *spread.Input) string { return in.Unit }},
 		{"may be off", "", right, func(in *spread.Input) string { return words.Off(in.Parts[0].Error, in.Unit) }},
-		{"by its", "", left, words.DrawnBy},
+		{"by its", "", spare(left, 1), words.DrawnBy},
 	}, ofVariance(func(in *spread.Input) *shares.Input { return &in.Share })...)))
-	less(p, st.Inputs[n:], func(in *spread.Input) string { return words.Input(in.Words, st.Own.Name) })
+	if p.Full {
+		less(p, st.Inputs[n:], func(in *spread.Input) string { return words.Input(in.Words, st.Own.Name) })
+	}
 }
 
-// results is what the results came to; those that no run has are left out.
-func results(st *spread.Study) Grid {
+// results is what the results came to, the foremost or all; those that no run has are left
+// out.
+func (p *Page) results(st *spread.Study) Grid {
 	type result = spread.Distribution
 	value := func(head string, of func(*result) float64) column[result] {
 		return column[result]{head, "", right, func(d *result) string { return words.Value(&d.Of.Quantity, of(d)) }}
 	}
-	had := slices.DeleteFunc(slices.Clone(st.Results), func(d result) bool { return d.N() == 0 })
+	foremost := append([]string{outcome.MeanReserve, outcome.LeastReserve, outcome.MeanTorque, outcome.Unevenness, "goes_h"}, ofKind(&st.Own)...)
+	had := slices.DeleteFunc(slices.Clone(st.Results), func(d result) bool {
+		return d.N() == 0 || !p.Full && !slices.Contains(foremost, d.Of.Name)
+	})
 	return table(had, []column[result]{
 		{"  result", "", left, func(d *result) string { return "  " + d.Of.Words }},
 		{"", "", left, func(d *result) string { return words.ValueUnit(&d.Of.Quantity) }},
-		value("own", func(d *result) float64 { return d.Own }),
-		value("mean", (*result).Mean),
-		value("sd", (*result).SD),
+		value("as it is", func(d *result) float64 { return d.Own }),
+		{"mean", "", spare(right, 1), func(d *result) string { return words.Value(&d.Of.Quantity, d.Mean()) }},
+		value("± sd", (*result).SD),
 		value("5 %", func(d *result) float64 { return d.Quantile(0.05) }),
 		value("50 %", func(d *result) float64 { return d.Quantile(0.5) }),
 		value("95 %", func(d *result) float64 { return d.Quantile(0.95) }),

@@ -17,20 +17,24 @@ import (
 type Options struct {
 	Colour  bool // colour the verdicts; the words alone say it all
 	AllRows bool // of a run: every row, not only those at whole fusee turns
-	Full    bool // of a record: every reading; of a choice: every reason
-	Width   int  // columns to wrap sentences at; 0 for 96
+	Full    bool // all there is to tell, not only what fits a screen
+	Width   int  // columns of the screen; 0 for 80
+	// Again are the arguments, with a space before each, with which another command is about
+	// the same; "" where there are none.
+	Again string
 }
 
 // Page writes lines; what goes wrong shows at its end.
 type Page struct {
 	Options
-	out *bufio.Writer
+	out  *bufio.Writer
+	then words.Next // at the end
 }
 
 // page is a page on w.
 func (o Options) page(w io.Writer) *Page {
-	o.Width = cmp.Or(o.Width, 96)
-	return &Page{o, bufio.NewWriter(w)}
+	o.Width = cmp.Or(o.Width, 80)
+	return &Page{Options: o, out: bufio.NewWriter(w)}
 }
 
 // Line writes a line.
@@ -95,9 +99,12 @@ func (p *Page) found(head string, says, warns []string) {
 	p.Line("")
 }
 
-// end writes the cautions and flushes the page.
+// end writes the cautions and the command to go on with, and flushes the page.
 func (p *Page) end(cautions ...string) error {
 	p.Line("")
 	p.list("Caution: ", cautions)
+	if p.then.Command != "" && p.Again != "" {
+		p.WrapWords("Next: ", append([]string{strings.Join(strings.Fields("evenpull "+p.then.Command+p.Again+" "+p.then.With), " ") + ","}, strings.Fields("which tells "+p.then.Tells)...))
+	}
 	return p.out.Flush() // with the first error of all
 }

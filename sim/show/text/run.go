@@ -1,10 +1,12 @@
 package text
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"evenpull/escapement"
 	"evenpull/sim"
@@ -12,41 +14,76 @@ import (
 	"evenpull/sim/show/words"
 )
 
-// Run writes a run: for every train the verdict, its reasons, the faults, the
-// figures and the rows; then what was assumed and the cautions.
+// Lines that a run may take on a screen, of one train and of several.
+const oneTrain, moreTrains = 40, 70
+
+// Run writes a run: for every train the verdict, its reasons, the faults, the figures and
+// the rows, as many of them as a screen holds; then what was assumed and the caution. In
+// full it writes all figures and notes, every arbor, every turn and all that was assumed.
 func Run(w io.Writer, c *sim.Clock, o Options) error {
-	p := o.page(w)
-	p.Line(c.Title)
-	if c.Note != "" {
+	if o.Full || o.AllRows {
+		return o.page(w).run(c, 1)
+	}
+	every, most := 1, oneTrain
+	if len(c.Trains) > 1 {
+		every, most = 2, moreTrains
+	}
+	for ; ; every++ {
+		var b bytes.Buffer
+		if err := o.page(&b).run(c, every); err != nil {
+			return err
+		}
+		if bytes.Count(b.Bytes(), []byte("\n")) <= most || !slices.ContainsFunc(c.Trains, func(r sim.Result) bool { return every < int(r.Turns) }) {
+			_, err := w.Write(b.Bytes())
+			return err
+		}
+	}
+}
+
+// run writes a run, with a row every so many turns.
+func (p *Page) run(c *sim.Clock, every int) error {
+	p.Wrap("", c.Title)
+	if c.Note != "" && p.Full {
 		p.Wrap("", c.Note)
 	}
 	for i := range c.Trains {
 		p.Line("")
-		p.train(&c.Trains[i])
+		p.train(&c.Trains[i], len(c.Trains) == 1, every)
 	}
-	if g := DownFirst(c); len(g.Rows) > 2 {
-		p.Line("")
-		p.table(g)
+	p.Line("")
+	if first := words.DownFirst(c); first != "" {
+		p.Wrap("", first)
 	}
-	p.assumed(c.Assumed)
+	if p.Full {
+		p.assumed(c.Assumed)
+	} else if len(c.Trains) > 0 {
+		p.Wrap("Assumed: ", words.AssumedMost(c)+"; --full tells all")
+	}
+	p.then = words.RunNext(c)
 	return p.end(words.Cautions(c)...)
 }
 
-func (p *Page) train(r *sim.Result) {
+func (p *Page) train(r *sim.Result, alone bool, every int) {
 	p.judged(&r.Digest)
 	p.list("  - ", words.Reasons(&r.Digest))
 	p.list("  ! fault: ", words.Faults(&r.Digest))
-	p.list("  * note: ", words.Notes(&r.Digest))
-	p.Line("")
-	p.table(table(words.Summary(r), []column[words.Line]{
+	notes, figures := words.Minds(&r.Digest), words.Brief(r, alone)
+	if p.Full {
+		notes, figures = words.Notes(&r.Digest), words.Summary(r)
+	}
+	p.list("  * note: ", notes)
+	if p.Full || alone {
+		p.Line("")
+	}
+	p.table(table(figures, []column[words.Line]{
 		{cell: func(l *words.Line) string { return "  " + l[0] }}, {cell: func(l *words.Line) string { return l[1] }},
 	}))
 	p.Line("")
-	if len(r.Train.Arbors) > 1 {
+	if len(r.Train.Arbors) > 1 && p.Full {
 		p.table(Arbors(r))
 		p.Line("")
 	}
-	p.table(Rows(r, p.AllRows))
+	p.table(rows(r, func(at float64) bool { return p.AllRows || at == math.Round(at) && math.Mod(at, float64(every)) == 0 }))
 }
 
 // judged is the verdict on a train, how sure it is, and what decides.
@@ -54,6 +91,9 @@ func (p *Page) judged(d *sim.Digest) {
 	p.Wrap("", d.Name+" train: "+words.Judged(d, p.Verdict))
 	if decides := words.Decides(d); decides != "" {
 		p.Wrap("  ? ", decides)
+	}
+	if with := words.DecidesWith(d); with != "" && p.Full {
+		p.Wrap("    ", with)
 	}
 }
 
@@ -70,41 +110,45 @@ func Arbors(r *sim.Result) Grid {
 
 func milli(v float64) string { return words.Figure(v * 1e3) }
 
-// Rows are the rows of a run, at whole fusee turns or all of them, below two rows
-// of headings and units.
-func Rows(r *sim.Result, all bool) Grid {
+// Rows are the rows of a run at whole fusee turns, below two rows of headings and units.
+func Rows(r *sim.Result) Grid {
+	return rows(r, func(at float64) bool { return at == math.Round(at) })
+}
+
+// rows are those of a run at some turns, the first and the last among them.
+func rows(r *sim.Result, at func(turn float64) bool) Grid {
 	var columns []column[sim.Row]
-	add := func(head, unit string, cell func(*sim.Row) string) {
-		columns = append(columns, column[sim.Row]{head, unit, right, cell})
+	add := func(head, unit string, sparing int, cell func(*sim.Row) string) {
+		columns = append(columns, column[sim.Row]{head, unit, spare(right, sparing), cell})
 	}
-	add("  fusee", "  turn", func(row *sim.Row) string { return fmt.Sprintf("  %.4g", row.FuseeTurn) })
-	add("hours", "", func(row *sim.Row) string { return words.Figure(row.Hours) })
-	add("spring", "turns", func(row *sim.Row) string { return words.Two(row.SpringTurns) })
-	add("spring", "N·m", func(row *sim.Row) string { return words.Figure(row.SpringTorque) })
-	add("line", "N", func(row *sim.Row) string { return words.Figure(row.LineTension) })
-	add("fusee", "N·m", func(row *sim.Row) string { return words.Figure(row.FuseeTorque) })
-	add("winding", "N·m", func(row *sim.Row) string { return words.Figure(row.WindingTorque) })
+	add("  fusee", "  turn", 0, func(row *sim.Row) string { return fmt.Sprintf("  %.4g", row.FuseeTurn) })
+	add("hours", "", 0, func(row *sim.Row) string { return words.Figure(row.Hours) })
+	add("spring", "turns", 0, func(row *sim.Row) string { return words.Two(row.SpringTurns) })
+	add("spring", "N·m", 1, func(row *sim.Row) string { return words.Figure(row.SpringTorque) })
+	add("line", "N", 1, func(row *sim.Row) string { return words.Figure(row.LineTension) })
+	add("fusee", "N·m", 0, func(row *sim.Row) string { return words.Figure(row.FuseeTorque) })
+	add("winding", "N·m", 2, func(row *sim.Row) string { return words.Figure(row.WindingTorque) })
 	if !math.IsNaN(r.Need.Used) {
-		add("reserve", "", func(row *sim.Row) string { return words.Two(r.Reserve(row.FuseeTorque)) })
+		add("reserve", "", 0, func(row *sim.Row) string { return words.Two(r.Reserve(row.FuseeTorque)) })
 	}
 	if r.Escapes {
-		add("escape", "mN·m", func(row *sim.Row) string { return milli(row.LastTorque) })
+		add("escape", "mN·m", 3, func(row *sim.Row) string { return milli(row.LastTorque) })
 		why := map[escapement.Status]string{escapement.Stops: "stopped", escapement.Trips: "trips"}
-		add("semi-arc", "°", func(row *sim.Row) string { return cmp.Or(why[row.Status], words.Two(words.Degrees(row.Amplitude))) })
-		add("rate off", "mean, s/d", func(row *sim.Row) string { return offMean(r, row) })
+		add("semi-arc", "°", 0, func(row *sim.Row) string { return cmp.Or(why[row.Status], words.Two(words.Degrees(row.Amplitude))) })
+		add("rate off", "mean, s/d", 0, func(row *sim.Row) string { return offMean(r, row) })
 	}
 	if r.Strikes {
-		add("blow", "s", func(row *sim.Row) string { return or(row.BlowInterval, "stalls", words.Figure) })
-		add("twelve", "s", func(row *sim.Row) string { return or(row.Twelve, "stalls", words.Figure) })
-		add("fly", "turns/s", func(row *sim.Row) string { return words.Figure(row.FlySpeed) })
+		add("blow", "s", 0, func(row *sim.Row) string { return or(row.BlowInterval, "stalls", words.Figure) })
+		add("twelve", "s", 0, func(row *sim.Row) string { return or(row.Twelve, "stalls", words.Figure) })
+		add("fly", "turns/s", 3, func(row *sim.Row) string { return words.Figure(row.FlySpeed) })
 	}
-	var rows []sim.Row
+	var list []sim.Row
 	for i, row := range r.Rows {
-		if all || i == 0 || i == len(r.Rows)-1 || row.FuseeTurn == math.Round(row.FuseeTurn) {
-			rows = append(rows, row)
+		if i == 0 || i == len(r.Rows)-1 || at(row.FuseeTurn) {
+			list = append(list, row)
 		}
 	}
-	return table(rows, columns)
+	return table(list, columns)
 }
 
 // offMean is the rate of a row off the mean of the run in seconds a day, which
@@ -114,7 +158,7 @@ func offMean(r *sim.Result, row *sim.Row) string {
 	if swing := (r.Swing.Rate.Max - r.Swing.Rate.Min) * escapement.SecondsPerDay; swing < 1 {
 		decimals = 3
 	}
-	return or((row.Rate-r.Swing.Rate.Mean)*escapement.SecondsPerDay, none, func(v float64) string { return fmt.Sprintf("%+.*f", decimals, v) })
+	return or((row.Rate-r.Swing.Rate.Mean)*escapement.SecondsPerDay, none, func(v float64) string { return words.Minus(fmt.Sprintf("%+.*f", decimals, v)) })
 }
 
 // DownFirst is the trains whose hours are known by when they stop or have run
@@ -137,7 +181,6 @@ func (p *Page) assumed(list []scenario.Assumption) {
 	if len(list) == 0 {
 		return
 	}
-	p.Line("")
 	p.Line("Assumed, since the scenario does not say:")
 	var items []string
 	for i, a := range list {

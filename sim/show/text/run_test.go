@@ -14,6 +14,7 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/rules"
 	"evenpull/sim/show/data"
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
@@ -114,7 +115,7 @@ func TestFormatsAgree(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{}) })
+	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{Full: true}) })
 	at := 1
 	for _, train := range doc.Trains {
 		for _, turn := range train.Turns {
@@ -150,7 +151,7 @@ func TestFormatsAgree(t *testing.T) {
 // The verdict comes first, then its reasons, the faults, the figures, the rows,
 // what was assumed, and the caution last.
 func TestTextInOrder(t *testing.T) {
-	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, sample(t, "too-strong"), text.Options{}) })
+	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, sample(t, "too-strong"), text.Options{Full: true}) })
 	at := 0
 	for _, piece := range []string{"going train: OVERDRIVEN", "  - the mean torque", "! fault: the spring binds solid", "torque at the fusee", "  arbor ", "  fusee  hours", "Assumed", "Caution: Wound"} {
 		i := strings.Index(said[at:], piece)
@@ -160,7 +161,7 @@ func TestTextInOrder(t *testing.T) {
 		at += i
 	}
 	for i, line := range strings.Split(said, "\n") {
-		if n := len([]rune(line)); n > 96 {
+		if n := len([]rune(line)); n > 110 { // the table
 			t.Errorf("line %d has %d columns: %s", i+1, n, line)
 		}
 		if strings.HasSuffix(line, " ") {
@@ -170,7 +171,9 @@ func TestTextInOrder(t *testing.T) {
 	if strings.Contains(said, "\x1b") {
 		t.Error("colour without being asked for")
 	}
-	coloured := written(t, func(b *bytes.Buffer) error { return text.Run(b, sample(t, "too-strong"), text.Options{Colour: true}) })
+	coloured := written(t, func(b *bytes.Buffer) error {
+		return text.Run(b, sample(t, "too-strong"), text.Options{Colour: true, Full: true})
+	})
 	if plain := regexp.MustCompile("\x1b\\[[0-9;]*m").ReplaceAllString(coloured, ""); plain != said || plain == coloured {
 		t.Error("colour changes the words, or there is none")
 	}
@@ -206,11 +209,11 @@ func TestWhichRunsDownFirst(t *testing.T) {
 	}
 	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{}) })
 	// 120 blows a turn at 144 in 12 hours: 10 hours a turn, 160 in all.
-	if !strings.Contains(said, "Which train runs down first") || !regexp.MustCompile(`quarters +160 +6.67 +–`).MatchString(said) || !regexp.MustCompile(`striking +192 +8.00 +32.0 h`).MatchString(said) {
+	if !strings.Contains(said, "first to stop: quarters after 160 h, striking after 192 h, going after 192 h") {
 		t.Error(said)
 	}
-	if one := written(t, func(b *bytes.Buffer) error { return text.Run(b, sample(t, "eight-day"), text.Options{}) }); strings.Contains(one, "runs down first") {
-		t.Error("one train alone runs down first")
+	if one := written(t, func(b *bytes.Buffer) error { return text.Run(b, sample(t, "eight-day"), text.Options{}) }); strings.Contains(one, "first to stop") {
+		t.Error("one train alone stops first")
 	}
 }
 
@@ -250,7 +253,7 @@ func TestStriking(t *testing.T) {
 			t.Errorf("the rows have no %s", key)
 		}
 	}
-	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{}) })
+	said := written(t, func(b *bytes.Buffer) error { return text.Run(b, r, text.Options{Full: true}) })
 	for _, want := range []string{"a blow every", "twelve from rest, first blow to last, in", "blows in the run", "mm outer radius in place of 15.0", "turns/s", "78 blows in 12 h (the hours by count)"} {
 		if !strings.Contains(strings.Join(strings.Fields(said), " "), want) {
 			t.Errorf("no %q in\n%s", want, said)
@@ -289,5 +292,42 @@ func TestWritersTellErrors(t *testing.T) {
 	}
 	if err := text.Run(failing{}, r, text.Options{}); err == nil {
 		t.Error("text")
+	}
+}
+
+// In short a run fits a screen of 80 columns: 40 lines for one train, 70 for three; it has
+// the reasons, the faults, a row at both ends, what was assumed, the caution and the next step.
+func TestRunFitsAScreen(t *testing.T) {
+	for _, name := range scenarios.Names() {
+		c := sample(t, name)
+		most := map[bool]int{true: 40, false: 70}[len(c.Trains) == 1]
+		said := written(t, func(b *bytes.Buffer) error { return text.Run(b, c, text.Options{Again: " " + name}) })
+		if n := strings.Count(said, "\n"); n > most {
+			t.Errorf("%s takes %d lines:\n%s", name, n, said)
+		}
+		for line := range strings.Lines(said) {
+			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 80 {
+				t.Errorf("%s: %d columns: %s", name, n, line)
+			}
+		}
+		flat := strings.Join(strings.Fields(said), " ")
+		for i := range c.Trains {
+			d := &c.Trains[i].Digest
+			want := append(words.Reasons(d), words.Faults(d)...)
+			want = append(want, words.Minds(d)...)
+			rows := c.Trains[i].Rows
+			for _, row := range []sim.Row{rows[0], rows[len(rows)-1]} {
+				want = append(want, strconv.FormatFloat(row.FuseeTurn, 'g', 4, 64)+" "+words.Figure(row.Hours)+" "+words.Two(row.SpringTurns))
+			}
+			for _, s := range want {
+				if !strings.Contains(flat, s) {
+					t.Errorf("%s: no %q in\n%s", name, s, said)
+				}
+			}
+		}
+		wrong := c.Trains[0].Verdict.Code != rules.Suits || c.Trains[0].Faults != 0
+		if !strings.Contains(flat, "Assumed: "+words.AssumedMost(c)) || !strings.Contains(said, "let-down key") || len(c.Trains) == 1 && strings.Contains(flat, "Next: evenpull choose "+name+",") != wrong {
+			t.Errorf("%s:\n%s", name, said)
+		}
 	}
 }

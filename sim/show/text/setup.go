@@ -17,6 +17,7 @@ func SetUp(w io.Writer, st *setup.Study, o Options) error {
 	p := o.page(w)
 	p.found(words.SetUpHead(st), words.SetUpSays(st, p.Verdict), words.SetUpWarns(st))
 	p.table(setUps(st))
+	p.then = words.SetUpNext(st)
 	return p.end(words.Caution(st.Now.Spring.Stored))
 }
 
@@ -39,7 +40,7 @@ func setUps(st *setup.Study) Grid {
 	slices.SortFunc(rows, func(a, b mark) int { return cmp.Compare(a.d.Spring.SetUp, b.d.Spring.SetUp) })
 	columns := []column[mark]{{cell: func(*mark) string { return "" }}} // puts the others in from the edge
 	columns = append(columns, figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
-		"fusee_torque_nm.cv", outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
+		"??fusee_torque_nm.cv", "?"+outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
 	return table(rows, append(columns, column[mark]{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }}))
 }
 

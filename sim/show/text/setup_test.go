@@ -25,7 +25,7 @@ func TestSetUp(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		said := written(t, func(b *bytes.Buffer) error { return text.SetUp(b, st, text.Options{}) })
+		said := written(t, func(b *bytes.Buffer) error { return text.SetUp(b, st, text.Options{Full: true}) })
 		if !strings.HasPrefix(said, "going train: "+words.SetUpAdvice(st)[:20]) || !strings.Contains(said, "let-down key") || strings.Count(said, c.now) != 1 || c.end != "" && strings.Count(said, c.end) != 1 {
 			t.Errorf("%s", said)
 		}

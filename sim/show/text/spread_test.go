@@ -24,9 +24,9 @@ func TestSpread(t *testing.T) {
 		t.Fatal(err)
 	}
 	st.Asked++
-	text := textOf(t, func(w io.Writer) error { return Spread(w, st, Options{}) })
+	text := textOf(t, func(w io.Writer) error { return Spread(w, st, Options{Full: true}) })
 	wantIn(t, text, "going train, 3000 runs: SUITS in 8", "- it is thin in", "! stopped early", "drawn value may be off by its alone in all", "! inputs act together: ",
-		"result own mean sd 5 % 50 % 95 %", "two standard deviations", "Seed 1.", "let-down key")
+		"result as it is mean ± sd 5 % 50 % 95 %", "two standard deviations", "Seed 1.", "let-down key")
 	// The inputs stand in their order; those with nearly nothing of the variance below.
 	lines := strings.Split(text[strings.Index(text, "  drawn"):], "\n")[1:]
 	less := false
@@ -47,7 +47,7 @@ func TestSpread(t *testing.T) {
 	if !less {
 		t.Error("every input has some of the variance")
 	}
-	for i, first := range map[int]string{0: "unevenness,", 2: "mean", 3: "running"} {
+	for i, first := range map[int]string{0: "unevenness", 2: "mean", 3: "running"} {
 		d := &st.Results[i]
 		want := strings.Fields(d.Of.Words + " " + map[bool]string{true: "%", false: d.Of.Unit}[d.Of.Share])
 		for _, v := range []float64{d.Own, d.Mean(), d.SD(), d.Quantile(0.05), d.Quantile(0.5), d.Quantile(0.95)} {

@@ -1,6 +1,7 @@
 package text
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -19,7 +20,7 @@ func Sweep(w io.Writer, st *sweep.Study, o Options) error {
 	p := o.page(w)
 	p.found(words.SweepHead(st, p.Verdict), words.SweepSays(st), words.SweepWarns(st))
 	if st.Against == nil {
-		p.table(sweepPoints(st))
+		p.table(p.sweepPoints(st))
 	} else {
 		sweepMap(p, st)
 	}
@@ -28,21 +29,20 @@ func Sweep(w io.Writer, st *sweep.Study, o Options) error {
 
 // sweepPoints are the points over one input: what is swept first, then the results
 // that the train has.
-func sweepPoints(st *sweep.Study) Grid {
+func (p *Page) sweepPoints(st *sweep.Study) Grid {
 	names := []string{
-		outcome.MeanTorque, outcome.LeastTorque, outcome.MostTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve,
-		"spring.turns_available", "runtime_h", "spring.peak_stress_mpa",
+		outcome.MeanTorque, outcome.LeastTorque, "???" + outcome.MostTorque, outcome.Unevenness, "?" + outcome.MeanReserve, outcome.LeastReserve,
+		"??spring.turns_available", "goes_h", "????spring.peak_stress_mpa",
 	}
-	if st.Own.Escapes {
-		names = append(names, "amplitude_deg.mean")
-	}
-	if st.Own.Strikes {
-		names = append(names, "blow_interval_s.mean")
-	}
+	names = append(names, ofKind(st.Own.Run())...)
 	if !slices.Contains(names, st.Of.Name) {
 		names = slices.Insert(names, 0, st.Of.Name)
 	}
-	return table(st.Points, append([]column[sweep.Point]{
+	points := st.Points
+	if !p.Full {
+		points = some(st)
+	}
+	return table(points, append([]column[sweep.Point]{
 		{"  value", "  " + st.Over.Quantity.Unit, right, func(q *sweep.Point) string {
 			return words.Either(q.Value == st.Over.Value, "> ", "  ") + words.AxisValue(&st.Over, q.Value)
 		}},
@@ -50,8 +50,34 @@ func sweepPoints(st *sweep.Study) Grid {
 	}, figures((*sweep.Point).Run, "", words.Value, names...)...))
 }
 
+// some are a dozen of the points, with that of the value as it is.
+func some(st *sweep.Study) (list []sweep.Point) {
+	for _, i := range pick(len(st.Points), sweepRows) {
+		list = append(list, st.Points[i])
+	}
+	is := func(q sweep.Point) bool { return q.Value == st.Over.Value }
+	if own := slices.IndexFunc(st.Points, is); own >= 0 && !slices.ContainsFunc(list, is) {
+		list = append(list, st.Points[own])
+		slices.SortFunc(list, func(a, b sweep.Point) int { return cmp.Compare(a.Value, b.Value) })
+	}
+	return list
+}
+
+const sweepRows = 13
+
+// ofKind is the result that a train of a kind has beside the others.
+func ofKind(d *sim.Digest) []string {
+	switch {
+	case d.Escapes:
+		return []string{"amplitude_deg.mean"}
+	case d.Strikes:
+		return []string{"blow_interval_s.mean"}
+	}
+	return nil
+}
+
 // Columns and rows of a map in text; the plot and the machine formats have all.
-const mapColumns, mapRows = 7, 21
+const mapColumns, mapRows = 5, 15
 
 // sweepMap writes some of the points over two inputs: the result, with the verdict.
 func sweepMap(p *Page, st *sweep.Study) {

@@ -37,7 +37,7 @@ func sweepText(t testing.TB, sample string, number int, o sweep.Options, replace
 	if err != nil {
 		t.Fatal(err)
 	}
-	return st, textOf(t, func(w io.Writer) error { return Sweep(w, st, Options{}) })
+	return st, textOf(t, func(w io.Writer) error { return Sweep(w, st, Options{Full: true}) })
 }
 
 // lineOf is the line whose first word is given, in its words.
@@ -78,7 +78,7 @@ func wantIn(t *testing.T, text string, says ...string) {
 
 var sweptResults = []string{
 	outcome.MeanTorque, outcome.LeastTorque, outcome.MostTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve,
-	"spring.turns_available", "runtime_h", "spring.peak_stress_mpa",
+	"spring.turns_available", "goes_h", "spring.peak_stress_mpa",
 }
 
 func TestSweep(t *testing.T) {
@@ -86,7 +86,7 @@ func TestSweep(t *testing.T) {
 	st, text := sweepText(t, "eight-day", 0, sweep.Options{Over: sweep.Axis{Key: "going.mainspring.thickness_mm", From: nan, To: nan, Steps: 41}})
 	wantIn(t, text, "going train at 0.38 mm: SUITS; swept: thickness of the going mainspring from 0.285 mm to 0.475 mm - below",
 		"it suits", "rule of thumb says the cube", "! fault from", "eye protection",
-		"value verdict mean least greatest unevenness reserve reserve turns runs stress semi-arc mm N·m N·m N·m % mean least avail. h MPa °")
+		"value verdict mean least greatest unevenness reserve reserve turns goes stress semi-arc mm N·m N·m N·m % mean least avail. h MPa °")
 	want := append([]string{">", "0.38", "suits"}, shown(t, st.Own.Digest, append(sweptResults, "amplitude_deg.mean")...)...)
 	if got := lineOf(t, text, ">"); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
@@ -125,9 +125,9 @@ func TestMap(t *testing.T) {
 	}
 	st, text := sweepText(t, "eight-day", 0, o)
 	wantIn(t, text, "mean torque at the fusee, N·m; across: thickness of the going mainspring, mm; down: efficiency of the going line",
-		"7 by 21 of the 15 by 43 points; --plot draws all, --format csv lists them")
-	// Of 15 steps, 0 to 14, those nearest to 14/6 and its multiples.
-	if got, want := lineOf(t, text, "0.3"), "0.3 0.9714 1.979 2.65 3.321 4.329 5"; strings.Join(got, " ") != want {
+		"5 by 15 of the 15 by 43 points; --plot draws all, --format csv lists them")
+	// Of 15 steps, 0 to 14, those nearest to 14/4 and its multiples.
+	if got, want := lineOf(t, text, "0.3"), "0.3 1.643 2.65 3.993 5"; strings.Join(got, " ") != want {
 		t.Errorf("across %v, want %s", got, want)
 	}
 	first := &st.Points[0]

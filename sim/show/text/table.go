@@ -2,6 +2,7 @@ package text
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -17,6 +18,7 @@ import (
 type Grid struct {
 	Rows  [][]string
 	Right map[int]bool // the columns, counted from 0, that stand flush right
+	Spare map[int]int  // those that a page too narrow for all leaves out, the greatest number first
 }
 
 // Row adds a row.
@@ -24,7 +26,31 @@ func (g *Grid) Row(cells ...string) { g.Rows = append(g.Rows, cells) }
 
 // table writes a table.
 func (p *Page) table(g Grid) {
-	var widths []int
+	widths := g.widths()
+	left, over := p.leaves(g.Spare, widths)
+	if over > 0 && len(widths) > 2 { // names give way at last
+		name := g.names(widths)
+		widths[name] = max(widths[name]-over, min(widths[name], leastName))
+	}
+	for _, row := range g.Rows {
+		var padded []string
+		for i, cell := range row {
+			if left[i] {
+				continue
+			}
+			cell = clipped(cell, widths[i])
+			space := strings.Repeat(" ", widths[i]-visible(cell))
+			padded = append(padded, words.Either(g.Right[i], space+cell, cell+space))
+		}
+		if len(widths) == 2 {
+			p.Wrap(padded[0]+"  ", row[1])
+		} else {
+			p.Line(strings.Join(padded, "  "))
+		}
+	}
+}
+
+func (g *Grid) widths() (widths []int) {
 	for _, row := range g.Rows {
 		for i, cell := range row {
 			if i == len(widths) {
@@ -33,20 +59,50 @@ func (p *Page) table(g Grid) {
 			widths[i] = max(widths[i], visible(cell))
 		}
 	}
-	for _, row := range g.Rows {
-		padded := make([]string, len(row))
-		for i, cell := range row {
-			space := strings.Repeat(" ", widths[i]-visible(cell))
-			if padded[i] = cell + space; g.Right[i] {
-				padded[i] = space + cell
-			}
-		}
-		if len(widths) == 2 {
-			p.Wrap(padded[0]+"  ", row[1])
-		} else {
-			p.Line(strings.Join(padded, "  "))
+	return widths
+}
+
+// names is the widest column that stands flush left.
+func (g *Grid) names(widths []int) (widest int) {
+	for i, w := range widths {
+		if !g.Right[i] && (g.Right[widest] || w > widths[widest]) {
+			widest = i
 		}
 	}
+	return widest
+}
+
+// leastName is the width under which no name is clipped.
+const leastName = 16
+
+// clipped is a text of at most so many letters.
+func clipped(s string, most int) string {
+	if r := []rune(s); len(r) > most && visible(s) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return s
+}
+
+// leaves are the columns that the page has no room for, and by how much the others are too
+// wide for it; in full it has room for all.
+func (p *Page) leaves(spare map[int]int, widths []int) (left map[int]bool, over int) {
+	left = map[int]bool{}
+	all := 2 * (len(widths) - 1)
+	for _, w := range widths {
+		all += w
+	}
+	order := slices.SortedFunc(maps.Keys(spare), func(a, b int) int { return cmp.Or(cmp.Compare(spare[b], spare[a]), cmp.Compare(b, a)) })
+	for _, i := range order {
+		if p.Full || all <= p.Width {
+			break
+		}
+		left[i] = true
+		all -= widths[i] + 2
+	}
+	if p.Full {
+		return left, 0
+	}
+	return left, all - p.Width
 }
 
 // visible is the number of characters that show, without colours.
@@ -71,10 +127,16 @@ type column[T any] struct {
 	cell       func(*T) string
 }
 
-// side is where the cells of a column stand.
-type side bool
+// side is where the cells of a column stand, and whether they may be left out.
+type side struct {
+	right bool
+	spare int // a page too narrow leaves out the greatest number first; 0: never
+}
 
-const left, right side = false, true
+var left, right = side{}, side{right: true}
+
+// spare is the side of a column that a page too narrow leaves out, the greatest number first.
+func spare(of side, n int) side { return side{of.right, n} }
 
 // none stands where nothing applies.
 const none = "–"
@@ -87,9 +149,11 @@ func or(v float64, word string, show func(float64) string) string {
 // table makes a table of rows, below one of heads and one of units where a column has
 // one.
 func table[T any](rows []T, columns []column[T]) Grid {
-	g := Grid{Right: map[int]bool{}}
+	g := Grid{Right: map[int]bool{}, Spare: map[int]int{}}
 	for i, c := range columns {
-		g.Right[i] = c.flush == right
+		if g.Right[i] = c.flush.right; c.flush.spare > 0 {
+			g.Spare[i] = c.flush.spare
+		}
 	}
 	add := func(cell func(column[T]) string) {
 		cells := make([]string, len(columns))
@@ -110,14 +174,15 @@ func table[T any](rows []T, columns []column[T]) Grid {
 }
 
 // figures are columns of the table of results, by name; a head of its own may stand
-// behind a name. A row without a run has no figures.
+// behind a name, and before it ? for one that may be left out, ?? sooner. A row without a
+// run has no figures.
 func figures[T any](run func(*T) *sim.Digest, none string, show func(*outcome.Quantity, float64) string, names ...string) []column[T] {
 	list := make([]column[T], len(names))
 	for i := range names {
-		name, own, _ := strings.Cut(names[i], " ")
+		name, own, _ := strings.Cut(strings.TrimLeft(names[i], "?"), " ")
 		f, _ := outcome.Named(name)
 		head, unit := heading(&f.Quantity)
-		list[i] = column[T]{cmp.Or(own, head), unit, right, ofRun(run, none, func(d *sim.Digest) string { return show(&f.Quantity, f.Of(d)) })}
+		list[i] = column[T]{cmp.Or(own, head), unit, spare(right, len(names[i])-len(strings.TrimLeft(names[i], "?"))), ofRun(run, none, func(d *sim.Digest) string { return show(&f.Quantity, f.Of(d)) })}
 	}
 	return list
 }
@@ -138,7 +203,7 @@ func heading(q *outcome.Quantity) (head, unit string) {
 	heads := map[string]string{
 		outcome.MeanReserve: "reserve", outcome.LeastReserve: "reserve", "spring.turns_available": "turns",
 		outcome.MeanTorque: "mean", outcome.LeastTorque: "least", outcome.MostTorque: "greatest", outcome.Unevenness: "unevenness",
-		"fusee_torque_nm.cv": "variation", "spring.set_up_turns": "set-up", "spring.turns_to_spare": "to spare", "runtime_h": "runs",
+		"fusee_torque_nm.cv": "variation", "spring.set_up_turns": "set-up", "spring.turns_to_spare": "to spare", "goes_h": "goes",
 		"spring.peak_stress_mpa": "stress", "amplitude_deg.mean": "semi-arc", "blow_interval_s.mean": "blow",
 	}
 	return cmp.Or(heads[q.Name], "result"), cmp.Or(units[q.Name], words.ValueUnit(q))

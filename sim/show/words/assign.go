@@ -47,6 +47,14 @@ func PairDoes(p *assign.Pair, shown func(rules.Code) string) string {
 		cmp.Or(where(p.TurnsLost > 0, ", but binds: %v turns lost", p.TurnsLost), where(n > 0, ", but has %s", Count(n, "fault")))
 }
 
+// PairIs is PairDoes in a word or two, for a table; faults show as !.
+func PairIs(p *assign.Pair) string {
+	if p.Why != nil {
+		return "not judged"
+	}
+	return Small(p.Verdict.Code) + cmp.Or(where(p.TurnsLost > 0, ", binds"), where(p.Faults != 0, " !"))
+}
+
 // AssignNotes are what is worth knowing beside the choice.
 func AssignNotes(st *assign.Study) []string {
 	notes := told{}

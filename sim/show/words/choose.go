@@ -72,7 +72,7 @@ func ChooseCautions(st *choose.Study) []string {
 	return []string{
 		strings.Replace(Caution(stored), "this spring", who, 1),
 		"Line, gut or chain carries the whole pull of the spring: slacken it only once the spring is fully let down.",
-		"The spring that was found may be part of the clock's history: keep it, labelled, with the clock, and change nothing else on a historic part that cannot be undone; ask a conservator where in doubt.",
+		"The spring found may be part of the clock's history: keep it, labelled, with the clock; change nothing historic that cannot be undone, and ask a conservator where in doubt.",
 	}
 }
 
@@ -96,10 +96,10 @@ func ChooseBrief(st *choose.Study) string {
 			refused++
 		}
 	}
-	return say("%sfirst what suits, then by share of draws that suit (%s equal), set-up, unevenness; %s --full tells why",
-		where(refused > 0, "%s cannot be fitted; ", Count(refused, "spring")), Percent(st.Present.Digest.Advice.EqualWithin), cmp.Or(
-			where(math.IsNaN(st.Steel), "steel not stated never sets;"),
-			say("steel not stated sets from %.0f MPa on;", st.Steel/1e6)))
+	return say("%sfirst what suits, the surest first; a steel that is not stated %s; --full tells why",
+		where(refused > 0, "%s cannot be fitted; ", Count(refused, "spring")), cmp.Or(
+			where(math.IsNaN(st.Steel), "never sets"),
+			say("sets from %.0f MPa on", st.Steel/1e6)))
 }
 
 // ThumbBrief compares the rule of thumb with what was computed in one sentence.
@@ -125,7 +125,7 @@ func IdealNote(st *choose.Study, id *choose.Ideal) string {
 	if id.Found() {
 		why = "no line to order: " + ChooseNoOrder(&id.Digest)
 	}
-	return where(!id.Ordered.Known(), "%.1f mm wide: %s", id.Width, why)
+	return where(!id.Ordered.Known(), "%.1f mm in width: %s", id.Width, why)
 }
 
 func noIdeal(st *choose.Study) string {
@@ -154,7 +154,7 @@ func ChooseThumb(st *choose.Study) []string {
 		where(by > 0, "the rule's is %s thicker", Percent(by)),
 		say("the rule's is %s thinner", Percent(-by))))
 	const shorter = "a thicker strip, being shorter, has fewer turns"
-	says.when(!math.IsNaN(p.Exponent), "here the mean torque goes with the power %.2f of the thickness, the strip cut to fill the barrel as before%s", p.Exponent, cmp.Or(
+	says.when(!math.IsNaN(p.Exponent), "here the mean torque grows as the power %.2f of the thickness, the strip cut to fill the barrel as before%s", p.Exponent, cmp.Or(
 		where(math.Abs(p.Exponent-3) < 0.05, ": the rule's cube holds well"),
 		where(math.IsNaN(p.Unset) || math.Abs(p.Unset-p.Exponent) < 0.05, ", not with the cube: %s, and the same turns of the fusee wind it nearer to home", shorter),
 		say(", not with the cube: a thicker strip is bent further past its yield when it is first wound home, and its set takes back part of what the thickness gives; if it never set, the power would be %.2f, since %s and is wound nearer to home", p.Unset, shorter)))

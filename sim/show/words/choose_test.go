@@ -128,7 +128,7 @@ func TestOddRooms(t *testing.T) {
 	wantAll(t, "no room", told(t, st), "the nearest is b: too wide by 41.0 mm", "an end shake of 15 mm leaves no width for a spring")
 	s, _ = trial.Compile(t, "eight-day")
 	wantAll(t, "a hundred times the need", told(t, chosen(t, s, drawer(t), choose.Options{Reserve: 100, EndShake: nan})),
-		"32.2 mm wide: no thickness brings the mean torque to 33.0 N·m", "computed: no thickness", "a spring that meets it is too strong")
+		"32.2 mm in width: no thickness brings the mean torque to 33.0 N·m", "computed: no thickness", "a spring that meets it is too strong")
 	s, _ = trial.Compile(t, "eight-day")
 	if err := s.Apply([]string{"going.barrel.arbor_diameter_mm=43", "going.barrel.inside_diameter_mm=44", "going.mainspring.length_mm=160", "going.barrel.set_up_turns=0"}); err != nil {
 		t.Fatal(err)
@@ -162,7 +162,7 @@ func TestNoOrderWithAFault(t *testing.T) {
 	s.Trains[0].Line.BreakingN = 100
 	st := chosen(t, s, drawer(t), asIs)
 	got := told(t, st)
-	wantAll(t, "a fault", got, " SUITS by its torque, but: winding pulls the line with", "suit and 0 can be ordered", "no line to order, since winding pulls", "mm wide: no line to order: winding pulls", "suits !", "; ! winding pulls the line")
+	wantAll(t, "a fault", got, " SUITS by its torque, but: winding pulls the line with", "suit and 0 can be ordered", "no line to order, since winding pulls", "mm in width: no line to order: winding pulls", "suits !", "; ! winding pulls the line")
 	for i := range st.Ideals {
 		if words.IdealOrder(&st.Ideals[i]) != "" {
 			t.Error("a line to order by a spring to have made")
@@ -178,8 +178,8 @@ func TestNoOrderWithAFault(t *testing.T) {
 	wantAll(t, "few turns", words.ChooseNoOrder(&st.Candidates[0].Digest), "stops")
 	d := st.Present.Digest
 	d.Spring.Ideal = d.Spring.Used + d.Spring.SetUp + 0.4
-	wantAll(t, "few turns", words.ChooseNoOrder(&d), "only 0.400 turns of the spring are to spare", "advice.turns_to_spare")
-	wantAll(t, "too strong", told(t, chosen(t, s, drawer(t), choose.Options{Reserve: 1.8, EndShake: nan})), "29.0 mm wide: no line to order: it is strong: the mean torque")
+	wantAll(t, "few turns", words.ChooseNoOrder(&d), "only 0.400 turns, of those ideally packed or counted, are to spare", "advice.turns_to_spare")
+	wantAll(t, "too strong", told(t, chosen(t, s, drawer(t), choose.Options{Reserve: 1.8, EndShake: nan})), "29.0 mm in width: no line to order: it is strong: the mean torque")
 }
 
 // What is odd about what was asked for is told in text and JSON.
@@ -362,7 +362,7 @@ func TestChooseThumb(t *testing.T) {
 		{0.42, 0.4, 2.38, 2.7, "asks for 0.420 mm at 30.0 mm of width; computed, it is 0.400 mm: the rule's is 5.00 % thicker", "agree"},
 		{0.36, 0.4, 2.38, 2.7, "asks for 0.360 mm at 30.0 mm of width; computed, it is 0.400 mm: the rule's is 10.0 % thinner", "agree"},
 		{0.40036, 0.4, 2.38, 2.7, "the two agree here", "thinner"},
-		{0.42, 0.4, 2.96, 2.7, "goes with the power 2.96 of the thickness", "not with the cube"},
+		{0.42, 0.4, 2.96, 2.7, "grows as the power 2.96 of the thickness", "not with the cube"},
 		{0.42, 0.4, 2.96, 2.7, "the rule's cube holds well", "not with"},
 		{0.42, 0.4, 2.38, 2.42, "power 2.38 of the thickness, the strip cut to fill the barrel as before, not with the cube: a thicker strip, being shorter", "never set"},
 		{0.42, 0.4, 2.38, nan, "not with the cube: a thicker strip, being shorter", "never set"},
@@ -423,7 +423,7 @@ func TestChooseSteel(t *testing.T) {
 	if len(says) != 2 {
 		t.Fatalf("%q", says)
 	}
-	wantAll(t, "one", says[0], "whether a or b is the one hangs on a flow stress that the list does not state: below 1650 MPa a, then set up by 1.25 turns (15 clicks); above it b, then set up by 1.50 turns (18 clicks), cut to 1500 mm; ask the dealer for the tensile strength, of which it is about 0.95: 1650 MPa of 1730 MPa")
+	wantAll(t, "one", says[0], "a or b? That depends on a flow stress that the list does not state: below 1650 MPa a, then set up by 1.25 turns (15 clicks); above it b, then set up by 1.50 turns (18 clicks), cut to 1500 mm; ask the dealer for the tensile strength, of which it is about 0.95: 1650 MPa of 1730 MPa")
 	wantAll(t, "one", says[1], "or, when a comes, wind it home once in this barrel, fitted as ordered, let it down, take it out and count the coils that it shows lying free, to a quarter: 7.1 at 1650 MPa, more where its steel is softer; where that tells of b exchange it")
 	st.Changes = append(st.Changes, choose.Change{Yield: 1701, Below: b, Above: a, Coils: 6.5, Counted: "a"})
 	says = words.ChooseSteel(st)

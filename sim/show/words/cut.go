@@ -135,8 +135,8 @@ func CutWayFaults(st *cut.Study) []string {
 
 // Ways of cutting.
 const (
-	cutPresent = "cut, with the present set-up"
-	cutLeast   = "cut, with the set-up that takes least off"
+	cutPresent = "cut, same set-up"
+	cutLeast   = "cut, least off"
 )
 
 // CutWay is a way to an even pull.
@@ -151,7 +151,7 @@ func CutWays(st *cut.Study) []CutWay {
 	advised := st.Search != nil && st.Search.Advised != nil
 	ways := []CutWay{
 		{"as it is", &st.Now, 0},
-		{Either(advised, "set-up advised, nothing cut", "most even set-up, nothing cut"), st.SetUp(), 0},
+		{Either(advised, "set-up advised", "most even set-up"), st.SetUp(), 0},
 	}
 	switch {
 	case st.FromBlank:

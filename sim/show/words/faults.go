@@ -15,7 +15,7 @@ func Fault(d *sim.Digest, f sim.Fault) string {
 	l, s, breaks, trips := d.Line, d.Spring, d.Breaking, d.TripsAt
 	pull := l.MaxWindingTension
 	return map[sim.Fault]string{
-		sim.Binds: say("the spring binds solid before the fusee is wound: it has %v turns, %s of them taken by the set-up, and %s of the %s fusee turns are lost; the winding stop would never be reached and winding on would load line and stop work with all of one's strength",
+		sim.Binds: say("the spring binds solid before the fusee is wound: it has %v turns, %s of them taken by the set-up, and %s of the %s fusee turns are lost; winding on past that pulls on the line with the full strength of the arm",
 			s.Available, Turns(s.SetUp), Turns(d.TurnsLost), Turns(d.Turns)),
 		sim.NoSetUp: "there is no set-up: the torque falls away at the end of the run and the line may go slack and leave its groove",
 		sim.NoRoom:  say("the line needs %.1f mm of barrel and has %.1f", l.Room*mm, d.BarrelRoom*mm),
@@ -72,42 +72,57 @@ func Cautions(c *sim.Clock) []string {
 func Caution(stored float64) string {
 	const gravity = 9.80665 // m/s²: how high that energy throws a weight of one kilogram
 	return cmp.Or(
-		where(!math.IsNaN(stored), "Wound, this spring holds %v J: enough to throw 1 kg %v m high.", stored, stored/gravity),
+		where(!math.IsNaN(stored), "Wound, this spring holds %v J, enough to throw 1 kg %v m high.", stored, stored/gravity),
 		"A wound mainspring lets tens of joules go at once.") +
-		" Let it down fully with a proper let-down key before anything is loosened; use a mainspring winder to take it out or fit it; wear eye protection and gloves; never stand in line with a spring or a line under load. Local safety rules and a qualified clockmaker's judgement come before anything printed here."
+		" Let it down fully with a let-down key first; use a mainspring winder; wear eye protection and gloves; never stand in its way. Local safety rules and a qualified clockmaker's judgement come before this."
 }
 
-// Notes are what is worth knowing beside the verdict, in plain words.
-func Notes(d *sim.Digest) []string {
-	n, s, swinging := d.Need, d.Swing, !math.IsNaN(d.Swing.Rate.Mean)
+// Notes are what is worth knowing beside the verdict, in plain words: what is to be minded
+// first.
+func Notes(d *sim.Digest) []string { return append(Minds(d), remarks(d)...) }
+
+// Minds are the notes on what may be wrong, or asks for something to be done.
+func Minds(d *sim.Digest) []string {
+	n, s, k := d.Need, d.Swing, d.Spring.Packing
 	notes := told{}
 	few, differ := fewTurnsLeft(d), needsDiffer(d)
 	notes.when(few != "", "%s", few)
-	beyond := d.Advice.NoteBeyondHandbook && !d.Counted && d.Spring.SetUp+d.Spring.Used > d.Spring.Handbook()
-	notes.when(beyond, "set-up and run need %v turns of the spring, and handbooks count %v of it (from memory): count its turns from rest to solid (mainspring.solid_turns) before relying on them (advice.note_beyond_handbook)",
-		d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook())
-	k := d.Spring.Packing
 	notes.when(d.Counted && k == 1, "the turns counted from rest to solid are as many as coils without gaps make, or more: they are taken to have none")
 	notes.when(d.Counted && k > rules.LoosePacking, "so few turns from rest to solid mean coils that take up %v times their thickness each, more than %v: count again, and look at thickness and length", k, rules.LoosePacking)
 	notes.when(n.Measured < n.Loads, "the need measured, %v N·m, is less than the %v N·m that the drags and loads of the scenario take alone; the train is judged by these", n.Measured, n.Loads)
 	notes.when(d.Timed && (d.Drag < rules.FliesFrom || d.Drag > rules.FliesTo), "the timed strike tells of a drag coefficient of %v for the fly, and flies have %v to %v: was the torque that at the fusee arbor, and are hammers, lifts and the fly's size right?", d.Drag, rules.FliesFrom, rules.FliesTo)
 	notes.when(d.Slowing[0] != "", "the arbor %q turns more slowly than %q, which drives it: are wheel and pinion swapped?", d.Slowing[0], d.Slowing[1])
 	notes.when(differ != "", "%s", differ)
-	off, less := n.LoadsOff, d.Verdict.LoadsOff
-	notes.when(less != rules.Unjudged && off > 0, "the loads take %v N·m of the need; with all of them off the least reserve would be %v and the verdict%s",
-		n.Used-off, d.Torque.Min/off, Either(less == d.Verdict.Code, " the same", ": "+less.String()))
-	const letOff = "while the loads that come and go are on, at the weakest turn, the "
-	arc, least := s.LetOff, s.Amplitude.Min
-	notes.when(arc == 0, letOff+"train does not keep the pendulum going: it is carried by its own swing until they are off, or stops")
-	notes.when(arc != 0 && !math.IsNaN(arc), letOff+"pendulum would settle at a semi-arc of %.2f°%s", Degrees(arc), where(least > arc, " instead of %.2f°", Degrees(least)))
-	const tiny = 0.05 // s a day: less is nothing to tell of
-	moves := (s.Rate.Max - s.Rate.Min) * escapement.SecondsPerDay
-	notes.when(swinging && moves >= tiny, "over the run the drive moves the rate by about %s s a day; regulated to its mean, the clock is never more than about %s s out in this run for want of an even drive",
-		About(moves), About(s.Wander))
-	notes.when(d.Escapes && d.Quality < rules.RoughQuality, "with a Q of %v the arcs and rates here, averages over a period, are rough: \"evenpull beat\" follows the swing itself", d.Quality)
+	notes.when(s.LetOff == 0, letOff+"train does not keep the pendulum going: it is carried by its own swing until they are off, or stops")
 	notes.when(d.ConeDoubt > 0, "between its few points the cone is that of an even pull through them, and its radius may be %.0f %% off there (our own trials): measure it at six places or more", 100*d.ConeDoubt)
+	return notes
+}
+
+const letOff = "while the loads that come and go are on, at the weakest turn, the "
+
+// remarks are the notes that only tell more.
+func remarks(d *sim.Digest) []string {
+	s, notes := d.Swing, told{}
+	beyond := d.Advice.NoteBeyondHandbook && !d.Counted && d.Spring.SetUp+d.Spring.Used > d.Spring.Handbook()
+	notes.when(beyond, "set-up and run need %v turns of the spring, and handbooks count %v of it (from memory): count its turns from rest to solid (mainspring.solid_turns) before relying on them (advice.note_beyond_handbook)",
+		d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook())
+	off, less := d.Need.LoadsOff, d.Verdict.LoadsOff
+	notes.when(less != rules.Unjudged && off > 0, "the loads take %v N·m of the need; with all of them off the least reserve would be %v and the verdict%s",
+		d.Need.Used-off, d.Torque.Min/off, Either(less == d.Verdict.Code, " the same", ": "+less.String()))
+	arc, least := s.LetOff, s.Amplitude.Min
+	notes.when(arc != 0 && !math.IsNaN(arc), letOff+"pendulum would settle at a semi-arc of %.2f°%s", Degrees(arc), where(least > arc, " instead of %.2f°", Degrees(least)))
+	moves := rateMoves(d)
+	notes.when(moves != "", "over the run %s; regulated to its mean, the clock is never more than about %s s wrong in this run because the pull is uneven", moves, About(s.Wander))
+	notes.when(d.Escapes && d.Quality < rules.RoughQuality, "with a Q of %v the arcs and rates here, averages over a period, are rough: \"evenpull beat\" follows the swing itself", d.Quality)
 	notes.when(d.Computed, "the cone is computed, even for this very spring; one that is cut is less so")
 	return notes
+}
+
+// rateMoves tells how far the drive moves the rate; "" where it does not, to speak of.
+func rateMoves(d *sim.Digest) string {
+	const tiny = 0.05 // s a day: less is nothing to tell of
+	moves := (d.Swing.Rate.Max - d.Swing.Rate.Min) * escapement.SecondsPerDay
+	return where(moves >= tiny, "the rate moves by about %s s a day", About(moves))
 }
 
 func fewTurnsLeft(d *sim.Digest) string {
@@ -117,7 +132,7 @@ func fewTurnsLeft(d *sim.Digest) string {
 
 // Spare tells that too few turns are left, with the rule.
 func Spare(left float64, a *rules.Advice) string {
-	return say("only %v turns of the spring are to spare when the fusee is wound, and %v are wanted of those that it has ideally packed or counted (advice.turns_to_spare; common practice, no source)",
+	return say("only %v turns, of those ideally packed or counted, are to spare when wound; %v are wanted (common practice; advice.turns_to_spare)",
 		left, a.TurnsToSpare)
 }
 

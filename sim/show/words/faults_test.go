@@ -26,7 +26,7 @@ func TestEveryFaultIsTold(t *testing.T) {
 
 func TestCaution(t *testing.T) {
 	said := Caution(9.80665)
-	for _, word := range []string{"9.81 J", "1.00 m", "let-down key", "winder", "eye protection", "never stand in line", "Local safety rules"} {
+	for _, word := range []string{"9.81 J", "1.00 m", "let-down key", "winder", "eye protection", "never stand in its way", "Local safety rules"} {
 		if !strings.Contains(said, word) {
 			t.Errorf("the caution lacks %q: %s", word, said)
 		}

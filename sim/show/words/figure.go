@@ -91,10 +91,10 @@ func ValueUnit(q *outcome.Quantity) string { return Either(q.Share, "%", q.Unit)
 // Valued is a result with its unit.
 func Valued(q *outcome.Quantity, v float64) string { return united(Value(q, v), ValueUnit(q)) }
 
-// Changed is a change of a result, with sign and unit; without a value it is that
+// Changed is a change of a result, with its sign, and a share with its unit; without a value it is that
 // of a train that cannot be built.
 func Changed(q *outcome.Quantity, v float64) string {
-	change := where(v > 0, "+") + Minus(united(Figure(q.Shown(v)), ValueUnit(q)))
+	change := where(v > 0, "+") + Minus(Figure(q.Shown(v))) + where(q.Share, " %%")
 	return Either(math.IsNaN(v), "not built", change)
 }
 

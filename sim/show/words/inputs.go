@@ -129,7 +129,7 @@ func RankHead(st *rank.Study, r *rank.Ranking) string {
 func RankMethod(st *rank.Study) string {
 	return "The inputs stand in the order of what moving them does: each by " + Either(st.Alike, say("%.4g %%", 100*st.Change),
 		say("its tolerance or, where it has none, its usual reading error, what is taken as exact by %.4g %%; what was observed stays", 100*st.Change)) +
-		". Elasticity: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out." +
+		". By 1 %: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out." +
 		where(st.Rankings[0].Shares != nil, sharesMethod)
 }
 
@@ -144,4 +144,16 @@ func RankMoved(in *rank.Input) string {
 func RankElasticity(in *rank.Input) string {
 	e := in.Elasticity
 	return Either(math.IsNaN(e.Value), "–", signed(e.Value, 3)+where(e.Error > 0.0005, " ± %v", e.Error))
+}
+
+// RankBrief tells in short what the columns of a ranking are.
+func RankBrief(st *rank.Study) string {
+	return "Each input is moved " + Either(st.Alike, say("by %.4g %%", 100*st.Change), "as far as it may be off") +
+		Either(st.Rankings[0].Shares != nil, "; in all: its share of the doubt in the result", "") + "; --full tells all"
+}
+
+// SpreadBrief tells in short how the figures came about.
+func SpreadBrief(st *spread.Study) string {
+	return "Each input is drawn within its tolerance or, where it has none, as well as it is usually read" +
+		where(st.Shares != nil, "; in all: its share of the doubt in the %s", st.Results[0].Of.Words) + "; --full tells all"
 }

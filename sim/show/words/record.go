@@ -42,16 +42,16 @@ func SupplySays(st *readings.Study, i int) []string {
 	if c == nil {
 		return says
 	}
-	says.add("against the prediction: %s of it in the mean; residuals %s%s", Percent(c.Ratio), left(c.RMS, c.ChiSquarePerDOF),
-		where(c.Meter > 0, "; of the meter's bound %s may be its standard part", Percent(c.Meter)))
+	says.add("against the prediction: %s of it in the mean, typically %s%s", Percent(c.Ratio), left(c.RMS, c.ChiSquarePerDOF),
+		where(c.Meter > 0, "; the meter alone may be off by %s", Percent(c.Meter)))
 	r := c.Reserve
 	says.when(!math.IsNaN(r.Mean), "measured over the %v N·m that the %s train needs: mean %s, least %s", r.Need, s.Train, Two(r.Mean), Two(r.Min))
 	return says
 }
 
-// left are residuals and χ², where that is known.
+// left are residuals, and how many times they are what scatter makes, where that is known.
 func left(rms, chi float64) string {
-	return About(rms) + " N·m rms" + where(!math.IsNaN(chi), ", χ² per degree of freedom %s", About(chi))
+	return About(rms) + " N·m apart" + where(!math.IsNaN(chi), ", %s times what scatter explains", About(math.Sqrt(chi)))
 }
 
 // ReadNotes are what is worth knowing of a spring's readings and how they compare.
@@ -91,7 +91,7 @@ func FitSays(e *readings.Explanation) []string {
 		}
 	}
 	says.when(e.FromRuns, "errors by how far run-downs differ as wholes, %s, and by the meter", Count(e.Freedom, "degree")+" of freedom")
-	says.when(!math.IsNaN(e.RMS), "residuals left: %s", left(e.RMS, e.ChiSquarePerDOF))
+	says.when(!math.IsNaN(e.RMS), "readings and fit are typically %s", left(e.RMS, e.ChiSquarePerDOF))
 	return says
 }
 

@@ -94,10 +94,10 @@ func TestFewTurnsLeft(t *testing.T) {
 		_, trains := trial.Compile(t, "eight-day", "set_up_turns        = 1.25", "set_up_turns = "+setUp)
 		r := trial.Run(t, trains)[0]
 		notes := strings.Join(Notes(&r.Digest), "\n")
-		if got := strings.Contains(notes, "turns of the spring are to spare when the fusee is wound"); got != want {
+		if got := strings.Contains(notes, "are to spare when wound"); got != want {
 			t.Errorf("%s turns of set-up leave %v: %q", setUp, r.Spare(), notes)
 		}
-		if want && !strings.Contains(notes, "1.00 are wanted of those that it has ideally packed or counted (advice.turns_to_spare") {
+		if want && !strings.Contains(notes, "of those ideally packed or counted, are to spare when wound; 1.00 are wanted (common practice; advice.turns_to_spare)") {
 			t.Error(notes)
 		}
 	}

@@ -27,7 +27,7 @@ func Summary(r *sim.Result) []Line {
 		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
 		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 	list := []Line{
-		{"torque at the fusee", say("mean %v, least %v, greatest %v N·m; unevenness %s, coefficient of variation %s",
+		{"torque at the fusee", say("mean %v, least %v, greatest %v N·m; unevenness %s; about the mean it swings by %s",
 			t.Mean, t.Min, t.Max, Percent(t.Unevenness), Percent(t.CV))},
 		{"least needed", where(!math.IsNaN(n.Used), "%s; reserve mean %v, least %v, greatest %v",
 			need, r.Reserve(t.Mean), r.Reserve(t.Min), r.Reserve(t.Max))},
@@ -60,8 +60,8 @@ func swingLine(r *sim.Result) string {
 			where(r.GoesFor() <= 0 && !math.IsNaN(r.Need.Measured), "stopped: by the need measured it does not start"),
 			"by prediction it does not keep swinging at any turn")
 	}
-	return say("semi-arc %.2f° to %.2f°, mean %.2f°; Q %v; rate against its own beat %v to %v s a day",
-		Degrees(a.Min), Degrees(a.Max), Degrees(a.Mean), r.Quality, s.Rate.Min*perDay, s.Rate.Max*perDay) +
+	return say("semi-arc %.2f° to %.2f°, mean %.2f°; Q %v; on a free swing of the smallest arc it gains %s to %s s a day, which regulating takes away",
+		Degrees(a.Min), Degrees(a.Max), Degrees(a.Mean), r.Quality, Minus(Figure(s.Rate.Min*perDay)), Minus(Figure(s.Rate.Max*perDay))) +
 		where(r.GoesFor() < r.Turns-r.TurnsLost, "; all this as long as it goes") +
 		where(s.Trips, "; where it does not trip, see the fault")
 }
@@ -120,7 +120,7 @@ func strikeLines(r *sim.Result) []Line {
 // Has is the spring that a train has and the barrel around it.
 func Has(r *sim.Result) string {
 	d := &r.Train.Drive
-	return say("width × thickness × length %.4g × %.4g × %.5g mm, in a barrel %.4g mm wide and %.4g mm high inside, on an arbor of %.4g mm",
+	return say("width × thickness × length %.4g × %.4g × %.5g mm, in a barrel %.4g mm across and %.4g mm high inside, on an arbor of %.4g mm",
 		d.Spring.Width*mm, d.Spring.Thickness*mm, d.Spring.Length*mm, 2*d.Housing.Inside*mm, d.Barrel.Height*mm, 2*d.Housing.Arbor*mm)
 }
 

@@ -51,26 +51,35 @@ func inHundred(share float64) string {
 		say("%.0f in 100", 100*share))
 }
 
-// Decides tells which inputs are to be known better, and how well, for the verdict to be
-// sure; "" where it is sure enough, or was not asked.
+// Decides tells which input is to be known better, and how well, for the verdict to be
+// surer; "" where it is sure enough, or was not asked.
 func Decides(d *sim.Digest) string {
+	it := Decider(d)
+	return Either(it == "", "", "what decides: "+it)
+}
+
+// Decider is Decides where it is said already that it decides.
+func Decider(d *sim.Digest) string {
 	by := &d.Verdict.Sureness.Decides
-	if by.Inputs[0].Key == "" {
+	first := &by.Inputs[0]
+	if first.Key == "" {
 		return ""
 	}
-	first := &by.Inputs[0]
-	s := "what decides is the " + Input(first.Words, d.Name) + where(first.Assumed, ", which was assumed") + ": "
-	var more told
+	return say("%s%s; ", Input(first.Words, d.Name), where(first.Assumed, ", which was assumed")) + cmp.Or(
+		where(!math.IsNaN(first.Within), "known to %s in place of %s, %s", howWell(first, first.Within), howWell(first, first.Now), inHundred(sim.SureEnough)),
+		say("known exactly, %s", inHundred(by.Alone)))
+}
+
+// DecidesWith tells which others are to be known with the one that decides; "" where it is
+// enough, or there is none.
+func DecidesWith(d *sim.Digest) string {
+	by, more := &d.Verdict.Sureness.Decides, told{}
 	for _, in := range by.Inputs[1:] {
 		more.when(in.Key != "", "the %s", Input(in.Words, d.Name))
 	}
-	exactly := say("were it known exactly, the verdict would be sure to %s", inHundred(by.Alone))
-	return s + cmp.Or(
-		where(!math.IsNaN(first.Within), "known to %s in place of %s, the verdict would be sure to %s",
-			howWell(first, first.Within), howWell(first, first.Now), inHundred(sim.SureEnough)),
-		where(by.All < sim.SureEnough, "%s; no three inputs make it %s", exactly, inHundred(sim.SureEnough)),
-		where(len(more) > 0, "%s; with %s too, to %s", exactly, listed(more), inHundred(by.All)),
-		exactly)
+	return cmp.Or(
+		where(len(more) > 0, "with %s known exactly too, it would be sure to %s", listed(more), inHundred(by.All)),
+		where(by.Inputs[0].Key != "" && by.All < sim.SureEnough, "no three inputs known exactly would make it sure to %s", inHundred(sim.SureEnough)))
 }
 
 // howWell is how far an input may be off.

@@ -41,8 +41,8 @@ func TestJudged(t *testing.T) {
 	}
 }
 
-// What decides is told with how well it would have to be known, else with what it would
-// take beside it, else that no three are enough.
+// What decides is told with how well it would have to be known, or how sure it would make;
+// apart what it would take beside it, or that no three are enough.
 func TestDecides(t *testing.T) {
 	nan := math.NaN()
 	thickness := sim.Decider{Key: "going.mainspring.thickness_mm", Words: "thickness of the going mainspring", Unit: "mm", Now: 0.010000000000000009, Within: 0.004}
@@ -52,17 +52,19 @@ func TestDecides(t *testing.T) {
 	for _, c := range []struct {
 		d    sim.Decides
 		want string
+		with string
 	}{
-		{sim.Decides{}, ""},
-		{sim.Decides{Inputs: [3]sim.Decider{thickness}, Alone: 0.98, All: 0.98}, "what decides is the thickness of the mainspring: known to ± 0.004 mm in place of ± 0.01 mm, the verdict would be sure to 95 in 100"},
-		{sim.Decides{Inputs: [3]sim.Decider{drag}, Alone: 0.98, All: 0.98}, "what decides is the drag coefficient of the fly, which was assumed: known to a factor of 1.2 in place of a factor of 1.4, the verdict would be sure to 95 in 100"},
-		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.96, All: 0.96}, "what decides is the thickness of the mainspring: were it known exactly, the verdict would be sure to 96 in 100"},
-		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh}, Alone: 0.84, All: 0.96}, "what decides is the thickness of the mainspring: were it known exactly, the verdict would be sure to 84 in 100; with the efficiency of the mesh too, to 96 in 100"},
-		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh, width}, Alone: 0.84, All: 0.97}, "what decides is the thickness of the mainspring: were it known exactly, the verdict would be sure to 84 in 100; with the efficiency of the mesh and the width of the mainspring too, to 97 in 100"},
-		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.84, All: 0.94}, "what decides is the thickness of the mainspring: were it known exactly, the verdict would be sure to 84 in 100; no three inputs make it 95 in 100"},
+		{sim.Decides{}, "", ""},
+		{sim.Decides{Inputs: [3]sim.Decider{thickness}, Alone: 0.98, All: 0.98}, "what decides: thickness of the mainspring; known to ± 0.004 mm in place of ± 0.01 mm, 95 in 100", ""},
+		{sim.Decides{Inputs: [3]sim.Decider{drag}, Alone: 0.98, All: 0.98}, "what decides: drag coefficient of the fly, which was assumed; known to a factor of 1.2 in place of a factor of 1.4, 95 in 100", ""},
+		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.96, All: 0.96}, "what decides: thickness of the mainspring; known exactly, 96 in 100", ""},
+		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh}, Alone: 0.84, All: 0.96}, "what decides: thickness of the mainspring; known exactly, 84 in 100", "with the efficiency of the mesh known exactly too, it would be sure to 96 in 100"},
+		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh, width}, Alone: 0.84, All: 0.97}, "what decides: thickness of the mainspring; known exactly, 84 in 100", "with the efficiency of the mesh and the width of the mainspring known exactly too, it would be sure to 97 in 100"},
+		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.84, All: 0.94}, "what decides: thickness of the mainspring; known exactly, 84 in 100", "no three inputs known exactly would make it sure to 95 in 100"},
 	} {
-		if got := Decides(drawnTo(sim.Sureness{Draws: 2000, Same: 0.8, Decides: c.d})); got != c.want {
-			t.Errorf("%q, want %q", got, c.want)
+		d := drawnTo(sim.Sureness{Draws: 2000, Same: 0.8, Decides: c.d})
+		if got, with := Decides(d), DecidesWith(d); got != c.want || with != c.with {
+			t.Errorf("%q and %q, want %q and %q", got, with, c.want, c.with)
 		}
 	}
 }

@@ -77,19 +77,20 @@ func SweepSays(st *sweep.Study) []string {
 	case len(shares) > 0 && st.Against != nil:
 		says.add("of %d points it %s", len(st.Points), strings.Join(shares, ", "))
 	case st.Against == nil && last >= 0:
-		says.add("below %s it %s", at(0), Does(st.Changes[0].Below))
+		parts := told{say("below %s it %s", at(0), Does(st.Changes[0].Below))}
 		for i, c := range st.Changes[:last] {
-			says.add("from %s to %s it %s", at(i), at(i+1), Does(c.Above))
+			parts.add("to %s it %s", at(i+1), Does(c.Above))
 		}
-		says.add("above %s it %s", at(last), Does(st.Changes[last].Above))
+		parts.add("above that it %s", Does(st.Changes[last].Above))
+		says.add("%s", strings.Join(parts, ", "))
 	case len(shares) > 0:
 		says.add("it %s wherever in the range it can be built", Does(only))
 	}
 	// The thumb's power is common practice without a source.
 	_, key, _ := strings.Cut(st.Over.Key, ".")
 	thumb := map[string]string{"mainspring.thickness_mm": "the cube", "mainspring.width_mm": "the first"}[key]
-	says.when(!math.IsNaN(e.Value), "here the %s goes with the power %s%s of it: 1 %% more makes %s %%%s", st.Of.Words,
-		Minus(say("%.2f", e.Value)), where(e.Error > 0.005, " (give or take %v)", e.Error), signed(100*(math.Pow(1.01, e.Value)-1), 2),
+	says.when(!math.IsNaN(e.Value), "here 1 %% more of it changes the %s by %s %%: as its power %s%s%s", st.Of.Words, signed(100*(math.Pow(1.01, e.Value)-1), 2),
+		Minus(say("%.2f", e.Value)), where(e.Error > 0.005, " (give or take %v)", e.Error),
 		where(thumb != "" && st.Of.Name == outcome.MeanTorque, "; the rule of thumb says %s (common practice, no source)", thumb))
 	return says
 }

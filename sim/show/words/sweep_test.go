@@ -69,7 +69,7 @@ func TestSweepChanges(t *testing.T) {
 	st.Points[0].Digest, st.Points[0].Fault = sweep.Point{}.Digest, "too thin to be had"
 	same(t, SweepSays(st), "it suits wherever in the range it can be built")
 	st.Changes = []sweep.Change{{At: 0.312345, Below: rules.Stops, Above: rules.Thin}, {At: 0.35, Below: rules.Thin, Above: rules.Suits}, {At: 41.2345, Below: rules.Suits, Above: rules.Unjudged}}
-	same(t, SweepSays(st), "below 0.3123 mm it stops", "from 0.3123 mm to 0.35 mm it is thin", "from 0.35 mm to 41.235 mm it suits", "above 41.235 mm it is not judged")
+	same(t, SweepSays(st), "below 0.3123 mm it stops, to 0.35 mm it is thin, to 41.235 mm it suits, above that it is not judged")
 	against(st).Points[1].Verdict.Code = rules.Overdriven
 	same(t, SweepSays(st), "of 5 points it suits at 3, is overdriven at 1")
 	for i := range st.Points {
@@ -86,18 +86,18 @@ func TestSweepExponent(t *testing.T) {
 		list := SweepSays(st)
 		return list[len(list)-1]
 	}
-	const here = "here the mean torque at the fusee goes with the power "
+	const here = "here 1 % more of it changes the mean torque at the fusee by "
 	same(t, []string{says(2.5, 0.005), says(-2, 0.0123)},
-		here+"2.50 of it: 1 % more makes +2.52 %; the rule of thumb says the cube (common practice, no source)",
-		here+"−2.00 (give or take 0.0123) of it: 1 % more makes −1.97 %; the rule of thumb says the cube (common practice, no source)")
+		here+"+2.52 %: as its power 2.50; the rule of thumb says the cube (common practice, no source)",
+		here+"−1.97 %: as its power −2.00 (give or take 0.0123); the rule of thumb says the cube (common practice, no source)")
 	st.Over.Key = "going.mainspring.width_mm"
-	same(t, []string{says(1, 0)}, here+"1.00 of it: 1 % more makes +1.00 %; the rule of thumb says the first (common practice, no source)")
+	same(t, []string{says(1, 0)}, here+"+1.00 %: as its power 1.00; the rule of thumb says the first (common practice, no source)")
 	st.Over.Key = "going.line.thickness_mm"
-	same(t, []string{says(1, 0)}, here+"1.00 of it: 1 % more makes +1.00 %")
+	same(t, []string{says(1, 0)}, here+"+1.00 %: as its power 1.00")
 	// The rule is one of the torque.
 	st.Over.Key = thickness
 	st.Of, _ = outcome.Named(outcome.LeastReserve)
-	same(t, []string{says(1, 0)}, "here the least reserve goes with the power 1.00 of it: 1 % more makes +1.00 %")
+	same(t, []string{says(1, 0)}, "here 1 % more of it changes the least reserve by +1.00 %: as its power 1.00")
 }
 
 func TestSweepWarns(t *testing.T) {
@@ -167,7 +167,7 @@ func TestSweepOfASample(t *testing.T) {
 		t.Fatal(err)
 	}
 	says := SweepSays(st)
-	if len(says) != 6 || !strings.HasSuffix(says[2], "it suits") || !strings.Contains(says[5], "goes with the power 2.56 of it") || !strings.Contains(strings.Join(SweepWarns(st), "\n"), "at the first: the spring binds") {
+	if len(says) != 2 || !strings.Contains(says[0], "to 0.414 mm it suits") || !strings.Contains(says[1], "as its power 2.56") || !strings.Contains(strings.Join(SweepWarns(st), "\n"), "at the first: the spring binds") {
 		t.Errorf("%s\n%s", strings.Join(says, "\n"), strings.Join(SweepWarns(st), "\n"))
 	}
 }
@@ -178,7 +178,7 @@ func TestResultsInWords(t *testing.T) {
 	same(t, []string{Valued(&torque, 0.4294), Valued(&uneven, 0.0198), Valued(&pure, 1.4), Valued(&torque, math.NaN()), Value(&uneven, 1e-6), ValueUnit(&uneven)},
 		"0.429 N·m", "1.98 %", "1.40", "– N·m", "< 0.01", "%")
 	same(t, []string{Changed(&torque, 0.0123), Changed(&torque, -0.0123), Changed(&uneven, -0.001), Changed(&pure, 0), Changed(&pure, math.NaN())},
-		"+0.0123 N·m", "−0.0123 N·m", "−0.100 %", "0", "not built")
+		"+0.0123", "−0.0123", "−0.100 %", "0", "not built")
 }
 
 func TestInputs(t *testing.T) {

@@ -72,7 +72,7 @@ func reserveReasons(d *sim.Digest) []string {
 	code, b, need := d.Verdict.Code, d.Standard.Bands, d.Need.Used
 	least, mean := d.Reserve(d.Torque.Min), d.Reserve(d.Torque.Mean)
 	low := timesNeed(d, "needed")
-	high := say("%s is %v times the %v N·m needed", meanOf(d), mean, need)
+	high := say("the mean torque is %v times the %v N·m needed", mean, need)
 	past := d.Need.Beyond && code == rules.Thin && least >= b.Thin // thin for want of the margin alone
 	var why told
 	why.when(d.Need.Beyond, "no torque swings the pendulum to half the escaping arc with its margin of %.2f°: at %.1f° %s; so it is at best thin, and the need is what it takes to escape", d.Margin.Degrees(), d.Widest.Degrees(),
@@ -84,7 +84,7 @@ func reserveReasons(d *sim.Digest) []string {
 	why.when(code == rules.Thin && !past, "%s; below %v too little is left for thick oil, dirt and cold", low, b.Thin)
 	why.when(past, "%s", high)
 	why.when(code == rules.Suits, "%s; up to %v suits", high, b.Suits)
-	why.when(code == rules.Suits, "%s still is %v times the need; %v is enough", leastAt(d), least, b.Thin)
+	why.when(code == rules.Suits, "the least, at %s, is %v times it; %v is enough", turnOf(d, d.Torque.MinAt), least, b.Thin)
 	why.when(code == rules.Strong, "%s; up to %v suits, up to %v is strong", high, b.Suits, b.Strong)
 	why.when(code == rules.Overdriven, "%s; above %v the train is overdriven", high, b.Strong)
 	if code >= rules.Strong {
@@ -116,7 +116,7 @@ func bandReasons(d *sim.Digest) []string {
 	liked := say("the %v to %v N·m liked at the bench", band.Lo, band.Hi)
 	var why told
 	why.when(code == rules.Thin, "%s is below %s", leastAt(d), liked)
-	why.when(code == rules.Suits, "%s is within %s", meanOf(d), liked)
+	why.when(code == rules.Suits, "the mean torque is within %s", liked)
 	why.when(code == rules.Suits, "%s is not below it", leastAt(d))
 	why.when(code >= rules.Strong, "%s is %v times the upper end of %s; %s", meanOf(d), d.Torque.Mean/band.Hi, liked,
 		cmp.Or(where(code == rules.Overdriven, "above %v N·m it is overdriven", limit), say("up to %v N·m is strong", limit)))
@@ -138,15 +138,14 @@ func cadenceReasons(d *sim.Digest) []string {
 		why = strikesBelow(d)
 	}
 	why.when(code == rules.Thin, "%s strikes more slowly than every %v s, which takes %v N·m", leastAt(d), w.Hi, band.Lo)
-	why.when(code == rules.Suits, "%s does not strike faster than every %v s, which takes %v N·m; nowhere does it strike more slowly than every %v s",
-		meanOf(d), w.Lo, band.Hi, w.Hi)
+	why.when(code == rules.Suits, "%s is below the %v that strike every %v s", meanOf(d), band.Hi, w.Lo)
 	why.when(code >= rules.Strong && d.Hurries, "on any torque from the %v N·m that it needs to strike at all, it strikes faster than every %v s, the fastest wanted; %s is %v times that, and up to %v times is strong: the fly is too small, or the hammers are too light",
 		d.StrikesFrom, w.Lo, meanOf(d), times, rules.StrongBand)
 	why.when(code >= rules.Strong && !d.Hurries, "%s is %v times the %v N·m that strike every %v s, the fastest wanted; up to %v times is strong",
 		meanOf(d), times, band.Hi, w.Lo, rules.StrongBand)
 	why.when(d.Strikes && !predicted, "by prediction it stalls at every turn")
-	why.when(d.Strikes && predicted, "by prediction it strikes every %v s in the mean, %v to %v s over the run%s%s; wanted are %v to %v s",
-		every.Mean, every.Min, every.Max, where(d.Torque.Min < d.StrikesFrom, ", where it strikes"), spreadOfUntimed(d), w.Lo, w.Hi)
+	why.when(d.Strikes && predicted, "it strikes every %s s%s%s; you want %v to %v s",
+		span(every.Min, every.Max), where(d.Torque.Min < d.StrikesFrom, ", where it strikes"), spreadOfUntimed(d), w.Lo, w.Hi)
 	return why
 }
 

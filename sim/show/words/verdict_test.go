@@ -64,14 +64,14 @@ func TestReasonsByReserve(t *testing.T) {
 	low := func(times string, more ...string) []string {
 		return append([]string{"the least torque", "N·m at turn 14 of 16 (day 8)", times + " times the 0.400 N·m needed"}, more...)
 	}
-	high := func(mean, times string, more ...string) []string {
-		return append([]string{"the mean torque, " + mean + " N·m", times + " times the 0.400 N·m needed"}, more...)
+	high := func(times string, more ...string) []string {
+		return append([]string{"the mean torque is " + times + " times the 0.400 N·m needed"}, more...)
 	}
 	reasons(t, by(rules.Thin, 0.42, 0.6), low("1.05", "below 1.15"))
-	reasons(t, by(rules.Suits, 0.5, 0.6), high("0.600", "1.50", "up to 1.60 suits"), []string{"the least torque, 0.500 N·m", "1.25 times the need", "1.15 is enough"})
-	reasons(t, by(rules.Strong, 0.6, 0.7), high("0.700", "1.75", "up to 1.60 suits", "up to 2.00 is strong"), []string{"Archard", "1.75 times as fast"})
-	reasons(t, by(rules.Overdriven, 0.484, 0.9), high("0.900", "2.25", "above 2.00", "overdriven"), []string{"2.25 times as fast"})
-	reasons(t, by(rules.Strong, 0.48, 0.7), high("0.700", "1.75"), []string{"1.75 times as fast"}, []string{"least torque, at turn 14 of 16 (day 8)", "only 1.20 times the need", "does not even"})
+	reasons(t, by(rules.Suits, 0.5, 0.6), high("1.50", "up to 1.60 suits"), []string{"the least, at turn 14 of 16 (day 8), is 1.25 times it", "1.15 is enough"})
+	reasons(t, by(rules.Strong, 0.6, 0.7), high("1.75", "up to 1.60 suits", "up to 2.00 is strong"), []string{"Archard", "1.75 times as fast"})
+	reasons(t, by(rules.Overdriven, 0.484, 0.9), high("2.25", "above 2.00", "overdriven"), []string{"2.25 times as fast"})
+	reasons(t, by(rules.Strong, 0.48, 0.7), high("1.75"), []string{"1.75 times as fast"}, []string{"least torque, at turn 14 of 16 (day 8)", "only 1.20 times the need", "does not even"})
 
 	stops := by(rules.Stops, 0.3, 0.6)
 	stops.StopsAt = 13.5
@@ -94,7 +94,7 @@ func TestReasonsByBand(t *testing.T) {
 		return digest(code, rules.ByBand, least, mean)
 	}
 	reasons(t, by(rules.Thin, 0.35, 0.45), []string{least + "0.350 N·m", "below " + liked})
-	reasons(t, by(rules.Suits, 0.42, 0.45), []string{"the mean torque, 0.450 N·m", "within " + liked}, []string{least + "0.420 N·m", "not below"})
+	reasons(t, by(rules.Suits, 0.42, 0.45), []string{"the mean torque is within " + liked}, []string{least + "0.420 N·m", "not below"})
 	reasons(t, by(rules.Strong, 0.42, 0.6), []string{"the mean torque, 0.600 N·m", "1.20 times the upper end", liked, "up to 0.625 N·m is strong"})
 	reasons(t, by(rules.Overdriven, 0.42, 0.7), []string{"the mean torque, 0.700 N·m", "1.40 times", liked, "above 0.625 N·m it is overdriven"})
 	stops := by(rules.Stops, 0.3, 0.45)
@@ -112,7 +112,7 @@ func TestReasonsByCadence(t *testing.T) {
 		return d
 	}
 	reasons(t, by(rules.Thin, 0.35, 0.45), []string{"the least torque, 0.350 N·m", "more slowly than every 2.00 s", "takes 0.400 N·m"})
-	reasons(t, by(rules.Suits, 0.42, 0.45), []string{"the mean torque, 0.450 N·m", "not strike faster than every 1.50 s", "0.500 N·m", "more slowly than every 2.00 s"})
+	reasons(t, by(rules.Suits, 0.42, 0.45), []string{"the mean torque, 0.450 N·m", "is below the 0.500 that strike every 1.50 s"})
 	strong := []string{"the mean torque, 0.600 N·m", "1.20 times the 0.500 N·m that strike every 1.50 s", "up to 1.25 times is strong"}
 	reasons(t, by(rules.Strong, 0.42, 0.6), strong)
 	d := by(rules.Overdriven, 0.42, 0.7)
@@ -120,12 +120,12 @@ func TestReasonsByCadence(t *testing.T) {
 	hurries := []string{"from the 0.300 N·m", "faster than every 1.50 s", "the mean torque, 0.700 N·m", "1.40 times", "up to 1.25 times"}
 	reasons(t, d, hurries, []string{"stalls at every turn"})
 	d.Cadence.Interval = sim.Spread{Mean: 1.3, Min: 1.2, Max: 1.4}
-	whole := []string{"every 1.30 s in the mean, 1.20 to 1.40 s over the run; wanted are 1.50 to 2.00 s"}
+	whole := []string{"it strikes every 1.20 to 1.40 s; you want 1.50 to 2.00 s"}
 	reasons(t, d, hurries, whole)
 	d.StrikesFrom = 0.42
 	reasons(t, d, []string{"from the 0.420 N·m"}, whole)
 	d.StrikesFrom = 0.43
-	reasons(t, d, []string{"from the 0.430 N·m"}, []string{"over the run, where it strikes; wanted"})
+	reasons(t, d, []string{"from the 0.430 N·m"}, []string{"1.40 s, where it strikes; you want"})
 	stops := by(rules.Stops, 0.3, 0.45)
 	reasons(t, stops, []string{"0.750 times", "found to be needed"}, []string{"stops at turn 15"})
 	suits := by(rules.Suits, 0.42, 0.45)
@@ -229,7 +229,7 @@ func TestNotesBearFigures(t *testing.T) {
 		"let off":            {func(d *sim.Digest) { d.Swing.LetOff, d.Swing.Amplitude.Min = math.Pi/90, math.Pi/60 }, []string{"2.00° instead of 3.00°"}},
 		"rate": {func(d *sim.Digest) {
 			d.Swing.Rate, d.Swing.Wander = sim.Spread{Min: -1.0 / 86400, Max: 2.0 / 86400}, 4.5
-		}, []string{"by about 3 s a day", "about 5 s out"}},
+		}, []string{"by about 3 s a day", "about 5 s wrong"}},
 		"rough":          {func(d *sim.Digest) { d.Escapes, d.Quality = true, rules.RoughQuality-1 }, []string{"Q of " + Figure(rules.RoughQuality-1), "evenpull beat"}},
 		"just not rough": {func(d *sim.Digest) { d.Escapes, d.Quality = true, rules.RoughQuality }, nil},
 		"computed":       {func(d *sim.Digest) { d.Computed = true }, []string{"the cone is computed"}},

@@ -120,11 +120,11 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, list *stock.Stoc
 	}
 	st.tolerate()
 	st.ideals()
-	return st, st.drawMade(ctx, s, number, o.Sure)
+	return st, st.drawMade(ctx, s, number, o.Sure, len(st.Ideals))
 }
 
 // ToHave finds the springs to have made, without a stock list: a study without
-// candidates. It fails as Run does.
+// candidates. How sure it is is told of the first that can be ordered. It fails as Run does.
 func ToHave(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
 	st := &Study{EndShake: stock.EndShakeMM}
 	s, err := st.begin(s, number, o)
@@ -135,7 +135,7 @@ func ToHave(ctx context.Context, s *scenario.Scenario, number int, o Options) (*
 		return nil, err
 	}
 	st.ideals()
-	return st, st.drawMade(ctx, s, number, o.Sure)
+	return st, st.drawMade(ctx, s, number, o.Sure, 1)
 }
 
 // begin judges the end shake, and gives the scenario to work with: as it is, or with a spring

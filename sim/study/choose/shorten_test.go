@@ -78,20 +78,28 @@ func TestInside(t *testing.T) {
 }
 
 // A spring to have made is as sure to suit as one of the same size in a stock list whose
-// steel is not told.
+// steel is not told; without a list that is told of the first.
 func TestMadeIsSure(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day")
 	o := asIs
 	o.Sure = &sure.Options{Draws: 300, Seed: 2, Brief: true}
-	made, err := ToHave(t.Context(), s, 0, o)
+	without, err := ToHave(t.Context(), s, 0, o)
 	if err != nil {
 		t.Fatal(err)
 	}
-	seen := 0
+	made := study(t, s, 0, listOf([3]float64{32, 0.38, 1650}), o)
+	seen, first := 0, true
 	for i := range made.Ideals {
 		id := &made.Ideals[i]
 		if !id.Ordered.Known() {
 			continue
+		}
+		want := sim.Sureness{}
+		if first {
+			want, first = id.Ordered.Digest.Verdict.Sureness, false
+		}
+		if got := without.Ideals[i].Ordered.Digest.Verdict.Sureness; got != want {
+			t.Errorf("%v mm wide: %+v without a list, want %+v", id.Width, got, want)
 		}
 		stocked := study(t, s, 0, listOf([3]float64{id.Width, id.Ordered.Thickness, id.Ordered.Length}), o).Candidates[0]
 		if stocked.Digest.Spring.SetUp != id.Ordered.Digest.Spring.SetUp || stocked.Length() != id.Ordered.Length {

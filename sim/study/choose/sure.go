@@ -73,8 +73,9 @@ func (st *Study) drawFitted(ctx context.Context, s *scenario.Scenario, number in
 	return draw(ctx, s, number, &strip, &c.Digest, o)
 }
 
-// drawMade tells how sure the verdicts are on the springs to have made.
-func (st *Study) drawMade(ctx context.Context, s *scenario.Scenario, number int, o *sure.Options) error {
+// drawMade tells how sure the verdicts are on the springs to have made, on so many of those
+// that can be ordered.
+func (st *Study) drawMade(ctx context.Context, s *scenario.Scenario, number int, o *sure.Options, most int) error {
 	if o == nil {
 		return nil
 	}
@@ -82,9 +83,10 @@ func (st *Study) drawMade(ctx context.Context, s *scenario.Scenario, number int,
 	unstated.Steel = sure.Unstated
 	for i := range st.Ideals {
 		id := &st.Ideals[i]
-		if !id.Ordered.Known() {
+		if !id.Ordered.Known() || most == 0 {
 			continue
 		}
+		most--
 		strip := st.shop.madeOf(id.Width, id.Ordered.Thickness, id.Ordered.Length)
 		if err := draw(ctx, s, number, &strip, &id.Ordered.Digest, unstated); err != nil {
 			return err

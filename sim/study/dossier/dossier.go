@@ -103,13 +103,19 @@ func (t *Train) setUp(ctx context.Context, s *scenario.Scenario, number int) (er
 		*is, err = sure.Of(ctx, s, number, *t.draws)
 		return err
 	}
-	err = t.SetUp.Sure(ctx, s, number, *t.draws)
+	err = t.SetUp.SureToDo(ctx, s, number, *t.draws)
 	*is = t.SetUp.Now.Verdict.Sureness
 	return err
 }
 
 func (t *Train) made(ctx context.Context, s *scenario.Scenario, number int) (err error) {
-	if t.Made, err = choose.ToHave(ctx, s, number, choose.Options{Reserve: math.NaN(), EndShake: math.NaN(), Sure: t.draws}); errors.Is(err, choose.ErrNoNeed) {
+	o := choose.Options{Reserve: math.NaN(), EndShake: math.NaN()}
+	if t.draws != nil {
+		brief := *t.draws // nobody asks what would make a spring surer that is not there yet
+		brief.Brief = true
+		o.Sure = &brief
+	}
+	if t.Made, err = choose.ToHave(ctx, s, number, o); errors.Is(err, choose.ErrNoNeed) {
 		return nil
 	}
 	return err

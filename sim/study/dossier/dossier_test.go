@@ -152,8 +152,8 @@ func TestDraws(t *testing.T) {
 			if is := tr.Result.Verdict.Sureness; err != nil || fmt.Sprint(is) != want || is.Draws != 60 {
 				t.Errorf("%s %s: sure to %+v, alone to %v, %v", c, tr.Result.Name, is, want, err)
 			}
-			if (tr.SetUp == nil) != (len(c) > 1) || tr.SetUp != nil && (fmt.Sprint(tr.SetUp.Now.Verdict.Sureness) != want || tr.SetUp.Best.Verdict.Sureness.Draws != 60) {
-				t.Errorf("%s %s: set-up sure to %+v", c, tr.Result.Name, tr.SetUp)
+			if (tr.SetUp == nil) != (len(c) > 1) || tr.SetUp != nil && (fmt.Sprint(tr.SetUp.Now.Verdict.Sureness) != want || tr.SetUp.Advised != nil && tr.SetUp.Advised.Verdict.Sureness.Draws != 60) {
+				t.Errorf("%s %s: set-up sure to %+v, advised %+v", c, tr.Result.Name, tr.SetUp.Now.Verdict.Sureness, tr.SetUp.Advised)
 			}
 			if none := &without.Trains[i]; none.Result.Verdict.Sureness != (sim.Sureness{}) || none.SetUp != nil && none.SetUp.Now.Verdict.Sureness != (sim.Sureness{}) {
 				t.Errorf("%s %s: without draws sure to %+v", c, none.Result.Name, none.Result.Verdict.Sureness)

@@ -71,6 +71,16 @@ type Ranking struct {
 	Shares *shares.Result // nil where they were not asked for
 }
 
+// Input is that of a key; nil for none.
+func (r *Ranking) Input(key string) *Input {
+	for i := range r.Inputs {
+		if r.Inputs[i].Quantity.Key == key {
+			return &r.Inputs[i]
+		}
+	}
+	return nil
+}
+
 // Moves tells whether an input has more effect on the result than rounding has.
 func (r *Ranking) Moves(in *Input) bool {
 	const rounding = 1e-9

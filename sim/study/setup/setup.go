@@ -157,18 +157,31 @@ func (st *Study) First() rules.Step {
 
 // Sure tells of the present set-up, the best and the one advised how sure their verdicts
 // are. It fails with the errors of sure.Of.
-func (st *Study) Sure(ctx context.Context, s *scenario.Scenario, number int, o sure.Options) error {
-	var err error
-	if st.Now.Verdict.Sureness, err = sure.Of(ctx, s, number, o); err != nil {
-		return err
+func (st *Study) Sure(ctx context.Context, s *scenario.Scenario, number int, o sure.Options) (err error) {
+	if st.Now.Verdict.Sureness, err = sure.Of(ctx, s, number, o); err == nil {
+		err = st.sureOf(ctx, s, number, o, &st.Best, st.Advised)
 	}
+	return err
+}
+
+// SureToDo is Sure of the present set-up and, without what decides, of the one advised: the
+// best is left out where it is neither.
+func (st *Study) SureToDo(ctx context.Context, s *scenario.Scenario, number int, o sure.Options) (err error) {
+	if st.Now.Verdict.Sureness, err = sure.Of(ctx, s, number, o); err == nil && st.Advised != nil {
+		o.Brief = true
+		err = st.sureOf(ctx, s, number, o, st.Advised)
+	}
+	return err
+}
+
+func (st *Study) sureOf(ctx context.Context, s *scenario.Scenario, number int, o sure.Options, list ...*sim.Digest) (err error) {
 	o.Anew = true
-	for _, d := range []*sim.Digest{&st.Best, st.Advised} {
+	for _, d := range list {
 		switch {
 		case d == nil:
 		case d.Spring.SetUp == st.Now.Spring.SetUp:
 			d.Verdict.Sureness = st.Now.Verdict.Sureness
-		case d == st.Advised && d.Spring.SetUp == st.Best.Spring.SetUp:
+		case d == st.Advised && d.Spring.SetUp == st.Best.Spring.SetUp && st.Best.Verdict.Sureness.Draws > 0:
 			d.Verdict.Sureness = st.Best.Verdict.Sureness
 		default:
 			d.Verdict.Sureness, err = sure.Variant(ctx, s, number, o, func(t *scenario.Train) { t.Barrel.SetUpTurns = d.Spring.SetUp })

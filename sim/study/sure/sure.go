@@ -62,7 +62,11 @@ func Of(ctx context.Context, s *scenario.Scenario, number int, o Options) (sim.S
 		}
 	}
 	r := counts.Sureness(st.own.Verdict.Code, st.runs)
-	if r.Same < sim.SureEnough && !o.Brief {
+	if o.Brief {
+		return r, nil
+	}
+	r.Assumed = st.assumed()
+	if r.Same < sim.SureEnough {
 		if r.Decides, err = st.decides(ctx, r.Same); err != nil {
 			return sim.Sureness{}, err
 		}
