@@ -42,6 +42,7 @@ func TestExtents(t *testing.T) {
 		"upright":          {of(slope, upright("", limits[0], 30).seen()), x, y},
 		"limits of bands":  {panel{layers: []layer{slope}, bands: []shade{judged(rules.Thin, 0, 9), judged(rules.Suits, 9, 21), judged(rules.Strong, 21, 99), judged(rules.Overdriven, 99, inf)}}, x, ext(8.4-0.528, 21.6+0.528)},
 		"zero":             {panel{zero: true, layers: []layer{slope}}, x, ext(0, 20.5)},
+		"zero, all below":  {panel{zero: true, layers: []layer{line("", trials[0], plotter.XYs{{X: 0, Y: -10}, {X: 10, Y: -5}})}}, x, ext(-10, 0)},
 		"zero, below it":   {panel{zero: true, layers: []layer{line("", trials[0], plotter.XYs{{X: 0, Y: -10}, {X: 10, Y: 10}})}}, x, ext(-10, 11)},
 		"asked":            {panel{layers: []layer{slope}, xs: ext(2, 4)}, ext(2, 4), y},
 		"both asked":       {panel{layers: []layer{slope}, xs: ext(2, 4), ys: ext(0, 1)}, ext(2, 4), ext(0, 1)},

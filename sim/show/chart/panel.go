@@ -21,7 +21,7 @@ type panel struct {
 	height    vg.Length   // of the plot as wide as Width; 0: that of the first panel of a study
 	xs, ys    r1.Interval // ranges of the axes; one without a length: that of the data
 	least     float64     // least length of the y axis: what differs by less is level
-	zero      bool        // the y axis begins at 0, unless it is asked to begin near the data
+	zero      bool        // the y axis holds 0 and begins there at the least, unless it is asked to begin near the data
 	floor     bool        // it always does
 	ticks     []plot.Tick // names along the x axis, of one line or more; nil: round values
 	named     bool        // they are names, of which none can be left out
@@ -154,7 +154,7 @@ func (p *panel) extents(near bool) (x, y r1.Interval) {
 		y = atLeast(y, 1.08*y.Length()) // the bands at both ends are to hold their names
 	}
 	if p.floor || p.zero && !near {
-		y = r1.Interval{Lo: math.Min(data.Lo, 0), Hi: y.Hi}
+		y = r1.Interval{Lo: math.Min(data.Lo, 0), Hi: math.Max(y.Hi, 0)}
 		if data.IsEmpty() {
 			y.Lo = 0
 		}
