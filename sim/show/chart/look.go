@@ -17,6 +17,9 @@ type Look struct {
 	canvas.Size
 	Bare bool // without the sentences above
 	Near bool // axes of torques begin near the least that is drawn, not at zero
+
+	letters vg.Length // size of the letters; 0: as the width has it
+	low     float64   // how high plots are over what they are in the widest picture; 0: likewise
 }
 
 // Files are those that a picture is written as: one, or one for each page where the format
@@ -47,12 +50,13 @@ const leastText = 7.5
 
 func (l Look) layout() layout {
 	o := layout{Look: l, width: cmp.Or(l.Width, Width)}
-	o.grow = math.Sqrt(float64(o.width / Width))
-	o.margin = max(10*vg.Length(o.grow*o.grow), 4)
+	share := math.Sqrt(float64(o.width / Width))
+	o.grow = cmp.Or(l.low, share)
+	o.margin = max(10*o.width/Width, 4)
 	if l.Height > 0 { // a printer leaves the edge of a page white
 		o.margin = 10 * vg.Millimeter
 	}
-	o.text = min(max(vg.Length(11*o.grow), leastText), 13)
+	o.text = cmp.Or(l.letters, min(max(vg.Length(11*share), leastText), 13))
 	o.title = 1.2 * o.text
 	return o
 }

@@ -25,11 +25,15 @@ func narrowed(w io.Writer, format string, panels []*panel) error {
 		p.x = strings.Replace(p.x, withHours, "; below: hours", 1)
 	}
 	return Usual(func(_ Look, list []*panel) (Files, error) {
-		return stack(Look{Form: canvas.Form{Format: format}, Size: canvas.Size{Width: narrowWidth}, Bare: true}, list...)
+		return stack(Look{Form: canvas.Form{Format: format}, Size: canvas.Size{Width: narrowWidth}, Bare: true, letters: narrowText, low: narrowPlot}, list...)
 	})(w, format, panels)
 }
 
-const narrowWidth = 12 * vg.Centimeter
+const (
+	narrowWidth = 12 * vg.Centimeter
+	narrowText  = 10
+	narrowPlot  = 0.44 // so that three trains stand on the first page
+)
 
 // Compared is a run with what it is called among others; "" for one alone.
 type Compared struct {
