@@ -40,12 +40,14 @@ type frame struct {
 // tickLong is the length of a tick.
 const tickLong = 4
 
-// frames lays out the panels of a picture: their plots begin and end at the same places, and
-// axes of the same name have the same range.
+// frames lays out the panels of a picture: their plots begin and end at the same places, but
+// that those with rows of names begin where these leave them room, and axes of the same name
+// have the same range.
 func (l *layout) frames(panels []*panel) []*frame {
 	all := make([]*frame, len(panels))
 	ranges, gutters := map[string]r1.Interval{}, map[string]vg.Length{}
-	var left, right vg.Length
+	var right vg.Length
+	left := map[bool]vg.Length{} // without and with rows of names
 	for i, p := range panels {
 		f := &frame{panel: p, look: l}
 		f.across, f.up = p.extents(l.Near)
@@ -63,11 +65,12 @@ func (l *layout) frames(panels []*panel) []*frame {
 		}
 		f.upwards()
 		f.own = f.left
-		left, right = max(left, f.left), max(right, f.right)
+		named := f.rows != nil
+		left[named], right = max(left[named], f.left), max(right, f.right)
 		all[i] = f
 	}
 	for _, f := range all {
-		f.across, f.gutter, f.left, f.right = ranges[f.x], gutters[f.x], left, right
+		f.across, f.gutter, f.left, f.right = ranges[f.x], gutters[f.x], left[f.rows != nil], right
 		f.along()
 	}
 	return all
