@@ -34,7 +34,10 @@ func (f *frame) draw(on draw.Canvas) {
 		f.layer(inner, plt, f.layers[i].on(l))
 	}
 	for i := range f.regions {
-		f.region(on, &f.regions[i])
+		f.hatchRegion(on, &f.regions[i])
+	}
+	for i := range f.regions { // over the hatches of all
+		f.nameRegion(on, &f.regions[i])
 	}
 	for i := range f.layers {
 		for k := range f.layers[i].notes {

@@ -107,8 +107,8 @@ type region struct {
 	hatch hatching
 }
 
-// region hatches a region and writes its name where it is widest.
-func (f *frame) region(on draw.Canvas, r *region) {
+// hatchRegion hatches a region.
+func (f *frame) hatchRegion(on draw.Canvas, r *region) {
 	in := f.inner()
 	back := func(p vg.Point) plotter.XY {
 		share := func(v, from, to vg.Length, e r1.Interval) float64 {
@@ -117,6 +117,11 @@ func (f *frame) region(on draw.Canvas, r *region) {
 		return plotter.XY{X: share(p.X, in.Min.X, in.Max.X, f.across), Y: share(p.Y, in.Min.Y, in.Max.Y, f.up)}
 	}
 	hatches{r.hatch, in}.within(on, func(p vg.Point) bool { at := back(p); return r.between(at.X, at.Y) >= 0 })
+}
+
+// nameRegion writes the name of a region where it is widest.
+func (f *frame) nameRegion(on draw.Canvas, r *region) {
+	in := f.inner()
 	half := vg.Point{X: f.look.wide(r.name)/2 + 3, Y: row(f.look.text) / 2}
 	for _, at := range r.inmost() {
 		middle := f.place(at)
