@@ -61,14 +61,11 @@ func (tr *trail) check(t *table, parent any) {
 func (tr *trail) checkItem(t *table, parent any, i int) {
 	item := t.item(parent, i)
 	tr.push(t, i, parent, item)
-	for j := range t.fields {
-		if tr.ranged {
-			break
-		}
-		f := &t.fields[j]
-		v := f.ref(item)
-		if !f.fine(v) && tr.sound(f.key) {
-			tr.checkField(f, v)
+	if !tr.ranged {
+		for j := t.odd(item, t.fields, 0); j < len(t.fields); j = t.odd(item, t.fields, j+1) {
+			if f := &t.fields[j]; tr.sound(f.key) {
+				tr.checkField(f, f.ref(item))
+			}
 		}
 	}
 	for _, s := range t.subs {
@@ -78,22 +75,40 @@ func (tr *trail) checkItem(t *table, parent any, i int) {
 	tr.pop()
 }
 
-// fine is the quick way past what checkField has nothing to say about.
-func (f *field) fine(v any) bool {
-	switch v := v.(type) {
-	case *float64:
-		return f.span.holds(*v) || !Given(*v) && f.need == optional
-	case *int:
-		return f.span.holds(float64(*v))
-	case *bool:
-		return true
+// odd is the first field from number j on that checkField may have something to say
+// about: most are numbers and words, and fine.
+func odd[T any](item any, fields []field, j int) int {
+	for p := item.(*T); j < len(fields); j++ {
+		f := &fields[j]
+		fine := false
+		switch of := f.of.(type) {
+		case func(*T) *float64:
+			v := *of(p)
+			fine = f.span.holds(v) || !Given(v) && f.silent()
+		case func(*T) *int:
+			fine = f.span.holds(float64(*of(p)))
+		case func(*T) *string:
+			fine = f.takes(*of(p))
+		case func(*T) *Range:
+			fine = !of(p).Given() && f.silent()
+		case func(*T) *bool:
+			fine = true
+		}
+		if !fine {
+			break
+		}
 	}
-	return false
+	return j
+}
+
+// silent tells whether nothing need be given, nor stand for what was not.
+func (f *field) silent() bool {
+	return f.need == optional || f.need == assumed && (f.when != nil || f.prose != "")
 }
 
 func (tr *trail) checkField(f *field, v any) {
 	if !given(v) {
-		if f.need == required && (f.spare == nil || !f.spare(tr.train())) || f.need == assumed && f.when == nil && f.prose == "" && !tr.s.supplied[tr.spot(f.key)] {
+		if f.need == required && (f.spare == nil || !f.spare(tr.train())) || f.need == assumed && !f.silent() && !tr.s.supplied[tr.spot(f.key)] {
 			tr.missing(f)
 		}
 		return
@@ -111,7 +126,9 @@ func (tr *trail) checkField(f *field, v any) {
 		tr.checkList(f, *v)
 	case *[]Point:
 		for i := range *v {
-			tr.checkElement(f, i, (*v)[i].DiameterMM)
+			if d := (*v)[i].DiameterMM; !f.span.holds(d) {
+				tr.beyond(f, i, d)
+			}
 		}
 	case *Range:
 		if !f.span.holds(v.Lo) || !f.span.holds(v.Hi) {
@@ -138,15 +155,16 @@ func (tr *trail) notRising(f *field, v Range) {
 
 func (tr *trail) checkList(f *field, list []float64) {
 	for i, v := range list {
-		tr.checkElement(f, i, v)
+		if !f.span.holds(v) {
+			tr.beyond(f, i, v)
+		}
 	}
 }
 
-func (tr *trail) checkElement(f *field, i int, v float64) {
-	if !f.span.holds(v) {
-		tr.report(f.key+"."+strconv.Itoa(i), "found "+document.Figure(v), "want numbers "+f.span.String()+" "+f.unit)
-		tr.mark(tr.spot(f.key))
-	}
+// beyond reports a number of a list.
+func (tr *trail) beyond(f *field, i int, v float64) {
+	tr.report(f.key+"."+strconv.Itoa(i), "found "+document.Figure(v), "want numbers "+f.span.String()+" "+f.unit)
+	tr.mark(tr.spot(f.key))
 }
 
 // missing reports a key that was left out, or a text that says nothing.
@@ -161,12 +179,8 @@ func (tr *trail) missing(f *field) {
 
 func (tr *trail) checkText(f *field, s string) {
 	switch f.kind {
-	case choice:
-		if !slices.Contains(f.choices, s) {
-			tr.report(f.key, "found "+strconv.Quote(keyline.Clip(s)), f.want())
-		}
-	case name:
-		if !validName(s) {
+	case choice, name:
+		if !f.takes(s) {
 			tr.report(f.key, "found "+strconv.Quote(keyline.Clip(s)), f.want())
 		}
 	default:
@@ -176,4 +190,9 @@ func (tr *trail) checkText(f *field, s string) {
 			tr.report(f.key, "found "+what, "want plain text")
 		}
 	}
+}
+
+// takes tells whether a word is one of those that the key accepts.
+func (f *field) takes(s string) bool {
+	return f.kind == choice && slices.Contains(f.choices, s) || f.kind == name && validName(s)
 }

@@ -211,7 +211,7 @@ func (tr *trail) mesh(m *Mesh) {
 		tr.exclusive("friction_coefficient", "efficiency", mu, e)
 	case !Given(e) && !Given(mu) && tr.sound("efficiency", "friction_coefficient"):
 		tr.report("efficiency", "missing", "want efficiency or friction_coefficient")
-	case tr.sound("wheel", "pinion") && m.frictionLoss() >= 1:
+	case Given(mu) && m.frictionLoss() >= 1 && tr.sound("wheel", "pinion"):
 		tr.report("friction_coefficient", "found "+document.Figure(mu)+", which loses "+rounded(100*m.frictionLoss())+" % of the torque",
 			"want less than "+rounded(mu/m.frictionLoss())+" with these teeth", "wheel", "pinion")
 	}

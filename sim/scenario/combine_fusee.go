@@ -137,41 +137,41 @@ func (tr *trail) lands(f *Fusee) {
 		}
 		return
 	}
-	if least := f.least(); least-2*f.LandHeightMM < across.lo {
+	if least, _ := f.diameterRange(); least-2*f.LandHeightMM < across.lo {
 		tr.report("land_height_mm", "found "+document.Figure(f.LandHeightMM)+" with a diameter of "+document.Figure(least)+" mm over the lands",
 			"want less than "+rounded((least-across.lo)/2)+" mm", "over", "diameters_mm", "points", "small_diameter_mm", "large_diameter_mm")
 	}
 }
 
-// least is the least diameter that was given; +Inf for none.
-func (f *Fusee) least() float64 {
-	least := math.Inf(1)
-	f.eachDiameter(func(d float64) { least = min(least, d) })
-	return least
-}
-
 // greatest is the greatest diameter over the groove that was given, 0 for none.
 func (f *Fusee) greatest() float64 {
-	most := 0.0
-	f.eachDiameter(func(d float64) { most = max(most, d) })
+	_, most := f.diameterRange()
 	if f.Over == OverLands {
 		most -= 2 * f.LandHeightMM
 	}
 	return most
 }
 
-func (f *Fusee) eachDiameter(do func(mm float64)) {
-	for _, d := range f.DiametersMM {
-		do(d)
-	}
-	for _, p := range f.Points {
-		do(p.DiameterMM)
-	}
-	for _, d := range [2]float64{f.SmallDiameterMM, f.LargeDiameterMM} {
-		if Given(d) {
-			do(d)
+// diameterRange is the least and the greatest diameter that was given; +Inf and 0 for none.
+func (f *Fusee) diameterRange() (least, most float64) {
+	least, most = math.Inf(1), 0
+	take := func(d float64) {
+		if d < least {
+			least = d
+		}
+		if d > most {
+			most = d
 		}
 	}
+	for _, d := range f.DiametersMM {
+		take(d)
+	}
+	for i := range f.Points {
+		take(f.Points[i].DiameterMM)
+	}
+	take(f.SmallDiameterMM) // neither less nor greater where it was not given
+	take(f.LargeDiameterMM)
+	return least, most
 }
 
 // diameters refuses any number but one for each whole turn and one for where the count
@@ -202,15 +202,23 @@ func (t *Train) arbors() []string {
 	return names
 }
 
+// meshDriving is the first mesh that drives the arbor of the name, or -1.
+func (t *Train) meshDriving(name string) int {
+	for i := range t.Meshes {
+		if t.Meshes[i].Drives == name {
+			return i
+		}
+	}
+	return -1
+}
+
 // arbor refuses the name of an arbor that the train has not.
 func (tr *trail) arbor(t *Train, key, name string) {
 	if name == fuseeArbor || name == "" || !tr.sound(key) {
 		return
 	}
-	for i := range t.Meshes {
-		if t.Meshes[i].Drives == name {
-			return
-		}
+	if t.meshDriving(name) >= 0 {
+		return
 	}
 	names := t.arbors()
 	want := "the arbors of this train are " + strings.Join(names, ", ")

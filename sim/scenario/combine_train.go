@@ -96,16 +96,12 @@ func (tr *trail) drivenArbors(t *Train) {
 	}
 	known := true // every arbor's name
 	for i := range t.Meshes {
-		tr.push(meshes, i, t, &t.Meshes[i])
-		for j := range i {
-			if d := t.Meshes[i].Drives; d != "" && d == t.Meshes[j].Drives && tr.sound("drives") {
-				tr.report("drives", "found "+strconv.Quote(d)+" again", "want a name that no other mesh of the train drives")
-			}
+		if d := t.Meshes[i].Drives; d != "" && t.meshDriving(d) < i && tr.soundMesh(t, i, "drives") {
+			tr.push(meshes, i, t, &t.Meshes[i])
+			tr.report("drives", "found "+strconv.Quote(d)+" again", "want a name that no other mesh of the train drives")
+			tr.pop()
 		}
-		tr.pop()
-		if !tr.soundMesh(t, i, "drives") {
-			known = false
-		}
+		known = known && tr.soundMesh(t, i, "drives")
 	}
 	if !known {
 		return

@@ -2,6 +2,7 @@ package scenario
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"evenpull/sim/internal/keyline"
@@ -56,16 +57,10 @@ func (tr *trail) mark(spot string) {
 }
 
 // sound tells whether none of the keys, nor a table they are in, has a fault.
-func (tr *trail) sound(keys ...string) bool {
-	if len(tr.bad) == 0 {
-		return true
-	}
-	for _, k := range keys {
-		if tr.badAbove(tr.spell(k)) {
-			return false
-		}
-	}
-	return true
+func (tr *trail) sound(keys ...string) bool { return len(tr.bad) == 0 || !tr.anyBad(keys) }
+
+func (tr *trail) anyBad(keys []string) bool {
+	return slices.ContainsFunc(keys, func(k string) bool { return tr.badAbove(tr.spell(k)) })
 }
 
 // badUnder tells whether a spot, or one in it, has a fault.

@@ -37,8 +37,8 @@ const (
 // field is one key of a table.
 type field struct {
 	// What each check of a value reads, side by side.
-	ref  func(item any) any // pointer to the value in the table's struct
-	span span               // of a number; the greatest length of a text in hi
+	access
+	span span // of a number; the greatest length of a text in hi
 	need need
 	kind kind
 
@@ -71,6 +71,12 @@ type field struct {
 	prose  string
 }
 
+// access reaches a value in its table's struct.
+type access struct {
+	of  any                // func(*T) *V, the pointer to the value in the struct
+	ref func(item any) any // the same for whoever does not know T and V
+}
+
 // table is one TOML table, or an array of tables when many is set.
 type table struct {
 	key      string
@@ -94,12 +100,14 @@ type binding struct {
 	count func(parent any) int
 	item  func(parent any, i int) any
 	grow  func(parent any, n int) // nil when the struct is always there
+	odd   func(item any, fields []field, j int) int
 }
 
 func embedded[P, T any](f func(*P) *T) binding {
 	return binding{
 		count: func(any) int { return 1 },
 		item:  func(p any, _ int) any { return f(p.(*P)) },
+		odd:   odd[T],
 	}
 }
 
@@ -118,6 +126,7 @@ func pointed[P, T any](f func(*P) **T) binding {
 				*f(p.(*P)) = new(T)
 			}
 		},
+		odd: odd[T],
 	}
 }
 
@@ -126,35 +135,36 @@ func listed[P, T any](f func(*P) *[]T) binding {
 		count: func(p any) int { return len(*f(p.(*P))) },
 		item:  func(p any, i int) any { return &(*f(p.(*P)))[i] },
 		grow:  func(p any, n int) { *f(p.(*P)) = make([]T, n) },
+		odd:   odd[T],
 	}
 }
 
-func at[T, V any](f func(*T) *V) func(any) any {
-	return func(p any) any { return f(p.(*T)) }
+func at[T, V any](f func(*T) *V) access {
+	return access{of: f, ref: func(p any) any { return f(p.(*T)) }}
 }
 
 func num[T any](key, unit string, s span, f func(*T) *float64, phrase, meaning string) field {
-	return field{key: key, kind: number, unit: unit, span: s, ref: at(f), phrase: phrase, meaning: meaning}
+	return field{key: key, kind: number, unit: unit, span: s, access: at(f), phrase: phrase, meaning: meaning}
 }
 
 func count[T any](key string, s span, f func(*T) *int, phrase, meaning string) field {
-	return field{key: key, kind: whole, span: s, ref: at(f), phrase: phrase, meaning: meaning}
+	return field{key: key, kind: whole, span: s, access: at(f), phrase: phrase, meaning: meaning}
 }
 
 func word[T any](key string, f func(*T) *string, phrase, meaning string, choices ...string) field {
-	return field{key: key, kind: choice, choices: choices, ref: at(f), phrase: phrase, meaning: meaning}
+	return field{key: key, kind: choice, choices: choices, access: at(f), phrase: phrase, meaning: meaning}
 }
 
 func named[T any](key string, f func(*T) *string, phrase, meaning string) field {
-	return field{key: key, kind: name, span: upTo(MaxName), ref: at(f), phrase: phrase, meaning: meaning}
+	return field{key: key, kind: name, span: upTo(MaxName), access: at(f), phrase: phrase, meaning: meaning}
 }
 
 func truth[T any](key string, f func(*T) *bool, phrase, meaning string) field {
-	return field{key: key, kind: flag, need: assumed, preset: false, ref: at(f), phrase: phrase, meaning: meaning}
+	return field{key: key, kind: flag, need: assumed, preset: false, access: at(f), phrase: phrase, meaning: meaning}
 }
 
 func both[T any](key, unit string, s span, f func(*T) *Range, phrase string, each [2]string, meaning string) field {
-	return field{key: key, kind: pair, unit: unit, span: s, need: optional, ref: at(f), phrase: phrase, each: each, meaning: meaning}
+	return field{key: key, kind: pair, unit: unit, span: s, need: optional, access: at(f), phrase: phrase, each: each, meaning: meaning}
 }
 
 func (f field) optional() field { f.need = optional; return f }

@@ -27,9 +27,9 @@ func rootTable() *table {
 		meaning: "the clock",
 		fields: []field{
 			{key: "title", kind: text, phrase: "title", span: upTo(MaxTitle), meaning: "what the scenario is, in one line",
-				ref: at(func(s *Scenario) *string { return &s.Title })},
+				access: at(func(s *Scenario) *string { return &s.Title })},
 			{key: "note", kind: text, phrase: "note", span: upTo(maxNote), need: optional, meaning: "anything worth saying about it",
-				ref: at(func(s *Scenario) *string { return &s.Note })},
+				access: at(func(s *Scenario) *string { return &s.Note })},
 		},
 		subs: []*table{placeTable(), verdictTable(), trainTable(), adviceTable(), toleranceTable()},
 	}
@@ -129,7 +129,7 @@ func toleranceTable() *table {
 		key: "tolerance", many: true, limit: MaxTolerances, apart: true, meaning: "how far a quantity may be from its value, for studies that vary it",
 		binding: listed(func(s *Scenario) *[]Tolerance { return &s.Tolerances }),
 		fields: []field{
-			{key: "key", kind: quantityKey, phrase: "key of what may be off", span: upTo(maxKey), meaning: "the quantity", ref: at(func(t *Tolerance) *string { return &t.Key })},
+			{key: "key", kind: quantityKey, phrase: "key of what may be off", span: upTo(maxKey), meaning: "the quantity", access: at(func(t *Tolerance) *string { return &t.Key })},
 			num("plus_minus", "", from(0, 1e6), func(t *Tolerance) *float64 { return &t.PlusMinus }, "amount by which it may be off",
 				"in the unit of the quantity: half the width of what is uniform, two standard deviations of what is normal; 0: it is known").optional(),
 			num("percent", "percent", aboveUpTo(0, 1000), func(t *Tolerance) *float64 { return &t.Percent }, "percentage by which it may be off",

@@ -148,7 +148,7 @@ func strikeTable() *table {
 			fields: []field{
 				count("pins", from(1, 1000), func(p *PinSet) *int { return &p.Pins }, "pins", "pins in succession"),
 				{key: "lifts", kind: list, span: from(1, MaxHammers), need: optional, names: true, phrase: "hammers", meaning: "numbers of the hammers they lift, from 1; none: a gap",
-					ref: at(func(p *PinSet) *[]float64 { return &p.Lifts })},
+					access: at(func(p *PinSet) *[]float64 { return &p.Lifts })},
 			},
 		}},
 	}

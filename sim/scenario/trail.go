@@ -32,7 +32,8 @@ type step struct {
 }
 
 func (tr *trail) push(t *table, i int, parent, item any) {
-	tr.steps[tr.depth] = step{t, i, parent, item}
+	st := &tr.steps[tr.depth]
+	st.t, st.i, st.parent, st.item = t, i, parent, item // one by one: copying a step made before would wait for it
 	tr.depth++
 }
 
@@ -134,15 +135,18 @@ func (t *table) find(parent any, seg string) int {
 }
 
 func validName(s string) bool {
-	if s == "" || utf8.RuneCountInString(s) > MaxName {
-		return false
-	}
+	n := 0
 	for _, r := range s {
-		if r == utf8.RuneError || r != '-' && r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+		if small := 'a' <= r && r <= 'z'; !small && !inName(r) {
 			return false
 		}
+		n++
 	}
-	return true
+	return n > 0 && n <= MaxName
+}
+
+func inName(r rune) bool {
+	return r == '-' || r == '_' || r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsDigit(r))
 }
 
 // visit calls f at every table there is, the outer ones first.
