@@ -16,12 +16,13 @@ type Record struct {
 // of gravity (m/s², above 0) where the weights hung.
 func Of(b *book.Book, gravity float64) Record {
 	var r Record
+	known := newTables()
 	for i := range b.Weights {
 		r.Needs = append(r.Needs, NeedOf(&b.Weights[i], gravity))
 	}
 	for i := range b.Torques {
-		r.Supplies = append(r.Supplies, supplyOf(&b.Torques[i]))
+		r.Supplies = append(r.Supplies, supplyOf(&b.Torques[i], known))
 	}
-	gather(r.Supplies)
+	gather(r.Supplies, known)
 	return r
 }

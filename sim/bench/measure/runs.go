@@ -55,7 +55,7 @@ func along(turns []Turn) []float64 {
 // runsOf are the runs of a set read one way or both.
 func runsOf(down, up *grid) []Run {
 	d, u := down.departures(), up.departures()
-	var runs []Run
+	runs := make([]Run, 0, len(d)+len(u))
 	paired := len(d) == len(u)
 	for i := range d {
 		runs = append(runs, Run{Down: &d[i], Freedom: freedom(len(d))})
@@ -104,7 +104,7 @@ func Freedom(runs []Run) int {
 
 // gather gives each spring the runs of all sets that the same meter read, and the
 // interval of its mean that follows. A meter is known by its bound and its step.
-func gather(supplies []Supply) {
+func gather(supplies []Supply, known tables) {
 	for i := range supplies {
 		s := &supplies[i]
 		for j := range supplies {
@@ -112,13 +112,13 @@ func gather(supplies []Supply) {
 				s.Runs = append(s.Runs, supplies[j].own...)
 			}
 		}
-		s.Mean.between(s.Runs, float64(s.Down.N), s.Apart)
+		s.Mean.between(s.Runs, float64(s.Down.N), s.Apart, known)
 	}
 }
 
 // between works out the interval of a mean of n run-downs.
-func (m *Mean) between(runs []Run, n float64, apart bool) {
-	var down []Run
+func (m *Mean) between(runs []Run, n float64, apart bool, known tables) {
+	down := make([]Run, 0, len(runs))
 	squares := 0.0
 	for _, r := range runs {
 		if r.Down != nil {
@@ -129,7 +129,7 @@ func (m *Mean) between(runs []Run, n float64, apart bool) {
 	if m.Freedom = Freedom(down); m.Freedom > 0 {
 		m.Between = math.Sqrt(squares / float64(m.Freedom))
 		if !apart {
-			m.Scatter = student(float64(m.Freedom)) * m.Between * m.Value / math.Sqrt(n)
+			m.Scatter = known.student(m.Freedom) * m.Between * m.Value / math.Sqrt(n)
 		}
 	}
 	m.HalfWidth = math.Hypot(m.Scatter, m.Meter)

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"evenpull/fusee/numeric"
 	"evenpull/sim/bench/book"
@@ -59,15 +60,15 @@ type Mean struct {
 
 // SupplyOf works out the readings of a spring that stand alone.
 func SupplyOf(t *book.Torque) Supply {
-	s := []Supply{supplyOf(t)}
-	gather(s)
+	known := newTables()
+	s := []Supply{supplyOf(t, known)}
+	gather(s, known)
 	return s[0]
 }
 
 // supplyOf works out all but what other sets tell too.
-func supplyOf(t *book.Torque) Supply {
+func supplyOf(t *book.Torque, known tables) Supply {
 	s := Supply{Train: t.Train, Spring: t.Spring, meter: meter{t.MeterRelative, t.MeterResolutionNM}}
-	known := newTables()
 	first := t.FirstTurn
 	if math.IsNaN(first) {
 		first = 0
@@ -83,7 +84,7 @@ func supplyOf(t *book.Torque) Supply {
 	}
 	s.Mean.Value = down.level
 	s.Mean.Meter = math.Hypot(s.meter.bound(down.level), s.meter.tick()*floats.Norm(down.weight, 2))
-	s.span()
+	s.span(known)
 	s.Efficiency = efficiencyOf(s.Turns, s.Winding)
 	return s
 }
@@ -109,13 +110,13 @@ func turnsOf(lists [][]float64, first float64, m meter, known tables) (turns []T
 			continue
 		}
 		unread, skipped = append(unread, skipped...), nil // none is missed after the last
-		turns = append(turns, turnOf(first+float64(at), readings, repeats, m, known))
+		turns = append(slices.Grow(turns, last-at), turnOf(first+float64(at), readings, repeats, m, known))
 	}
 	return turns, unread
 }
 
 // span finds the least and the greatest turn, and how far apart they look.
-func (s *Supply) span() {
+func (s *Supply) span(known tables) {
 	s.Min, s.Max, s.Unevenness, s.ByScatter = math.NaN(), math.NaN(), math.NaN(), math.NaN()
 	for i := range s.Turns {
 		v := s.Turns[i].Mean
@@ -126,7 +127,7 @@ func (s *Supply) span() {
 	}
 	if s.Mean.Value > 0 {
 		s.Unevenness = (s.Max - s.Min) / s.Mean.Value
-		s.ByScatter = normalRange(len(s.Turns)) * s.Down.Scatter / math.Sqrt(s.readings()) / s.Mean.Value
+		s.ByScatter = known.normalRange(len(s.Turns)) * s.Down.Scatter / math.Sqrt(s.readings()) / s.Mean.Value
 	}
 }
 
@@ -149,6 +150,18 @@ func normalRange(n int) float64 {
 	const beyond = 9 // standard deviations, where even 1000 values add less than 1e-15
 	return 2 * rule.Over(0, beyond, func(x float64) float64 {
 		above := math.Erfc(x/math.Sqrt2) / 2
-		return 1 - math.Pow(1-above, float64(n)) - math.Pow(above, float64(n))
+		return 1 - power(1-above, n) - power(above, n)
 	})
+}
+
+// power is x to the n, n at least 0, by squares: faster than math.Pow.
+func power(x float64, n int) float64 {
+	product := 1.0
+	for ; n > 0; n /= 2 {
+		if n%2 == 1 {
+			product *= x
+		}
+		x *= x
+	}
+	return product
 }

@@ -23,7 +23,7 @@ func TestStudent(t *testing.T) {
 // TestStudentTable: the t-factors for 95 % of JCGM 100:2008, table G.2, from memory,
 // to half their last digit.
 func TestStudentTable(t *testing.T) {
-	for dof, want := range map[float64]float64{1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 6: 2.45, 7: 2.36, 8: 2.31, 9: 2.26, 10: 2.23, 20: 2.09, 50: 2.01} {
+	for dof, want := range map[int]float64{1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 6: 2.45, 7: 2.36, 8: 2.31, 9: 2.26, 10: 2.23, 20: 2.09, 50: 2.01} {
 		if got := student(dof); math.Abs(got-want) > 0.005 {
 			t.Errorf("%v degrees of freedom: %v, want %v", dof, got, want)
 		}

@@ -51,7 +51,7 @@ func (t *Turn) Outlying() float64 {
 
 // student is the t that 95 % of Student's distribution with some degrees of
 // freedom, at least 1, lie within.
-func student(dof float64) float64 { return quantile(1-alpha/2, dof) }
+func student(dof int) float64 { return quantile(1-alpha/2, float64(dof)) }
 
 // HalfWidth is half a 95 % interval: of a standard error with its degrees of freedom,
 // and of the meter's standard uncertainty. NaN without a degree of freedom.
@@ -59,7 +59,7 @@ func HalfWidth(standard float64, freedom int, meter float64) float64 {
 	if freedom < 1 {
 		return math.NaN()
 	}
-	return math.Hypot(student(float64(freedom))*standard, normal95*meter)
+	return math.Hypot(student(freedom)*standard, normal95*meter)
 }
 
 func quantile(p, dof float64) float64 {
@@ -83,13 +83,19 @@ func (m meter) bound(mean float64) float64 { return normal95 * m.share * math.Ab
 // tick is the part that the step makes.
 func (m meter) tick() float64 { return normal95 * m.step / math.Sqrt(12) }
 
-// tables keeps what depends on the number of readings alone, which few numbers
-// share among many turns.
+// tables keeps what depends on a number of readings, runs or turns alone, which few
+// numbers share among many turns and springs.
 type tables struct {
-	student, grubbs map[int]float64
+	ofStudent, ofGrubbs, ofRange map[int]float64
 }
 
-func newTables() tables { return tables{map[int]float64{}, map[int]float64{}} }
+func newTables() tables {
+	return tables{map[int]float64{}, map[int]float64{}, map[int]float64{}}
+}
+
+func (t tables) student(dof int) float64   { return lookUp(t.ofStudent, dof, student) }
+func (t tables) grubbs(n int) float64      { return lookUp(t.ofGrubbs, n, grubbs) }
+func (t tables) normalRange(n int) float64 { return lookUp(t.ofRange, n, normalRange) }
 
 func lookUp(m map[int]float64, n int, f func(int) float64) float64 {
 	v, ok := m[n]
@@ -107,11 +113,11 @@ func turnOf(at float64, readings []float64, repeats []int, m meter, known tables
 	mean, sd := meanSD(readings)
 	t := Turn{FuseeTurn: at, N: n, Mean: mean, SD: sd, Repeats: math.NaN(), Meter: math.Hypot(m.bound(mean), m.tick())}
 	if n > 1 {
-		t.Repeats = lookUp(known.student, n-1, func(dof int) float64 { return student(float64(dof)) }) * sd / math.Sqrt(float64(n))
+		t.Repeats = known.student(n-1) * sd / math.Sqrt(float64(n))
 	}
 	t.HalfWidth = math.Hypot(t.Repeats, t.Meter)
 	if n >= leastGrubbs {
-		t.Outlier = outlierOf(&t, readings, repeats, m, lookUp(known.grubbs, n, grubbs))
+		t.Outlier = outlierOf(&t, readings, repeats, m, known.grubbs(n))
 	}
 	return t
 }

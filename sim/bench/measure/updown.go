@@ -110,6 +110,6 @@ func precision(step float64) float64 {
 // bracket is what the sequence says of the least torque: its 95 % interval, by
 // Student's t.
 func (u *UpDown) bracket() Bracket {
-	half := student(float64(u.N-1)) * u.Standard
+	half := student(u.N-1) * u.Standard
 	return Bracket{Least: u.Mean, Uncertainty: u.Standard, Between: r1.Interval{Lo: math.Max(0, u.Mean-half), Hi: u.Mean + half}}
 }
