@@ -46,6 +46,8 @@ func (c *Curve) bend(t float64, near *Near) float64 {
 		return c.mHome
 	case t >= c.tPeak && t <= c.tTouch:
 		return c.bendFree(t)
+	case t >= c.tIdeal:
+		return c.bendIdeal(c.tHome - t)
 	case t >= c.tPeak:
 		return c.bendOnArbor(c.tHome-t, near)
 	case c.xy == 0:
@@ -62,15 +64,15 @@ func (c *Curve) bendFree(t float64) float64 {
 	return (t - c.tFree) * c.perX
 }
 
-// bendOnArbor: nothing on the wall, the outer part on the arbor. What is missing to home,
-// d = ∫(κa − κ0 − m) dx over the free part, is a quadratic in the radius of contact q
-// where the strip did not set. Where it did it is a triangle with ideal packing, which
-// κa − κ0 = a − b x makes, and nearly one with any other.
+// bendIdeal: nothing on the wall, the outer part of a strip that set and packs ideally on
+// the arbor. What is missing to home, d = ∫(κa − κ0 − m) dx over the free part, is a
+// triangle, which κa − κ0 = a − b x makes.
+func (c *Curve) bendIdeal(d float64) float64 { return c.a - math.Sqrt(2*d*c.b) }
+
+// bendOnArbor is the same for any packing, with which that is nearly a triangle, and for a
+// strip or a part that did not set: there it is a quadratic in the radius of contact q.
 func (c *Curve) bendOnArbor(d float64, near *Near) float64 {
-	switch {
-	case d <= c.dIdeal:
-		return c.a - math.Sqrt(2*d*c.b)
-	case d <= c.dSet:
+	if d <= c.dSet {
 		x, known := near.from(-d, c.r2)
 		if !known {
 			x = math.Sqrt(2 * d * c.xy / (c.a - c.mSet)) // as if the couple fell in a straight line
@@ -111,7 +113,11 @@ func (c *Curve) bendRolling(t float64, near *Near) (m, x float64) {
 // touching is the couple m at the turns from rest, and the touch there.
 func (c *Curve) touching(turns float64) (float64, touch) {
 	t := c.tRest + 2*c.h*turns
-	if t > c.tRest && t <= c.tRoll && t < c.tPeak {
+	switch {
+	case t <= c.tRest:
+	case t >= c.tPeak && t <= c.tTouch:
+		return c.bendFree(t), touch{xa: c.xEnd}
+	case t <= c.tRoll && t < c.tPeak:
 		m, x := c.bendRolling(t, nil)
 		return m, touch{x1: x, x2: c.xEnd, xa: c.xEnd}
 	}

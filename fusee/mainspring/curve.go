@@ -37,10 +37,10 @@ type Curve struct {
 	mTouch       float64 // couple at which the first element reaches the arbor
 	mHome        float64 // couple at which the last one does
 	mSet, dSet   float64 // couple at which the end of the part that set does, and ∫(κa − κ0 − m) dx up to there
-	dIdeal       float64 // dSet with ideal packing, else 0
 	dFree        float64 // what is to be added to such an integral beyond, for its root
 	tPeak        float64 // windings at mPeak and mTouch
 	tTouch       float64
+	tIdeal       float64 // from where bendIdeal holds; +Inf for nowhere
 	tHome        float64 // all on the arbor
 	tSolid       float64 // the same but for a rounding, which would come back as its root in the couple
 	tRest        float64 // at M = 0
@@ -135,9 +135,6 @@ func (c *Curve) lie() (rest touch) {
 		home := c.bendHome(c.xy)
 		c.mSet = c.layOnArbor(c.xy)
 		c.dSet, c.dFree = home-c.mSet*c.xy, 2*math.Sqrt(c.r2+c.xy)-home
-		if c.rootK == 1 {
-			c.dIdeal = c.dSet
-		}
 	}
 	c.tHome = 2 * (c.rw - c.r - c.wall + c.ru)
 	c.tSolid = c.tHome * (1 - 8e-16)
@@ -152,6 +149,10 @@ func (c *Curve) settle() {
 	c.tFree, c.perX = c.natural(c.xEnd)-2*(c.wall-c.ru), 1/c.xEnd
 	c.tPeak = c.winding(c.mPeak, c.contacts(c.mPeak))
 	c.tTouch = c.winding(c.mTouch, c.contacts(c.mTouch))
+	c.tIdeal = math.Inf(1)
+	if c.xy > 0 && c.rootK == 1 {
+		c.tIdeal = max(c.tPeak, c.tTouch, c.tHome-c.dSet)
+	}
 	c.fRest = rest.free()
 	c.sRest = c.strain(0, rest)
 	c.roll(rest)

@@ -115,7 +115,8 @@ func TestIdealOnArbor(t *testing.T) {
 		near := mustCurve(t, loose, c.in)
 		for k := 1; k < 10; k++ {
 			d := c.dSet * float64(k) / 10
-			m := c.bendOnArbor(d, nil)
+			m := c.bendIdeal(d)
+			closeTo(t, "couple by steps", c.bendOnArbor(d, nil), m, 1e-9)
 			closeTo(t, "missing to home", c.bendHome(c.arborEdge(m))-m*c.arborEdge(m), d, 1e-7)
 			closeTo(t, "couple", near.bendOnArbor(d, nil), m, 1e-7)
 			closeTo(t, "strain", near.packedStrain(near.r2, 0, c.arborEdge(m)), c.packedStrain(c.r2, 0, c.arborEdge(m)), 1e-6)
