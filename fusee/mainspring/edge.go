@@ -43,7 +43,7 @@ func (n *Near) from(t, p float64) (x float64, known bool) {
 // is what lays the element at x there, and dt = x dm. Halley's steps, of third order and
 // guarded, from x; the last of them gives the couple without another root.
 func (c *Curve) edgeAt(t float64, on packed, x float64, near *Near) (m, edge float64) {
-	lo, hi, limit, perK := on.lo, on.hi, 1e-12*c.xEnd, c.r2/c.n2
+	lo, hi, limit := on.lo, on.hi, 1e-12*c.xEnd
 	for range 60 {
 		if !(x > lo && x < hi) {
 			x = (lo + hi) / 2
@@ -57,7 +57,7 @@ func (c *Curve) edgeAt(t float64, on packed, x float64, near *Near) (m, edge flo
 		} else {
 			hi = x
 		}
-		ks2, kp2 := ks*ks*perK, kp*kp
+		ks2, kp2 := ks*ks*c.perK, kp*kp
 		ks3, kp3 := ks*ks2, kp*kp2
 		dm, ddm := (ks3-kp3)/2-c.b, (kp3*kp2-ks3*ks2)*0.75
 		dt, ddt := dm*x, ddm*x+dm
