@@ -72,7 +72,9 @@ func swingOf(rows []Row, seconds float64) Swing {
 	for i := 1; i < len(rows); i++ {
 		if a, b := &rows[i-1], &rows[i]; goes(a, b) {
 			gained += ((b.Rate+a.Rate)/2 - s.Rate.Mean) * (b.FuseeTurn - a.FuseeTurn) * seconds
-			s.Wander = max(s.Wander, math.Abs(gained))
+			if off := math.Abs(gained); off > s.Wander {
+				s.Wander = off
+			}
 		}
 	}
 	return s
@@ -84,26 +86,28 @@ func goes(a, b *Row) bool { return a.Rate == a.Rate && b.Rate == b.Rate } // fal
 // average sets means, by trapezia since time goes as the fusee turns, and ends
 // of both spreads.
 func (s *Swing) average(rows []Row) {
+	arcs, rates := noSpread, noSpread
 	var amplitude, rate, span float64
 	for i := range rows {
 		b := &rows[i]
 		if math.IsNaN(b.Rate) {
 			continue
 		}
-		s.Amplitude.reach(b.Amplitude)
-		s.Rate.reach(b.Rate)
+		arcs.reach(b.Amplitude)
+		rates.reach(b.Rate)
 		if i == 0 || !goes(&rows[i-1], b) {
 			continue
 		}
 		a := &rows[i-1]
-		step := b.FuseeTurn - a.FuseeTurn
-		span += step
-		amplitude += step / 2 * (a.Amplitude + b.Amplitude)
-		rate += step / 2 * (a.Rate + b.Rate)
+		half := (b.FuseeTurn - a.FuseeTurn) / 2
+		span += half
+		amplitude += half * (a.Amplitude + b.Amplitude)
+		rate += half * (a.Rate + b.Rate)
 	}
 	if span > 0 {
-		s.Amplitude.Mean, s.Rate.Mean = amplitude/span, rate/span
+		arcs.Mean, rates.Mean = amplitude/(2*span), rate/(2*span)
 	}
+	s.Amplitude, s.Rate = arcs, rates
 }
 
 // reach widens the spread to a value.
