@@ -50,7 +50,7 @@ var place, verdict = root.sub("place"), root.sub("verdict")
 // in is not judged again.
 func (tr *trail) check(t *table, parent any) {
 	n := t.count(parent)
-	if !tr.sound(t.key) || !tr.size(t, n) {
+	if !tr.sound(t.key) || t.many && !tr.size(t, n) {
 		return
 	}
 	for i := range n {
@@ -80,22 +80,24 @@ func (tr *trail) checkItem(t *table, parent any, i int) {
 func odd[T any](item any, fields []field, j int) int {
 	for p := item.(*T); j < len(fields); j++ {
 		f := &fields[j]
-		fine := false
+		v := 0.0
 		switch of := f.of.(type) {
 		case func(*T) *float64:
-			v := *of(p)
-			fine = f.span.holds(v) || !Given(v) && f.silent()
+			v = *of(p)
 		case func(*T) *int:
-			fine = f.span.holds(float64(*of(p)))
-		case func(*T) *string:
-			fine = f.takes(*of(p))
-		case func(*T) *Range:
-			fine = !of(p).Given() && f.silent()
+			v = float64(*of(p))
 		case func(*T) *bool:
-			fine = true
+			continue
+		case func(*T) *string:
+			if f.takes(*of(p)) {
+				continue
+			}
+			return j
+		default:
+			return j
 		}
-		if !fine {
-			break
+		if !f.span.holds(v) && (Given(v) || !f.silent()) {
+			return j
 		}
 	}
 	return j
@@ -108,7 +110,7 @@ func (f *field) silent() bool {
 
 func (tr *trail) checkField(f *field, v any) {
 	if !given(v) {
-		if f.need == required && (f.spare == nil || !f.spare(tr.train())) || f.need == assumed && !f.silent() && !tr.s.supplied[tr.spot(f.key)] {
+		if f.need == required && (f.spare == nil || !f.spare(tr.train())) || f.need == assumed && !f.silent() && !tr.supplied(f) {
 			tr.missing(f)
 		}
 		return
@@ -184,8 +186,8 @@ func (tr *trail) checkText(f *field, s string) {
 			tr.report(f.key, "found "+strconv.Quote(keyline.Clip(s)), f.want())
 		}
 	default:
-		if n := utf8.RuneCountInString(s); n > int(f.span.hi) {
-			tr.report(f.key, "found "+plural(n, "character"), f.want())
+		if most := int(f.span.hi); len(s) > most && utf8.RuneCountInString(s) > most {
+			tr.report(f.key, "found "+plural(utf8.RuneCountInString(s), "character"), f.want())
 		} else if what := document.Unprintable(s, f.need == optional); what != "" {
 			tr.report(f.key, "found "+what, "want plain text")
 		}

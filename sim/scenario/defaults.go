@@ -85,13 +85,13 @@ func (s *Scenario) Supplied(number int, key string) bool {
 
 // supply fills one field from its default if nothing was given.
 func (tr *trail) supply(f *field, item any) {
-	v, spot := f.ref(item), tr.spot(f.key)
-	if (given(v) || f.kind == flag && tr.s.told(spot)) && !tr.s.supplied[spot] {
+	v, before := f.ref(item), tr.supplied(f)
+	if !before && (given(v) || f.kind == flag && tr.s.told(tr.spot(f.key))) {
 		return
 	}
 	if !f.placed(tr.train(), item) {
-		if tr.s.supplied[spot] {
-			delete(tr.s.supplied, spot)
+		if before {
+			delete(tr.s.supplied, tr.spot(f.key))
 			clearValue(v)
 		}
 		return
@@ -115,8 +115,13 @@ func (tr *trail) supply(f *field, item any) {
 	case *Range:
 		*v = f.preset.(Range)
 	}
-	tr.s.supplied[spot] = true
+	if !before {
+		tr.s.supplied[tr.spot(f.key)] = true
+	}
 }
+
+// supplied tells whether the value of a field of the present table is a default.
+func (tr *trail) supplied(f *field) bool { return tr.s.supplied[string(tr.spell(f.key))] }
 
 // list lists a field for which something was supplied, or words stand.
 func (tr *trail) list(f *field, item any) {
@@ -125,7 +130,7 @@ func (tr *trail) list(f *field, item any) {
 	case f.unsaid:
 	case f.prose != "" && !given(v) && f.placed(tr.train(), item):
 		tr.s.assume(tr, f, f.prose)
-	case f.prose != "" || !tr.s.supplied[tr.spot(f.key)]:
+	case f.prose != "" || !tr.supplied(f):
 	case f.derive != nil:
 		tr.s.assume(tr, f, rounded(*v.(*float64)))
 	default:
@@ -138,10 +143,11 @@ func (s *Scenario) assume(tr *trail, f *field, value string) {
 	if value == "" {
 		return
 	}
-	a := Assumption{Key: tr.key(0, f.key), Value: value}
+	a, named := Assumption{Value: value}, 0
 	if t := tr.train(); t != nil {
-		a.Train, a.Key = t.Name, tr.key(2, f.key)
+		a.Train, named = t.Name, 2
 	}
+	a.Key = tr.key(named, f.key)
 	if f.why != nil {
 		a.Why = f.why(tr.train())
 	}

@@ -14,7 +14,7 @@ func (s *Scenario) Following(except ...string) func() bool {
 	tr.visit(root, s, func(t *table, item any) {
 		for i := range t.fields {
 			f := &t.fields[i]
-			if f.derive != nil && !f.stays && f.placed(tr.train(), item) && s.supplied[tr.spot(f.key)] && !slices.Contains(except, tr.key(0, f.key)) {
+			if f.derive != nil && !f.stays && f.placed(tr.train(), item) && tr.supplied(f) && !slices.Contains(except, tr.key(0, f.key)) {
 				all = append(all, derived{f.ref(item).(*float64), tr.train(), f.derive, f.span})
 			}
 		}
