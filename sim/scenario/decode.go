@@ -1,7 +1,6 @@
 package scenario
 
 import (
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,10 +45,14 @@ func (tr *trail) decodeField(f *field, item any, tree map[string]any) {
 }
 
 func (tr *trail) unknown(t *table, tree map[string]any) {
-	for _, k := range slices.Sorted(maps.Keys(tree)) {
-		if t.field(k) != nil || t.sub(k) != nil {
-			continue
+	var strange []string
+	for k := range tree {
+		if t.field(k) == nil && t.sub(k) == nil {
+			strange = append(strange, k)
 		}
+	}
+	slices.Sort(strange)
+	for _, k := range strange {
 		if same, _ := t.measured(k); same != nil {
 			tr.report(k, "found "+k+" beside "+same.key+", which it is in another unit", "want one of them")
 			continue
