@@ -99,8 +99,8 @@ type table struct {
 type binding struct {
 	count func(parent any) int
 	item  func(parent any, i int) any
-	grow  func(parent any, n int) // nil when the struct is always there
-	odd   func(item any, fields []field, j int) int
+	grow  func(parent any, n int)                   // nil when the struct is always there
+	odd   func(item any, fields []field, j int) int // see odd
 }
 
 func embedded[P, T any](f func(*P) *T) binding {
