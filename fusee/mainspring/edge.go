@@ -49,22 +49,23 @@ func (c *Curve) edgeAt(t float64, on packed, x float64, near *Near) (m, edge flo
 			x = (lo + hi) / 2
 		}
 		qs, qp := math.Sqrt(c.n2+x), math.Sqrt(on.p+x)
-		ks, kp := 1/qs, 1/qp
-		off := kp - c.rootK*ks
+		ks, kp := c.rootK/qs, 1/qp
+		off := kp - ks
 		miss := t - 2*(c.rootK*(qs-c.rootN)-(qp-on.first)) - (off-c.b*x/2)*x
 		if (miss > 0) != on.falls {
 			lo = x
 		} else {
 			hi = x
 		}
-		ks3, kp3 := c.rootK*ks*ks*ks, kp*kp*kp
-		dm, ddm := (ks3-kp3)/2-c.b, (kp3*kp*kp-ks3*ks*ks)*0.75
+		ks2, kp2 := ks*ks*c.perK, kp*kp
+		ks3, kp3 := ks*ks2, kp*kp2
+		dm, ddm := (ks3-kp3)/2-c.b, (kp3*kp2-ks3*ks2)*0.75
 		dt, ddt := dm*x, ddm*x+dm
 		square, turn := dt*dt, miss*ddt
 		step := miss * dt / (square + turn/2)
 		if left := math.Abs(step); left*left*left <= limit*x*x {
 			if near != nil {
-				dddm := (ks3*ks*ks*ks*ks - kp3*kp*kp*kp*kp) * 1.875
+				dddm := (ks3*ks2*ks2 - kp3*kp2*kp2) * 1.875
 				*near = nearby(on.p, t-miss, x, dm, ddm, dddm)
 			}
 			return off + c.a - c.b*x + step*(dm+step*ddm/2), x + step
