@@ -2,7 +2,6 @@ package spread
 
 import (
 	"math"
-	"slices"
 
 	"evenpull/sim/outcome"
 
@@ -88,7 +87,7 @@ type Distribution struct {
 }
 
 // close makes the distribution ready to be asked.
-func (d *Distribution) close() { slices.Sort(d.values) }
+func (d *Distribution) close() { d.values = sorted(d.values, d.lo, d.hi) }
 
 // N is the number of runs that have the result.
 func (d *Distribution) N() int { return d.n }
