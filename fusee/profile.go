@@ -41,7 +41,10 @@ var ErrProfile = errors.New("a profile needs at least two radii, all positive an
 // Measured is the profile through radii (m) at each whole turn, small end
 // first, joined by the monotone cubic of F. N. Fritsch and J. Butland (SIAM J. Sci.
 // Stat. Comput. 5, 1984), so that it has no bumps that were not measured.
-func Measured(radii []float64) (Profile, error) {
+func Measured(radii []float64) (Profile, error) { return (*Room)(nil).Measured(radii) }
+
+// Measured is the function of that name in the room.
+func (r *Room) Measured(radii []float64) (Profile, error) {
 	at := make([]float64, 0, Most)
 	for i := range radii {
 		at = append(at, float64(i))
@@ -50,7 +53,7 @@ func Measured(radii []float64) (Profile, error) {
 	if err != nil {
 		return Profile{}, err
 	}
-	p := newPieces(at, knots)
+	p := r.join(at, knots)
 	p.per = 1
 	return p, nil
 }
@@ -123,8 +126,11 @@ func newProfile(width float64, knots []knot) Profile {
 }
 
 // newPieces joins knots at rising turns from 0.
-func newPieces(at []float64, knots []knot) Profile {
-	pieces := make([]piece, len(knots)-1)
+func newPieces(at []float64, knots []knot) Profile { return (*Room)(nil).join(at, knots) }
+
+// join is newPieces in the room.
+func (r *Room) join(at []float64, knots []knot) Profile {
+	pieces := r.take(len(knots) - 1)
 	area := 0.0
 	for i := range pieces {
 		a, b := knots[i], knots[i+1]

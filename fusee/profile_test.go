@@ -72,6 +72,34 @@ func TestProfileArea(t *testing.T) {
 	}
 }
 
+// A profile made in a room is none the worse for what was there before, whether that was
+// longer or shorter; only the last one holds.
+func TestRoom(t *testing.T) {
+	var room Room
+	var before Profile
+	for i, radii := range [][]float64{{9, 11, 10.9, 10.9, 13, 12.9}, {5, 5.1, 15, 2, 2.2}, {9, 12}, {9, 9.4, 10.6, 10.7, 12.9, 15, 15, 18.2}} {
+		p, err := room.Measured(radii)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, _ := Measured(radii)
+		for theta := -1.0; theta < 9; theta += 0.1 {
+			r, dr, area := p.At(theta)
+			wantR, wantDr, wantArea := want.At(theta)
+			if r != wantR || dr != wantDr || area != wantArea {
+				t.Errorf("%v at %v: %v, %v, %v, want %v, %v, %v", radii, theta, r, dr, area, wantR, wantDr, wantArea)
+			}
+		}
+		if i == 1 && &p.pieces[0] != &before.pieces[0] {
+			t.Error("the room was not used again")
+		}
+		before = p
+	}
+	if _, err := room.Measured([]float64{1, 0}); !errors.Is(err, ErrProfile) {
+		t.Error(err)
+	}
+}
+
 func TestBadProfiles(t *testing.T) {
 	for _, radii := range [][]float64{nil, {1}, {1, 0}, {1, -2}, {1, math.NaN()}, {1, math.Inf(1)}} {
 		if _, err := Measured(radii); !errors.Is(err, ErrProfile) {

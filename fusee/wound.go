@@ -9,7 +9,8 @@ import (
 )
 
 // Wound is a drive with all that does not depend on the turn worked out. It is
-// a value that shares nothing but the profile's pieces, which nothing changes.
+// a value that shares nothing but the profile's pieces, which nothing changes unless a Room
+// is used again.
 type Wound struct {
 	curve mainspring.Curve
 	drive Drive

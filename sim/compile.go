@@ -82,11 +82,11 @@ func (t *Train) Update(s *scenario.Scenario, number int, parts Part) error {
 		drive = t.drive(in)
 	}
 	if parts&ConePart != 0 {
-		t.Drive.Cone, cone = coneOf(in)
+		t.Drive.Cone, cone = coneOf(in, t.room)
 		t.ConeDoubt = fusee.MostDoubt(pointsOf(&in.Fusee))
 	}
 	if parts&WheelsPart != 0 {
-		t.Wheels, wheels = wheelsOf(in, t.Arbors)
+		wheels = t.Wheels.compile(in, t.Arbors)
 	}
 	if parts&ClockPart != 0 && in.Escapement != nil && in.Pendulum != nil {
 		escapement = t.escape(s, in)
@@ -99,6 +99,10 @@ func (t *Train) Update(s *scenario.Scenario, number int, parts Part) error {
 	}
 	return nil
 }
+
+// Reuse lets every Update to come make the cone in the memory of the one before: the cone
+// of a copy of the train is then to be used only until the next.
+func (t *Train) Reuse() { t.room = new(fusee.Room) }
 
 // judging sets what the train is judged by.
 func (t *Train) judging(s *scenario.Scenario, in *scenario.Train) {

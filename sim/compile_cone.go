@@ -10,9 +10,9 @@ import (
 // ErrWanted: there is no cone yet.
 var ErrWanted = errors.New("there is no cone yet")
 
-// coneOf is the fusee. What was measured over the lands stands their height further out
-// than the groove.
-func coneOf(t *scenario.Train) (fusee.Cone, error) {
+// coneOf is the fusee, its profile in a room where it was measured. What was measured over
+// the lands stands their height further out than the groove.
+func coneOf(t *scenario.Train, room *fusee.Room) (fusee.Cone, error) {
 	in := &t.Fusee
 	c := fusee.Cone{Turns: in.Turns, Pitch: in.PitchMM * mm, Centre: orZero(in.CentreDistanceMM * mm), Left: in.Hand == scenario.LeftHand}
 	var err error
@@ -26,7 +26,7 @@ func coneOf(t *scenario.Train) (fusee.Cone, error) {
 		for _, d := range in.DiametersMM {
 			radii = append(radii, groove(in, d))
 		}
-		c.Profile, err = fusee.Measured(radii)
+		c.Profile, err = room.Measured(radii)
 	case in.Profile == scenario.Cone:
 		c.Profile, err = fusee.Straight(groove(in, in.SmallDiameterMM), groove(in, in.LargeDiameterMM), in.Turns)
 	case scenario.Given(in.SmallDiameterMM):

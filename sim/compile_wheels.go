@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -48,25 +49,12 @@ func loadsOf(in *scenario.Train, arbors []string) (loads []train.Load, standing 
 	return loads, standing
 }
 
-// wheelsOf compiles the wheels with the standing loads, with all and with none.
-func wheelsOf(in *scenario.Train, arbors []string) (Wheels, error) {
+// compile makes the wheels with the standing loads, with all and with none.
+func (w *Wheels) compile(in *scenario.Train, arbors []string) error {
 	var room [train.Most]train.Mesh // that is no garbage
 	meshes := meshesOf(in, room[:0])
 	loads, standing := loadsOf(in, arbors)
-	var w Wheels
-	var err error
-	if w.Train, err = train.New(meshes, loads[:standing]); err != nil {
-		return Wheels{}, err
-	}
-	if len(loads) == 0 {
-		w.Worst, w.Free = w.Train, w.Train
-		return w, nil
-	}
-	if w.Worst, err = train.New(meshes, loads); err != nil {
-		return Wheels{}, err
-	}
-	w.Free, err = train.New(meshes, nil)
-	return w, err
+	return cmp.Or(w.Train.Make(meshes, loads[:standing]), w.Worst.Make(meshes, loads), w.Free.Make(meshes, nil))
 }
 
 // HoursPerTurn are the hours of a fusee turn, from the pendulum or the blows; NaN

@@ -50,7 +50,7 @@ func (t *Train) PinWork() PinWork { return t.pinWork }
 
 // Train is a compiled train: everything its run-down depends on. SI, but for
 // hours. What is not known is NaN. Copies may be changed and run on their own,
-// as long as slices are replaced, not written into.
+// as long as slices are replaced, not written into; but see Reuse.
 type Train struct {
 	Name        string
 	Kind        Kind
@@ -76,6 +76,7 @@ type Train struct {
 	meshes    []train.Mesh // from the great wheel
 	flyRadius float64      // m, outer
 	pinWork   PinWork
+	room      *fusee.Room // for its cones one after the other; nil: each is its own
 }
 
 // Wheels is the wheel train under its loads: the standing ones, as it mostly

@@ -75,28 +75,38 @@ type arbor struct {
 // ErrTrain.
 func New(meshes []Mesh, loads []Load) (Train, error) {
 	var t Train
-	if len(meshes) > Most {
-		return Train{}, ErrTrain
+	if err := t.Make(meshes, loads); err != nil {
+		return Train{}, err
 	}
-	t.n = len(meshes) + 1
+	return t, nil
+}
+
+// Make is New in place of the train that was. After an error there is none.
+func (t *Train) Make(meshes []Mesh, loads []Load) error {
+	t.n = 0
+	if len(meshes) > Most {
+		return ErrTrain
+	}
 	t.arbors[0] = arbor{speed: 1, gain: 1, loss: loadAt(loads, 0)}
 	for i, m := range meshes {
 		if m.Wheel < 1 || m.Pinion < 1 || !(m.Efficiency > 0 && m.Efficiency <= 1) || !(m.Drag >= 0) {
-			return Train{}, ErrTrain
+			return ErrTrain
 		}
-		a, pass := t.arbors[i], m.Efficiency/m.Ratio()
+		a, ratio := t.arbors[i], m.Ratio()
+		pass := m.Efficiency / ratio
 		t.arbors[i+1] = arbor{
-			speed: a.speed * m.Ratio(),
+			speed: a.speed * ratio,
 			gain:  a.gain * pass,
 			loss:  a.loss*pass + m.Drag + loadAt(loads, i+1),
 		}
 	}
 	for _, l := range loads {
-		if l.Arbor < 0 || l.Arbor >= t.n || !(l.Torque >= 0) {
-			return Train{}, ErrTrain
+		if l.Arbor < 0 || l.Arbor > len(meshes) || !(l.Torque >= 0) {
+			return ErrTrain
 		}
 	}
-	return t, nil
+	t.n = len(meshes) + 1
+	return nil
 }
 
 func loadAt(loads []Load, arbor int) float64 {

@@ -156,6 +156,32 @@ func TestBadTrains(t *testing.T) {
 	}
 }
 
+// What was there before leaves nothing behind.
+func TestMake(t *testing.T) {
+	long, load := []Mesh{free(96, 8), free(64, 8), free(60, 8)}, Load{Arbor: 1, Torque: 0.1}
+	tr := mustTrain(t, long, load)
+	for _, c := range []struct {
+		meshes []Mesh
+		loads  []Load
+	}{{long[:1], nil}, {long, []Load{load}}, {long[1:], []Load{{Arbor: 2, Torque: 0.01}}}} {
+		if err := tr.Make(c.meshes, c.loads); err != nil {
+			t.Fatal(err)
+		}
+		want := mustTrain(t, c.meshes, c.loads...)
+		if tr.Arbors() != want.Arbors() {
+			t.Fatalf("%d arbors, want %d", tr.Arbors(), want.Arbors())
+		}
+		for i := range want.Arbors() {
+			if tr.Speed(i) != want.Speed(i) || tr.Gain(i) != want.Gain(i) || tr.Torque(i, 2) != want.Torque(i, 2) {
+				t.Errorf("%+v, arbor %d: %v, want %v", c, i, tr.arbors[i], want.arbors[i])
+			}
+		}
+	}
+	if err := tr.Make(long[:1], []Load{{Arbor: 2}}); !errors.Is(err, ErrTrain) || tr.Arbors() != 0 {
+		t.Errorf("%v, %d arbors", err, tr.Arbors())
+	}
+}
+
 var sink float64
 
 func BenchmarkNew(b *testing.B) {

@@ -139,6 +139,7 @@ func newModel(s *scenario.Scenario, number int, hold Hold, keys []string, g give
 		return nil, err
 	}
 	m.own, m.digest = m.train, r.Digest
+	m.train.Reuse() // from here on: the scenario's own cone stays
 	return m, nil
 }
 

@@ -134,6 +134,33 @@ func TestRunAllocatesNothing(t *testing.T) {
 	}
 }
 
+// A cone that is made anew in every run is that of its own diameters, and leaves the
+// scenario's own as it was.
+func TestOwnConeStays(t *testing.T) {
+	const key = "going.fusee.diameters_mm.9"
+	s, _ := trial.Compile(t, "eight-day")
+	m := model(t, s, Length, key)
+	x := append([]float64(nil), m.Nominal()...)
+	own, digest := m.Own()
+	for range 20 {
+		x[0] *= 1.003
+		got := mustRun(t, m, x...)
+		want, err := byHand(t, s, 0, key, x[0])
+		if err != nil || got.Torque != want.Torque || got.Torque == digest.Torque {
+			t.Fatalf("%v mm: %+v, want %+v, %v; own %+v", x, got.Torque, want.Torque, err, digest.Torque)
+		}
+	}
+	if r, err := own.Run(sim.Options{}); err != nil || r.Torque != digest.Torque {
+		t.Errorf("own: %+v, before %+v, %v", r.Torque, digest.Torque, err)
+	}
+	if n := testing.AllocsPerRun(100, func() {
+		x[0] *= 0.9999
+		mustRun(t, m, x...)
+	}); n > 0 {
+		t.Errorf("%v allocations a run", n)
+	}
+}
+
 // What is assumed from another value follows it, unless it is varied itself.
 func TestAssumedValuesFollow(t *testing.T) {
 	s, _ := trial.Compile(t, "eight-day", "outside_length_mm   = 39.0     # room for the line\n", "")
