@@ -99,7 +99,11 @@ func (c *Clock) arc(torque float64) float64 {
 		return math.Sqrt(s)
 	}
 	b := s * c.far / 2
-	return s / (b + math.Sqrt(b*b+s)) // for a great torque the root less b has no figures left
+	root := math.Sqrt(b*b + s)
+	if 2*b < root { // mostly, and sooner worked out
+		return root - b
+	}
+	return s / (b + root) // for a great torque the root less b has no figures left
 }
 
 // judge says how a clock of the semi-arc a goes. A torque worked out to reach
