@@ -84,6 +84,9 @@ func Others(key string) (all []Other) {
 // Wanted is the key among those wanted that a key in another unit stands for, and the
 // factor to it; "" for none.
 func Wanted(key string, wanted []string) (string, float64) {
+	if _, kind, _ := split(key); kind < 0 {
+		return "", 0
+	}
 	for _, w := range wanted {
 		if by := Factor(key, w); by != 0 {
 			return w, by
