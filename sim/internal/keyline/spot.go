@@ -17,11 +17,15 @@ func Join(spot, part string) string {
 // Plain gives a key as it may stand bare, in quotes when it may not, and cut
 // short when it is far longer than any key of the format.
 func Plain(key string) string {
-	const bare = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_"
-	if key != "" && strings.Trim(key, bare) == "" && len(key) <= MaxShown {
+	if key != "" && len(key) <= MaxShown && !strings.ContainsFunc(key, notBare) {
 		return key
 	}
 	return strconv.Quote(Clip(key))
+}
+
+// notBare tells whether a letter cannot stand in a bare key (TOML 1.0.0, keys).
+func notBare(r rune) bool {
+	return !('a' <= r && r <= 'z' || 'A' <= r && r <= 'Z' || '0' <= r && r <= '9' || r == '-' || r == '_')
 }
 
 // Enclosing cuts the last part off a spot; "" is the whole text.
