@@ -161,21 +161,6 @@ func offMean(r *sim.Result, row *sim.Row) string {
 	return or((row.Rate-r.Swing.Rate.Mean)*escapement.SecondsPerDay, none, func(v float64) string { return words.Minus(fmt.Sprintf("%+.*f", decimals, v)) })
 }
 
-// DownFirst is the trains whose hours are known by when they stop or have run
-// down, below a row of headings.
-func DownFirst(c *sim.Clock) Grid {
-	list := c.DownFirst()
-	return table(list, []column[sim.Digest]{
-		{"Which train runs down first", "", left, func(d *sim.Digest) string { return "  " + d.Name }},
-		{"hours", "", right, func(d *sim.Digest) string { return words.Figure(d.HoursGoing()) }},
-		{"days", "", right, func(d *sim.Digest) string { return words.Figure(d.HoursGoing() / 24) }},
-		{"after the first", "", right, func(d *sim.Digest) string {
-			late := d.HoursGoing() - list[0].HoursGoing()
-			return words.Either(late > 0.05, words.Figure(late)+" h", none)
-		}},
-	})
-}
-
 // assumed lists what the scenario left out, the items of one train together.
 func (p *Page) assumed(list []scenario.Assumption) {
 	if len(list) == 0 {

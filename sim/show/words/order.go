@@ -139,17 +139,3 @@ func ToOrders(st *choose.Study) []string {
 	}
 	return says
 }
-
-// ToOrder tells what to order for a train, if anything, as the rules have it: nothing
-// where it suits, another set-up before another spring.
-func ToOrder(st *choose.Study) string {
-	spring := "no spring of any width brings " + ChooseGoal(st) + ", through this cone and can be ordered"
-	if list := ToOrders(st); len(list) > 0 {
-		spring = say("width × thickness × length %s; for the same barrel, a mainspring of the same steel, with ends as the present one has them (aimed at: %s)", list[0], ChooseGoal(st))
-	}
-	return map[rules.Step]string{
-		rules.Nothing:       "nothing; if it has to be replaced: ",
-		rules.AnotherSetUp:  "nothing before the set-up above was tried, with which the present spring does; else: ",
-		rules.AnotherSpring: "in place of the spring it has: ",
-	}[st.First] + spring
-}
