@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io"
 	"path/filepath"
 	"strings"
@@ -55,7 +56,7 @@ func runLetter(c *cobra.Command, s streams, f *letterFlags, args []string) error
 	write := map[string]func(io.Writer, *page.Document) error{".html": page.LetterHTML, ".md": page.LetterMarkdown}[strings.ToLower(filepath.Ext(f.out))]
 	switch {
 	case write == nil:
-		return usagef("--out %s: want a name ending in .html or .md", f.out)
+		return usagef("--out %s: want a name ending in .html or .md", cmp.Or(f.out, "is left out"))
 	case f.draws == 0:
 		return usagef("--draws 0: a letter tells how sure it is; want at least 1")
 	}

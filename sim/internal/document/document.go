@@ -145,7 +145,11 @@ func parse(text string) (tree map[string]any, err error) {
 		var pe parser.ParseError
 		if errors.As(err, &pe) {
 			f.Line, f.Found = pe.Position.Line, "not valid TOML: "+clean(strings.TrimSpace(pe.Message))
-			f.Want = cure(f.Found, line(text, f.Line))
+			at := line(text, f.Line)
+			f.Want = cure(f.Found, at)
+			if comma := decimalComma.FindString(at); comma != "" { // what the parser says of it is no help
+				f.Found = "not valid TOML: found a comma in a number"
+			}
 		}
 		return nil, f
 	}
