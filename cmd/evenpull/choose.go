@@ -52,7 +52,7 @@ gets the same figures from run, and setup has nothing against it.
 
 A steel that the list does not state is drawn from its usual range, 12 % to both sides.
 Where the first two springs change places within it, you are
-told at which flow stress, what to ask the dealer, and by how many coils, lying free once
+told at which flow stress (that from which steel bends for good), what to ask the dealer, and by how many coils, lying free once
 it was wound home, the parcel tells which of the two is the one.
 
 A stock list is TOML, one table a spring, or CSV: "evenpull help springs" tells what
@@ -65,8 +65,9 @@ A mainspring that is broken or lost needs no sizes: write present = false into
 
 With --all every train that wants another spring is given one of the list, and none more
 often than its quantity says (one, where it says nothing): so that as many trains as can be
-get one that suits, then so that the product of the shares of draws that suit is greatest;
-of one train, shares that differ by no more than advice.equal_within count as equal.
+get one that suits, then so that together they are the surest to suit (the product of
+their shares of draws that suit); of one train, shares that differ by no more than
+advice.equal_within count as equal.
 
 Stopped early with Ctrl-C, choose reports the springs that are done.`,
 		Example: `  evenpull choose

@@ -51,7 +51,7 @@ func (f *flags) register(c *cobra.Command, train, plot string) {
 
 // registerOutput adds the flags of what is written; plot says what is drawn.
 func (f *flags) registerOutput(c *cobra.Command, plot string) {
-	c.Flags().StringVar(&f.format, "format", "text", "`form` of the result: text, json or csv, in which a text that a spreadsheet would compute begins with an apostrophe")
+	c.Flags().StringVar(&f.format, "format", "text", "`form` of the result: text, json or csv")
 	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
 	f.lookFlags.register(c)
 	c.Flags().BoolVar(&f.full, "full", false, "write all there is to tell, not only what a screen holds")

@@ -36,9 +36,9 @@ what is taken as exact, by 1 %. What was observed stays: free coils keep their n
 when the thickness is moved, and tell of another steel. With --change all are moved
 alike.
 
-Beside that stands what each input has in how far the result strays when all are off at
-once: alone, and with what it does together with others. You are warned where inputs act
-together. This takes 8 × 512 run-downs for each number that may be off and two more;
+Beside that stands, of how far the result may be off when all inputs are off at once, how
+much is the doing of each: alone, and together with others. You are warned where inputs
+act together. This takes 8 × 512 run-downs for each number that may be off and two more;
 --shares=false leaves it out, as does --change.
 
 It also tells how many % the result changes for 1 % more of the input. That is found

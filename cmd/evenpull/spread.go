@@ -30,15 +30,15 @@ runs the verdict stands, and what the results come to: their mean, how far they 
 from it, and below which value so many in 100 lie.
 
 A quantity strays by its [[tolerance]] or, where it has none, by the usual error of such
-a reading ("evenpull help sure" has both); what has neither is taken as exact. Quantities are drawn on their own: whether some go together is for the scenario's
-author to judge. But what was observed stays: coils that lie free, turns counted from
+a reading ("evenpull help sure" has both); what has neither is taken as exact. Each is taken off
+by itself: whether some go together you have to judge. But what was observed stays: coils that lie free, turns counted from
 rest to solid, a timed strike, a free swing; what they tell of steel, packing and fly is
-inferred anew in each run. --hold fill cuts each strip to the length at which it fills
+worked out anew in each run. --hold fill cuts each strip to the length at which it fills
 the barrel as the scenario's does (see "evenpull sweep --help").
 
-Beside each input stands what it has in how far the first result strays: alone, and with
-what it does together with others, each with how well that is known. You are warned
-where inputs act together. This takes 8 × 512 run-downs for each input and two more,
+Beside each input stands how much of what the first result may be off is its doing:
+alone, and together with others, each with how well that is known. You are warned where
+inputs act together. This takes 8 × 512 run-downs for each input and two more,
 whatever --runs; --shares=false leaves it out.
 
 The same --seed gives the same figures on any machine. Stopped early with Ctrl-C, spread

@@ -117,5 +117,5 @@ type sharesFlags struct {
 
 func (f *sharesFlags) registerShares(c *cobra.Command) {
 	c.Flags().Int64Var(&f.seed, "seed", firstSeed, "`number` that the random draws begin from")
-	c.Flags().BoolVar(&f.shares, "shares", true, "also tell the shares of the inputs in the variance")
+	c.Flags().BoolVar(&f.shares, "shares", true, "also tell how much of what a result may be off is each input's doing")
 }

@@ -16,7 +16,7 @@ type drawFlags struct {
 }
 
 func (f *drawFlags) registerDraws(c *cobra.Command) {
-	c.Flags().IntVar(&f.draws, "draws", sure.Draws, "`number` of draws that tell how sure a verdict is; 0: none")
+	c.Flags().IntVar(&f.draws, "draws", sure.Draws, "`number` of times that the train is tried with every input a little off, to tell how sure a verdict is; 0: none")
 }
 
 func (f *drawFlags) checkDraws() error {
