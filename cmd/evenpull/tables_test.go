@@ -54,8 +54,8 @@ func spreadTables(doc item) []printed {
 		}
 	}
 	return []printed{
-		{[]string{"drawn  value    may be off  by its  alone  in all"}, "  ?unit    ", itemsOf(doc["inputs"], nil), false},
-		{[]string{"result    as it is  mean  ± sd  5 %  50 %  95 %"}, "words ?unit own mean sd p05 p50 p95", results, false},
+		{[]string{"input  value    may be off  by its  alone  in all"}, "  ?unit    ", itemsOf(doc["inputs"], nil), false},
+		{[]string{"result    as it is  mean  strays  5 % below  50 %  95 %"}, "words ?unit own mean sd p05 p50 p95", results, false},
 	}
 }
 
@@ -83,10 +83,10 @@ func recordTables(doc item) (all []printed) {
 		supply := s.(map[string]any)
 		for _, way := range []struct{ list, says string }{{"turns", "running down"}, {"winding", "winding up"}} {
 			rows := itemsOf(supply[way.list], nil)
-			heads := []string{"turn  n  mean  sd  ±", "N·m  N·m  N·m  " + way.says}
+			heads := []string{"turn  reads  mean  scatter  ±", "N·m  N·m  N·m  " + way.says}
 			columns := "fusee_turn n mean_nm sd_nm half_width_95_nm ?outlier_nm"
 			if supply["predicted"] != nil {
-				heads[0], heads[1] = heads[0]+"  predicted  residual", heads[1]+"  N·m  N·m"
+				heads[0], heads[1] = heads[0]+"  predicted  apart", heads[1]+"  N·m  N·m"
 				columns += " predicted_nm residual_nm"
 			}
 			if len(rows) > 0 {
@@ -204,7 +204,7 @@ func (p *printed) lineAgrees(t *testing.T, line, said string, row item) {
 // tells tells whether a cell is a value: a number rounded, with its unit or its error
 // behind it, or a text in any case.
 func (p *printed) tells(cell string, v any, percent bool) bool {
-	cell = strings.TrimPrefix(cell, "outlier ")
+	cell = strings.TrimPrefix(cell, "far off: ")
 	x, number := v.(float64)
 	if !number {
 		return v == nil && (cell == "–" || cell == "not built" || cell == "cannot be had") || v != nil && strings.HasPrefix(strings.ToLower(cell), strings.ToLower(v.(string)))

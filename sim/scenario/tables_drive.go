@@ -76,7 +76,7 @@ func springTable() *table {
 			num("packing", "", from(1, 2), func(m *Mainspring) *float64 { return &m.Packing }, "packing",
 				"what a coil takes up in the barrel over its thickness, 1 being ideal").
 				as("k").knownBy(howPacked).or(AssumedPacking).since(practice).only(func(_ *Train, m any) bool { return !m.(*Mainspring).countTellsPacking() }),
-			num("couple_ratio", "", from(0.5, 2), func(m *Mainspring) *float64 { return &m.CoupleRatio }, "couple, over the computed one,",
+			num("couple_ratio", "", from(0.5, 2), func(m *Mainspring) *float64 { return &m.CoupleRatio }, "couple ratio",
 				"couple that the spring gives over the one computed for it; how far that may be off: our own solution coil by coil").known(withinPercent(2)).or(1.0),
 			num("efficiency", "", share, func(m *Mainspring) *float64 { return &m.Efficiency }, "coil efficiency",
 				"what coil friction leaves, running down").as("η").known(within(0.03)).or(0.90).since(practice).

@@ -35,7 +35,7 @@ func Pairs(st *assign.Study) Grid {
 	columns := append([]column[assign.Pair]{
 		{"  spring", "", left, func(q *assign.Pair) string { return words.Either(q.Chosen, "> ", "  ") + q.Label }},
 		{"train", "", left, func(q *assign.Pair) string { return q.Train }},
-		{"read in", "", spare(left, 3), func(q *assign.Pair) string { return q.ReadIn + words.Either(q.Carried(), ", carried over", "") }},
+		{"read in", "", spare(left, 3), func(q *assign.Pair) string { return q.ReadIn + words.Either(q.Carried(), ", reckoned", "") }},
 	}, figures(func(q *assign.Pair) *sim.Digest { return &q.Digest }, none, byTwo,
 		"?"+outcome.MeanTorque, "??"+outcome.LeastTorque, outcome.Unevenness, outcome.MeanReserve, outcome.LeastReserve)...)
 	return table(st.Pairs, append(columns,
@@ -136,17 +136,17 @@ func (p *Page) readings(list []readings.Reading, way string, compared bool) {
 	}
 	columns := []column[reading]{
 		{"  turn", "", right, func(r *reading) string { return "  " + words.Turns(r.FuseeTurn) }},
-		{"n", "", right, func(r *reading) string { return fmt.Sprint(r.N) }},
+		{"reads", "", right, func(r *reading) string { return fmt.Sprint(r.N) }},
 		figure("mean", func(r *reading) float64 { return r.Mean }),
-		figure("sd", func(r *reading) float64 { return r.SD }),
+		figure("scatter", func(r *reading) float64 { return r.SD }),
 		figure("±", func(r *reading) float64 { return r.HalfWidth }),
 		{"", way, left, func(r *reading) string {
-			return or(r.Outlying(), "", func(v float64) string { return "outlier " + words.Figure(v) })
+			return or(r.Outlying(), "", func(v float64) string { return "far off: " + words.Figure(v) })
 		}},
 	}
 	if compared {
 		columns = append(columns, figure("predicted", func(r *reading) float64 { return r.Predicted }),
-			column[reading]{"residual", "N·m", right, func(r *reading) string { return residualCell(r.Residual()) }})
+			column[reading]{"apart", "N·m", right, func(r *reading) string { return residualCell(r.Residual()) }})
 	}
 	p.table(table(list, columns))
 }

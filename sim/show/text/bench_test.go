@@ -77,12 +77,12 @@ func TestRecord(t *testing.T) {
 		}
 		for k, r := range slices.Concat(st.Readings(i, false), st.Readings(i, true)) {
 			if r.FuseeTurn == 0 {
-				add("turn n mean sd ± predicted residual")
+				add("turn reads mean scatter ± predicted apart")
 				add("N·m N·m N·m %s N·m N·m", map[bool]string{true: "winding up", false: "running down"}[k > 0])
 			}
 			mark, sign := "", ""
 			if r.Outlier != nil {
-				mark = "outlier " + f(r.Outlier.Value) + " "
+				mark = "far off: " + f(r.Outlier.Value) + " "
 			}
 			if r.Mean > r.Predicted {
 				sign = "+"
@@ -105,7 +105,7 @@ func TestRecord(t *testing.T) {
 
 	alone := pageOf(t, Record, readings.Of(st.Book, nil))
 	r := readings.Of(st.Book, nil).Readings(0, false)[0]
-	inOrder(t, alone, "turn n mean sd ±", fmt.Sprintf("%g %d %s %s %s", r.FuseeTurn, r.N, f(r.Mean), f(r.SD), f(r.HalfWidth)))
+	inOrder(t, alone, "turn reads mean scatter ±", fmt.Sprintf("%g %d %s %s %s", r.FuseeTurn, r.N, f(r.Mean), f(r.SD), f(r.HalfWidth)))
 	if strings.Contains(strings.Join(alone, " "), "predicted") {
 		t.Error("a prediction without a scenario")
 	}
@@ -128,7 +128,7 @@ func TestAssign(t *testing.T) {
 			mark = "> "
 		}
 		if p.Train != p.ReadIn {
-			in += ", carried over"
+			in += ", reckoned"
 		}
 		f := words.Figure
 		want = append(want, fmt.Sprintf("%s%s %s %s %s %s %s %s %s %s %s –", mark, p.Label, p.Train, in, f(p.Torque.Mean), f(p.Torque.Min), words.Share(p.Torque.Unevenness),
@@ -165,7 +165,7 @@ func TestOddCells(t *testing.T) {
 	page := pageOf(t, Record, st)
 	r := st.Readings(0, false)[0]
 	f := words.Figure
-	inOrder(t, page, fmt.Sprintf("0 6 %s %s %s outlier 0.800 %s %s", f(r.Mean), f(r.SD), f(r.HalfWidth), f(r.Predicted), residualCell(r.Mean-r.Predicted)))
+	inOrder(t, page, fmt.Sprintf("0 6 %s %s %s far off: 0.800 %s %s", f(r.Mean), f(r.SD), f(r.HalfWidth), f(r.Predicted), residualCell(r.Mean-r.Predicted)))
 	for v, want := range map[float64]string{0.0123: "+0.0123", -0.0123: "−0.0123", 0: "0"} {
 		if got := residualCell(v); got != want {
 			t.Errorf("%v: %s", v, got)

@@ -117,7 +117,7 @@ func (p *Page) drawn(st *spread.Study) {
 		n = min(n, rankRows)
 	}
 	p.table(table(st.Inputs[:n], append([]column[spread.Input]{
-		{"  drawn", "", left, func(in *spread.Input) string { return "  " + words.Input(in.Words, st.Own.Name) }},
+		{"  input", "", left, func(in *spread.Input) string { return "  " + words.Input(in.Words, st.Own.Name) }},
 		{"value", "", spare(right, 2), words.Drawn},
 		{"", "", spare(left, 2), func(in *spread.Input) string { return in.Unit }},
 		{"may be off", "", right, func(in *spread.Input) string { return words.Off(in.Parts[0].Error, in.Unit) }},
@@ -144,8 +144,8 @@ func (p *Page) results(st *spread.Study) Grid {
 		{"", "", left, func(d *result) string { return words.ValueUnit(&d.Of.Quantity) }},
 		value("as it is", func(d *result) float64 { return d.Own }),
 		{"mean", "", spare(right, 1), func(d *result) string { return words.Value(&d.Of.Quantity, d.Mean()) }},
-		value("± sd", (*result).SD),
-		value("5 %", func(d *result) float64 { return d.Quantile(0.05) }),
+		value("strays", (*result).SD),
+		value("5 % below", func(d *result) float64 { return d.Quantile(0.05) }),
 		value("50 %", func(d *result) float64 { return d.Quantile(0.5) }),
 		value("95 %", func(d *result) float64 { return d.Quantile(0.95) }),
 	})

@@ -25,7 +25,7 @@ func TestRank(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := textOf(t, func(w io.Writer) error { return Rank(w, st, Options{Full: true, Width: 96}) })
-	wantIn(t, text, "the mean torque at the fusee is 0.423 N·m; what moves it most input value moved by less makes more makes by 1 % alone in all", "± 0.01 mm", "! inputs act together: of the variance of the unevenness",
+	wantIn(t, text, "the mean torque at the fusee is 0.423 N·m; what moves it most input value moved by less makes more makes by 1 % alone in all", "± 0.01 mm", "! inputs act together: of how far the unevenness",
 		"the unevenness of the torque is 2.01 %; what moves it most", "interval from blow to blow is – s; what moves it most", "others, which --format csv lists", "Whole numbers", "eye protection")
 	// The rows are the first sixteen of the ranking, in its order; those that follow
 	// stand below, and all that has an effect stands somewhere.

@@ -16,7 +16,7 @@ import (
 func SetUp(w io.Writer, st *setup.Study, o Options) error {
 	p := o.page(w)
 	p.found(words.SetUpHead(st), words.SetUpSays(st, p.Verdict), words.SetUpWarns(st))
-	p.table(setUps(st))
+	p.table(setUps(st, p.Full))
 	p.then = words.SetUpNext(st)
 	return p.end(words.Caution(st.Now.Spring.Stored))
 }
@@ -24,7 +24,7 @@ func SetUp(w io.Writer, st *setup.Study, o Options) error {
 // setUpRows are about how many set-ups the table shows beside the marked ones.
 const setUpRows = 12
 
-func setUps(st *setup.Study) Grid {
+func setUps(st *setup.Study, full bool) Grid {
 	var rows []mark
 	for _, m := range words.SetUpMarks(st) {
 		rows = append(rows, mark{m.Run, ", " + m.Name})
@@ -39,8 +39,11 @@ func setUps(st *setup.Study) Grid {
 	}
 	slices.SortFunc(rows, func(a, b mark) int { return cmp.Compare(a.d.Spring.SetUp, b.d.Spring.SetUp) })
 	columns := []column[mark]{{cell: func(*mark) string { return "" }}} // puts the others in from the edge
-	columns = append(columns, figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, "spring.set_up_turns", outcome.Unevenness,
-		"??fusee_torque_nm.cv", "?"+outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare")...)
+	names := []string{"spring.set_up_turns", outcome.Unevenness, "??fusee_torque_nm.cv", "?" + outcome.MeanTorque, outcome.MeanReserve, outcome.LeastReserve, "spring.turns_to_spare"}
+	if !full { // beside the unevenness it would be one figure too many
+		names = slices.Delete(names, 2, 3)
+	}
+	columns = append(columns, figures(func(m *mark) *sim.Digest { return m.d }, none, byTwo, names...)...)
 	return table(rows, append(columns, column[mark]{"verdict", "", left, func(m *mark) string { return words.Small(m.d.Verdict.Code) + m.note }}))
 }
 

@@ -25,10 +25,10 @@ func TestSpread(t *testing.T) {
 	}
 	st.Asked++
 	text := textOf(t, func(w io.Writer) error { return Spread(w, st, Options{Full: true}) })
-	wantIn(t, text, "going train, 3000 runs: SUITS in 8", "- it is thin in", "! stopped early", "drawn value may be off by its alone in all", "! inputs act together: ",
-		"result as it is mean ± sd 5 % 50 % 95 %", "two standard deviations", "Seed 1.", "let-down key")
+	wantIn(t, text, "going train, 3000 runs: SUITS in 8", "- it is thin in", "! stopped early", "input value may be off by its alone in all", "! inputs act together: ",
+		"result as it is mean strays 5 % below 50 % 95 %", "two standard deviations", "With --seed 1 all", "let-down key")
 	// The inputs stand in their order; those with nearly nothing of the variance below.
-	lines := strings.Split(text[strings.Index(text, "  drawn"):], "\n")[1:]
+	lines := strings.Split(text[strings.Index(text, "  input"):], "\n")[1:]
 	less := false
 	for i := range st.Inputs {
 		in := &st.Inputs[i]

@@ -85,7 +85,7 @@ func TestSweep(t *testing.T) {
 	nan := math.NaN()
 	st, text := sweepText(t, "eight-day", 0, sweep.Options{Over: sweep.Axis{Key: "going.mainspring.thickness_mm", From: nan, To: nan, Steps: 41}})
 	wantIn(t, text, "going train at 0.38 mm: SUITS; swept: thickness of the going mainspring from 0.285 mm to 0.475 mm - below",
-		"it suits", "rule of thumb says the cube", "! fault from", "eye protection",
+		"it suits", "rule of thumb says its cube", "! fault from", "eye protection",
 		"value verdict mean least greatest unevenness reserve reserve turns goes stress semi-arc mm N·m N·m N·m % mean least avail. h MPa °")
 	want := append([]string{">", "0.38", "suits"}, shown(t, st.Own.Digest, append(sweptResults, "amplitude_deg.mean")...)...)
 	if got := lineOf(t, text, ">"); !slices.Equal(got, want) {

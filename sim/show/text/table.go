@@ -203,7 +203,7 @@ func heading(q *outcome.Quantity) (head, unit string) {
 	heads := map[string]string{
 		outcome.MeanReserve: "reserve", outcome.LeastReserve: "reserve", "spring.turns_available": "turns",
 		outcome.MeanTorque: "mean", outcome.LeastTorque: "least", outcome.MostTorque: "greatest", outcome.Unevenness: "unevenness",
-		"fusee_torque_nm.cv": "variation", "spring.set_up_turns": "set-up", "spring.turns_to_spare": "to spare", "goes_h": "goes",
+		"fusee_torque_nm.cv": "strays", "spring.set_up_turns": "set-up", "spring.turns_to_spare": "to spare", "goes_h": "goes",
 		"spring.peak_stress_mpa": "stress", "amplitude_deg.mean": "semi-arc", "blow_interval_s.mean": "blow",
 	}
 	return cmp.Or(heads[q.Name], "result"), cmp.Or(units[q.Name], words.ValueUnit(q))

@@ -64,7 +64,7 @@ func AssignNotes(st *assign.Study) []string {
 		assign.Torque: "the torque of spring %s read again, with three repeats, in the %s train", assign.Weights: "weights hung on the%s %s train until it just runs, or strikes as liked",
 		assign.TurnsToSolid: "the turns of spring %s from rest to solid counted by hand in its barrel (read in the %s train)",
 	}[r.What]
-	notes.when(r.What != assign.Nothing, "what would settle it best: "+reading+"; known exactly, the choice would be sure to %s", r.Spring, r.Train, inHundred(r.Sure))
+	notes.when(r.What != assign.Nothing, "what would settle it best: "+reading+"; were it known exactly, the choice would be sure to %s", r.Spring, r.Train, inHundred(r.Sure))
 	best := st.PairsOf(st.Best)
 	for _, n := range st.Bare() {
 		why := strings.Join(unfit(st, n.Train), "; ")
@@ -84,7 +84,7 @@ func AssignNotes(st *assign.Study) []string {
 	}
 	elsewhere := slices.ContainsFunc(st.Pairs, func(p assign.Pair) bool { return p.ReadIn != p.Train })
 	notes.when(st.Scenario, "a spring read in another train comes in its barrel, which is taken to be as large as the one that the scenario has in its place, and with the set-up that the scenario has there")
-	notes.when(!st.Scenario && elsewhere, "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is carried over to each train's own")
+	notes.when(!st.Scenario && elsewhere, "a spring read in another train stands as it was read there: its torque depends on that train's fusee; with --scenario it is worked out anew for each train's own")
 	return notes
 }
 
@@ -110,5 +110,5 @@ func choice(pairs []assign.Pair) string {
 
 // AssignCautions are what to mind before barrels are moved.
 func AssignCautions(st *assign.Study) []string {
-	return []string{"Barrels are moved with their springs let down. " + Caution(st.Stored())}
+	return []string{"Barrels are moved with their springs let down. " + cautionOf("the strongest of these springs", st.Stored())}
 }

@@ -55,7 +55,7 @@ func TestAssignNotes(t *testing.T) {
 		"the turns of spring A from rest to solid counted by hand in its barrel (read in the going train)": {What: assign.TurnsToSolid, Spring: "A", Train: "going", Sure: 0.9},
 	} {
 		st.Settles = r
-		wantOne(t, "settles", words.AssignNotes(st), "what would settle it best: "+what+"; known exactly, the choice would be sure to 90 in 100")
+		wantOne(t, "settles", words.AssignNotes(st), "what would settle it best: "+what+"; were it known exactly, the choice would be sure to 90 in 100")
 	}
 	s.Trains[0].Barrel.ArborDiameterMM = s.Trains[0].Barrel.InsideDiameterMM - 1
 	b := bench.Book(t)
@@ -106,7 +106,7 @@ func TestReasonsAsRead(t *testing.T) {
 	st := bench.Assign(t, bench.Book(t), nil)
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
-		if p.Standard.Basis == rules.ByCadence && p.Verdict.Code == rules.Suits && !holds(words.Reasons(&p.Digest), "that strike every 0.800 s") {
+		if p.Standard.Basis == rules.ByCadence && p.Verdict.Code == rules.Suits && !holds(words.Reasons(&p.Digest), "on which it would strike every 0.800 s") {
 			t.Errorf("%q", words.Reasons(&p.Digest))
 		}
 		for _, s := range words.Reasons(&p.Digest) {
@@ -123,7 +123,7 @@ func TestFewTurnsOfAChoice(t *testing.T) {
 	p := &st.Pairs[st.Best[1]]
 	says := "spring " + p.Label + " in the " + p.Train + " train: only "
 	p.Counted, p.Spring.Ideal = false, p.Spring.Used+p.Spring.SetUp+0.25
-	wantOne(t, "few turns", words.AssignNotes(st), says+"0.250 turns, of those ideally packed or counted, are to spare when wound")
+	wantOne(t, "few turns", words.AssignNotes(st), says+"0.250 turns are to spare when wound, even were its coils ideally packed")
 	p.Spring.Ideal += 1
 	if holds(words.AssignNotes(st), says) {
 		t.Errorf("turns enough: %q", words.AssignNotes(st))

@@ -1,6 +1,9 @@
 package words
 
 import (
+	"cmp"
+	"math"
+
 	"evenpull/escapement"
 	"evenpull/sim/study/beat"
 )
@@ -18,10 +21,13 @@ func BeatHead(r *beat.Result) string {
 	}[r.Settled.Status])
 }
 
+// balanced is the share of the energy below which nothing is worth telling.
+const balanced = 1e-6
+
 // BeatSays tells what drove the swing, and how well the beats account for it.
 func BeatSays(r *beat.Result) []string {
 	return []string{
 		say("torque at the escape wheel %v mN·m; started from rest at %.2f°", r.Torque*1e3, r.Start.Degrees()),
-		say("energy not accounted for: %.1g of what the train gave", r.Gap),
+		cmp.Or(where(math.Abs(r.Gap) < balanced, "what the train gave and what the swing took agree to a millionth"), say("of what the train gave %.1g is not accounted for", r.Gap)),
 	}
 }

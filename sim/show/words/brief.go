@@ -23,7 +23,8 @@ func Brief(r *sim.Result, alone bool) (list []Line) {
 			{"torque", say("mean %v, least %v, greatest %v N·m; unevenness %s", t.Mean, t.Min, t.Max, Percent(t.Unevenness))},
 			{"goes", hours(&r.Digest, true) + where(!math.IsNaN(r.HoursPerTurn), ": %s fusee turns of %v h", Turns(r.Turns-r.TurnsLost), r.HoursPerTurn)},
 			does,
-			{"spring", say("%v turns; set-up %s and the run %v take %v, %v are left", s.Available, Turns(s.SetUp), s.Used, s.SetUp+s.Used, r.Left())},
+			{"spring", say("%v turns; set-up %s and the run %v take %v, %v are left", s.Available, Turns(s.SetUp), s.Used, s.SetUp+s.Used, r.Left()) +
+				where(!r.Counted && !r.Faults.Has(sim.Binds), "; to spare, were its coils ideally packed: %v", r.Spare())},
 		}
 	}
 	return slices.DeleteFunc(list, func(l Line) bool { return l[1] == "" })

@@ -55,7 +55,9 @@ func TestBeatSays(t *testing.T) {
 	r.Torque, r.Gap = 0.0123, 2.3e-7
 	says := words.BeatSays(r)
 	wantAll(t, "torque", says[0], "wheel 12.3 mN·m", "at 3.50°")
-	wantAll(t, "gap", says[1], "2e-07")
+	wantAll(t, "balance", says[1], "agree to a millionth")
+	r.Gap = 2.3e-5
+	wantAll(t, "gap", words.BeatSays(r)[1], "2e-05 is not accounted for")
 	r.Settled.Status, r.Settled.Periods, r.FuseeTurn = escapement.Runs, 12, 4
 	head := words.BeatHead(r)
 	wantAll(t, "head", head, "turn 4: settles", fmt.Sprintf("%.3f°", r.Settled.Amplitude.Degrees()), "after 12 periods")

@@ -3,7 +3,6 @@ package words
 import (
 	"cmp"
 	"math"
-	"strings"
 
 	"evenpull/sim/rules"
 	"evenpull/sim/study/choose"
@@ -15,11 +14,11 @@ func ChooseFirst(st *choose.Study, shown func(rules.Code) string) string {
 	does, faulty := DoesLoudly(now.Verdict.Code, shown)+surely(now), where(now.Faults != 0, "%s, and ", faultCount(now))
 	switch {
 	case st.Lost:
-		return say("%s train: its mainspring is broken or lost (mainspring.present = false): one is to be ordered", now.Name)
+		return say("%s train: its mainspring is broken or lost: one is to be ordered", now.Name)
 	case st.First == rules.Nothing:
 		return say("%s train: the present spring %s: nothing needs to be ordered", now.Name, does)
 	case st.First == rules.AnotherSetUp:
-		return say("%s train: before a spring is ordered, try the present one with another set-up, which costs nothing; %s", now.Name, SetUpAdvice(st.SetUp))
+		return say("%s train: before a spring is ordered, try the present one with another set-up, which costs nothing: %s", now.Name, setUpChange(st.SetUp))
 	}
 	return say("%s train: another spring is wanted: the present one %s, and %sno other set-up cures it", now.Name, does, faulty)
 }
@@ -70,7 +69,7 @@ func ChooseCautions(st *choose.Study) []string {
 	stored, label := st.MostStored()
 	who := cmp.Or(where(label != "", "the strongest of these springs, %s,", label), "the present spring")
 	return []string{
-		strings.Replace(Caution(stored), "this spring", who, 1),
+		cautionOf(who, stored),
 		"Line, gut or chain carries the whole pull of the spring: slacken it only once the spring is fully let down.",
 		"The spring found may be part of the clock's history: keep it, labelled, with the clock; change nothing historic that cannot be undone, and ask a conservator where in doubt.",
 	}
@@ -98,8 +97,8 @@ func ChooseBrief(st *choose.Study) string {
 	}
 	return say("%sfirst what suits, the surest first; a steel that is not stated %s; --full tells why",
 		where(refused > 0, "%s cannot be fitted; ", Count(refused, "spring")), cmp.Or(
-			where(math.IsNaN(st.Steel), "never sets"),
-			say("sets from %.0f MPa on", st.Steel/1e6)))
+			where(math.IsNaN(st.Steel), "never bends for good"),
+			say("bends for good from %.0f MPa on", st.Steel/1e6)))
 }
 
 // ThumbBrief compares the rule of thumb with what was computed in one sentence.
@@ -109,7 +108,7 @@ func ThumbBrief(st *choose.Study) string {
 		return says[len(says)-1]
 	}
 	id := &st.Ideals[0]
-	return say("rule of thumb (width, cube of thickness; common practice, no source): %.3f mm; computed %.3f", id.Thumb, id.Thickness)
+	return say("the rule of thumb (torque as the width and the cube of the thickness; common practice, no source) asks for %.3f mm; computed, it is %.3f", id.Thumb, id.Thickness)
 }
 
 // ChooseMade says what the springs to have made are.

@@ -144,7 +144,7 @@ func TestOddRooms(t *testing.T) {
 func TestChooseFirst(t *testing.T) {
 	for name, want := range map[string][]string{
 		"eight-day":  {"going train: the present spring SUITS: nothing needs to be ordered aimed at", "A1 SUITS; of 14 springs 6 suit and 6 can be ordered order: A1, 32 × 0.38 × 1650 mm"},
-		"too-weak":   {"going train: before a spring is ordered, try the present one with another set-up, which costs nothing; advised: 1.25 turns (15 clicks) in place of 0.50", "order: A2, 32 × 0.38 × 2000 mm"},
+		"too-weak":   {"going train: before a spring is ordered, try the present one with another set-up, which costs nothing: 1.25 turns (15 clicks) in place of 0.50", "order: A2, 32 × 0.38 × 2000 mm"},
 		"too-strong": {"going train: another spring is wanted: the present one is OVERDRIVEN, and has 1 fault, and no other set-up cures it", "order: A1, 32 × 0.38 × 1650 mm"},
 	} {
 		s, _ := trial.Compile(t, name)
@@ -178,7 +178,7 @@ func TestNoOrderWithAFault(t *testing.T) {
 	wantAll(t, "few turns", words.ChooseNoOrder(&st.Candidates[0].Digest), "stops")
 	d := st.Present.Digest
 	d.Spring.Ideal = d.Spring.Used + d.Spring.SetUp + 0.4
-	wantAll(t, "few turns", words.ChooseNoOrder(&d), "only 0.400 turns, of those ideally packed or counted, are to spare", "advice.turns_to_spare")
+	wantAll(t, "few turns", words.ChooseNoOrder(&d), "only 0.400 turns are to spare when wound, even were its coils ideally packed; 1.00 are wanted")
 	wantAll(t, "too strong", told(t, chosen(t, s, drawer(t), choose.Options{Reserve: 1.8, EndShake: nan})), "29.0 mm in width: no line to order: it is strong: the mean torque")
 }
 
@@ -247,7 +247,7 @@ func TestChooseBehind(t *testing.T) {
 		{func(c *choose.Candidate) { c.Refused = choose.Refusal{Why: choose.TooThick, Figure: 12} }, "too thick: the barrel takes only 12.0 mm of it"},
 		{func(c *choose.Candidate) { c.Behind, c.Digest.Verdict.Code = rules.BetterVerdict, rules.Thin }, "it is thin, and a suits: the least torque"},
 		{func(c *choose.Candidate) { c.Behind, c.Digest.Faults = rules.BetterVerdict, 1<<sim.NoSetUp }, "a has no fault, and here there is no set-up"},
-		{func(c *choose.Candidate) { c.Behind, c.Digest.Spring.Ideal = rules.TurnsToSpare, 7.64 }, "it has only 0.395 turns to spare when the fusee is wound, and a has 1.85; 1.00 are wanted (advice.turns_to_spare)"},
+		{func(c *choose.Candidate) { c.Behind, c.Digest.Spring.Ideal = rules.TurnsToSpare, 7.64 }, "it has only 0.395 turns to spare when the fusee is wound, and a has 1.85; 1.00 are wanted"},
 		{func(c *choose.Candidate) { c.Behind, c.Digest.Spring.SetUp = rules.LeastChange, 1.5 }, "its set-up is 1.50 turns (18 clicks), that of a 1.25 turns (15 clicks), which is nearer to the 1.25 turns (15 clicks) of now"},
 		{func(c *choose.Candidate) { c.Behind, c.Digest.Torque.Unevenness = rules.LeastUneven, 0.03 }, "its unevenness is 3.00 %, that of a 2.01 %"},
 		{func(c *choose.Candidate) {}, "it does the same as a, which stands before it in the list"},
@@ -419,7 +419,7 @@ func TestChooseSteel(t *testing.T) {
 	if len(says) != 2 {
 		t.Fatalf("%q", says)
 	}
-	wantAll(t, "one", says[0], "a or b? That depends on a flow stress that the list does not state: below 1650 MPa a, then set up by 1.25 turns (15 clicks); above it b, then set up by 1.50 turns (18 clicks), cut to 1500 mm; ask the dealer for the tensile strength, of which it is about 0.95: 1650 MPa of 1730 MPa")
+	wantAll(t, "one", says[0], "a or b? That depends on the flow stress of the steel, which the list does not state: below 1650 MPa a, then set up by 1.25 turns (15 clicks); above it b, then set up by 1.50 turns (18 clicks), cut to 1500 mm; ask the dealer for the tensile strength, of which it is about 0.95: 1650 MPa of 1730 MPa")
 	wantAll(t, "one", says[1], "or, when a comes, wind it home once in this barrel, fitted as ordered, let it down, take it out and count the coils that it shows lying free, to a quarter: 7.1 at 1650 MPa, more where its steel is softer; where that tells of b exchange it")
 	st.Changes = append(st.Changes, choose.Change{Yield: 1701, Below: b, Above: a, Coils: 6.5, Counted: "a"})
 	says = words.ChooseSteel(st)

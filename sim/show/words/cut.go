@@ -90,18 +90,18 @@ func CutAdvice(st *cut.Study) string {
 	}
 	f, a := st.Finding(), &st.Now.Advice
 	if f.Advised {
-		return say("%s is advised where no other spring is fitted: %sthe unevenness falls to %s of what it is, and %s or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)", cutting(st),
-			where(!st.FromBlank, "at most %s of the diameter comes off, and up to %s may (advice.cut_at_most), ", Percent(st.After.Share), Percent(a.CutAtMost)),
+		return say("%s is advised where no other spring is fitted: %sthe unevenness falls to %s of what it is, and %s or less is worth it, and the cone is not said to be historic", cutting(st),
+			where(!st.FromBlank, "at most %s of the diameter comes off, and up to %s may, ", Percent(st.After.Share), Percent(a.CutAtMost)),
 			Percent(f.Figure), Percent(a.CutGain))
 	}
 	return Either(st.FromBlank, "no new cone is advised: ", "nothing is advised to be cut: ") + cmp.Or(where(st.Nothing, "%s", cutNone(st)), map[rules.Rule]string{
-		rules.HistoricCone:  "the cone is historic (advice.historic)",
+		rules.HistoricCone:  "the cone is historic",
 		rules.SetUpFirst:    "another set-up comes first, and does",
 		rules.NothingFirst:  "the train suits as it is",
 		rules.BetterVerdict: "with the even cone the train " + fares(&st.After.Digest),
-		rules.TurnsToSpare:  say("with the even cone only %v turns of the spring are to spare when the fusee is wound, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit),
-		rules.CutAtMost:     say("up to %s of the diameter would come off, and at most %s may (advice.cut_at_most)", Percent(f.Figure), Percent(f.Limit)),
-		rules.CutGain:       say("the unevenness would fall only to %s of what it is; %s or less would be worth it (advice.cut_gain)", Percent(f.Figure), Percent(f.Limit)),
+		rules.TurnsToSpare:  say("with the even cone only %v turns of the spring are to spare when the fusee is wound, and %v are wanted", f.Figure, f.Limit),
+		rules.CutAtMost:     say("up to %s of the diameter would come off, and at most %s may", Percent(f.Figure), Percent(f.Limit)),
+		rules.CutGain:       say("the unevenness would fall only to %s of what it is; %s or less would be worth it", Percent(f.Figure), Percent(f.Limit)),
 	}[f.Rule])
 }
 
@@ -136,7 +136,7 @@ func CutWayFaults(st *cut.Study) []string {
 // Ways of cutting.
 const (
 	cutPresent = "cut, same set-up"
-	cutLeast   = "cut, least off"
+	cutLeast   = "cut, least metal"
 )
 
 // CutWay is a way to an even pull.
@@ -169,7 +169,7 @@ func CutSays(st *cut.Study) []string {
 		says = Reasons(&st.Now)
 	}
 	if st.Search != nil {
-		says.add("set-up: %s", SetUpAdvice(st.Search))
+		says.add("%s", SetUpAdvice(st.Search))
 	}
 	decides := Decides(&st.Now)
 	says.when(decides != "", "as it is, %s", decides)
@@ -255,7 +255,7 @@ func CutWarns(st *cut.Study) []string {
 	is, left, land := after.Verdict.Code, after.Spare(), st.Groove.Land
 	says.when(is != rules.Suits && is != rules.Unjudged && st.Wanted == nil, "with the even cone the train %s; as it is it %s", Does(is), Does(st.Now.Verdict.Code))
 	says.when(after.Missing > cut.LeastCount, "metal is missing: the new cone is up to %v mm thicker than the present one, at fusee turn %s; it takes a new blank", after.Missing*mm, Turns(after.MissingAt))
-	says.when(!st.Now.Advice.Spares(left), "once it is cut %s", Spare(left, &st.Now.Advice))
+	says.when(!st.Now.Advice.Spares(left), "once it is cut %s", Spare(&after.Digest))
 	says.when(land < cut.LeastLand, "the land between two turns of the groove is %v mm; less than %v breaks out (common practice, no source)", math.Max(land*mm, 0), cut.LeastLand*mm)
 	return append(says, Faults(&after.Digest)...)
 }

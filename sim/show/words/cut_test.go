@@ -57,9 +57,9 @@ func TestCutWords(t *testing.T) {
 			"the even cone below keeps the set-up, 0.50 turns (6 clicks)", "with the even cone the train stops; as it is it stops"}, []string{"as it is: the train SUITS"}, nil},
 		{"too-strong", 0, cut.Options{}, []string{
 			"NO: as it is the train is OVERDRIVEN and has 1 fault. Another spring comes first (evenpull choose); cutting the cone would do, and is not advised",
-			"up to 29.1 % of the diameter would come off, and at most 10.0 % may (advice.cut_at_most)", "2.43 fusee turns are lost", "less even because it winds those turns too",
+			"up to 29.1 % of the diameter would come off, and at most 10.0 % may", "2.43 fusee turns are lost", "less even because it winds those turns too",
 			"keeps the set-up, 1.25 turns (15 clicks): with it the train suits and has no fault; with the one that takes least off, 1.00 turns (12 clicks): is strong, has no fault",
-			"a larger cone would leave the spring fewer turns to spare", "advice.turns_to_spare"}, []string{"YES", "and nothing at turn"}, needs("0.341")},
+			"a larger cone would leave the spring fewer turns to spare", "turns to spare, and 1.00 are wanted"}, []string{"YES", "and nothing at turn"}, needs("0.341")},
 		{"strike-quick", 0, cut.Options{Step: 0.5}, []string{
 			"NO: as it is the train is OVERDRIVEN and has no fault. Another spring comes first (evenpull choose); cutting the cone would not do: the train then is strong and has no fault",
 			"nothing is advised to be cut: with the even cone the train is strong and has no fault", "with the even cone the train is strong; as it is it is overdriven"}, []string{"--step"}, nil},
@@ -69,7 +69,7 @@ func TestCutWords(t *testing.T) {
 		{"eight-day", 0, cut.Options{}, []string{"NO: as it is the train STOPS and has no fault", "cutting the cone would not do: the train then stops", "with the even cone the train stops; as it is it stops"}, nil, needs("0.5")},
 		{"eight-day", 0, cut.Options{}, []string{"NOT JUDGED: no need is known. As it is the train has no fault, unevenness 2.01 %", "demand.least_torque_nm", "weights on a pulley at the winding square"}, []string{"NO:", "YES"}, []string{drive[strings.Index(drive, "# The wheels"):], ""}},
 		{"eight-day", 0, cut.Options{}, []string{"NO: as it is", "no even cone can be cut within this one", "mm at fusee turn", "want a spring with more turns than", "another set-up alone: the fusee takes more turns"},
-			[]string{"leave --keep-set-up out", "cut, least off:"}, []string{"length_mm    = 1650.0", "length_mm    = 300.0"}},
+			[]string{"leave --keep-set-up out", "cut, least metal:"}, []string{"length_mm    = 1650.0", "length_mm    = 300.0"}},
 		{"eight-day", 0, cut.Options{KeepSetUp: true}, []string{"YES, with another set-up", "want a larger cone", "; or leave --keep-set-up out", "with this set-up no even cone can be cut"}, nil, []string{"set_up_turns        = 1.25", "set_up_turns = 0.05"}},
 		{"eight-day", 0, cut.Options{}, []string{"cut, same set-up: without set-up the torque falls to nothing"}, nil, []string{"set_up_turns        = 1.25", "set_up_turns = 0.0"}},
 		{"eight-day", 0, cut.Options{}, []string{"the land between two turns of the groove is 0.100 mm; less than 0.200 breaks out", "groove: right-hand, square, 1.60 mm wide, as the chain is"}, nil, []string{`"gut"  `, `"chain"`, "pitch_mm           = 2.2", "pitch_mm = 1.7"}},
@@ -96,12 +96,12 @@ func TestCutAdvice(t *testing.T) {
 		change func(st *cut.Study)
 		says   string
 	}{
-		{func(*cut.Study) {}, "cutting the cone is advised where no other spring is fitted: at most 29.1 % of the diameter comes off, and up to 40.0 % may (advice.cut_at_most), the unevenness falls to < 0.01 % of what it is, and 50.0 % or less is worth it (advice.cut_gain), and the cone is not said to be historic (advice.historic)"},
+		{func(*cut.Study) {}, "cutting the cone is advised where no other spring is fitted: at most 29.1 % of the diameter comes off, and up to 40.0 % may, the unevenness falls to < 0.01 % of what it is, and 50.0 % or less is worth it, and the cone is not said to be historic"},
 		{func(st *cut.Study) { st.FromBlank = true }, "this new cone is advised where no other spring is fitted: the unevenness falls to"},
-		{func(st *cut.Study) { st.Now.Advice.Historic = true }, "the cone is historic (advice.historic)"},
-		{func(st *cut.Study) { st.Now.Advice.CutAtMost = 0.25 }, "up to 29.1 % of the diameter would come off, and at most 25.0 % may (advice.cut_at_most)"},
-		{func(st *cut.Study) { st.After.Torque.Unevenness = 0.9 * st.Now.Torque.Unevenness }, "the unevenness would fall only to 90.0 % of what it is; 50.0 % or less would be worth it (advice.cut_gain)"},
-		{func(st *cut.Study) { st.Now.Advice.TurnsToSpare = 1.5 }, "with the even cone only 1.00 turns of the spring are to spare when the fusee is wound, and 1.50 are wanted (advice.turns_to_spare)"},
+		{func(st *cut.Study) { st.Now.Advice.Historic = true }, "the cone is historic"},
+		{func(st *cut.Study) { st.Now.Advice.CutAtMost = 0.25 }, "up to 29.1 % of the diameter would come off, and at most 25.0 % may"},
+		{func(st *cut.Study) { st.After.Torque.Unevenness = 0.9 * st.Now.Torque.Unevenness }, "the unevenness would fall only to 90.0 % of what it is; 50.0 % or less would be worth it"},
+		{func(st *cut.Study) { st.Now.Advice.TurnsToSpare = 1.5 }, "with the even cone only 1.00 turns of the spring are to spare when the fusee is wound, and 1.50 are wanted"},
 		{func(st *cut.Study) { st.After.Verdict.Code = rules.Thin }, "with the even cone the train is thin and has no fault"},
 	} {
 		st := *base

@@ -63,16 +63,19 @@ func Cautions(c *sim.Clock) []string {
 		return []string{}
 	}
 	most, _ := c.MostStored()
-	return []string{Caution(most)}
+	return []string{cautionOf(Either(len(c.Trains) > 1, "the strongest of these springs", "this spring"), most)}
 }
 
 // Caution tells what to mind before a spring is let down, taken out, fitted or
 // wound, with the energy (J) that is let loose when something slips; NaN when it
 // is not known.
-func Caution(stored float64) string {
+func Caution(stored float64) string { return cautionOf("this spring", stored) }
+
+// cautionOf is Caution of a spring that is called so.
+func cautionOf(who string, stored float64) string {
 	const gravity = 9.80665 // m/s²: how high that energy throws a weight of one kilogram
 	return cmp.Or(
-		where(!math.IsNaN(stored), "Wound, this spring holds %v J, enough to throw 1 kg %v m high.", stored, stored/gravity),
+		where(!math.IsNaN(stored), "Wound, %s holds %v J, enough to throw 1 kg %v m high.", who, stored, stored/gravity),
 		"A wound mainspring lets tens of joules go at once.") +
 		" Let it down fully with a let-down key first; use a mainspring winder; wear eye protection and gloves; never stand in its way. Local safety rules and a qualified clockmaker's judgement come before this."
 }
@@ -104,7 +107,7 @@ const letOff = "while the loads that come and go are on, at the weakest turn, th
 func remarks(d *sim.Digest) []string {
 	s, notes := d.Swing, told{}
 	beyond := d.Advice.NoteBeyondHandbook && !d.Counted && d.Spring.SetUp+d.Spring.Used > d.Spring.Handbook()
-	notes.when(beyond, "set-up and run need %v turns of the spring, and handbooks count %v of it (from memory): count its turns from rest to solid (mainspring.solid_turns) before relying on them (advice.note_beyond_handbook)",
+	notes.when(beyond, "set-up and run take %v turns of the spring, and handbooks count %v of it (from memory): count its turns from rest to solid (mainspring.solid_turns) before relying on them",
 		d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook())
 	off, less := d.Need.LoadsOff, d.Verdict.LoadsOff
 	notes.when(less != rules.Unjudged && off > 0, "the loads take %v N·m of the need; with all of them off the least reserve would be %v and the verdict%s",
@@ -127,13 +130,13 @@ func rateMoves(d *sim.Digest) string {
 
 func fewTurnsLeft(d *sim.Digest) string {
 	left := d.Spare()
-	return where(!d.Faults.Has(sim.Binds) && !math.IsNaN(left) && !d.Advice.Spares(left), "%s", Spare(left, &d.Advice))
+	return where(!d.Faults.Has(sim.Binds) && !math.IsNaN(left) && !d.Advice.Spares(left), "%s", Spare(d))
 }
 
 // Spare tells that too few turns are left, with the rule.
-func Spare(left float64, a *rules.Advice) string {
-	return say("only %v turns, of those ideally packed or counted, are to spare when wound; %v are wanted (common practice; advice.turns_to_spare)",
-		left, a.TurnsToSpare)
+func Spare(d *sim.Digest) string {
+	return say("only %v turns are to spare when wound%s; %v are wanted (common practice, no source)",
+		d.Spare(), where(!d.Counted, ", even were its coils ideally packed"), d.Advice.TurnsToSpare)
 }
 
 // needsDiffer speaks when bench and prediction disagree, and of what usually

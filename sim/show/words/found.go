@@ -119,18 +119,20 @@ func Answers(r *assign.Record) []Answer {
 		} else if n := r.Judged.Need(train); n != nil {
 			a.Needs = say("%s train needs %v N·m by the scenario", train, n.Need.Used)
 		}
+		var notes ofSprings
 		for i := range r.Springs {
 			if r.Springs[i].Train == train {
-				a.spring(r, i)
+				a.spring(r, i, &notes)
 			}
 		}
+		a.Notes = notes.list()
 		all = append(all, a)
 	}
 	return all
 }
 
 // spring adds what a spring gives.
-func (a *Answer) spring(r *assign.Record, i int) {
+func (a *Answer) spring(r *assign.Record, i int, notes *ofSprings) {
 	s := r.Springs[i].Supply
 	says := say("spring %s gives %v N·m in the mean%s, uneven by %s", s.Spring, s.Mean.Value, where(!math.IsNaN(s.Mean.HalfWidth), " ± %s", About(s.Mean.HalfWidth)), Percent(s.Unevenness))
 	if p := r.Read(i); p != nil {
@@ -143,12 +145,41 @@ func (a *Answer) spring(r *assign.Record, i int) {
 		if told := fitted(sp); told != "" {
 			a.Gives[len(a.Gives)-1] += "; by its readings" + strings.TrimPrefix(told, ":")
 		}
-		for _, note := range FoundNotes(sp) {
-			a.Notes = append(a.Notes, say("spring %s: ", sp.Label)+note)
-		}
+		notes.add(sp.Label, FoundNotes(sp)...)
 	} else if r.Judged != nil && len(r.Judged.Found) > i {
-		a.Notes = append(a.Notes, say("spring %s: ", s.Spring)+Why(r.Judged.Found[i].Why))
+		notes.add(s.Spring, Why(r.Judged.Found[i].Why))
 	}
+}
+
+// ofSprings are notes, each with the springs of which it is to be told.
+type ofSprings []struct {
+	note   string
+	labels []string
+}
+
+// add adds the notes on a spring; one that was made of another is told of both at once.
+func (o *ofSprings) add(label string, notes ...string) {
+	for _, note := range notes {
+		i := 0
+		for i < len(*o) && (*o)[i].note != note {
+			i++
+		}
+		if i == len(*o) {
+			*o = append(*o, struct {
+				note   string
+				labels []string
+			}{note: note})
+		}
+		(*o)[i].labels = append((*o)[i].labels, label)
+	}
+}
+
+func (o ofSprings) list() []string {
+	var says told
+	for _, n := range o {
+		says.add("spring%s %s: %s", where(len(n.labels) > 1, "s"), listed(n.labels), n.note)
+	}
+	return says
 }
 
 // MoreOfRecord tells where the rest of a record is.

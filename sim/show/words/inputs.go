@@ -70,9 +70,9 @@ func Together(train string, q *outcome.Quantity, r *shares.Result) (says told) {
 	}
 	all := rules.ActTogether(r.Joint.Value, r.Joint.Error)
 	one := most.Words != ""
-	says.when(all || one, "inputs act together: of the variance of the %s%s%s%s; go by what each has in all", q.Words,
-		where(all, " %s is no input's alone", OfVariance(r.Joint)), where(all && one, ", and"),
-		where(one, " the %s has %s alone and %s in all", Input(most.Words, train), OfVariance(most.First), OfVariance(most.Total)))
+	says.when(all || one, "inputs act together: of how far the %s may be off%s%s%s%s; go by what each has in all", q.Words,
+		where(all, ", %s is no input's doing alone", OfVariance(r.Joint)), where(all && one, ", and"), where(one && !all, ","),
+		where(one, " the %s makes %s alone and %s in all, together with others", Input(most.Words, train), OfVariance(most.First), OfVariance(most.Total)))
 	says.when(r.Failed > 0, "%s of the pairs of runs compared for the shares cannot be built and are left out of them", ofRuns(float64(r.Failed)/float64(r.Pairs)))
 	return says
 }
@@ -87,7 +87,7 @@ func OfVariance(e shares.Estimate) string {
 }
 
 // sharesMethod tells what the shares are.
-const sharesMethod = " Of the variance: what an input has alone (first-order share) and in all, with what it does together with others (total-order share), each with its standard error from 0.5 %% up; by the estimators of Saltelli and of Jansen over eight scrambles of 512 Sobol' points."
+const sharesMethod = " Alone and in all are shares of the variance of the result: what is an input's own doing (first-order share), and with what it does together with others (total-order share), each with its standard error from 0.5 %% up; by the estimators of Saltelli and of Jansen over eight scrambles of 512 Sobol' points."
 
 // Off is how far a value may be off.
 func Off(e scenario.ReadingError, unit string) string {
@@ -95,7 +95,7 @@ func Off(e scenario.ReadingError, unit string) string {
 		where(e.Hi > e.Lo, "%.4g to %.4g", e.Lo, e.Hi),
 		where(e.Times > 1, "a factor of %.3g", e.Times),
 		Either(e.Percent > 0, say("± %.4g %%", e.Percent), united(say("± %.4g", e.PlusMinus), unit))) +
-		where(e.Uniform, ", uniform")
+		where(e.Uniform, " at most")
 }
 
 // Drawn is the value of an input that was drawn; of several how many they are.
@@ -110,14 +110,14 @@ func DrawnBy(in *spread.Input) string {
 
 // SpreadMethod tells how the figures came about, and how good they are.
 func SpreadMethod(st *spread.Study) string {
-	s := say("Seed %d. Each input is drawn within its tolerance or, where it has none, the usual error of such a reading or of what is assumed (common practice, no source): plus or minus is two standard deviations, where uniform is said the half width; from one value to another all between are as likely. What was observed stays: of coils lying free, turns counted or a timed strike, what they tell is inferred anew.", st.Seed) +
+	s := "Each input is drawn within its tolerance or, where it has none, the usual error of such a reading or of what is assumed (common practice, no source): plus or minus is two standard deviations, where at most is said nothing lies beyond, and all within is as likely; from one value to another all between are as likely. What was observed stays: of coils lying free, turns counted or a timed strike, what they tell is inferred anew." +
 		where(st.Hold == vary.Fill, " The strip is cut each time so that it fills the barrel as before.") +
 		where(st.Shares != nil, sharesMethod)
-	if len(st.Results) == 0 || st.Results[0].N() < 2 {
-		return s
+	if len(st.Results) > 0 && st.Results[0].N() > 1 {
+		d := &st.Results[0]
+		s += where(d.Fineness() > 0, " The values below which so many runs lie are good to %s.", Valued(&d.Of.Quantity, d.Fineness()))
 	}
-	d := &st.Results[0]
-	return s + where(d.Fineness() > 0, " Percentiles are counted in bins, good to %s.", Valued(&d.Of.Quantity, d.Fineness()))
+	return s + say(" With --seed %d all is drawn the same again.", st.Seed)
 }
 
 // RankHead is what the result is that inputs are ranked by.
@@ -149,11 +149,11 @@ func RankElasticity(in *rank.Input) string {
 // RankBrief tells in short what the columns of a ranking are.
 func RankBrief(st *rank.Study) string {
 	return "Each input is moved " + Either(st.Alike, say("by %.4g %%", 100*st.Change), "as far as it may be off") +
-		Either(st.Rankings[0].Shares != nil, "; in all: its share of the doubt in the result", "") + "; --full tells all"
+		Either(st.Rankings[0].Shares != nil, "; in all: how much of what the result may be off is its doing, alone and together with others", "") + "; --full tells all"
 }
 
 // SpreadBrief tells in short how the figures came about.
 func SpreadBrief(st *spread.Study) string {
-	return "Each input is drawn within its tolerance or, where it has none, as well as it is usually read" +
-		where(st.Shares != nil, "; in all: its share of the doubt in the %s", st.Results[0].Of.Words) + "; --full tells all"
+	return "In each run every input is a little off, within its tolerance or, where it has none, as it is usually read. Strays: how far off the mean a run typically is; 5 %, 50 % and 95 % of the runs lie below the last three figures" +
+		where(st.Shares != nil, "; in all: how much of what the %s may be off is its doing", st.Results[0].Of.Words) + "; --full tells all"
 }

@@ -50,11 +50,11 @@ func TestSharesOfRuns(t *testing.T) {
 func TestSpreadMethod(t *testing.T) {
 	st := &spread.Study{Seed: -3}
 	shapes := SpreadMethod(st)
-	if !strings.HasPrefix(shapes, "Seed -3. Each input is drawn within its tolerance or, where it has none, the usual error of such a reading") || !strings.HasSuffix(shapes, " is inferred anew.") && !strings.HasSuffix(shapes, "inferred anew.") {
+	if !strings.HasPrefix(shapes, "Each input is drawn within its tolerance or, where it has none, the usual error of such a reading") || !strings.HasSuffix(shapes, " is inferred anew. With --seed -3 all is drawn the same again.") {
 		t.Error(shapes)
 	}
 	st.Hold = vary.Fill
-	same(t, []string{SpreadMethod(st)}, shapes+" The strip is cut each time so that it fills the barrel as before.")
+	same(t, []string{SpreadMethod(st)}, strings.Replace(shapes, " With", " The strip is cut each time so that it fills the barrel as before. With", 1))
 	st.Shares = &shares.Result{}
 	if got := SpreadMethod(st); !strings.Contains(got, " (total-order share), each with its standard error from 0.5 % up; ") {
 		t.Error(got)
@@ -71,10 +71,10 @@ func TestSpreadMethod(t *testing.T) {
 		}
 		return SpreadMethod(st)
 	}
-	if few := says(500); strings.Contains(few, "bins") || strings.Contains(few, "Of the variance") {
+	if few := says(500); strings.Contains(few, "so many runs lie") || strings.Contains(few, "of the variance") {
 		t.Error(few)
 	}
-	if many := says(20_000); !strings.HasSuffix(many, " Percentiles are counted in bins, good to < 0.01 %.") {
+	if many := says(20_000); !strings.Contains(many, " The values below which so many runs lie are good to < 0.01 %.") {
 		t.Error(many)
 	}
 }
@@ -89,21 +89,21 @@ func TestTogether(t *testing.T) {
 	}
 	r := &shares.Result{Joint: shares.Estimate{Value: 0.2, Error: 0.01}, Pairs: 1000, Inputs: []shares.Input{
 		input("thickness of the going mainspring", 0.5, 0.65, 0.01), input("set-up of the going mainspring", 0.1, 0.3, 0.01), input("width of the going line", 0, 0.9, 0.4)}}
-	const begins, ends, one = "inputs act together: of the variance of the mean torque at the fusee ", "; go by what each has in all", "the set-up of the mainspring has 10 ± 1 % alone and 30 ± 1 % in all"
+	const begins, ends, one = "inputs act together: of how far the mean torque at the fusee may be off, ", "; go by what each has in all", "the set-up of the mainspring makes 10 ± 1 % alone and 30 ± 1 % in all, together with others"
 	says := func(want ...string) {
 		t.Helper()
 		same(t, Together("going", &of.Quantity, r), want...)
 	}
-	says(begins + "20 ± 1 % is no input's alone, and " + one + ends)
+	says(begins + "20 ± 1 % is no input's doing alone, and " + one + ends)
 	r.Failed = 15
-	says(begins+"20 ± 1 % is no input's alone, and "+one+ends, "1.5 % of the pairs of runs compared for the shares cannot be built and are left out of them")
+	says(begins+"20 ± 1 % is no input's doing alone, and "+one+ends, "1.5 % of the pairs of runs compared for the shares cannot be built and are left out of them")
 	st := &spread.Study{Results: []spread.Distribution{{Of: of}}, Shares: r}
 	st.Own.Name = "going"
 	same(t, SpreadWarns(st), Together("going", &of.Quantity, r)...)
 	r.Failed, r.Joint.Error = 0, 0.1
 	says(begins + one + ends)
 	r.Inputs, r.Joint.Error = r.Inputs[2:], 0.01
-	says(begins + "20 ± 1 % is no input's alone" + ends)
+	says(begins + "20 ± 1 % is no input's doing alone" + ends)
 	r.Joint.Value = 0.05
 	says()
 	r = nil
@@ -112,7 +112,7 @@ func TestTogether(t *testing.T) {
 
 func TestDrawnWords(t *testing.T) {
 	for want, e := range map[string]scenario.ReadingError{
-		"± 0.01 mm": {PlusMinus: 0.01}, "± 0.01 mm, uniform": {PlusMinus: 0.01, Uniform: true}, "± 8 %": {Percent: 8}, "± 1.5 %, uniform": {Percent: 1.5, Uniform: true}, "1 to 1.13": {Lo: 1, Hi: 1.13}, "a factor of 1.4": {Times: 1.4},
+		"± 0.01 mm": {PlusMinus: 0.01}, "± 0.01 mm at most": {PlusMinus: 0.01, Uniform: true}, "± 8 %": {Percent: 8}, "± 1.5 % at most": {Percent: 1.5, Uniform: true}, "1 to 1.13": {Lo: 1, Hi: 1.13}, "a factor of 1.4": {Times: 1.4},
 	} {
 		if got := Off(e, "mm"); got != want {
 			t.Errorf("%+v: %s, want %s", e, got, want)

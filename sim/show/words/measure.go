@@ -54,7 +54,7 @@ func NeedNotes(n *measure.Need) []string {
 		notes.ear(n)
 	}
 	if u := n.UpDown; u != nil {
-		notes.add("up-and-down trials in steps of %v N·m (Dixon and Mood, 1948): under this torque half of them run; the least torque differs by %s%v N·m from trial to trial (sd)", u.Step, where(u.Coarse, "at most "), u.SD)
+		notes.add("up-and-down trials in steps of %v N·m (Dixon and Mood, 1948): under this torque half of them run; the least torque differs typically by %s%v N·m from trial to trial", u.Step, where(u.Coarse, "at most "), u.SD)
 		notes.when(u.Coarse, "the steps are too wide to tell how far it differs: halve them")
 		notes.when(u.Step < u.SD/2, "the steps are finer than half of that, and so few trials hardly leave where they began: take wider ones")
 	}
@@ -86,12 +86,12 @@ func (t *told) ear(n *measure.Need) {
 
 func (t *told) cadence(n *measure.Need) {
 	c := n.Cadence
-	law := say("1/interval² grows by %v /s² for each N·m above %v N·m", c.Slope, c.Threshold)
+	law := say("the square of the blows a second grows by %v for each N·m above %v N·m", c.Slope, c.Threshold)
 	*t = append(*t, cmp.Or(
 		where(math.IsNaN(c.Slope), "blows were timed under one torque only: nothing tells how their pace follows the torque"),
 		where(!(c.Slope > 0), "the blows do not come faster under heavier weights as a fly lets them: look for a fly that slips, a hammer that binds or trials mixed up"),
 		where(c.N == 2, "two timed trials make a line whatever they are: %s", law),
-		say("%s, as a fly makes it (r² %.4f over %d trials)", law, c.R2, c.N)))
+		say("%s, as a fly makes it: that accounts for %.2f %% of how %d trials differ (r²)", law, 100*c.R2, c.N)))
 	for _, trials := range c.Pooled[:min(len(c.Pooled), mostTold)] {
 		t.add("trials %s do not strike faster with more weight: their mean stands for them between trials", numbers(trials, 1))
 	}
@@ -118,12 +118,12 @@ func SupplyNotes(s *measure.Supply) []string {
 	notes.when(unequal && !s.Apart, "some repeats lack readings: their means are carried over to all turns by what they have in common with the others")
 	notes.when(alone, "one repeat alone tells nothing of how far repeats differ: %s; repeat the readings at least twice more",
 		Either(s.Mean.Freedom > 0, "the interval of the mean is by how far those of other sets do, and turns have none", "there is no interval"))
-	notes.when(s.Mean.Freedom == 1 && !s.Apart, "all that one meter read tells with one degree of freedom how far repeats differ: a third run-down would divide the interval of the mean by about three")
+	notes.when(s.Mean.Freedom == 1 && !s.Apart, "all that one meter read tells only once how far repeats differ: a third run-down would divide the interval of the mean by about three")
 	notes.when(s.Unevenness <= s.ByScatter, "the unevenness is no more than scatter alone would show")
 	notes.when(!alone && len(single) > 0, "one reading only at %s: no interval there", fuseeTurns(single))
 	notes.when(len(exact) > 0, "all repeats read the same at %s and no error of the meter is given: the interval of 0 there is not to be believed; give meter_relative and meter_resolution_nm", fuseeTurns(exact))
-	notes.when(d.Found, "the mean %s by %v N·m from repeat to repeat, more than chance explains (%s): look for a spring that is still setting, or a meter that drifts",
-		Either(d.Slope < 0, "falls", "rises"), math.Abs(d.Slope), Either(d.P < 0.001, "p < 0.001", say("p = %.2g", d.P)))
+	notes.when(d.Found, "the mean %s by %v N·m from repeat to repeat, more than chance explains (chance does so in %s of 100 cases): look for a spring that is still setting, or a meter that drifts",
+		Either(d.Slope < 0, "falls", "rises"), math.Abs(d.Slope), Either(d.P < 0.001, "less than 0.1", say("%.2g", 100*d.P)))
 	found := 0
 	for i := range s.Turns {
 		if o := s.Turns[i].Outlier; o != nil {

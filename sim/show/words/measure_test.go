@@ -84,11 +84,11 @@ func TestUpDownNotes(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	notes := NeedNotes(n)
-	wantNotes(t, "up and down", notes, say("up-and-down trials in steps of 0.0200 N·m (Dixon and Mood, 1948): under this torque half of them run; the least torque differs by %v N·m from trial to trial (sd)", n.UpDown.SD))
+	wantNotes(t, "up and down", notes, say("up-and-down trials in steps of 0.0200 N·m (Dixon and Mood, 1948): under this torque half of them run; the least torque differs typically by %v N·m from trial to trial", n.UpDown.SD))
 	if len(notes) != 1 {
 		t.Errorf("%q", notes)
 	}
-	wantNotes(t, "coarse", NeedNotes(need(steps(400, 20, false, true, false, true, false, true)...)), "differs by at most", "too wide to tell how far it differs: halve them")
+	wantNotes(t, "coarse", NeedNotes(need(steps(400, 20, false, true, false, true, false, true)...)), "differs typically by at most", "too wide to tell how far it differs: halve them")
 	wantNotes(t, "fine", NeedNotes(need(steps(400, 1, false, false, false, false, true, true, true, true, true, true, true, true, false, false, false, false, false, false)...)), "take wider ones")
 }
 
@@ -96,8 +96,8 @@ func TestUpDownNotes(t *testing.T) {
 func TestPaceNotes(t *testing.T) {
 	at := func(torque float64) book.Trial { return struck(1e3*torque, 1/math.Sqrt(2.5*(torque-0.3))) }
 	wantNotes(t, "fly", NeedNotes(need(at(0.8), ran(280, false), at(0.4), at(0.6))),
-		"1/interval² grows by 2.50 /s² for each N·m above 0.300 N·m, as a fly makes it (r² 1.0000 over 3 trials)")
-	wantNotes(t, "two", NeedNotes(need(at(0.8), at(0.4))), "two timed trials make a line whatever they are: 1/interval² grows by 2.50 /s²", "every weight of the trials struck")
+		"the square of the blows a second grows by 2.50 for each N·m above 0.300 N·m, as a fly makes it: that accounts for 100.00 % of how 3 trials differ (r²)")
+	wantNotes(t, "two", NeedNotes(need(at(0.8), at(0.4))), "two timed trials make a line whatever they are: the square of the blows a second grows by 2.50", "every weight of the trials struck")
 	wantNotes(t, "one", NeedNotes(need(struck(500, 1.5))), "blows were timed under one torque only")
 	wantNotes(t, "falling", NeedNotes(need(struck(500, 1), struck(600, 1.2), struck(700, 1.4))),
 		"do not come faster under heavier weights", "trials 1, 2 and 3 do not strike faster with more weight")
@@ -123,9 +123,9 @@ func TestSupplyNotes(t *testing.T) {
 		given *book.Torque
 		says  []string
 	}{
-		"rising":       {given([]float64{0.50, 0.5}, []float64{0.51, 0.51}, []float64{0.5201, 0.5201}, []float64{0.53, 0.53}), []string{"the mean rises by 0.0100 N·m from repeat to repeat, more than chance explains (p < 0.001)"}},
+		"rising":       {given([]float64{0.50, 0.5}, []float64{0.51, 0.51}, []float64{0.5201, 0.5201}, []float64{0.53, 0.53}), []string{"the mean rises by 0.0100 N·m from repeat to repeat, more than chance explains (chance does so in less than 0.1 of 100 cases)"}},
 		"falling":      {given([]float64{0.75}, []float64{0.5}, []float64{0.25}), []string{"the mean falls by 0.250 N·m from repeat to repeat"}},
-		"slight":       {given([]float64{0.500}, []float64{0.510}, []float64{0.521}, []float64{0.524}), []string{"more than chance explains (p = 0.0"}},
+		"slight":       {given([]float64{0.500}, []float64{0.510}, []float64{0.521}, []float64{0.524}), []string{"more than chance explains (chance does so in "}},
 		"outlier":      {given([]float64{0.50}, []float64{0.51}, []float64{0.49}, []float64{0.50}, []float64{0.80}, []float64{0.505}), []string{"at fusee turn 0 repeat 5 read 0.800 N·m, further from the others than chance explains", "one turn in twenty"}},
 		"many":         {given(far...), []string{"4 more readings are as far off"}},
 		"one repeat":   {given([]float64{0.5, 0.52}), []string{"one repeat alone tells nothing"}},

@@ -29,7 +29,7 @@ func ChooseRefused(st *choose.Study, c *choose.Candidate) string {
 func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
 	d, off := &c.Digest, c.Digest.Torque.Mean/st.Target.Mean-1
 	says := told{}
-	says.when(!math.IsNaN(c.Uncut), "cut shorter since it would suit in only %s of the draws without (advice.shorten_gain; common practice, no source)", inHundred(c.Uncut))
+	says.when(!math.IsNaN(c.Uncut), "cut shorter since it would suit in only %s draws without (common practice, no source)", ofHundred(c.Uncut))
 	decides := Decides(d)
 	says.when(decides != "", "%s", decides)
 	says = append(says, Reasons(d)...)
@@ -81,7 +81,7 @@ func ChooseNoOrder(d *sim.Digest) string {
 	if d.Verdict.Code != rules.Suits {
 		return say("it %s: %s", Does(d.Verdict.Code), Reasons(d)[0])
 	}
-	return append(Faults(d), Spare(d.Spare(), &d.Advice))[0]
+	return append(Faults(d), Spare(d))[0]
 }
 
 // ChooseBehind is the first reason why a candidate is behind the best; "" for that one.
@@ -103,12 +103,12 @@ func ChooseBehind(st *choose.Study, c *choose.Candidate) string {
 		}
 		return say("it %s, and %s %s: %s", Does(d.Verdict.Code), than, Does(b.Verdict.Code), Reasons(d)[0])
 	case rules.TurnsToSpare:
-		return say("it has only %v turns to spare when the fusee is wound, and %s has %v; %v are wanted (advice.turns_to_spare)", d.Spare(), than, b.Spare(), d.Advice.TurnsToSpare)
+		return say("it has only %v turns to spare when the fusee is wound, and %s has %v; %v are wanted", d.Spare(), than, b.Spare(), d.Advice.TurnsToSpare)
 	case rules.SurestToSuit:
-		suits := func(d *sim.Digest) string { return inHundred(d.Verdict.Sureness.Suits) }
+		suits := func(d *sim.Digest) string { return ofHundred(d.Verdict.Sureness.Suits) }
 		surest := st.Surest()
-		return say("it suits in %s of the draws, %s in %s%s", suits(d), surest.Label, suits(&surest.Digest),
-			where(surest != best, ", to which %s, in %s, counts as equal (advice.equal_within)", than, suits(b)))
+		return say("it suits in %s draws, %s in %s%s", suits(d), surest.Label, suits(&surest.Digest),
+			where(surest != best, ", to which %s, in %s, counts as equal", than, suits(b)))
 	case rules.LeastChange:
 		return say("its set-up is %s, that of %s %s, which is nearer to the %s of now", TurnsAndClicks(d), than, TurnsAndClicks(b), TurnsAndClicks(&st.Present.Digest))
 	case rules.LeastUneven:

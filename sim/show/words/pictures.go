@@ -2,7 +2,6 @@ package words
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -93,16 +92,11 @@ func FoundRank(st *rank.Study, r *rank.Ranking) string {
 }
 
 // FoundSetUp is what is advised, and how even the best is.
-func FoundSetUp(st *setup.Study) string { return keyless(SetUpHead(st)) }
-
-// keyless takes away the keys, which a picture has no use for.
-func keyless(s string) string { return inBrackets.ReplaceAllString(s, "") }
-
-var inBrackets = regexp.MustCompile(` \((advice|mainspring)\.[^()]*\)`)
+func FoundSetUp(st *setup.Study) string { return SetUpHead(st) }
 
 // FoundChoose is what is to be tried first, and the best of the springs.
 func FoundChoose(st *choose.Study) string {
-	return keyless(ChooseFirst(st, Verdict) + "; " + ChooseHead(st, Verdict))
+	return ChooseFirst(st, Verdict) + "; " + ChooseHead(st, Verdict)
 }
 
 // FoundAssign is the choice, train by train, as it is told of one.
@@ -118,7 +112,7 @@ func FoundAssign(st *assign.Study, train string) string {
 // FoundReadings is what a spring that was read in a train gives, and whether it suits.
 func FoundReadings(r *assign.Record, i int) string {
 	var a Answer
-	a.spring(r, i)
+	a.spring(r, i, new(ofSprings))
 	gives, _, _ := strings.Cut(a.Gives[0], "; by its readings")
 	return say("%s train: ", r.Springs[i].Train) + gives
 }

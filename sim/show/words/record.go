@@ -11,7 +11,7 @@ import (
 )
 
 // HalfWidths tells what ± means beside what was measured.
-const HalfWidths = "± is half the 95 % interval: scatter by Student's t, the meter's bound and step by rectangular distributions (JCGM 100). Run-downs differ as wholes: in the mean, and in what is fitted, it is they that scatter, as a share of the torque, over all that one meter read."
+const HalfWidths = "Scatter: how far a reading typically is off the mean. Nineteen times in twenty the true figure lies within ± of the mean: scatter by Student's t, the meter's bound and step by rectangular distributions (JCGM 100). Run-downs differ as wholes: in the mean, and in what is fitted, it is they that scatter, as a share of the torque, over all that one meter read."
 
 // RecordCautions are what to mind with the springs that were measured.
 func RecordCautions(st *readings.Study) []string { return []string{Caution(st.Stored())} }
@@ -37,13 +37,13 @@ func SupplySays(st *readings.Study, i int) []string {
 	var says told
 	s, c := &st.Springs[i], st.Compared[i]
 	passes := s.Efficiency.Mean
-	says.when(s.ByScatter > 0, "where there is none, scatter alone would show an unevenness of about %s", Percent(s.ByScatter))
+	says.when(s.ByScatter > 0, "a perfectly even pull would read as uneven by about %s, by scatter alone", Percent(s.ByScatter))
 	says.when(!math.IsNaN(passes), "running down over winding up: %s of the torque passes one way, if all losses go with the pull", Percent(passes))
 	if c == nil {
 		return says
 	}
 	says.add("against the prediction: %s of it in the mean, typically %s%s", Percent(c.Ratio), left(c.RMS, c.ChiSquarePerDOF),
-		where(c.Meter > 0, "; the meter alone may be off by %s", Percent(c.Meter)))
+		where(c.Meter > 0, "; the meter alone is typically off by %s", Percent(c.Meter)))
 	r := c.Reserve
 	says.when(!math.IsNaN(r.Mean), "measured over the %v N·m that the %s train needs: mean %s, least %s", r.Need, s.Train, Two(r.Mean), Two(r.Min))
 	return says

@@ -126,9 +126,9 @@ func TestRecordSays(t *testing.T) {
 	for _, w := range []struct{ got, want string }{
 		{words.NeedHead(n), "going train needs " + f(n.Bracket.Least) + " N·m at the winding square, between " + f(n.Bracket.Between.Lo) + " and " + f(n.Bracket.Between.Hi)},
 		{words.SupplyHead(s.Supply), "spring C in the going train gives " + f(s.Mean.Value) + " N·m in the mean ± " + words.About(s.Mean.HalfWidth) + "; unevenness " + words.Percent(s.Unevenness)},
-		{words.SupplySays(st, 2)[0], "where there is none, scatter alone would show an unevenness of about " + words.Percent(s.ByScatter)},
+		{words.SupplySays(st, 2)[0], "a perfectly even pull would read as uneven by about " + words.Percent(s.ByScatter) + ", by scatter alone"},
 		{words.SupplySays(st, 2)[1], "running down over winding up: " + words.Percent(s.Efficiency.Mean) + " of the torque passes one way, if all losses go with the pull"},
-		{words.SupplySays(st, 2)[2], "against the prediction: " + words.Percent(c.Ratio) + " of it in the mean, typically " + words.About(c.RMS) + " N·m apart, " + words.About(math.Sqrt(c.ChiSquarePerDOF)) + " times what scatter explains; the meter alone may be off by " + words.Percent(c.Meter)},
+		{words.SupplySays(st, 2)[2], "against the prediction: " + words.Percent(c.Ratio) + " of it in the mean, typically " + words.About(c.RMS) + " N·m apart, " + words.About(math.Sqrt(c.ChiSquarePerDOF)) + " times what scatter explains; the meter alone is typically off by " + words.Percent(c.Meter)},
 		{words.SupplySays(st, 2)[3], "measured over the " + f(c.Reserve.Need) + " N·m that the going train needs: mean " + words.Two(c.Reserve.Mean) + ", least " + words.Two(c.Reserve.Min)},
 		{words.FitHead(e), "what explains spring C in the going train: converged"},
 		{words.FitSays(e)[1], "errors by how far run-downs differ as wholes, 6 degrees of freedom, and by the meter"},

@@ -26,7 +26,7 @@ func SetUpBest(st *setup.Study) string {
 		where(now.TurnsLost > 0, "of the set-ups with which the fusee can be wound the most even is"),
 		"most even with")
 	return say("%s %s%s of set-up%s: unevenness %s%s", mostEven, where(has, "the "), TurnsAndClicks(best), where(has, " that it has"),
-		Percent(best.Torque.Unevenness), where(!has, ", %s with the %s it has now", Percent(now.Torque.Unevenness), TurnsAndClicks(now)))
+		Percent(best.Torque.Unevenness), where(!has, ", against %s with the %s it has now", Percent(now.Torque.Unevenness), TurnsAndClicks(now)))
 }
 
 // TurnsAndClicks is a set-up: turns, and clicks of the ratchet where they are whole.
@@ -72,7 +72,7 @@ func SetUpSays(st *setup.Study, shown func(rules.Code) string) []string {
 	says.when(decides != "", "%s", decides)
 	says.when(best.Spring.SetUp != now.Spring.SetUp && (to == nil || best.Spring.SetUp != to.Spring.SetUp), "with %s: %s", TurnsAndClicks(best), Judged(best, shown))
 	says.add("%s", SetUpBest(st))
-	says.when(st.Range.Lo < st.Range.Hi, "from %s to %s turns it stays %s", Two(st.Range.Lo), Two(st.Range.Hi), SetUpNear(st))
+	says.when(st.Range.Lo < st.Range.Hi, "from %s to %s turns the pull stays %s", Two(st.Range.Lo), Two(st.Range.Hi), SetUpNear(st))
 	says.add("the fusee can be wound fully with up to %s turns of set-up", Two(st.Most))
 	return says
 }
@@ -80,32 +80,42 @@ func SetUpSays(st *setup.Study, shown func(rules.Code) string) []string {
 // SetUpWarns tells what stands against the set-ups.
 func SetUpWarns(st *setup.Study) []string {
 	var says told
-	left, a := st.Best.Spare(), &st.Now.Advice
-	says.when(!a.Spares(left), "do not set it up so far: %s", Spare(left, a))
+	said := st.Advised == nil && st.Finding.Rule == rules.TurnsToSpare // by the advice
+	says.when(!st.Now.Advice.Spares(st.Best.Spare()) && !said, "do not set it up so far: %s", Spare(&st.Best))
 	says.when(st.Now.TurnsLost > 0, "with the present set-up the spring binds before the fusee is wound, and %s fusee turns are lost", Two(st.Now.TurnsLost))
 	return says
 }
 
 // SetUpAdvice is what is advised of the set-up, with rule and figure.
 func SetUpAdvice(st *setup.Study) string {
-	now, to, f := &st.Now, st.Advised, st.Finding
+	to, f := st.Advised, st.Finding
 	if to == nil {
-		const gain = "the most even takes only %s off the unevenness; from %s on it would be worth it (advice.set_up_gain"
 		return "leave the set-up as it is: " + map[rules.Rule]string{
-			rules.TurnsToSpare:  say("the most even leaves only %v turns to spare, and %v are wanted (advice.turns_to_spare)", f.Figure, f.Limit),
+			rules.TurnsToSpare:  say("the most even one leaves only %v turns to spare, and %v are wanted", f.Figure, f.Limit),
 			rules.NothingFirst:  "it is the most even",
-			rules.BetterVerdict: "the most even is no better by its verdict and its faults",
-			rules.SetUpPoints:   say(gain+"_points)", Percent(f.Figure)+" of the mean", Percent(f.Limit)),
-			rules.SetUpGain:     say(gain+")", Percent(f.Figure), Percent(f.Limit)),
+			rules.BetterVerdict: "the most even one is no better by its verdict and its faults",
+			rules.SetUpPoints:   say("the most even one would lower the unevenness by only %s of the mean torque; from %s on that would be worth it", Percent(f.Figure), Percent(f.Limit)),
+			rules.SetUpGain:     say("the most even one would take only %s of the unevenness away; from %s on that would be worth it", Percent(f.Figure), Percent(f.Limit)),
 		}[f.Rule]
 	}
 	// Advice that does not cure is for the time being.
 	meanwhile := where(st.First() == rules.AnotherSpring, " until another spring is fitted, since no set-up cures it")
-	return say("advised%s: %s in place of %s, %s", meanwhile, TurnsAndClicks(to), TurnsAndClicks(now), map[rules.Rule]string{
-		rules.TurnsToSpare:  say("which leaves the spring %v turns to spare instead of %v (advice.turns_to_spare %v)", to.Spare(), now.Spare(), f.Limit),
-		rules.BetterVerdict: say("with which the train %s; now it %s", fares(to), fares(now)),
-		rules.SetUpGain:     say("which takes %s off the unevenness; from %s on that is worth it (advice.set_up_gain)", Percent(f.Figure), Percent(f.Limit)),
+	return say("another set-up is advised%s: %s", meanwhile, setUpChange(st))
+}
+
+// setUpChange is the set-up advised in place of the present one, and what it is good for.
+func setUpChange(st *setup.Study) string {
+	now, to, f := &st.Now, st.Advised, st.Finding
+	return say("%s in place of %s, %s", TurnsAndClicks(to), TurnsAndClicks(now), map[rules.Rule]string{
+		rules.TurnsToSpare:  say("which leaves %v turns to spare instead of %v; %v are wanted", to.Spare(), now.Spare(), f.Limit),
+		rules.BetterVerdict: say("with which the train %s; now it %s", versus(to, now), versus(now, to)),
+		rules.SetUpGain:     say("which takes %s of the unevenness away; from %s on that is worth it", Percent(f.Figure), Percent(f.Limit)),
 	}[f.Rule])
+}
+
+// versus is what a train does, and how many faults it has where it or another has any.
+func versus(d, other *sim.Digest) string {
+	return Does(d.Verdict.Code) + where(d.Faults|other.Faults != 0, " and %s", faultCount(d))
 }
 
 // SetUpNear tells what the range keeps.

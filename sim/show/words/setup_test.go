@@ -31,13 +31,13 @@ func TestSetUpAdvice(t *testing.T) {
 		says    string
 	}{
 		{"eight-day", 0, []string{now, "set_up_turns        = 1.3333333333333333"}, "leave the set-up as it is: it is the most even"},
-		{"eight-day", 0, []string{now, "set_up_turns        = 1.24"}, "leave the set-up as it is: the most even takes only 0."},
-		{"eight-day", 0, []string{now, "set_up_turns        = 1.24"}, "of the mean off the unevenness; from 2.00 % on it would be worth it (advice.set_up_gain_points)"},
-		{"eight-day", 0, []string{now, "set_up_turns        = 1.17"}, "advised: 1.33 turns (16 clicks) in place of 1.17 turns, which takes 58.2 % off the unevenness; from 20.0 % on that is worth it (advice.set_up_gain)"},
-		{"eight-day", 0, []string{now, "set_up_turns        = 2.25"}, "advised: 1.33 turns (16 clicks) in place of 2.25 turns (27 clicks), which leaves the spring 1.77 turns to spare instead of 0.852 (advice.turns_to_spare 1.00)"},
-		{"eight-day", 0, []string{now, "set_up_turns        = 0.75"}, "with which the train suits and has no fault; now it stops and has no fault"},
-		{"too-strong", 0, nil, "leave the set-up as it is: the most even leaves only 0."},
-		{"too-strong", 0, nil, "turns to spare, and 1.00 are wanted (advice.turns_to_spare)"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 1.24"}, "leave the set-up as it is: the most even one would lower the unevenness by only 0."},
+		{"eight-day", 0, []string{now, "set_up_turns        = 1.24"}, "of the mean torque; from 2.00 % on that would be worth it"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 1.17"}, "another set-up is advised: 1.33 turns (16 clicks) in place of 1.17 turns, which takes 58.2 % of the unevenness away; from 20.0 % on that is worth it"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 2.25"}, "another set-up is advised: 1.33 turns (16 clicks) in place of 2.25 turns (27 clicks), which leaves 1.77 turns to spare instead of 0.852; 1.00 are wanted"},
+		{"eight-day", 0, []string{now, "set_up_turns        = 0.75"}, "with which the train suits; now it stops"},
+		{"too-strong", 0, nil, "leave the set-up as it is: the most even one leaves only 0."},
+		{"too-strong", 0, nil, "turns to spare, and 1.00 are wanted"},
 		{"strike-quick", 0, nil, "advised until another spring is fitted, since no set-up cures it: 0.75 turns (9 clicks) in place"},
 		{"three-trains", 2, nil, "leave the set-up as it is: it is the most even"},
 	} {
@@ -46,7 +46,7 @@ func TestSetUpAdvice(t *testing.T) {
 		}
 	}
 	st := searched(t, "eight-day", 0, now, "set_up_turns        = 1.17")
-	for rule, says := range map[rules.Rule]string{rules.SetUpGain: "takes only 58.2 % off the unevenness", rules.BetterVerdict: "no better by its verdict and its faults"} {
+	for rule, says := range map[rules.Rule]string{rules.SetUpGain: "would take only 58.2 % of the unevenness away", rules.BetterVerdict: "no better by its verdict and its faults"} {
 		st.Finding.Rule, st.Advised = rule, nil
 		if got := SetUpAdvice(st); !strings.Contains(got, says) {
 			t.Errorf("%v: %q", rule, got)
@@ -62,10 +62,11 @@ func TestSetUpSays(t *testing.T) {
 	if best := SetUpBest(strong); !strings.HasPrefix(best, "of the set-ups with which the fusee can be wound the most even is 0.50 turns (6 clicks) of set-up: unevenness 66.") {
 		t.Error(best)
 	}
-	if warns := strings.Join(SetUpWarns(strong), "\n"); !strings.Contains(warns, "do not set it up so far: only 0.") || !strings.Contains(warns, "the spring binds before the fusee is wound, and 2.") {
+	if warns := strings.Join(SetUpWarns(strong), "\n"); strings.Contains(warns, "do not set it up") || // which the advice says
+		!strings.Contains(warns, "the spring binds before the fusee is wound, and 2.") {
 		t.Error(warns)
 	}
-	if says := SetUpSays(strong, Verdict); says[1] != "with 0.50 turns (6 clicks): THIN" || !strings.Contains(says[3], "from 0.42 to 0.50 turns it stays within 10 % of the best") {
+	if says := SetUpSays(strong, Verdict); says[1] != "with 0.50 turns (6 clicks): THIN" || !strings.Contains(says[3], "from 0.42 to 0.50 turns the pull stays within 10 % of the best") {
 		t.Errorf("%q", says)
 	}
 	striking := searched(t, "three-trains", 1)
@@ -73,7 +74,7 @@ func TestSetUpSays(t *testing.T) {
 		t.Error(head)
 	}
 	striking.Best.Torque.Unevenness = 0.0005
-	if says := SetUpSays(striking, Verdict); !strings.Contains(says[3], "it stays as even as anybody could tell, below 0.1 %") {
+	if says := SetUpSays(striking, Verdict); !strings.Contains(says[3], "the pull stays as even as anybody could tell, below 0.1 %") {
 		t.Errorf("%q", says)
 	}
 	even := searched(t, "three-trains", 2)
@@ -82,7 +83,7 @@ func TestSetUpSays(t *testing.T) {
 	}
 	plain := searched(t, "eight-day", 0, "set_up_turns        = 1.25", "set_up_turns        = 1.5")
 	if says := SetUpSays(plain, Verdict); says[0] != "as it is, with 1.50 turns (18 clicks): SUITS" || !strings.HasPrefix(says[1], "with 1.33 turns (16 clicks): SUITS") ||
-		!strings.Contains(says[2], "unevenness 1.97 %, 6.") || !strings.Contains(says[2], "with the 1.50 turns (18 clicks) it has now") ||
+		!strings.Contains(says[2], "unevenness 1.97 %, against 6.") || !strings.Contains(says[2], "with the 1.50 turns (18 clicks) it has now") ||
 		!strings.Contains(says[4], "up to 2.63 turns of set-up") || len(SetUpWarns(plain)) != 0 {
 		t.Errorf("%q", says)
 	}
@@ -97,7 +98,7 @@ func TestFewTurnsLeft(t *testing.T) {
 		if got := strings.Contains(notes, "are to spare when wound"); got != want {
 			t.Errorf("%s turns of set-up leave %v: %q", setUp, r.Spare(), notes)
 		}
-		if want && !strings.Contains(notes, "of those ideally packed or counted, are to spare when wound; 1.00 are wanted (common practice; advice.turns_to_spare)") {
+		if want && !strings.Contains(notes, "are to spare when wound, even were its coils ideally packed; 1.00 are wanted (common practice, no source)") {
 			t.Error(notes)
 		}
 	}

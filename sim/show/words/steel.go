@@ -26,29 +26,30 @@ func ChooseSteel(st *choose.Study) []string {
 		sides.add("%s %s", to, asFitted(&c.Above))
 		counts.add("%.1f at %s", c.Coils, stress(c.Yield))
 	}
-	says := told{say("%s or %s? That depends on a flow stress that the list does not state: %s; ask the dealer for the tensile strength, of which it is about %s: %s of %s", first, second,
+	says := told{say("%s or %s? That depends on the flow stress of the steel, which the list does not state: %s; ask the dealer for the tensile strength, of which it is about %s: %s of %s", first, second,
 		strings.Join(sides, "; "), typed(scenario.FlowOfTensile), stress(least), stress(least/scenario.FlowOfTensile))}
 	says.when(st.Changes[0].Counted == first, "or, when %s comes, wind it home once in this barrel, fitted as ordered, let it down, take it out and count the coils that it shows lying free, to a quarter: %s, more where its steel is softer; where that tells of %s exchange it",
 		first, listed(counts), second)
 	return says
 }
 
-// ChooseSteelBrief tells in short by which flow stress the first two candidates change places;
+// ChooseSteelBrief tells in short at which tensile strength, which a dealer knows, the first two candidates change places;
 // "" where they do not.
 func ChooseSteelBrief(st *choose.Study) string {
 	if len(st.Changes) == 0 {
 		return ""
 	}
-	sides := told{say("below %s %s", stress(st.Changes[0].Yield), st.Changes[0].Below.Label)}
+	strength := func(flow float64) string { return stress(flow / scenario.FlowOfTensile) }
+	sides := told{say("below about %s %s", strength(st.Changes[0].Yield), st.Changes[0].Below.Label)}
 	for i := range st.Changes {
 		to := "above that"
 		if i+1 < len(st.Changes) {
-			to = "to " + stress(st.Changes[i+1].Yield)
+			to = "to " + strength(st.Changes[i+1].Yield)
 		}
 		sides.add("%s %s", to, st.Changes[i].Above.Label)
 	}
-	return say("%s or %s? By the flow stress, which the list does not state: %s; it is about %s of the tensile strength that the dealer can tell", st.Candidates[0].Label, st.Candidates[1].Label,
-		strings.Join(sides, ", "), typed(scenario.FlowOfTensile))
+	return say("%s or %s? That depends on the steel, which the list does not state: ask the dealer for its tensile strength; %s", st.Candidates[0].Label, st.Candidates[1].Label,
+		strings.Join(sides, ", "))
 }
 
 // asFitted is a candidate with the set-up that it then gets, and what it is cut to.

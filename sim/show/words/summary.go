@@ -27,7 +27,7 @@ func Summary(r *sim.Result) []Line {
 		where(n.Used > n.Measured, "%v N·m, what drags and loads take (measured %v, predicted %v)", n.Used, n.Measured, n.Predicted),
 		say("%v N·m, measured (predicted %v)", n.Measured, n.Predicted))
 	list := []Line{
-		{"torque at the fusee", say("mean %v, least %v, greatest %v N·m; unevenness %s; about the mean it swings by %s",
+		{"torque at the fusee", say("mean %v, least %v, greatest %v N·m; unevenness %s; typically %s off the mean",
 			t.Mean, t.Min, t.Max, Percent(t.Unevenness), Percent(t.CV))},
 		{"least needed", where(!math.IsNaN(n.Used), "%s; reserve mean %v, least %v, greatest %v",
 			need, r.Reserve(t.Mean), r.Reserve(t.Min), r.Reserve(t.Max))},
@@ -46,9 +46,9 @@ func Summary(r *sim.Result) []Line {
 			where(r.ByCoils, " (they tell of a steel that flows at %.0f MPa)", r.Yield/1e6) +
 			where(!r.ByCoils && s.Overstrain > 1, " (it flows: bent to %v times the yield strain)", s.Overstrain) +
 			say("; stores %v J; end float %.1f mm; held flat across its width to %.0f %%", s.Stored, s.EndFloat*mm, 100*s.Flat)},
-		Line{"line", say("%.0f mm on the fusee; %v barrel turns lie over %.1f mm and need %.1f; tension to %v N, %v while winding",
+		Line{"line", say("%.0f mm on the fusee; %v barrel turns lie over %.1f mm and need %.1f; tension up to %v N, %v while winding",
 			l.OnFusee*mm, l.BarrelTurns, l.Spread*mm, l.Room*mm, l.MaxTension, l.MaxWindingTension) +
-			where(l.FleetKnown, "; fleet angle to %.1f°", l.MaxFleet.Degrees())})
+			where(l.FleetKnown, "; fleet angle, between line and groove, up to %.1f°", l.MaxFleet.Degrees())})
 	return slices.DeleteFunc(list, func(l Line) bool { return l[1] == "" })
 }
 
@@ -108,8 +108,8 @@ func strikeLines(r *sim.Result) []Line {
 	}
 	i, radius := r.Wanted, r.MiddleFly()
 	return []Line{
-		{"striking", say("a blow every %v to %v s, mean %v; fly %v to %v turns a second", every.Min, every.Max, every.Mean, fly.Min, fly.Max) +
-			where(!math.IsNaN(twelve.Mean), "; twelve from rest, first blow to last, in %v to %v s", twelve.Min, twelve.Max) + spreadOfUntimed(&r.Digest) + where(r.Untimed, ", since no strike was timed (strike.timed)") +
+		{"striking", say("a blow every %s s, mean %v; fly %s turns a second", span(every.Min, every.Max), every.Mean, span(fly.Min, fly.Max)) +
+			where(!math.IsNaN(twelve.Mean), "; twelve from rest, first blow to last, in %s s", span(twelve.Min, twelve.Max)) + spreadOfUntimed(&r.Digest) + where(r.Untimed, ", since no strike was timed (strike.timed)") +
 			where(r.Timed, "; drag coefficient of the fly %v, from the timed strike", r.Drag)},
 		{"", say("%s; %s; %d blows in the run", workLine(r), counted(r.Train.BlowsPer12H), k.BlowsInRun(r.GoesFor()))},
 		{"", where(!math.IsNaN(radius) && r.Verdict.Code != rules.Stops, "a fly of %.1f mm outer radius in place of %.1f would strike every %v s, the middle of the %v to %v s wanted; at the slow end it takes %v N·m, from rest %v%s",

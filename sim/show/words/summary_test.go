@@ -51,13 +51,13 @@ func TestSummary(t *testing.T) {
 	r.Spring = sim.Spring{Available: 7.5, Ideal: 8.5, Strip: r.Spring.Strip, Housing: r.Spring.Housing, Used: 5.5, SetUp: 1.25, Fill: 0.5, Slack: 0.25, FreeCoils: 6.9, PeakStress: 2e9, Overstrain: 1.5, Stored: 12.5, EndFloat: 1.2e-3, Flat: 0.75}
 	r.Line = sim.Line{OnFusee: 0.9, BarrelTurns: 6, Spread: 20e-3, Room: 10e-3, MaxTension: 30, MaxWindingTension: 35, FleetKnown: true, MaxFleet: 2.5 * s1.Degree}
 	by := lines(r)
-	bears(t, by["torque at the fusee"], "mean 0.400, least 0.360, greatest 0.440", "unevenness 20.0 %; about the mean it swings by 5.00 %")
+	bears(t, by["torque at the fusee"], "mean 0.400, least 0.360, greatest 0.440", "unevenness 20.0 %; typically 5.00 % off the mean")
 	bears(t, by["least needed"], "0.300 N·m, measured (predicted 0.250); reserve mean 1.33, least 1.20, greatest 1.47")
 	bears(t, by["running time"], "15.5 fusee turns of 12.0 h: 186 h, 7.75 days\n")
 	bears(t, by["pendulum"], "2.00° to 4.00°, mean 3.00°; Q 150", "it gains −1.00 to 2.00 s a day, which regulating takes away\n")
 	bears(t, by["mainspring"], "7.50 turns available, 8.50 with ideal packing, 7.18 by handbooks; 5.50 used after 1.25 of set-up; fills 50 %", "stand 0.250 turns off the wall",
 		"6.90 coils; peak stress 2000 MPa (it flows: bent to 1.50 times", "stores 12.5 J; end float 1.2 mm", "to 75 %")
-	bears(t, by["line"], "900 mm on the fusee; 6.00 barrel turns lie over 20.0 mm and need 10.0; tension to 30.0 N, 35.0 while winding; fleet angle to 2.5°")
+	bears(t, by["line"], "900 mm on the fusee; 6.00 barrel turns lie over 20.0 mm and need 10.0; tension up to 30.0 N, 35.0 while winding; fleet angle, between line and groove, up to 2.5°")
 
 	r.StopsAt, r.Swing.Trips = 10.5, true
 	by = lines(r)

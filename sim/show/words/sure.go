@@ -65,9 +65,19 @@ func Decider(d *sim.Digest) string {
 	if first.Key == "" {
 		return ""
 	}
-	return say("%s%s; ", Input(first.Words, d.Name), where(first.Assumed, ", which was assumed")) + cmp.Or(
-		where(!math.IsNaN(first.Within), "known to %s in place of %s, %s", howWell(first, first.Within), howWell(first, first.Now), inHundred(sim.SureEnough)),
-		say("known exactly, %s", inHundred(by.Alone)))
+	how := toKnow(first.Key)
+	return say("%s%s%s; were it known ", Input(first.Words, d.Name), where(first.Assumed, ", which was assumed"), where(how != "", " (%s)", how)) + cmp.Or(
+		where(!math.IsNaN(first.Within), "to %s in place of %s, sure to %s", howWell(first, first.Within), howWell(first, first.Now), inHundred(sim.SureEnough)),
+		say("exactly, sure to %s", inHundred(by.Alone)))
+}
+
+// toKnow is how an input is known better; "" where it is a reading like any other.
+func toKnow(key string) string {
+	_, key, _ = strings.Cut(key, ".")
+	return map[string]string{
+		"mainspring.yield_mpa": "count its free coils", "mainspring.packing": "count its turns from rest to solid",
+		"fly.drag_coefficient": "time one strike", "demand.least_torque_nm": "weights up and down tell it",
+	}[key]
 }
 
 // DecidesWith tells which others are to be known with the one that decides; "" where it is

@@ -55,12 +55,12 @@ func TestDecides(t *testing.T) {
 		with string
 	}{
 		{sim.Decides{}, "", ""},
-		{sim.Decides{Inputs: [3]sim.Decider{thickness}, Alone: 0.98, All: 0.98}, "what decides: thickness of the mainspring; known to ± 0.004 mm in place of ± 0.01 mm, 95 in 100", ""},
-		{sim.Decides{Inputs: [3]sim.Decider{drag}, Alone: 0.98, All: 0.98}, "what decides: drag coefficient of the fly, which was assumed; known to a factor of 1.2 in place of a factor of 1.4, 95 in 100", ""},
-		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.96, All: 0.96}, "what decides: thickness of the mainspring; known exactly, 96 in 100", ""},
-		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh}, Alone: 0.84, All: 0.96}, "what decides: thickness of the mainspring; known exactly, 84 in 100", "with the efficiency of the mesh known exactly too, it would be sure to 96 in 100"},
-		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh, width}, Alone: 0.84, All: 0.97}, "what decides: thickness of the mainspring; known exactly, 84 in 100", "with the efficiency of the mesh and the width of the mainspring known exactly too, it would be sure to 97 in 100"},
-		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.84, All: 0.94}, "what decides: thickness of the mainspring; known exactly, 84 in 100", "no three inputs known exactly would make it sure to 95 in 100"},
+		{sim.Decides{Inputs: [3]sim.Decider{thickness}, Alone: 0.98, All: 0.98}, "what decides: thickness of the mainspring; were it known to ± 0.004 mm in place of ± 0.01 mm, sure to 95 in 100", ""},
+		{sim.Decides{Inputs: [3]sim.Decider{drag}, Alone: 0.98, All: 0.98}, "what decides: drag coefficient of the fly, which was assumed (time one strike); were it known to a factor of 1.2 in place of a factor of 1.4, sure to 95 in 100", ""},
+		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.96, All: 0.96}, "what decides: thickness of the mainspring; were it known exactly, sure to 96 in 100", ""},
+		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh}, Alone: 0.84, All: 0.96}, "what decides: thickness of the mainspring; were it known exactly, sure to 84 in 100", "with the efficiency of the mesh known exactly too, it would be sure to 96 in 100"},
+		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh, width}, Alone: 0.84, All: 0.97}, "what decides: thickness of the mainspring; were it known exactly, sure to 84 in 100", "with the efficiency of the mesh and the width of the mainspring known exactly too, it would be sure to 97 in 100"},
+		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.84, All: 0.94}, "what decides: thickness of the mainspring; were it known exactly, sure to 84 in 100", "no three inputs known exactly would make it sure to 95 in 100"},
 	} {
 		d := drawnTo(sim.Sureness{Draws: 2000, Same: 0.8, Decides: c.d})
 		if got, with := Decides(d), DecidesWith(d); got != c.want || with != c.with {

@@ -78,7 +78,7 @@ func TestSweepChanges(t *testing.T) {
 	same(t, SweepSays(st))
 }
 
-// 1.01^2.5 = 1.02519, 1.01^−2 = 0.98030 (by hand).
+// 1.01^2.5 = 1.02519, 1.01^−2 = 0.98030, 1.01^3 = 1.0303 (by hand).
 func TestSweepExponent(t *testing.T) {
 	st := swept(t)
 	says := func(e, err float64) string {
@@ -88,16 +88,16 @@ func TestSweepExponent(t *testing.T) {
 	}
 	const here = "here 1 % more of it changes the mean torque at the fusee by "
 	same(t, []string{says(2.5, 0.005), says(-2, 0.0123)},
-		here+"+2.52 %: as its power 2.50; the rule of thumb says the cube (common practice, no source)",
-		here+"−1.97 %: as its power −2.00 (give or take 0.0123); the rule of thumb says the cube (common practice, no source)")
+		here+"+2.52 % (as its power 2.50); the rule of thumb says its cube, +3.03 % (common practice, no source)",
+		here+"−1.97 % (as its power −2.00, give or take 0.0123); the rule of thumb says its cube, +3.03 % (common practice, no source)")
 	st.Over.Key = "going.mainspring.width_mm"
-	same(t, []string{says(1, 0)}, here+"+1.00 %: as its power 1.00; the rule of thumb says the first (common practice, no source)")
+	same(t, []string{says(1, 0)}, here+"+1.00 % (as its power 1.00); the rule of thumb says its first power, +1.00 % (common practice, no source)")
 	st.Over.Key = "going.line.thickness_mm"
-	same(t, []string{says(1, 0)}, here+"+1.00 %: as its power 1.00")
+	same(t, []string{says(1, 0)}, here+"+1.00 % (as its power 1.00)")
 	// The rule is one of the torque.
 	st.Over.Key = thickness
 	st.Of, _ = outcome.Named(outcome.LeastReserve)
-	same(t, []string{says(1, 0)}, "here 1 % more of it changes the least reserve by +1.00 %: as its power 1.00")
+	same(t, []string{says(1, 0)}, "here 1 % more of it changes the least reserve by +1.00 % (as its power 1.00)")
 }
 
 func TestSweepWarns(t *testing.T) {

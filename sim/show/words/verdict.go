@@ -117,7 +117,7 @@ func bandReasons(d *sim.Digest) []string {
 	var why told
 	why.when(code == rules.Thin, "%s is below %s", leastAt(d), liked)
 	why.when(code == rules.Suits, "the mean torque is within %s", liked)
-	why.when(code == rules.Suits, "%s is not below it", leastAt(d))
+	why.when(code == rules.Suits, "%s is not below that", leastAt(d))
 	why.when(code >= rules.Strong, "%s is %v times the upper end of %s; %s", meanOf(d), d.Torque.Mean/band.Hi, liked,
 		cmp.Or(where(code == rules.Overdriven, "above %v N·m it is overdriven", limit), say("up to %v N·m is strong", limit)))
 	return why
@@ -138,10 +138,10 @@ func cadenceReasons(d *sim.Digest) []string {
 		why = strikesBelow(d)
 	}
 	why.when(code == rules.Thin, "%s strikes more slowly than every %v s, which takes %v N·m", leastAt(d), w.Hi, band.Lo)
-	why.when(code == rules.Suits, "%s is below the %v that strike every %v s", meanOf(d), band.Hi, w.Lo)
+	why.when(code == rules.Suits, "%s is less than the %v N·m on which it would strike every %v s, the fastest wanted", meanOf(d), band.Hi, w.Lo)
 	why.when(code >= rules.Strong && d.Hurries, "on any torque from the %v N·m that it needs to strike at all, it strikes faster than every %v s, the fastest wanted; %s is %v times that, and up to %v times is strong: the fly is too small, or the hammers are too light",
 		d.StrikesFrom, w.Lo, meanOf(d), times, rules.StrongBand)
-	why.when(code >= rules.Strong && !d.Hurries, "%s is %v times the %v N·m that strike every %v s, the fastest wanted; up to %v times is strong",
+	why.when(code >= rules.Strong && !d.Hurries, "%s is %v times the %v N·m on which it would strike every %v s, the fastest wanted; up to %v times is strong",
 		meanOf(d), times, band.Hi, w.Lo, rules.StrongBand)
 	why.when(d.Strikes && !predicted, "by prediction it stalls at every turn")
 	why.when(d.Strikes && predicted, "it strikes every %s s%s%s; you want %v to %v s",

@@ -112,8 +112,8 @@ func TestReasonsByCadence(t *testing.T) {
 		return d
 	}
 	reasons(t, by(rules.Thin, 0.35, 0.45), []string{"the least torque, 0.350 N·m", "more slowly than every 2.00 s", "takes 0.400 N·m"})
-	reasons(t, by(rules.Suits, 0.42, 0.45), []string{"the mean torque, 0.450 N·m", "is below the 0.500 that strike every 1.50 s"})
-	strong := []string{"the mean torque, 0.600 N·m", "1.20 times the 0.500 N·m that strike every 1.50 s", "up to 1.25 times is strong"}
+	reasons(t, by(rules.Suits, 0.42, 0.45), []string{"the mean torque, 0.450 N·m", "is less than the 0.500 N·m on which it would strike every 1.50 s"})
+	strong := []string{"the mean torque, 0.600 N·m", "1.20 times the 0.500 N·m on which it would strike every 1.50 s", "up to 1.25 times is strong"}
 	reasons(t, by(rules.Strong, 0.42, 0.6), strong)
 	d := by(rules.Overdriven, 0.42, 0.7)
 	d.Hurries, d.Strikes = true, true
