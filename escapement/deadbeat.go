@@ -63,8 +63,9 @@ func bracket(a, gamma, far float64) float64 {
 	if leg < 1e-9*a {
 		return 0.5
 	}
-	alpha := math.Atan(gamma / leg)
-	less := alpha*leg/gamma + (math.Pi/2-alpha)*gamma/leg
+	tan, cot := gamma/leg, leg/gamma
+	alpha := math.Atan(tan)
+	less := alpha*cot + (math.Pi/2-alpha)*tan
 	if far == 0 {
 		return 1.5 - less
 	}

@@ -42,8 +42,9 @@ func (c *Curve) leaveWall(x float64) float64 {
 
 // leaveWallSlope is leaveWall and its derivative where the strip set.
 func (c *Curve) leaveWallSlope(x float64) (v, dv float64) {
-	kw, ks := 1/math.Sqrt(c.u2+x), 1/math.Sqrt(c.n2+x)
-	return kw - c.rootK*ks + c.a - c.b*x, (c.rootK*ks*ks*ks-kw*kw*kw)/2 - c.b
+	kw2, ks2 := 1/(c.u2+x), 1/(c.n2+x) // not by the roots, which are on their way meanwhile
+	kw, ks := kw2*math.Sqrt(c.u2+x), c.rootK*(ks2*math.Sqrt(c.n2+x))
+	return kw - ks + c.a - c.b*x, (ks*ks2-kw*kw2)/2 - c.b
 }
 
 // lastOnWall is the x at which leaveWall peaks.

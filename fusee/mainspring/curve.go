@@ -32,7 +32,6 @@ type Curve struct {
 	// again, k = 1, where that is κa − (a − b x). Beyond it is c.
 	a, b, c, xy      float64
 	n2, rootN, rootK float64 // k r², its root, √k
-	perK             float64 // 1/k
 
 	xPeak, mPeak float64 // where and at which couple the wall is left last
 	mTouch       float64 // couple at which the first element reaches the arbor
@@ -103,7 +102,7 @@ func (c *Curve) set(yield float64) {
 	k, ky := c.h/c.strip.Thickness, c.yieldCurvature()
 	bend := ky * ky * ky / 2
 	c.a, c.b = 1.5*ky-bend*c.r2, bend/k
-	c.n2, c.rootK, c.perK = k*c.r2, math.Sqrt(k), 1/k
+	c.n2, c.rootK = k*c.r2, math.Sqrt(k)
 	c.rootN = math.Sqrt(c.n2)
 	c.xy = min(max(k*(1/(ky*ky)-c.r2), 0), c.xEnd)
 }

@@ -48,8 +48,9 @@ func (c *Curve) edgeAt(t float64, on packed, x float64, near *Near) (m, edge flo
 		if !(x > lo && x < hi) {
 			x = (lo + hi) / 2
 		}
+		ks2, kp2 := 1/(c.n2+x), 1/(on.p+x)
 		qs, qp := math.Sqrt(c.n2+x), math.Sqrt(on.p+x)
-		ks, kp := c.rootK/qs, 1/qp
+		ks, kp := c.rootK*(qs*ks2), qp*kp2
 		off := kp - ks
 		miss := t - 2*(c.rootK*(qs-c.rootN)-(qp-on.first)) - (off-c.b*x/2)*x
 		if (miss > 0) != on.falls {
@@ -57,7 +58,6 @@ func (c *Curve) edgeAt(t float64, on packed, x float64, near *Near) (m, edge flo
 		} else {
 			hi = x
 		}
-		ks2, kp2 := ks*ks*c.perK, kp*kp
 		ks3, kp3 := ks*ks2, kp*kp2
 		dm, ddm := (ks3-kp3)/2-c.b, (kp3*kp2-ks3*ks2)*0.75
 		dt, ddt := dm*x, ddm*x+dm
