@@ -60,7 +60,22 @@ func Named(name string) (Figure, error) {
 	if near := scenario.Nearest(name, names); near != "" {
 		return Figure{}, fmt.Errorf("there is no result %q; did you mean %s?", name, near)
 	}
-	return Figure{}, fmt.Errorf("there is no result %q; there are %s", name, strings.Join(names, ", "))
+	few := like(name, all, names)
+	return Figure{}, fmt.Errorf("there is no result %q; there are %s and %d more: \"evenpull schema run\" has all", name, strings.Join(few, ", "), len(all)-len(few))
+}
+
+// like are the names of a few figures that are called so in words, or spelt most like it.
+func like(name string, all []Figure, names []string) []string {
+	var called []string
+	for i := range all {
+		if strings.Contains(all[i].Words, strings.ToLower(name)) && len(called) < 4 {
+			called = append(called, names[i])
+		}
+	}
+	if len(called) > 0 {
+		return called
+	}
+	return scenario.Few(name, names)
 }
 
 // Several are the figures of some names.

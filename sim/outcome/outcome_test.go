@@ -88,7 +88,10 @@ func TestNamed(t *testing.T) {
 		t.Errorf("%+v, %v", o, err)
 	}
 	for name, says := range map[string]string{
-		"fusee_torque.mean": "did you mean fusee_torque_nm.mean?", "runtime": "did you mean runtime_h?", "colour": "there are spring.turns_ideal",
+		"fusee_torque.mean": "did you mean fusee_torque_nm.mean?", "runtime": "did you mean runtime_h?",
+		"colour": `there are spring.turns_ideal, spring.turns_available, spring.turns_by_handbook, spring.turns_used and 67 more: "evenpull schema run" has all`,
+		"torque": "there are fusee_torque_nm.mean, fusee_torque_nm.min, fusee_torque_nm.max, fusee_torque_nm.unevenness and", "arc": "there are amplitude_deg.mean,",
+		"rate_": "there are rate_s_per_day.mean,",
 	} {
 		if _, err := Named(name); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v", name, err)

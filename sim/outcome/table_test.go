@@ -163,7 +163,7 @@ func TestLabels(t *testing.T) {
 			t.Errorf("name %d is %s, of the table %s", i, names[i], f.Name)
 		}
 	}
-	if _, err := Named("colour"); err == nil || !strings.Contains(err.Error(), strings.Join(names, ", ")) {
+	if _, err := Named("colour"); err == nil || !strings.Contains(err.Error(), strings.Join(names[:4], ", ")) {
 		t.Errorf("%v", err)
 	}
 }

@@ -57,13 +57,14 @@ func (tr *trail) unknown(t *table, tree map[string]any) {
 			tr.report(k, "found "+k+" beside "+same.key+", which it is in another unit", "want one of them")
 			continue
 		}
-		want := "the keys here are " + strings.Join(t.keys(), ", ")
-		if near := suggest(k, t.keys()); near != "" {
-			want = "did you mean " + near + "?"
-		} else if places := root.having(k, nil); len(places) > 0 {
+		meant, want := KeyMeant(k, t.keys(), "the keys here are ")
+		if places := root.having(k, nil); meant == "" && len(places) > 0 {
 			want = "it belongs to " + orList(places)
 		}
 		tr.report(keyline.Plain(k), "unknown key", want)
+		if _, stands := tree[meant]; meant != "" && !stands {
+			tr.mark(tr.spot(meant)) // one message is enough: not that this one is missing
+		}
 	}
 }
 

@@ -31,9 +31,10 @@ func (tg *target) unknownKey(key string) error {
 		want = "after " + understood + " may follow "
 	}
 	if len(options) == 0 {
-		want += "nothing: there is none in this scenario"
+		return keyFault(key, "unknown key", want+"nothing: there is none in this scenario")
 	}
-	return keyFault(key, "unknown key", want+strings.Join(options, ", "))
+	_, want = KeyMeant(strings.Join(rest, "."), options, want)
+	return keyFault(key, "unknown key", want)
 }
 
 // withoutTable gives the KEY that was meant when a table in it is left out, or "".

@@ -40,7 +40,6 @@ pinion = 8.0
 drives = "b"
 `
 	want := `clock.toml:5: a.mainspring.width_mm: found the string "3"; want a number of millimetres without quotes
-clock.toml:6: a.barrel.set_up_turns: missing; want a number from 0 to 60 turns
 clock.toml:8: a.barrel.arbor_diameter_mm: found 150; want less than inside_diameter_mm, 46 mm
 clock.toml:10: a.barrel.setup_turns: unknown key; did you mean set_up_turns?
 clock.toml:21: a.fusee.diameters_mm.3: found the string "x"; want a list of numbers from 0.5 to 2000 mm

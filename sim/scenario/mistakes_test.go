@@ -71,11 +71,14 @@ var mistakes = []struct {
 	{"key of another table", []edit{{1, "set_up_turns = 1.0", "set_up_turns = 1.0\nthickness_mm = 0.4"}},
 		`:37: going.barrel.thickness_mm: unknown key; it belongs to [train.mainspring], [train.line] or [train.fly]`},
 	{"key without its unit", []edit{{1, "width_mm = 38.0", "width = 38.0"}},
-		`:20: going.mainspring.width_mm: missing; want a number from 0.5 to 500 mm
-:21: going.mainspring.width: unknown key; did you mean width_mm?`},
+		`:21: going.mainspring.width: unknown key; did you mean width_mm?`},
+	{"key in a unit that is none of its kind", []edit{{1, "thickness_mm = 0.40", "thickness_thou = 16"}},
+		`:22: going.mainspring.thickness_thou: unknown key; want thickness_mm, or in another unit thickness_cm, thickness_m or thickness_in`},
+	{"key with its unit in full", []edit{{1, "thickness_mm = 0.40", "thickness_inches = 0.016"}},
+		`:22: going.mainspring.thickness_inches: unknown key; did you mean thickness_in?`},
 	{"key in other words", []edit{{1, "thickness_mm = 0.40", "strength_mm = 0.40"}},
 		`:20: going.mainspring.thickness_mm: missing; want a number from 0.02 to 10 mm
-:22: going.mainspring.strength_mm: unknown key; the keys here are width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end, present`},
+:22: going.mainspring.strength_mm: unknown key; the keys here are width_mm, thickness_mm, length_mm, modulus_gpa and 12 more: "evenpull help keys"`},
 	{"colon", []edit{{1, "width_mm = 38.0", "width_mm: 38.0"}},
 		`:21: not valid TOML: expected '.' or '=', but got ':' instead; want = between a key and its value`},
 	{"train twice", []edit{{2, `name = "striking"`, `name = "going"`}},

@@ -41,7 +41,7 @@ func TestNearKeys(t *testing.T) {
 		"strikng.barrel.set_up_turns":      "unknown key; did you mean striking.barrel.set_up_turns?",
 		"going.fly.width":                  "unknown key; did you mean going.fly.width_mm?",
 		"going.fly.width_mm":               "found no value; want one set first: the scenario has no such table",
-		"going.mainspring.colour":          "unknown key; after going.mainspring may follow width_mm, thickness_mm, length_mm, modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end, present",
+		"going.mainspring.colour":          "unknown key; after going.mainspring may follow width_mm, thickness_mm, length_mm, modulus_gpa and 12 more: \"evenpull help keys\"",
 		"going.mesh.centre.wheel":          "found what is no real number; want the key of a quantity that can vary",
 		"going.mesh.centre":                "found the name of a table; want one of its keys: wheel, pinion, drives, efficiency, friction_coefficient, drag_nm",
 		"tolerance":                        "found no quantity of the clock; want the key of a quantity that can vary",

@@ -2,10 +2,6 @@ package scenario
 
 import "evenpull/sim/internal/document"
 
-// Nearest gives the candidate nearest to a misspelt word, or "" when none is
-// near.
-func Nearest(word string, candidates []string) string { return suggest(word, candidates) }
-
 // Cure says how a text that is no number is to be typed to be one, such as "with a
 // decimal point: 0.38"; "" when nothing makes it one.
 func Cure(text string) string { return document.Cure(text) }

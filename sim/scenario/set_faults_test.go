@@ -86,8 +86,7 @@ func TestFaultsAreCapped(t *testing.T) {
 func TestApplyTellsAll(t *testing.T) {
 	s := mustRead(t, fullText(t))
 	err := s.Apply([]string{"going.mainspring.colour=red", "going.line.thickness_mm=2.5", "nonsense", "striking.fly.vanes=two"})
-	want := "--set going.mainspring.colour: unknown key; after going.mainspring may follow width_mm, thickness_mm, length_mm, " +
-		"modulus_gpa, natural_form, yield_mpa, free_coils, bending, poisson, solid_turns, packing, couple_ratio, efficiency, friction_coefficient, outer_end, present\n" +
+	want := "--set going.mainspring.colour: unknown key; after going.mainspring may follow width_mm, thickness_mm, length_mm, modulus_gpa and 12 more: \"evenpull help keys\"\n" +
 		"--set nonsense: found no \"=\"; want KEY=VALUE\n" +
 		"--set striking.fly.vanes: found \"two\"; want a whole number from 1 to 64\n" +
 		"--set going.line.thickness_mm: going.fusee.pitch_mm: found 2.4, so that turns of the line would overlap; want at least line.thickness_mm, 2.5 mm\n" +

@@ -81,7 +81,7 @@ func TestBrokenUnits(t *testing.T) {
 		{"thickness_in = \"0.0157\"", "22: going.mainspring.thickness_in: found the string \"0.0157\"; want a number of millimetres without quotes"},
 		{"thickness_in = 0.0157\nthickness_mm = 0.4", "22: going.mainspring.thickness_in: found thickness_in beside thickness_mm, which it is in another unit; want one of them"},
 		{"thickness_in = 0.0157\nthickness_cm = 0.04", "22: going.mainspring.thickness_in: found thickness_in beside thickness_mm, which it is in another unit; want one of them"},
-		{"thickness_mm = 0.4\nthickness_g = 0.4", "23: going.mainspring.thickness_g: unknown key; did you mean thickness_mm?"},
+		{"thickness_mm = 0.4\nthickness_g = 0.4", "23: going.mainspring.thickness_g: unknown key; want thickness_mm, or in another unit thickness_cm, thickness_m or thickness_in"},
 	} {
 		_, err := read(edited(t, edit{1, "thickness_mm = 0.40", c.new}))
 		if got := message(err); got != "clock.toml:"+c.want {

@@ -189,6 +189,7 @@ func TestBounds(t *testing.T) {
 		{strings.Repeat("#", scenario.MaxBytes+1), "b.toml: found more than 1048576 bytes; want a bench file of at most 1048576 bytes"},
 		{"x = " + strings.Repeat("[", 100), "b.toml:1: found keys or values nested too deep; want at most 16 levels"},
 		{strings.Repeat("[[torque]]\n", MaxTables+1), "b.toml:1: torque: found 65 tables; want at most 64"},
+		{"[[weights]]\ntrain = 'b'\npulley_radus_mm = 40\ntrials = [ { mass_g = 1, runs = true } ]\n", "b.toml:3: weights.1.pulley_radus_mm: unknown key; did you mean pulley_radius_mm?"},
 		{"[weights]\n", "b.toml:1: weights: found a table; want tables [[weights]], each in double brackets"},
 		{"[[torque]]\ntrain = 'a'\nspring = 'b'\nfile = 'c'\n", "b.toml:4: torque.1.file: found the name of a file, and none can be read from here; want the readings themselves in running_down or winding_up"},
 	} {

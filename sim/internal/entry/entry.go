@@ -35,6 +35,7 @@ type file struct {
 	faults scenario.Faults
 
 	written map[string]string // by spot, the keys that the file has in another unit
+	meant   map[string]bool   // spots of keys that are there, misspelt
 }
 
 // Unit takes the values of a key that has no unit in its name, written with one of those of
@@ -69,7 +70,7 @@ func Read(r io.Reader, source, noun string) (*Table, error) {
 	if err != nil {
 		return nil, scenario.OfText(source, err)
 	}
-	return &Table{Tree: tree, file: &file{source: source, text: text.String(), lines: lines}}, nil
+	return &Table{Tree: tree, file: &file{source: source, text: text.String(), lines: lines, meant: map[string]bool{}}}, nil
 }
 
 // Sound tells that nothing was found wrong so far, in any table of the file.
@@ -97,11 +98,17 @@ func (t *Table) Stands(key string) bool {
 	return ok
 }
 
+// missing is what was found of a key that was left out.
+const missing = "missing"
+
 // Report notes a fault at a key of the table; "" is the table itself.
 func (t *Table) Report(key, found, want string) { t.ReportAt(key, key, found, want) }
 
 // ReportAt is Report where the spot below the table is not spelt as the key is.
 func (t *Table) ReportAt(spot, key, found, want string) {
+	if found == missing && t.file.meant[dotted(t.spot, spot)] {
+		return // the misspelt key is told
+	}
 	t.file.faults = append(t.file.faults, t.FaultAt(spot, key, found, want))
 }
 
@@ -128,17 +135,19 @@ func (t *Table) Known(keys ...string) {
 		if same, _ := unit.Wanted(k, keys); same != "" {
 			t.Report(k, "found "+k+" beside "+same+", which it is in another unit", "want one of them")
 		} else if !slices.Contains(keys, k) {
-			t.Report(keyline.Plain(k), "unknown key", Meant(k, keys, "the keys here are "))
+			meant, want := scenario.KeyMeant(k, keys, "the keys here are ")
+			t.Report(keyline.Plain(k), "unknown key", want)
+			if _, stands := t.Tree[meant]; meant != "" && !stands {
+				t.file.meant[dotted(t.spot, meant)] = true
+			}
 		}
 	}
 }
 
 // Meant is what was likely meant by a word, or else all that there are.
 func Meant(word string, all []string, are string) string {
-	if near := scenario.Nearest(word, all); near != "" {
-		return "did you mean " + near + "?"
-	}
-	return are + strings.Join(all, ", ")
+	_, want := scenario.KeyMeant(word, all, are)
+	return want
 }
 
 // Tables gives the items of an array of tables, none when there is none. Name
@@ -201,7 +210,7 @@ func (t *Table) Number(key string, w Within, preset float64) float64 {
 	v, ok := t.Tree[key]
 	if !ok {
 		if math.IsNaN(preset) {
-			t.Report(key, "missing", w.wantMissing())
+			t.Report(key, missing, w.wantMissing())
 		}
 		return preset
 	}
@@ -249,7 +258,7 @@ func (t *Table) Text(key string, most int, required bool) string {
 	v, ok := t.Tree[key]
 	if !ok {
 		if required {
-			t.Report(key, "missing", wantText(most))
+			t.Report(key, missing, wantText(most))
 		}
 		return ""
 	}

@@ -37,6 +37,28 @@ func Spelt(key, word string) (as string, by float64) {
 	return "", 0
 }
 
+// Another is the key among those wanted that was likely meant by one that ends in no unit of
+// its kind, and as what it may be written: of thickness_inches thickness_in, of thickness_foot
+// thickness_mm and its other units. They are empty where no key goes by that name.
+func Another(key string, wanted []string) (meant string, as []string) {
+	for _, w := range wanted {
+		stem, kind, _ := split(w)
+		word, same := strings.CutPrefix(key, stem+"_")
+		if kind < 0 || !same || strings.Contains(word, "_") {
+			continue
+		}
+		if spelt, by := Spelt(w, word); by != 0 {
+			return w, []string{spelt}
+		}
+		as = []string{w}
+		for _, other := range Others(w) {
+			as = append(as, other.Key)
+		}
+		return w, as
+	}
+	return "", nil
+}
+
 // Words are the units that a key may be in, its own first, as people write them.
 func Words(key string) (words []string) {
 	stem, kind, _ := split(key)
