@@ -140,5 +140,7 @@ func distribution() Object[spread.Distribution] {
 		quantile("p95", "95 % of the runs are below it", 0.95),
 		Number("max", "greatest", "", func(d *spread.Distribution) float64 { _, hi := d.Range(); return hi }),
 		Number("percentile_error", "most by which a percentile may be out", "", (*spread.Distribution).Fineness),
+		quantile("p025", "2.5 % of the runs are below it: 95 % lie between it and p975", 0.025),
+		quantile("p975", "97.5 % of the runs are below it", 0.975),
 	}
 }

@@ -45,14 +45,14 @@ func figuresOf(d *spread.Distribution) map[string]float64 {
 	lo, hi := d.Range()
 	return map[string]float64{
 		"own": d.Own, "n": float64(d.N()), "mean": d.Mean(), "sd": d.SD(), "min": lo, "max": hi, "percentile_error": d.Fineness(),
-		"p05": d.Quantile(0.05), "p25": d.Quantile(0.25), "p50": d.Quantile(0.5), "p75": d.Quantile(0.75), "p95": d.Quantile(0.95),
+		"p05": d.Quantile(0.05), "p25": d.Quantile(0.25), "p50": d.Quantile(0.5), "p75": d.Quantile(0.75), "p95": d.Quantile(0.95), "p025": d.Quantile(0.025), "p975": d.Quantile(0.975),
 	}
 }
 
 func TestSpreadCSV(t *testing.T) {
 	st := spreads(t, false)
 	header, lines := sheet(t, func(w io.Writer) error { return Spread().CSV(w, st) })
-	if want := strings.Fields("result own n mean sd min p05 p25 p50 p75 p95 max percentile_error"); !slices.Equal(header, want) || len(lines) != 3 {
+	if want := strings.Fields("result own n mean sd min p05 p25 p50 p75 p95 max percentile_error p025 p975"); !slices.Equal(header, want) || len(lines) != 3 {
 		t.Fatalf("%d lines of %v", len(lines), header)
 	}
 	for i, line := range lines {

@@ -171,7 +171,7 @@ func Fitted(e *readings.Explanation) Grid {
 		{"  input", "", left, func(in *readings.Input) string { return "  " + words.Input(in.Words, e.Train) }},
 		{"before", "", right, func(in *readings.Input) string { return fmt.Sprintf("%.6g", in.Before) }},
 		{"fitted", "", right, func(in *readings.Input) string { return fitted(in.Value) }},
-		{"standard", "error", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},
+		{"typically", "off by", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},
 		{"95 %", "from", right, func(in *readings.Input) string { return fitted(in.Interval.Lo) }},
 		{"", "to", right, func(in *readings.Input) string { return fitted(in.Interval.Hi) }},
 		{"of it", "the meter", right, func(in *readings.Input) string { return words.Figure(in.FromMeter) }},

@@ -91,8 +91,8 @@ func TestRecord(t *testing.T) {
 		}
 	}
 	add("%s", words.FitHead(st.Explained))
-	add("input before fitted standard 95 %% of it")
-	add("error from to the meter")
+	add("input before fitted typically 95 %% of it")
+	add("off by from to the meter")
 	for _, in := range st.Explained.Inputs {
 		add("%s %.6g %.5g %s %.5g %.5g %s %s", words.Input(in.Words, "going"), in.Before, in.Value, f(in.StandardError), in.Interval.Lo, in.Interval.Hi, f(in.FromMeter), in.Unit)
 	}

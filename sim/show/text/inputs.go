@@ -132,8 +132,8 @@ func (p *Page) drawn(st *spread.Study) {
 // out.
 func (p *Page) results(st *spread.Study) Grid {
 	type result = spread.Distribution
-	value := func(head string, of func(*result) float64) column[result] {
-		return column[result]{head, "", right, func(d *result) string { return words.Value(&d.Of.Quantity, of(d)) }}
+	value := func(head, below string, of func(*result) float64) column[result] {
+		return column[result]{head, below, right, func(d *result) string { return words.Value(&d.Of.Quantity, of(d)) }}
 	}
 	foremost := append([]string{outcome.MeanReserve, outcome.LeastReserve, outcome.MeanTorque, outcome.Unevenness, "goes_h"}, ofKind(&st.Own)...)
 	had := slices.DeleteFunc(slices.Clone(st.Results), func(d result) bool {
@@ -142,11 +142,11 @@ func (p *Page) results(st *spread.Study) Grid {
 	return table(had, []column[result]{
 		{"  result", "", left, func(d *result) string { return "  " + d.Of.Words }},
 		{"", "", left, func(d *result) string { return words.ValueUnit(&d.Of.Quantity) }},
-		value("as it is", func(d *result) float64 { return d.Own }),
+		value("as it is", "", func(d *result) float64 { return d.Own }),
 		{"mean", "", spare(right, 1), func(d *result) string { return words.Value(&d.Of.Quantity, d.Mean()) }},
-		value("strays", (*result).SD),
-		value("5 % below", func(d *result) float64 { return d.Quantile(0.05) }),
-		value("50 %", func(d *result) float64 { return d.Quantile(0.5) }),
-		value("95 %", func(d *result) float64 { return d.Quantile(0.95) }),
+		value("strays", "", (*result).SD),
+		value("half lie", "below", func(d *result) float64 { return d.Quantile(0.5) }),
+		value("95 % lie", "between", func(d *result) float64 { return d.Quantile(0.025) }),
+		value("", "and", func(d *result) float64 { return d.Quantile(0.975) }),
 	})
 }

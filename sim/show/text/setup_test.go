@@ -56,3 +56,16 @@ func TestSetUp(t *testing.T) {
 		}
 	}
 }
+
+// Where the spring binds before the fusee is wound no turns are told to be to spare.
+func TestSetUpBinds(t *testing.T) {
+	s, _ := trial.Compile(t, "too-strong")
+	st, err := setup.Run(context.Background(), s, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := written(t, func(b *bytes.Buffer) error { return text.SetUp(b, st, text.Options{}) })
+	if rows := regexp.MustCompile(`(?m)^ .* binds  overdriven, now$`).FindAllString(said, -1); len(rows) != 1 || strings.Count(said, " binds  ") != 1 {
+		t.Errorf("%s", said)
+	}
+}

@@ -26,7 +26,7 @@ func TestSpread(t *testing.T) {
 	st.Asked++
 	text := textOf(t, func(w io.Writer) error { return Spread(w, st, Options{Full: true}) })
 	wantIn(t, text, "going train, 3000 runs: SUITS in 8", "- it is thin in", "! stopped early", "input value may be off by its alone in all", "! inputs act together: ",
-		"result as it is mean strays 5 % below 50 % 95 %", "two standard deviations", "With --seed 1 all", "let-down key")
+		"result as it is mean strays half lie 95 % lie", "below between and", "two standard deviations", "With --seed 1 all", "let-down key")
 	// The inputs stand in their order; those with nearly nothing of the variance below.
 	lines := strings.Split(text[strings.Index(text, "  input"):], "\n")[1:]
 	less := false
@@ -50,7 +50,7 @@ func TestSpread(t *testing.T) {
 	for i, first := range map[int]string{0: "unevenness", 2: "mean", 3: "running"} {
 		d := &st.Results[i]
 		want := strings.Fields(d.Of.Words + " " + map[bool]string{true: "%", false: d.Of.Unit}[d.Of.Share])
-		for _, v := range []float64{d.Own, d.Mean(), d.SD(), d.Quantile(0.05), d.Quantile(0.5), d.Quantile(0.95)} {
+		for _, v := range []float64{d.Own, d.Mean(), d.SD(), d.Quantile(0.5), d.Quantile(0.025), d.Quantile(0.975)} {
 			want = append(want, strings.Fields(words.Value(&d.Of.Quantity, v))...)
 		}
 		if got := lineOf(t, text, first); !slices.Equal(got, want) {

@@ -182,7 +182,12 @@ func figures[T any](run func(*T) *sim.Digest, none string, show func(*outcome.Qu
 		name, own, _ := strings.Cut(strings.TrimLeft(names[i], "?"), " ")
 		f, _ := outcome.Named(name)
 		head, unit := heading(&f.Quantity)
-		list[i] = column[T]{cmp.Or(own, head), unit, spare(right, len(names[i])-len(strings.TrimLeft(names[i], "?"))), ofRun(run, none, func(d *sim.Digest) string { return show(&f.Quantity, f.Of(d)) })}
+		list[i] = column[T]{cmp.Or(own, head), unit, spare(right, len(names[i])-len(strings.TrimLeft(names[i], "?"))), ofRun(run, none, func(d *sim.Digest) string {
+			if name == "spring.turns_to_spare" && d.Faults.Has(sim.Binds) {
+				return "binds" // what it would have were its coils ideally packed is not there
+			}
+			return show(&f.Quantity, f.Of(d))
+		})}
 	}
 	return list
 }

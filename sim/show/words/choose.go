@@ -11,7 +11,7 @@ import (
 // ChooseFirst tells what is to be tried first for the train of a choice.
 func ChooseFirst(st *choose.Study, shown func(rules.Code) string) string {
 	now := &st.Present.Digest
-	does, faulty := DoesLoudly(now.Verdict.Code, shown)+surely(now), where(now.Faults != 0, "%s, and ", faultCount(now))
+	does, faulty := DoesLoudly(now.Verdict.Code, shown)+surely(now), where(now.Faults != 0, "%s, and ", hasFaults(now))
 	switch {
 	case st.Lost:
 		return say("%s train: its mainspring is broken or lost: one is to be ordered", now.Name)

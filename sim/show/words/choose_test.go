@@ -145,7 +145,7 @@ func TestChooseFirst(t *testing.T) {
 	for name, want := range map[string][]string{
 		"eight-day":  {"going train: the present spring SUITS: nothing needs to be ordered aimed at", "A1 SUITS; of 14 springs 6 suit and 6 can be ordered order: A1, 32 × 0.38 × 1650 mm"},
 		"too-weak":   {"going train: before a spring is ordered, try the present one with another set-up, which costs nothing: 1.25 turns (15 clicks) in place of 0.50", "order: A2, 32 × 0.38 × 2000 mm"},
-		"too-strong": {"going train: another spring is wanted: the present one is OVERDRIVEN, and has 1 fault, and no other set-up cures it", "order: A1, 32 × 0.38 × 1650 mm"},
+		"too-strong": {"going train: another spring is wanted: the present one is OVERDRIVEN, and has 1 fault (the spring binds), and no other set-up cures it", "order: A1, 32 × 0.38 × 1650 mm"},
 	} {
 		s, _ := trial.Compile(t, name)
 		wantAll(t, name, told(t, chosen(t, s, drawer(t), asIs)), want...)

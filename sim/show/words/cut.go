@@ -33,7 +33,7 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 	does, uneven := DoesLoudly(now.Verdict.Code, shown)+surely(now), Percent(now.Torque.Unevenness)
 	switch st.Suits() {
 	case cut.NotJudged:
-		return say("%s: no need is known. As it is the train %s, unevenness %s%s", shown(rules.Unjudged), faultCount(now), uneven, better)
+		return say("%s: no need is known. As it is the train %s, unevenness %s%s", shown(rules.Unjudged), hasFaults(now), uneven, better)
 	case cut.AsItIs:
 		return say("YES, as it is: the train %s, unevenness %s%s", does, uneven, better)
 	case cut.WithSetUp:
@@ -42,7 +42,7 @@ func CutAnswer(st *cut.Study, shown func(rules.Code) string) string {
 			TurnsAndClicks(d), DoesLoudly(d.Verdict.Code, shown)+surely(d), Percent(d.Torque.Unevenness))
 	}
 	after := st.After.Standing()
-	return say("NO: as it is the train %s and %s. Another spring comes first (evenpull choose); %s", does, faultCount(now), cmp.Or(
+	return say("NO: as it is the train %s and %s. Another spring comes first (evenpull choose); %s", does, hasFaults(now), cmp.Or(
 		where(st.Now.Advice.Historic && !st.FromBlank, "the cone is historic, and stays as it is"),
 		where(st.Uncut, "cutting the cone is not advised"),
 		where(st.Nothing, "%s", cutNone(st)),
@@ -216,7 +216,7 @@ func (t *told) cone(st *cut.Study) {
 		t.add(below+"keeps the set-up, %s", clicks)
 	case st.Kept && st.Least.Fault == nil:
 		t.add(below+"keeps the set-up, %s: with it the train %s; with the one that takes least off, %s: %s, %s", clicks,
-			fares(&after.Digest), TurnsAndClicks(least), Does(least.Verdict.Code), faultCount(least))
+			fares(&after.Digest), TurnsAndClicks(least), Does(least.Verdict.Code), hasFaults(least))
 	case !st.Kept && after.Spring.SetUp == st.Now.Spring.SetUp:
 		t.add(below+"takes the least metal off with the set-up that it has, %s", clicks)
 	case !st.Kept:

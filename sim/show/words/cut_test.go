@@ -56,7 +56,7 @@ func TestCutWords(t *testing.T) {
 			"YES, with another set-up and nothing cut: with 1.25 turns (15 clicks) the train SUITS, unevenness 1.37 %", "another set-up comes first, and does",
 			"the even cone below keeps the set-up, 0.50 turns (6 clicks)", "with the even cone the train stops; as it is it stops"}, []string{"as it is: the train SUITS"}, nil},
 		{"too-strong", 0, cut.Options{}, []string{
-			"NO: as it is the train is OVERDRIVEN and has 1 fault. Another spring comes first (evenpull choose); cutting the cone would do, and is not advised",
+			"NO: as it is the train is OVERDRIVEN and has 1 fault (the spring binds). Another spring comes first (evenpull choose); cutting the cone would do, and is not advised",
 			"up to 29.1 % of the diameter would come off, and at most 10.0 % may", "2.43 fusee turns are lost", "less even because it winds those turns too",
 			"keeps the set-up, 1.25 turns (15 clicks): with it the train suits and has no fault; with the one that takes least off, 1.00 turns (12 clicks): is strong, has no fault",
 			"a larger cone would leave the spring fewer turns to spare", "turns to spare, and 1.00 are wanted"}, []string{"YES", "and nothing at turn"}, needs("0.341")},

@@ -154,6 +154,6 @@ func RankBrief(st *rank.Study) string {
 
 // SpreadBrief tells in short how the figures came about.
 func SpreadBrief(st *spread.Study) string {
-	return "In each run every input is a little off, within its tolerance or, where it has none, as it is usually read. Strays: how far off the mean a run typically is; 5 %, 50 % and 95 % of the runs lie below the last three figures" +
+	return "In each run every input is a little off, within its tolerance or, where it has none, as it is usually read. Strays: how far off the mean a run typically is; half of the runs lie below the figure so headed, and 95 % between the last two" +
 		where(st.Shares != nil, "; in all: how much of what the %s may be off is its doing", st.Results[0].Of.Words) + "; --full tells all"
 }

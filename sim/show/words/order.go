@@ -30,7 +30,10 @@ func ChooseSays(st *choose.Study, c *choose.Candidate) []string {
 	d, off := &c.Digest, c.Digest.Torque.Mean/st.Target.Mean-1
 	says := told{}
 	says.when(!math.IsNaN(c.Uncut), "cut shorter since it would suit in only %s draws without (common practice, no source)", ofHundred(c.Uncut))
-	decides := Decides(d)
+	decides := DeciderToOrder(d)
+	if c.Own {
+		decides = Decides(d)
+	}
 	says.when(decides != "", "%s", decides)
 	says = append(says, Reasons(d)...)
 	says.add("the unevenness of the torque is %s; its mean is %s the target; %v turns are to spare when the fusee is wound", Percent(d.Torque.Unevenness), cmp.Or(

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -76,23 +77,32 @@ func ReadNotes(st *readings.Study, i int) []string {
 
 // FitHead is how the fit to the readings ended.
 func FitHead(e *readings.Explanation) string {
-	return say("what explains spring %s in the %s train: %s", e.Spring, e.Train, e.Status)
+	return say("what explains spring %s in the %s train: %s", e.Spring, e.Train, map[fit.Status]string{
+		fit.Converged: "the figures that fit best", fit.AtBound: "the best fit lies at the end of a range", fit.NotConverged: "no best fit was found",
+		fit.Singular: "these readings cannot tell the inputs apart", fit.Failed: "the train cannot be run so",
+	}[e.Status])
 }
 
 // FittedInput names a fitted input.
 func FittedInput(e *readings.Explanation, i int) string { return Input(e.Inputs[i].Words, e.Train) }
 
-// FitSays tells of the correlations of the inputs fitted, and what is left.
+// FitSays tells how the errors of the inputs fitted go together, and what is left.
 func FitSays(e *readings.Explanation) []string {
 	var says told
 	for i := range e.Inputs {
 		for j := range i {
-			says.add("correlation of %s and %s: %s", FittedInput(e, j), FittedInput(e, i), signed(e.Correlation[i][j], 3))
+			says.add("an error of %s %s with one of %s: %s, where 0 is not at all and 1 wholly", FittedInput(e, j), goesWith(e.Correlation[i][j]), FittedInput(e, i), signed(e.Correlation[i][j], 3))
 		}
 	}
-	says.when(e.FromRuns, "errors by how far run-downs differ as wholes, %s, and by the meter", Count(e.Freedom, "degree")+" of freedom")
+	says.when(e.FromRuns, "errors by how far run-downs differ as wholes, of which there are %s, and by the meter", Count(e.Freedom, "repeat"))
 	says.when(!math.IsNaN(e.RMS), "readings and fit are typically %s", left(e.RMS, e.ChiSquarePerDOF))
 	return says
+}
+
+// goesWith tells in words how far two errors go together, by their correlation.
+func goesWith(r float64) string {
+	const little, much = 0.3, 0.7
+	return cmp.Or(where(math.Abs(r) < little, "hardly goes"), where(math.Abs(r) < much, "partly goes"), "goes")
 }
 
 // FitNotes are what is worth knowing about a fit.
@@ -112,12 +122,12 @@ func FitNotes(e *readings.Explanation) []string {
 	notes.when(e.Fault != nil, "the train cannot be run as the readings have it: %s", Why(e.Fault))
 	notes.when(len(scales) > 1, "%s only scale the torque: these readings cannot tell them apart; fit one of them at a time", strings.Join(scales, " and "))
 	for _, p := range e.Apart {
-		notes.add("%s and %s can hardly be told apart from these readings: their correlation is %s", FittedInput(e, p.I), FittedInput(e, p.J), signed(p.Correlation, 3))
+		notes.add("%s and %s can hardly be told apart from these readings: their errors go together to %s of 1", FittedInput(e, p.I), FittedInput(e, p.J), signed(p.Correlation, 3))
 	}
 	notes = append(notes, ended...)
 	notes.when(!e.FromRuns && e.Freedom > 0, "no run-down was repeated, or all read the same: the errors are by what the fit leaves, know nothing of how far run-downs differ as wholes, and are too small; repeat the readings at least twice more")
-	notes.when(e.FromRuns && e.Freedom == 1, "with one degree of freedom the intervals are wide: a third run-down would divide them by about three")
-	notes.when(e.FromRuns && e.Freedom < len(e.Inputs), "so few run-downs tell nothing of the correlation of the errors")
+	notes.when(e.FromRuns && e.Freedom == 1, "with one repeat the ranges are wide: a third run-down would divide them by about three")
+	notes.when(e.FromRuns && e.Freedom < len(e.Inputs), "so few run-downs do not tell how the errors go together")
 	notes.when(e.ChiSquarePerDOF > rules.PoorFit, "what is left is %.1f times what scatter explains: the inputs fitted do not explain all", math.Sqrt(e.ChiSquarePerDOF))
 	return notes
 }

@@ -98,11 +98,11 @@ func TestFitNotes(t *testing.T) {
 		{both, []string{line, coils}, "only scale the torque", ""},
 		{down, []string{width, thickness}, "width of the mainspring and thickness of the mainspring can hardly be told apart", "only scale"},
 		{twice, []string{coils}, "coil efficiency of the mainspring ended at the end of its range", ""},
-		{rough, []string{thickness}, "times what scatter explains", "one degree of freedom"},
-		{rough, []string{thickness, coils}, "times what scatter explains", "correlation of the errors"},
-		{one, []string{thickness}, "know nothing of how far run-downs differ as wholes", "one degree of freedom"},
-		{two, []string{thickness}, "with one degree of freedom the intervals are wide: a third run-down would divide them by about three", "know nothing"},
-		{two, []string{thickness, "going.barrel.set_up_turns"}, "so few run-downs tell nothing of the correlation of the errors", "know nothing"},
+		{rough, []string{thickness}, "times what scatter explains", "one repeat"},
+		{rough, []string{thickness, coils}, "times what scatter explains", "so few run-downs"},
+		{one, []string{thickness}, "know nothing of how far run-downs differ as wholes", "one repeat"},
+		{two, []string{thickness}, "with one repeat the ranges are wide: a third run-down would divide them by about three", "know nothing"},
+		{two, []string{thickness, "going.barrel.set_up_turns"}, "so few run-downs do not tell how the errors go together", "know nothing"},
 	} {
 		e, err := readings.Explain(t.Context(), c.sp, s, c.keys)
 		if err != nil {
@@ -130,8 +130,8 @@ func TestRecordSays(t *testing.T) {
 		{words.SupplySays(st, 2)[1], "running down over winding up: " + words.Percent(s.Efficiency.Mean) + " of the torque passes one way, if all losses go with the pull"},
 		{words.SupplySays(st, 2)[2], "against the prediction: " + words.Percent(c.Ratio) + " of it in the mean, typically " + words.About(c.RMS) + " N·m apart, " + words.About(math.Sqrt(c.ChiSquarePerDOF)) + " times what scatter explains; the meter alone is typically off by " + words.Percent(c.Meter)},
 		{words.SupplySays(st, 2)[3], "measured over the " + f(c.Reserve.Need) + " N·m that the going train needs: mean " + words.Two(c.Reserve.Mean) + ", least " + words.Two(c.Reserve.Min)},
-		{words.FitHead(e), "what explains spring C in the going train: converged"},
-		{words.FitSays(e)[1], "errors by how far run-downs differ as wholes, 6 degrees of freedom, and by the meter"},
+		{words.FitHead(e), "what explains spring C in the going train: the figures that fit best"},
+		{words.FitSays(e)[1], "errors by how far run-downs differ as wholes, of which there are 6 repeats, and by the meter"},
 		{words.FitSays(e)[2], "readings and fit are typically " + words.About(e.RMS) + " N·m apart, " + words.About(math.Sqrt(e.ChiSquarePerDOF)) + " times what scatter explains"},
 		{words.Trial(n, &n.Trials[0]), "stops"}, {words.Trial(n, &n.Trials[4]), "runs"},
 		{words.Trial(&st.Needs[1], &st.Needs[1].Trials[0]), "does not strike"}, {words.Trial(&st.Needs[1], &st.Needs[1].Trials[2]), "2.56 s from blow to blow"},
@@ -141,7 +141,7 @@ func TestRecordSays(t *testing.T) {
 			t.Errorf("%q, want %q", w.got, w.want)
 		}
 	}
-	wantOne(t, "correlation", words.FitSays(e), "correlation of thickness of the mainspring and coil efficiency of the mainspring: "+words.Minus(fmt.Sprintf("%+.3f", e.Correlation[0][1])))
+	wantOne(t, "errors together", words.FitSays(e), "an error of thickness of the mainspring hardly goes with one of coil efficiency of the mainspring: "+words.Minus(fmt.Sprintf("%+.3f", e.Correlation[0][1])))
 	for how, want := range map[measure.How]string{measure.Interpolated: "to strike every 1.50 s takes 0.500 N·m (between trials)", measure.Extrapolated: "(beyond the trials", measure.StopsBefore: "(the least that strikes at all", measure.Unknown: "what strikes every 1.50 s the trials do not tell"} {
 		wantOne(t, how.String(), words.Paces([]readings.Pace{{Interval: 1.5, Pace: measure.Pace{Torque: 0.5, How: how}}}), want)
 	}

@@ -113,9 +113,9 @@ func setUpChange(st *setup.Study) string {
 	}[f.Rule])
 }
 
-// versus is what a train does, and how many faults it has where it or another has any.
+// versus is what a train does, and which faults it has where it or another has any.
 func versus(d, other *sim.Digest) string {
-	return Does(d.Verdict.Code) + where(d.Faults|other.Faults != 0, " and %s", faultCount(d))
+	return Does(d.Verdict.Code) + where(d.Faults|other.Faults != 0, " and %s", hasFaults(d))
 }
 
 // SetUpNear tells what the range keeps.

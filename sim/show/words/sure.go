@@ -66,9 +66,20 @@ func Decider(d *sim.Digest) string {
 		return ""
 	}
 	how := toKnow(first.Key)
-	return say("%s%s%s; were it known ", Input(first.Words, d.Name), where(first.Assumed, ", which was assumed"), where(how != "", " (%s)", how)) + cmp.Or(
+	return say("%s%s%s; were it known ", Input(first.Words, d.Name), where(first.Assumed, ", which was assumed"), where(how != "", ": %s", how)) + cmp.Or(
 		where(!math.IsNaN(first.Within), "to %s in place of %s, sure to %s", howWell(first, first.Within), howWell(first, first.Now), inHundred(sim.SureEnough)),
 		say("exactly, sure to %s", inHundred(by.Alone)))
+}
+
+// DeciderToOrder is Decides of a spring that is still to be ordered, whose coils and turns
+// nobody can count yet: the dealer is asked for its steel.
+func DeciderToOrder(d *sim.Digest) string {
+	says := Decides(d)
+	key := d.Verdict.Sureness.Decides.Inputs[0].Key
+	if how := toKnow(key); strings.Contains(key, ".mainspring.") && how != "" {
+		says = strings.Replace(says, ": "+how+";", where(strings.HasSuffix(key, ".yield_mpa"), ": ask the dealer for its tensile strength, of which it is about 0.95")+";", 1)
+	}
+	return says
 }
 
 // toKnow is how an input is known better; "" where it is a reading like any other.

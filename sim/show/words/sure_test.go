@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"evenpull/sim"
@@ -56,7 +57,7 @@ func TestDecides(t *testing.T) {
 	}{
 		{sim.Decides{}, "", ""},
 		{sim.Decides{Inputs: [3]sim.Decider{thickness}, Alone: 0.98, All: 0.98}, "what decides: thickness of the mainspring; were it known to ± 0.004 mm in place of ± 0.01 mm, sure to 95 in 100", ""},
-		{sim.Decides{Inputs: [3]sim.Decider{drag}, Alone: 0.98, All: 0.98}, "what decides: drag coefficient of the fly, which was assumed (time one strike); were it known to a factor of 1.2 in place of a factor of 1.4, sure to 95 in 100", ""},
+		{sim.Decides{Inputs: [3]sim.Decider{drag}, Alone: 0.98, All: 0.98}, "what decides: drag coefficient of the fly, which was assumed: time one strike; were it known to a factor of 1.2 in place of a factor of 1.4, sure to 95 in 100", ""},
 		{sim.Decides{Inputs: [3]sim.Decider{exact}, Alone: 0.96, All: 0.96}, "what decides: thickness of the mainspring; were it known exactly, sure to 96 in 100", ""},
 		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh}, Alone: 0.84, All: 0.96}, "what decides: thickness of the mainspring; were it known exactly, sure to 84 in 100", "with the efficiency of the mesh known exactly too, it would be sure to 96 in 100"},
 		{sim.Decides{Inputs: [3]sim.Decider{exact, mesh, width}, Alone: 0.84, All: 0.97}, "what decides: thickness of the mainspring; were it known exactly, sure to 84 in 100", "with the efficiency of the mesh and the width of the mainspring known exactly too, it would be sure to 97 in 100"},
@@ -65,6 +66,50 @@ func TestDecides(t *testing.T) {
 		d := drawnTo(sim.Sureness{Draws: 2000, Same: 0.8, Decides: c.d})
 		if got, with := Decides(d), DecidesWith(d); got != c.want || with != c.with {
 			t.Errorf("%q and %q, want %q and %q", got, with, c.want, c.with)
+		}
+	}
+}
+
+// Nobody counts the coils of a spring that is still to be ordered: the dealer is asked.
+func TestDecidesToOrder(t *testing.T) {
+	steel := sim.Decider{Key: "going.mainspring.yield_mpa", Words: "flow stress of the going mainspring", Within: math.NaN()}
+	packing := sim.Decider{Key: "going.mainspring.packing", Words: "packing of the going mainspring", Within: math.NaN()}
+	need := sim.Decider{Key: "going.demand.least_torque_nm", Words: "least torque that the going train needs", Within: math.NaN()}
+	for _, c := range []struct {
+		first         sim.Decider
+		found, order string
+	}{
+		{steel, "what decides: flow stress of the mainspring: count its free coils; were", "what decides: flow stress of the mainspring: ask the dealer for its tensile strength, of which it is about 0.95; were"},
+		{packing, "what decides: packing of the mainspring: count its turns from rest to solid; were", "what decides: packing of the mainspring; were"},
+		{need, "what decides: least torque that the train needs: weights up and down tell it; were", "what decides: least torque that the train needs: weights up and down tell it; were"},
+	} {
+		d := drawnTo(sim.Sureness{Draws: 2000, Same: 0.8, Decides: sim.Decides{Inputs: [3]sim.Decider{c.first}, Alone: 0.96, All: 0.96}})
+		if got, ask := Decides(d), DeciderToOrder(d); !strings.HasPrefix(got, c.found) || !strings.HasPrefix(ask, c.order) {
+			t.Errorf("%q and %q", got, ask)
+		}
+	}
+	if got := DeciderToOrder(drawnTo(sim.Sureness{Draws: 2000, Same: 0.99})); got != "" {
+		t.Errorf("%q", got)
+	}
+}
+
+// What is wrong is named where it is counted, and where there is nothing that is said.
+func TestHasFaults(t *testing.T) {
+	for faults, want := range map[sim.Faults]string{
+		0: "has no fault", 1 << sim.Binds: "has 1 fault (the spring binds)",
+		1<<sim.NoSetUp | 1<<sim.Trips: "has 2 faults (no set-up and the escapement trips)",
+	} {
+		if got := hasFaults(&sim.Digest{Faults: faults}); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// How far errors go together is told in words, whatever their sign.
+func TestGoesWith(t *testing.T) {
+	for r, want := range map[float64]string{0: "hardly goes", -0.29: "hardly goes", 0.31: "partly goes", -0.69: "partly goes", 0.71: "goes", -0.999: "goes"} {
+		if got := goesWith(r); got != want {
+			t.Errorf("%v: %q", r, got)
 		}
 	}
 }

@@ -30,14 +30,18 @@ func DoesLoudly(c rules.Code, shown func(rules.Code) string) string {
 	return "is " + shown(c)
 }
 
-// fares is what a train does and how many faults it has, after "the train".
+// fares is what a train does and which faults it has, after "the train".
 func fares(d *sim.Digest) string {
-	return Does(d.Verdict.Code) + surely(d) + " and " + faultCount(d)
+	return Does(d.Verdict.Code) + surely(d) + " and " + hasFaults(d)
 }
 
-func faultCount(d *sim.Digest) string {
-	n := d.Faults.Count()
-	return cmp.Or(where(n > 0, "has %s", Count(n, "fault")), "has no fault")
+// hasFaults counts and names the faults.
+func hasFaults(d *sim.Digest) string {
+	var named told
+	for _, f := range d.Faults.List() {
+		named.add("%s", f)
+	}
+	return cmp.Or(where(len(named) > 0, "has %s (%s)", Count(len(named), "fault"), listed(named)), "has no fault")
 }
 
 // Reasons are the verdict's reasons, each with its figure; the first one decided.
