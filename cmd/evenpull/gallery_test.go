@@ -27,6 +27,13 @@ func TestGalleryIsLegible(t *testing.T) {
 		p.command = strings.Join(few(strings.Fields(p.command)), " ")
 		labels, faults := ofSVG(t, &p)
 		faults = append(faults, ofPNG(t, &p)...)
+		if p.flag == "--plot" { // a PDF is laid on A4
+			a4 := p
+			a4.command += " --width A4"
+			var more []string
+			labels, more = ofSVG(t, &a4)
+			faults = append(faults, more...)
+		}
 		for _, f := range append(faults, ofPDF(t, &p, labels)...) {
 			t.Errorf("%s: %s", p.name, f)
 		}

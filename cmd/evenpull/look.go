@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 
 	"evenpull/sim/show/canvas"
@@ -24,7 +25,7 @@ const (
 )
 
 func (f *lookFlags) register(c *cobra.Command) {
-	c.Flags().StringVar(&f.width, "width", "", "`width` of the plot on paper, such as 84mm, 17.4cm or 6.85in; or A4 or A5, on as many pages as it takes: left out, 24cm")
+	c.Flags().StringVar(&f.width, "width", "", "`width` of the plot on paper, such as 84mm, 17.4cm or 6.85in; or A4 or A5, on as many pages as it takes: left out, 24cm, and A4 of a PDF")
 	c.Flags().IntVar(&f.dots, "dpi", 0, "`dots` to an inch of a PNG: left out, 96 of a plot")
 	c.Flags().Lookup("dpi").DefValue = "0" // which help does not show
 	c.Flags().BoolVar(&f.grey, "grey", false, "pictures in greys")
@@ -60,7 +61,11 @@ func (f *lookFlags) look(file string) (chart.Look, error) {
 	if err != nil {
 		return chart.Look{}, err
 	}
-	size, err := canvas.SizeOf(f.width)
+	asked := f.width
+	if format == "pdf" { // which is printed
+		asked = cmp.Or(asked, "A4")
+	}
+	size, err := canvas.SizeOf(asked)
 	if err != nil {
 		return chart.Look{}, fmt.Errorf("--width %w", err)
 	}

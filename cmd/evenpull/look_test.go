@@ -61,6 +61,12 @@ func TestLookFlags(t *testing.T) {
 	if pages := bytes.Count(read("run three-trains --draws 0 --plot d.pdf --width A4", "d.pdf"), []byte("/Type /Page\n")); pages < 2 || pages > 4 {
 		t.Errorf("%d pages of A4", pages)
 	}
+	if left, a4 := read("run three-trains --draws 0 --plot h.pdf", "h.pdf"), []byte("/MediaBox [0 0 595.28 841.89]"); !bytes.Contains(left, a4) || bytes.Count(left, []byte("/Type /Page\n")) < 2 {
+		t.Error("a PDF of which no width was asked is not laid on A4")
+	}
+	if wide := read("run --draws 0 --plot i.pdf --width 120mm", "i.pdf"); !bytes.Contains(wide, []byte("/MediaBox [0 0 340.16 ")) || bytes.Count(wide, []byte("/Type /Page\n")) != 1 {
+		t.Error("a PDF of 120 mm is not")
+	}
 	read("run three-trains --draws 0 --plot e.svg --width A5", "e-2.svg")
 	if list, _ := filepath.Glob("e*.svg"); len(list) < 3 {
 		t.Errorf("%v", list)

@@ -36,9 +36,7 @@ func (f *frame) draw(on draw.Canvas) {
 	for i := range f.regions {
 		f.hatchRegion(on, &f.regions[i])
 	}
-	for i := range f.regions { // over the hatches of all
-		f.nameRegion(on, &f.regions[i])
-	}
+	f.writeRegions(on)
 	for i := range f.layers {
 		for k := range f.layers[i].notes {
 			f.put(on, &f.layers[i].notes[k])

@@ -33,8 +33,7 @@ type frame struct {
 	unit          vg.Length // of a row of names along the y axis
 	plot          vg.Rectangle
 	besideScale   []string
-	named         []vg.Rectangle // regions of a map
-	columnsNeeded int            // lines of the names along the x axis
+	columnsNeeded int // lines of the names along the x axis
 }
 
 // tickLong is the length of a tick.
@@ -145,6 +144,7 @@ func (f *frame) along() {
 	f.titles = canvas.Wrap(l.title, l.inner(), said)
 	f.legend = legend{look: l, width: l.inner() - f.beforeLegend()}
 	f.nameStripes(width)
+	f.regionKeys(width)
 	for i := range f.layers {
 		if l := &f.layers[i]; len(runs(f.visible(l))) > 0 {
 			f.legend.name(l)

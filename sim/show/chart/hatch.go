@@ -13,6 +13,7 @@ type hatching int
 const (
 	rising hatching = 1 << iota
 	falling
+	dotted
 	crossed = rising | falling
 )
 
@@ -31,18 +32,31 @@ func (h hatches) stroke(c draw.Canvas) { h.within(c, nil) }
 // within draws what of them lies inside; nil: all.
 func (h hatches) within(c draw.Canvas, inside func(vg.Point) bool) {
 	c.SetLineStyle(hatchLine)
-	for _, way := range []hatching{rising, falling} {
+	for _, way := range []hatching{rising, falling, dotted} {
 		if h.hatching&way == 0 {
 			continue
 		}
+		lines := slants(h.box, way == rising)
+		if way == dotted {
+			c.SetLineStyle(dotLine)
+			lines = levels(h.box)
+		}
 		var path vg.Path
-		for _, l := range slants(h.box, way == rising) {
+		for _, l := range lines {
 			path = pieces(path, l, inside)
 		}
 		if len(path) > 0 {
 			c.Stroke(path)
 		}
 	}
+}
+
+// levels are the lines of dots across a box, at the same heights in all boxes of a page.
+func levels(box vg.Rectangle) (list [][2]vg.Point) {
+	for y := vg.Length(math.Ceil(float64(box.Min.Y/hatchStep))) * hatchStep; y < box.Max.Y; y += hatchStep {
+		list = append(list, [2]vg.Point{{X: box.Min.X, Y: y}, {X: box.Max.X, Y: y}})
+	}
+	return list
 }
 
 // slants are the lines at half a right angle across a box, at the same places in all boxes of
@@ -74,7 +88,7 @@ func slants(box vg.Rectangle, up bool) (list [][2]vg.Point) {
 func pieces(path vg.Path, l [2]vg.Point, inside func(vg.Point) bool) vg.Path {
 	n := 1
 	if inside != nil {
-		n = int(math.Ceil(float64(l[1].Y-l[0].Y) / 2))
+		n = int(math.Ceil(float64(max(l[1].Y-l[0].Y, l[1].X-l[0].X)) / 2))
 	}
 	drawn := false
 	for i := range n {

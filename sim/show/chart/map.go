@@ -105,6 +105,7 @@ type region struct {
 	*lattice
 	name  string
 	hatch hatching
+	keyed bool // it stands in the legend too
 }
 
 // hatchRegion hatches a region.
@@ -119,19 +120,45 @@ func (f *frame) hatchRegion(on draw.Canvas, r *region) {
 	hatches{r.hatch, in}.within(on, func(p vg.Point) bool { at := back(p); return r.between(at.X, at.Y) >= 0 })
 }
 
-// nameRegion writes the name of a region where it is widest.
-func (f *frame) nameRegion(on draw.Canvas, r *region) {
+// nameRegions finds places for the names of the regions where these are widest, within the
+// plot as it is laid out; a box without a size where there is none.
+func (f *frame) nameRegions() []vg.Rectangle {
 	in := f.inner()
-	half := vg.Point{X: f.look.wide(r.name)/2 + 3, Y: row(f.look.text) / 2}
-	for _, at := range r.inmost() {
-		middle := f.place(at)
-		box := vg.Rectangle{Min: middle.Sub(half), Max: middle.Add(half)}
-		if apart(box, f.named) && in.Min.X <= box.Min.X && box.Max.X <= in.Max.X && in.Min.Y <= box.Min.Y && box.Max.Y <= in.Max.Y {
+	boxes := make([]vg.Rectangle, len(f.regions))
+	for i := range f.regions {
+		half := vg.Point{X: f.look.wide(f.regions[i].name)/2 + 3, Y: row(f.look.text) / 2}
+		for _, at := range f.regions[i].inmost() {
+			middle := f.place(at)
+			box := vg.Rectangle{Min: middle.Sub(half), Max: middle.Add(half)}
+			if apart(box, boxes[:i]) && in.Min.X <= box.Min.X && box.Max.X <= in.Max.X && in.Min.Y <= box.Min.Y && box.Max.Y <= in.Max.Y {
+				boxes[i] = box
+				break
+			}
+		}
+	}
+	return boxes
+}
+
+// writeRegions writes the names of the regions over the hatches of all.
+func (f *frame) writeRegions(on draw.Canvas) {
+	for i, box := range f.nameRegions() {
+		if box.Size().X > 0 {
 			on.SetColor(paper)
 			on.Fill(box.Path())
-			on.FillText(canvas.Letters(f.look.text), middle, r.name)
-			f.named = append(f.named, box)
-			return
+			on.FillText(canvas.Letters(f.look.text), box.Min.Add(box.Size().Scale(0.5)), f.regions[i].name)
+		}
+	}
+}
+
+// regionKeys puts into the legend what is no verdict, of which hatches and dots tell over those
+// of verdicts, and regions that are too small for their name.
+func (f *frame) regionKeys(width vg.Length) {
+	f.plot = vg.Rectangle{Max: vg.Point{X: width, Y: f.height}}
+	boxes := f.nameRegions()
+	for i := range f.regions {
+		r := &f.regions[i]
+		if unnamed := boxes[i].Size().X == 0; len(r.inmost()) > 0 && (r.keyed || unnamed) {
+			f.legend.name(&layer{label: r.name, fill: paper, hatch: r.hatch, line: tintLine})
 		}
 	}
 }

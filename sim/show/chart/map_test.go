@@ -10,6 +10,7 @@ import (
 	"evenpull/sim/internal/trial"
 
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
 )
 
 func grid(n int) []float64 {
@@ -40,7 +41,7 @@ func hill(n int) *panel {
 			return -1
 		}
 		return 1
-	}), "cannot be built", crossed}}
+	}), "cannot be built", crossed, true}}
 	return p
 }
 
@@ -185,5 +186,58 @@ func TestSaddleInOneCell(t *testing.T) {
 				t.Errorf("at %v: %v, want %v", level, got, line)
 			}
 		}
+	}
+}
+
+// A region is named where it lies or, where there is no room for that, in the key; in the key too
+// where hatches or dots lie over those of others. What is nowhere is in neither.
+func TestRegionKeys(t *testing.T) {
+	at := func(i, j int) func(int, int) float64 {
+		return func(x, y int) float64 {
+			if x == i && y == j {
+				return 1
+			}
+			return -1
+		}
+	}
+	p := hill(41)
+	on := p.regions[0].lattice
+	of := func(f func(int, int) float64) *lattice { return &lattice{on.xs, on.ys, f} }
+	p.regions = []region{
+		{of(at(20, 20)), "first", 0, false}, {of(at(20, 20)), "behind", falling, false}, {of(at(10, 10)), "over", dotted, true},
+		{of(at(-1, 0)), "nowhere", crossed, true},
+	}
+	svg := drawn(t, p)
+	for name, times := range map[string]int{"first": 1, "behind": 1, "over": 2, "nowhere": 0} {
+		if n := strings.Count(svg, ">"+name+"<"); n != times {
+			t.Errorf("%s stands there %d times", name, n)
+		}
+	}
+	l := Look{}.layout()
+	f := l.frames([]*panel{p})[0]
+	var keys []string
+	for _, e := range f.legend.entries {
+		keys = append(keys, e.of.label)
+	}
+	if want := []string{"behind", "over", "shore", "here"}; !slices.Equal(keys, want) {
+		t.Errorf("the key has %q, want %q", keys, want)
+	}
+}
+
+// Dots lie on level lines across the box, hatches on slanting ones, and both within a region.
+func TestDotted(t *testing.T) {
+	box := vg.Rectangle{Min: vg.Point{X: 3, Y: 3}, Max: vg.Point{X: 40, Y: 31}}
+	lines := levels(box)
+	if len(lines) != 4 {
+		t.Fatalf("%d lines", len(lines))
+	}
+	for i, l := range lines {
+		if l[0].Y != l[1].Y || l[0].Y != vg.Length(i+1)*hatchStep || l[0].X != box.Min.X || l[1].X != box.Max.X {
+			t.Errorf("%v", l)
+		}
+	}
+	path := pieces(nil, lines[0], func(p vg.Point) bool { return 10 < p.X && p.X < 20 || p.X > 30 })
+	if len(path) != 4 || math.Abs(float64(path[0].Pos.X-10)) > 2 || math.Abs(float64(path[1].Pos.X-20)) > 2 || math.Abs(float64(path[2].Pos.X-30)) > 2 || path[3].Pos.X != box.Max.X {
+		t.Errorf("%v", path)
 	}
 }

@@ -14,7 +14,8 @@ import (
 // full square; what was tried, a thin line or a small dot. A cross is where it stops. Verdicts
 // are bands from blue, too weak, over white to brown, too strong: each differs from the next
 // in lightness or is hatched, so that neither grey paper nor an eye that takes red for green
-// confuses them. What cannot be is hatched both ways. Intervals hold 95 %.
+// confuses them. What cannot be is hatched both ways,
+// where turns are lost on a map it is dotted. Intervals hold 95 %.
 var (
 	ink     = color.RGBA{0x1b, 0x2a, 0x41, 0xff}
 	paper   = color.White
@@ -103,6 +104,7 @@ var (
 
 	tintLine  = draw.LineStyle{Color: color.Gray{0x9a}, Width: vg.Points(0.4)}
 	hatchLine = draw.LineStyle{Color: color.Gray{0x70}, Width: vg.Points(0.5)}
+	dotLine   = draw.LineStyle{Color: color.Gray{0x30}, Width: vg.Points(1.6), Dashes: []vg.Length{1.6, hatchStep - 1.6}}
 	areaFill  = color.Gray{0xc2}
 	barFill   = color.RGBA{0x9d, 0xa9, 0xbb, 0xff}
 	sideFills = []color.RGBA{{0xd9, 0xde, 0xe6, 0xff}, {0x4a, 0x5a, 0x74, 0xff}} // less and more of an input

@@ -203,8 +203,8 @@ func sweepMap(st *sweep.Study) *panel {
 		return -1
 	}
 	p.regions = append(p.regions,
-		region{name: words.Unbuilt, hatch: crossed, lattice: whole(func(p *sweep.Point) float64 { return sign(!p.Built()) })},
-		region{name: words.TurnsLost, hatch: crossed, lattice: over(func(p *sweep.Point) float64 { return sign(p.Has(sim.Binds)) })})
+		region{name: words.Unbuilt, hatch: crossed, keyed: true, lattice: whole(func(p *sweep.Point) float64 { return sign(!p.Built()) })},
+		region{name: words.TurnsLost, hatch: dotted, keyed: true, lattice: over(func(p *sweep.Point) float64 { return sign(p.Has(sim.Binds)) })})
 	p.add(mark(asItIs, nowMark, a.Value, b.Value))
 	p.shade(over(func(p *sweep.Point) float64 { return st.Of.Shown(st.Result(p)) }), st.Of.Label())
 	return p

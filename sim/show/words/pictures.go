@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -34,16 +35,19 @@ func FoundRun(d *sim.Digest) string {
 	return says + say(": mean %v and least %v times the need", d.Reserve(d.Torque.Mean), d.Reserve(d.Torque.Min)) + stops
 }
 
-// FoundSweep is the verdict on the train as it is, and where it suits; of a map in how many of
-// the points.
+// FoundSweep is the verdict on the train as it is, and where it suits; of a map over how
+// much of the area.
 func FoundSweep(st *sweep.Study) string {
 	title := SweepTitle(st)
 	if st.Own.Verdict.Code == rules.Unjudged {
 		return title
 	}
 	if st.Against != nil {
-		n := st.Verdicts()
-		return title + say("; as it is it %s, and of %s it suits at %d", Does(st.Own.Verdict.Code), Count(len(st.Points), "point"), n[rules.Suits])
+		n := st.Verdicts()[rules.Suits]
+		return title + cmp.Or(
+			where(n == 0, "; as it is it %s; it suits nowhere here", Does(st.Own.Verdict.Code)),
+			where(st.Own.Verdict.Code == rules.Suits, "; it suits as it is, and over %s of the area", ofArea(st, n)),
+			say("; as it is it %s; it suits over %s of the area", Does(st.Own.Verdict.Code), ofArea(st, n)))
 	}
 	var suits []string
 	for i, from, below := 0, math.Inf(-1), suitsFirst(st); i <= len(st.Changes); i++ {

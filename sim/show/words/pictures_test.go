@@ -63,7 +63,7 @@ func TestFoundSweep(t *testing.T) {
 		}
 	}
 	st, err := sweep.Run(context.Background(), s, 0, sweep.Options{Over: sweep.Axis{Key: "going.mainspring.thickness_mm", From: 0.37, To: 0.39, Steps: 2}, Against: &sweep.Axis{Key: "going.mainspring.width_mm", From: 31, To: 32, Steps: 2}, Of: of})
-	if got := words.FoundSweep(st); err != nil || got != "going train: mean torque at the fusee; as it is it suits, and of 4 points it suits at 3" {
+	if got := words.FoundSweep(st); err != nil || got != "going train: mean torque at the fusee; it suits as it is, and over 75 % of the area" {
 		t.Errorf("%s, %v", got, err)
 	}
 }

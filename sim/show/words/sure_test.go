@@ -76,7 +76,7 @@ func TestDecidesToOrder(t *testing.T) {
 	packing := sim.Decider{Key: "going.mainspring.packing", Words: "packing of the going mainspring", Within: math.NaN()}
 	need := sim.Decider{Key: "going.demand.least_torque_nm", Words: "least torque that the going train needs", Within: math.NaN()}
 	for _, c := range []struct {
-		first         sim.Decider
+		first        sim.Decider
 		found, order string
 	}{
 		{steel, "what decides: flow stress of the mainspring: count its free coils; were", "what decides: flow stress of the mainspring: ask the dealer for its tensile strength, of which it is about 0.95; were"},

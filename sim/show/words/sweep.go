@@ -69,13 +69,13 @@ func SweepSays(st *sweep.Study) []string {
 	for c := range rules.Overdriven + 1 {
 		if n[c] > 0 {
 			only = c
-			shares.add("%s at %d", Does(c), n[c])
+			shares.add("%s over %s", Does(c), ofArea(st, n[c]))
 		}
 	}
 	at := func(i int) string { return borderAt(&st.Over, st.Changes[i].At) }
 	switch last := len(st.Changes) - 1; {
 	case len(shares) > 0 && st.Against != nil:
-		says.add("of %d points it %s", len(st.Points), strings.Join(shares, ", "))
+		says.add("of the area it %s", strings.Join(shares, ", "))
 	case st.Against == nil && last >= 0:
 		parts := told{say("below %s it %s", at(0), Does(st.Changes[0].Below))}
 		for i, c := range st.Changes[:last] {
@@ -102,16 +102,22 @@ func SweepWarns(st *sweep.Study) []string {
 		says.add("%s %s it cannot be built: %s", Side(l.Above), borderAt(&st.Over, l.At), l.Fault)
 	}
 	n, why := st.Unbuilt()
-	says.when(n > 0 && len(st.Limits) == 0, "%d of %d points cannot be built, such as: %s", n, len(st.Points), why)
+	says.when(n > 0 && len(st.Limits) == 0, "%s cannot be built, such as: %s", Either(st.Against != nil, ofArea(st, n)+" of the area", say("%d of %d points", n, len(st.Points))), why)
 	for _, s := range st.FaultSpans() {
 		from, to := axisWith(&st.Over, s.From), axisWith(&st.Over, s.To)
 		at := cmp.Or(
 			where(s.Points == 1, "at %s", from),
-			where(st.Against != nil, "at %d of the points, such as", s.Points),
+			where(st.Against != nil, "over %s of the area, such as", ofArea(st, s.Points)),
 			say("from %s to %s, at %d of the points; at the first", from, to, s.Points))
 		says.add("fault %s: %s", at, Fault(s.First.Run(), s.Fault))
 	}
 	return says
+}
+
+// ofArea is the share of a map that some of its points make.
+func ofArea(st *sweep.Study, n int) string {
+	share := float64(n) / float64(len(st.Points))
+	return cmp.Or(where(share < 0.005, "less than 1 %%"), where(share >= 0.995 && share < 1, "more than 99 %%"), say("%.0f %%", 100*share))
 }
 
 // Side is a side of a limit.

@@ -71,7 +71,7 @@ func TestSweepChanges(t *testing.T) {
 	st.Changes = []sweep.Change{{At: 0.312345, Below: rules.Stops, Above: rules.Thin}, {At: 0.35, Below: rules.Thin, Above: rules.Suits}, {At: 41.2345, Below: rules.Suits, Above: rules.Unjudged}}
 	same(t, SweepSays(st), "below 0.3123 mm it stops, to 0.35 mm it is thin, to 41.235 mm it suits, above that it is not judged")
 	against(st).Points[1].Verdict.Code = rules.Overdriven
-	same(t, SweepSays(st), "of 5 points it suits at 3, is overdriven at 1")
+	same(t, SweepSays(st), "of the area it suits over 60 %, is overdriven over 20 %")
 	for i := range st.Points {
 		st.Points[i].Fault = "no"
 	}
@@ -117,8 +117,8 @@ func TestSweepWarns(t *testing.T) {
 		"fault from 0.35 mm to 0.45 mm, at 2 of the points; at the first: "+binds, "fault at 0.45 mm: "+slack)
 	st.Limits = nil
 	against(st)
-	same(t, SweepWarns(st), "2 of 5 points cannot be built, such as: it is too long",
-		"fault at 2 of the points, such as: "+binds, "fault at 0.45 mm: "+slack)
+	same(t, SweepWarns(st), "40 % of the area cannot be built, such as: it is too long",
+		"fault over 40 % of the area, such as: "+binds, "fault at 0.45 mm: "+slack)
 }
 
 // Values are written to four figures, and so that neighbours differ.
