@@ -125,8 +125,8 @@ func pdfWords(t *testing.T, pdf string) (words []pdfWord) {
 	return words
 }
 
-// On A4 one train takes five pages at most, three take twelve and two compared eight; the
-// first has the verdicts, and the cautions in whole; no page but the last is half empty.
+// On A4 one train takes five pages at most, three take twelve, with a bench book too, and two compared eight; the
+// first has the verdicts, and the cautions in whole; no page but the last is emptier than two fifths.
 func TestPages(t *testing.T) {
 	if testing.Short() {
 		t.Skip("slow")
@@ -138,7 +138,7 @@ func TestPages(t *testing.T) {
 		most, verdict int
 	}{
 		{[]string{"eight-day"}, false, 5, 1},
-		{[]string{"three-trains"}, false, 12, 3}, {[]string{"three-trains"}, true, 15, 3}, {[]string{"eight-day", "too-weak"}, false, 8, 2},
+		{[]string{"three-trains"}, false, 12, 3}, {[]string{"three-trains"}, true, 12, 3}, {[]string{"eight-day", "too-weak"}, false, 8, 2}, {[]string{"eight-day", "too-strong"}, false, 8, 2},
 	} {
 		words := pdfWords(t, printed(t, run, html(t, document(t, c.bench, c.names...))))
 		first, foot := "", map[int]float64{}
@@ -158,7 +158,7 @@ func TestPages(t *testing.T) {
 			t.Errorf("%s: the first page has %d verdicts: %s", c.names, n, first)
 		}
 		for page := 1; page < pages; page++ {
-			if foot[page] < 0.5 {
+			if foot[page] < 0.6 {
 				t.Errorf("%s: page %d ends at %.0f %%", c.names, page, 100*foot[page])
 			}
 		}
