@@ -36,7 +36,7 @@ func pictures() []picture {
 		{"assign-springs", "assign mixed-barrels --scenario three-trains", plot, "Three springs that were mixed up: the mean torque of each in each of three trains, and which goes where."},
 		{"choose-springs", "choose eight-day --stock shop-drawer", plot, "The best springs of a dealer's list, each turn by turn beside what the clock needs."},
 		{"cut-torque", "cut too-weak --anyway", plot, "Diameters and torque of a cone as it is and as an even one."},
-		{"beat-eight-day", "beat eight-day", plot, "The pendulum beat by beat: how its arc grows until it settles, and angle against velocity in the first period and the last."},
+		{"beat-eight-day", "beat eight-day", plot, "The pendulum beat by beat: how its arc grows until it settles, and its speed at each angle in the first period and the last."},
 		{"drawing-eight-day", "run eight-day", drawing, "Barrel run down and wound, and fusee, to scale; the going train as a diagram."},
 		{"drawing-three-trains", "run three-trains", drawing, "The same of a clock with three trains, their pins, hammers and flies."},
 		{"cone-as-it-is", "cut eight-day", drawing, "A cone that is left as it is, at true size, with its diameters."},

@@ -20,7 +20,7 @@ func Beat(look Look, r *beat.Result) (Files, error) {
 		approach.add(level("by the averages", limits[0], g.Amplitude.Degrees()).seen())
 	}
 	return stack(look, approach, &panel{
-		finding: "Phase portrait", name: "phase portrait", x: "angle, degrees", y: "velocity, degrees a second",
+		finding: "The swing: its speed at each angle, in the first period and the last", name: "speed of the swing", x: "angle, degrees", y: "speed, degrees a second",
 		layers: []layer{line("last period", nowLine, portrait(r.Last)), line("first period", trials[1], portrait(r.First))},
 	})
 }

@@ -36,7 +36,7 @@ func TestBeatPicture(t *testing.T) {
 	draw := usual(Beat, bench.Beat(t, beat.Options{FuseeTurn: 4}))
 	trial.Golden(t, "beat", draw)
 	svg := string(trial.Picture(t, "svg", draw))
-	for _, want := range []string{"semi-arc, degrees", "periods from the start", "Phase portrait", "first period", "by the averages", "velocity, degrees a second", "settles at a semi-arc"} {
+	for _, want := range []string{"semi-arc, degrees", "periods from the start", "The swing: its speed at each angle", "first period", "by the averages", "speed, degrees a second", "settles at a semi-arc"} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("no %q in the picture", want)
 		}

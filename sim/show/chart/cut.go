@@ -34,9 +34,10 @@ func Cut(look Look, st *cut.Study) (Files, error) {
 		diameters.add(of(label, style, diameter))
 		torque.add(curve, stops(curve.points, words.Either(d.TurnsLost > 0, words.TurnsLost, words.Stopped)))
 	}
+	advised := st.Wanted != nil || st.FromBlank || st.Advised()
 	cuts, is := st.Wanted != nil || !st.Nothing, st.Wanted == nil // there is a cone to cut, and one now
 	if cuts {
-		show("cut", bestLine, &st.After.Digest, func(r *cut.Row) float64 { return r.Diameter * 1e3 }, func(r *cut.Row) float64 { return r.Torque })
+		show(words.Either(advised, "cut", "were it cut"), bestLine, &st.After.Digest, func(r *cut.Row) float64 { return r.Diameter * 1e3 }, func(r *cut.Row) float64 { return r.Torque })
 	}
 	if is {
 		show(asItIs, nowLine, &st.Now, func(r *cut.Row) float64 { return r.Now * 1e3 }, func(r *cut.Row) float64 { return r.TorqueBefore })
@@ -46,7 +47,7 @@ func Cut(look Look, st *cut.Study) (Files, error) {
 	if !cuts || !is {
 		return stack(look, diameters, torque)
 	}
-	label := "what comes off" + words.Either(st.After.Missing > cut.LeastCount, "; below 0: metal is missing", "")
+	label := words.Either(advised, "what comes off", "what would come off") + words.Either(st.After.Missing > cut.LeastCount, "; below 0: metal is missing", "")
 	removal.height, removal.floor, removal.layers = lowPlot, true, []layer{of(label, bestLine, func(r *cut.Row) float64 { return r.Remove * 1e3 })}
 	return stack(look, diameters, removal, torque)
 }

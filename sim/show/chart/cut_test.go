@@ -36,7 +36,7 @@ func TestCutPictures(t *testing.T) {
 		o         cut.Options
 		has, lack []string
 	}{
-		{"too-strong", 0, cut.Options{}, []string{"does this cone suit this spring? NO", "what comes off<", "turns lost", "as measured", "diameter over the groove bottom, mm", "least torque needed", "suits"}, []string{"metal is missing"}},
+		{"too-strong", 0, cut.Options{}, []string{"does this cone suit this spring? NO", "what would come off<", "were it cut<", "turns lost", "as measured", "diameter over the groove bottom, mm", "least torque needed", "suits"}, []string{"metal is missing"}},
 		{"eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}, []string{"what comes off; below 0: metal is missing"}, nil},
 		{"three-trains", 2, cut.Options{}, []string{"quarters train", "as it is now"}, []string{"what comes off", ">cut<", "as measured"}},
 	} {

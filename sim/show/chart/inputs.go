@@ -127,7 +127,7 @@ func shared(st *spread.Study) *panel {
 		}
 	}
 	q := &st.Results[0].Of.Quantity
-	return tornado(st.Own.Name+" train: what varies the "+q.Words, "what varies the "+q.Words, "share of the variance, %", [2]string{"alone", "in all, with what it does together with others"}, effects)
+	return tornado(st.Own.Name+" train: what varies the "+q.Words, "what varies the "+q.Words, "share of how far it may be off, %", [2]string{"alone", "in all, with what it does together with others"}, effects)
 }
 
 // barsFor is the number of bars for some runs: their cube root, doubled (common
@@ -151,7 +151,7 @@ func cumulative(st *spread.Study, d *spread.Distribution) *panel {
 	p := overResult(st, d)
 	p.y, p.height = "runs up to it, %", lowPlot
 	steps := points(d.Steps(400), func(s *spread.Step) (x, y float64) { return d.Of.Shown(s.Value), 100 * s.Share })
-	p.layers = []layer{line("empirical distribution", trials[0], steps), level("half of the runs", limits[1], 50)}
+	p.layers = []layer{line("runs that come to no more", trials[0], steps), level("half of the runs", limits[1], 50)}
 	return p
 }
 

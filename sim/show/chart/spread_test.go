@@ -116,7 +116,7 @@ func TestSpreadShares(t *testing.T) {
 		st.Inputs[i].Share.First.Value, st.Inputs[i].Share.Total.Value = total-0.35, total
 	}
 	p := shared(st)
-	if p.finding != "going train: what varies the least reserve" || p.x != "share of the variance, %" || len(p.rows) != 2 || p.rows[0].Label != "width of the mainspring ±\u00a00.1\u00a0mm" || p.rows[1].Label != "thickness of the mainspring ±\u00a00.01\u00a0mm" {
+	if p.finding != "going train: what varies the least reserve" || p.x != "share of how far it may be off, %" || len(p.rows) != 2 || p.rows[0].Label != "width of the mainspring ±\u00a00.1\u00a0mm" || p.rows[1].Label != "thickness of the mainspring ±\u00a00.01\u00a0mm" {
 		t.Fatalf("%+v", p)
 	}
 	for i, want := range [][2]float64{{25, 60}, {0, 30}} { // behind the two entries of the legend
