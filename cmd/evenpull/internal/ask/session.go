@@ -107,7 +107,7 @@ func (s *session) ask(list []question, i int) error {
 	case text == "=" && s.given[q.id] != nil:
 		a = s.given[q.id]
 	case a.unknown && q.unknown() == "":
-		s.refuse(fmt.Errorf("this has to be known; want %s", q.slots[0].words+", "+q.slots[0].accepts))
+		s.refuse(fmt.Errorf("this has to be known: %s: %s", q.slots[0].words, q.slots[0].accepts))
 		return nil
 	case !a.unknown:
 		if a.rows, err = q.read(text); err != nil {

@@ -172,7 +172,7 @@ func spring() []question {
 		return question{id: id, part: part, table: table, why: why, such: such, spring: true, slots: slots}
 	}
 	return []question{
-		one("strip", "torque goes with the cube of the thickness: to 0.01 mm, at several places", "32 x 0.38", input("mainspring.width_mm"), input("mainspring.thickness_mm")),
+		one("strip", "the torque goes with more than the square of the thickness: to 0.01 mm, at several places", "32 x 0.38", input("mainspring.width_mm"), input("mainspring.thickness_mm")),
 		one("length", "with the thickness it tells the turns", "1650", input("mainspring.length_mm")),
 		one("coils", "they tell how hard its steel is: lay it free and count", "6.9", input("mainspring.free_coils")),
 		one("solid", "the turns from rest until it stops, by hand in the barrel: how loosely it packs", "8.4", input("mainspring.solid_turns")),

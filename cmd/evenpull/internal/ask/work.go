@@ -20,7 +20,7 @@ func escapement() []question {
 		{id: "mass", part: swing, table: bob, group: group, why: "a heavy bob takes more to keep going", such: "240", slots: []slot{input("pendulum.mass_g")}},
 		{id: "decay", part: swing, table: bob, group: group, spring: true, asks: "With the spring let down and the pallets out of action swing it, and count whole periods (or the time) from one semi-arc to another",
 			why: "so well it keeps its swing, so little it needs", such: "4 2 40, or 4 2 24 s, or Q 181",
-			slots: []slot{quality, input("pendulum.decay.to_deg").maybe("with Q"), periods.maybe("with Q").or(option{word: "s", key: "lasts_s"}, option{word: "min", key: "lasts_min"})},
+			slots: []slot{quality, input("pendulum.decay.to_deg").maybe("it is left out where Q is given"), periods.maybe("it is left out where Q is given").or(option{word: "s", key: "lasts_s"}, option{word: "min", key: "lasts_min"})},
 			judge: wholeDecay,
 			write: func(p *page, rows [][]value) {
 				if rows[0][0].key == "quality" {
