@@ -43,6 +43,13 @@ func Cut(look Look, st *cut.Study) (Files, error) {
 		show(asItIs, nowLine, &st.Now, func(r *cut.Row) float64 { return r.Now * 1e3 }, func(r *cut.Row) float64 { return r.TorqueBefore })
 		diameters.add(measured(&st.Train.Drive.Cone))
 	}
+	if st.Suits() == cut.WithSetUp { // it is what answers
+		pull, err := st.TorqueSetUp(st.SetUp().Spring.SetUp)
+		if err != nil {
+			return nil, err
+		}
+		torque.add(of("with "+words.TurnsAndClicks(st.SetUp())+" of set-up", adviceLine, func(r *cut.Row) float64 { return pull(r.FuseeTurn) }))
+	}
 	torque.add(needed(st.Now.Need.Used))
 	if !cuts || !is {
 		return stack(look, diameters, torque)

@@ -38,6 +38,7 @@ func TestCutPictures(t *testing.T) {
 	}{
 		{"too-strong", 0, cut.Options{}, []string{"does this cone suit this spring? NO", "what would come off<", "were it cut<", "turns lost", "as measured", "diameter over the groove bottom, mm", "least torque needed", "suits"}, []string{"metal is missing"}},
 		{"eight-day", 0, cut.Options{FromBlank: true, Large: 18e-3}, []string{"what comes off; below 0: metal is missing"}, nil},
+		{"too-weak", 0, cut.Options{}, []string{"YES, with another set-up and nothing cut", "with 1.25 turns (15 clicks) of set-up<", "were it cut<"}, []string{">cut<"}},
 		{"three-trains", 2, cut.Options{}, []string{"quarters train", "as it is now"}, []string{"what comes off", ">cut<", "as measured"}},
 	} {
 		draw := cutPicture(t, c.name, c.number, c.o)

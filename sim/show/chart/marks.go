@@ -26,11 +26,12 @@ var (
 
 // Lines.
 var (
-	needLine = draw.LineStyle{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}}
-	meanLine = draw.LineStyle{Color: ink, Width: vg.Points(0.9), Dashes: []vg.Length{2, 3}}
-	nowLine  = draw.LineStyle{Color: ink, Width: vg.Points(2)}
-	bestLine = draw.LineStyle{Color: steel, Width: vg.Points(2), Dashes: []vg.Length{9, 2, 2, 2}}
-	trials   = []draw.LineStyle{
+	needLine   = draw.LineStyle{Color: needInk, Width: vg.Points(1.6), Dashes: []vg.Length{8, 4}}
+	meanLine   = draw.LineStyle{Color: ink, Width: vg.Points(0.9), Dashes: []vg.Length{2, 3}}
+	nowLine    = draw.LineStyle{Color: ink, Width: vg.Points(2)}
+	bestLine   = draw.LineStyle{Color: steel, Width: vg.Points(2), Dashes: []vg.Length{9, 2, 2, 2}}
+	adviceLine = draw.LineStyle{Color: ink, Width: vg.Points(2), Dashes: []vg.Length{3, 2}}
+	trials     = []draw.LineStyle{
 		{Color: ink, Width: vg.Points(0.8)},
 		{Color: ink, Width: vg.Points(0.8), Dashes: []vg.Length{4, 2}},
 		{Color: ink, Width: vg.Points(0.8), Dashes: []vg.Length{8, 2, 2, 2, 2, 2}},

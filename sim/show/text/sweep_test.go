@@ -147,7 +147,7 @@ func TestMap(t *testing.T) {
 	if got, want := lineOf(t, text, "0.9"), []string{"0.9", words.Figure(st.Points[2].Run().Torque.Mean), words.Figure(st.Points[3].Run().Torque.Mean)}; !slices.Equal(got, want) {
 		t.Errorf("%v, want %v", got, want)
 	}
-	wantIn(t, text, "NOT JUDGED", "is not judged at 4")
+	wantIn(t, text, "NOT JUDGED", "is not judged over 100 %")
 }
 
 // The first and the last are always among those picked, evenly.

@@ -209,6 +209,27 @@ func (st *Study) Fine(steps int) ([]Row, error) {
 	return st.rows(&now, &cut, cut.Turns()/float64(steps)), nil
 }
 
+// TorqueSetUp gives the torque on the present cone with another set-up (turns) at a fusee turn;
+// no number where the fusee is not wound so far. It fails where it cannot be wound at all.
+func (st *Study) TorqueSetUp(setUp float64) (func(theta float64) float64, error) {
+	now, err := st.Train.Drive.Wind()
+	if err != nil {
+		return nil, err
+	}
+	drive := st.Train.Drive
+	drive.Cone, drive.Barrel.SetUp = now.CutCone(), setUp
+	then, err := drive.Wind()
+	if err != nil {
+		return nil, err
+	}
+	return func(theta float64) float64 {
+		if theta < then.Start() {
+			return math.NaN()
+		}
+		return then.At(theta).Torque
+	}, nil
+}
+
 // rows are those at the multiples of a step and at the end.
 func (st *Study) rows(now, cut *fusee.Wound, step float64) []Row {
 	n := cut.Turns()

@@ -268,3 +268,37 @@ func TestSpringThatCannotBeBuilt(t *testing.T) {
 		t.Errorf("thicker: %v, %v N·m", o.Fault, o.Torque.Mean)
 	}
 }
+
+// The torque with another set-up is that of the run that the search for it made: as great at the
+// places where that is least and greatest, and with the set-up of now that of the rows.
+func TestTorqueSetUp(t *testing.T) {
+	st := study(t, "too-weak", 0, Options{})
+	d := st.SetUp()
+	pull, err := st.TorqueSetUp(d.Spring.SetUp)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := pull(d.Torque.MinAt); math.Abs(got-d.Torque.Min) > 1e-9 {
+		t.Errorf("%v at %v, want %v", got, d.Torque.MinAt, d.Torque.Min)
+	}
+	if got := pull(d.Torque.MaxAt); math.Abs(got-d.Torque.Max) > 1e-9 {
+		t.Errorf("%v at %v, want %v", got, d.Torque.MaxAt, d.Torque.Max)
+	}
+	rows, err := st.Fine(32)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now, err := st.TorqueSetUp(st.Now.Spring.SetUp)
+	for i := range rows {
+		if err != nil || math.Abs(now(rows[i].FuseeTurn)-rows[i].TorqueBefore) > 1e-12 {
+			t.Errorf("turn %v: %v, want %v, %v", rows[i].FuseeTurn, now(rows[i].FuseeTurn), rows[i].TorqueBefore, err)
+		}
+	}
+	strong := study(t, "too-strong", 0, Options{})
+	if pull, err := strong.TorqueSetUp(strong.Now.Spring.SetUp); err != nil || !math.IsNaN(pull(1)) || math.IsNaN(pull(3)) {
+		t.Errorf("a spring that binds is wound all the way: %v", err)
+	}
+	if _, err := st.TorqueSetUp(50); err == nil {
+		t.Error("more set-up than turns was wound")
+	}
+}
