@@ -64,7 +64,10 @@ func TestSetUpBinds(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	said := written(t, func(b *bytes.Buffer) error { return text.SetUp(b, st, text.Options{}) })
+	said := written(t, func(b *bytes.Buffer) error { return text.SetUp(b, st, text.Options{Again: " my-clock"}) })
+	if !strings.Contains(said, "\nNext: evenpull choose my-clock, which tells ") || !regexp.MustCompile(`(?m)^  set-up  unevenness .* to spare  verdict$`).MatchString(said) {
+		t.Errorf("no next step, or another head: %s", said)
+	}
 	if rows := regexp.MustCompile(`(?m)^ .* binds  overdriven, now$`).FindAllString(said, -1); len(rows) != 1 || strings.Count(said, " binds  ") != 1 {
 		t.Errorf("%s", said)
 	}
