@@ -61,7 +61,7 @@ type tracker struct {
 
 func (b *Bench) tracker(q *Ask, a *Answer, key string) (*tracker, error) {
 	keys := []string{key}
-	even := q.Even && key != b.Key(SetUp)
+	even := q.follows(b) && key != b.Key(SetUp)
 	if even {
 		keys = append(keys, b.Key(SetUp))
 	}

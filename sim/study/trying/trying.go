@@ -56,7 +56,7 @@ func (b *Bench) Key(below string) string { return b.Found.Trains[b.Number].Name 
 
 // Ask is a trial.
 type Ask struct {
-	Set    map[string]float64 // by KEY, in its unit
+	Set    map[string]float64 // by KEY, in its unit: these stay, whatever follows
 	Hold   vary.Hold          // what of the strip stays
 	Fill   float64            // with vary.Fill, the share of the barrel that it fills; NaN: that of the scenario as found
 	Even   bool               // the set-up is the one that makes the torque most even
@@ -160,16 +160,22 @@ func (b *Bench) check(q *Ask) error {
 
 // follow makes the changes, and what follows from them.
 func (b *Bench) follow(ctx context.Context, q *Ask, a *Answer) {
-	if q.Hold == vary.Fill {
+	if _, byHand := q.Set[b.Key(Length)]; q.Hold == vary.Fill && !byHand {
 		a.Values[b.Key(Length)] = b.filling(q, a.Values)
 	}
 	if a.Trial, a.Fault = b.with(a.Values); a.Fault != nil {
 		return
 	}
-	if a.EvenAt = b.even(ctx, a.Trial); q.Even && !math.IsNaN(a.EvenAt) {
+	if a.EvenAt = b.even(ctx, a.Trial); q.follows(b) && !math.IsNaN(a.EvenAt) {
 		a.Values[b.Key(SetUp)] = a.EvenAt
 		a.Trial, a.Fault = b.with(a.Values)
 	}
+}
+
+// follows tells whether the set-up follows what makes the torque most even.
+func (q *Ask) follows(b *Bench) bool {
+	_, byHand := q.Set[b.Key(SetUp)]
+	return q.Even && !byHand
 }
 
 // even is the set-up that makes the torque of a trial most even; NaN where none lets the
