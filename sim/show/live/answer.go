@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"math"
+	"slices"
 	"strconv"
 
 	"evenpull/sim"
@@ -56,9 +57,9 @@ func (q *request) ask() *trying.Ask {
 
 // answer is what a trial comes to, in words and points.
 type answer struct {
-	of *trying.Answer
+	of  *trying.Answer
+	run []byte // the JSON of a run, under "run"; null where it cannot be built
 
-	Run    json.RawMessage     `json:"run"`
 	Fault  string              `json:"fault"`
 	Says   says                `json:"says"`
 	Words  []line              `json:"words"`
@@ -130,7 +131,7 @@ func (d *Desk) try(ctx context.Context, t *Train, q *request) (*answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &answer{of: got, Run: json.RawMessage("null"), Need: number(math.NaN()), EvenAt: number(got.EvenAt), Sure: got.Whole,
+	a := &answer{of: got, run: []byte("null"), Need: number(math.NaN()), EvenAt: number(got.EvenAt), Sure: got.Whole,
 		Words: []line{}, Bands: []band{}, Curve: [][4]number{}, Blows: [][2]number{}, Values: map[string]number{}, Rules: map[string]rule{}, Tracks: map[string][]tinted{}}
 	a.Says.Trouble = []string{}
 	for key, v := range got.Values {
@@ -160,13 +161,22 @@ func (t *Train) track(list []trying.Stretch) []tinted {
 	return all
 }
 
+// JSON is the answer with the run as it is written.
+func (a *answer) JSON() ([]byte, error) {
+	rest, err := json.Marshal(a)
+	if err != nil {
+		return nil, err
+	}
+	return slices.Concat([]byte(`{"run":`), a.run, []byte(","), rest[1:]), nil
+}
+
 // tell fills in what the run tells.
 func (a *answer) tell() error {
 	var b bytes.Buffer
 	if err := data.Run().JSON(&b, a.of.Clock); err != nil {
 		return err
 	}
-	a.Run = b.Bytes()
+	a.run = b.Bytes()
 	r := a.of.Result()
 	d := &r.Digest
 	a.Says.Verdict, a.Says.Fact = words.Trying(d)

@@ -90,7 +90,12 @@ func reply(w http.ResponseWriter, a any, err error) {
 		refuse(w, http.StatusBadRequest, words.Capital(err.Error())+".")
 		return
 	}
-	text, err := json.Marshal(a)
+	var text []byte
+	if own, ok := a.(interface{ JSON() ([]byte, error) }); ok {
+		text, err = own.JSON()
+	} else {
+		text, err = json.Marshal(a)
+	}
 	if err != nil {
 		refuse(w, http.StatusInternalServerError, words.Capital(err.Error())+".")
 		return
