@@ -45,8 +45,8 @@ function put(node, values) {
 }
 
 // pool keeps shapes of a kind: they are made once and shown as far as they are needed.
-function pool(parent, tag, look, titled) {
-  const nodes = [];
+function pool(over, tag, look, titled) {
+  const parent = shape(over, "g"), nodes = [];
   let used = 0;
   return {
     start() { used = 0; },
@@ -69,8 +69,10 @@ function pool(parent, tag, look, titled) {
   };
 }
 
-// figure is a number with three digits, as people write it.
-const figure = v => finite(v) ? Number(v.toPrecision(3)).toString().replace("-", "−") : "–";
+// three is a figure with the three digits that it bears, round a number without idle noughts.
+const minus = text => text.replace("-", "−");
+const three = v => finite(v) ? minus(Math.abs(v) < 100 ? v.toPrecision(3) : v.toFixed(0)) : "–";
+const round = (v, digits = 3) => finite(v) ? minus(String(Number(v.toPrecision(digits)))) : "–";
 const sentence = text => text && !/[.!?…]$/.test(text) ? text + "." : text || "";
 const capital = text => text ? text[0].toUpperCase() + text.slice(1) : "";
 const textWidth = (text, size) => text.length * size * 0.52;
@@ -117,7 +119,7 @@ function adopt(t, rule) {
 const isLength = key => /\.mainspring\.length_/.test(key);
 const isSetUp = key => /\.set_up_/.test(key);
 const keyOf = (t, is) => [...t.rules.keys()].find(is);
-const fixed = (rule, v) => finite(v) ? v.toFixed(rule.digits ?? digitsOf(rule.step)).replace("-", "−") : "–";
+const fixed = (rule, v) => finite(v) ? minus(v.toFixed(rule.digits ?? digitsOf(rule.step))) : "–";
 const withUnit = (rule, v) => rule.unit ? fixed(rule, v) + " " + rule.unit : fixed(rule, v);
 
 // The past: what was asked for, each time the hand rested.
@@ -450,12 +452,11 @@ const greatest = (curve, at) => (curve || []).reduce((m, p) => finite(p[at]) && 
 
 // settle sets the scale of the run anew when a curve leaves it or fills less than half of it.
 function settle(t) {
-  const own = greatest(t.answer.curve, 1);
-  const all = Math.max(own, greatest(t.found.curve, 1), greatest(t.held?.answer.curve, 1), 1.1 * (t.answer.need_nm || 0));
+  const all = Math.max(greatest(t.answer.curve, 1), greatest(t.answer.curve, 3), greatest(t.found.curve, 1), greatest(t.held?.answer.curve, 1), 1.1 * (t.answer.need_nm || 0));
   const turns = Math.max(t.answer.turns?.of || 0, t.found.turns?.of || 0, t.held?.answer.turns?.of || 0) || 1;
   const spare = Math.max(t.answer.spare?.turns || 0, t.found.spare?.turns || 0, 1);
   const s = t.scale || (t.scale = { torque: 0, turns: 0, spare: 0 });
-  if (all > s.torque || all < 0.5 * s.torque) s.torque = roundUp(1.15 * (all || 1));
+  if (all > s.torque || all < 0.5 * s.torque) s.torque = roundUp(1.3 * (all || 1));
   if (turns > s.turns || turns < 0.5 * s.turns) s.turns = turns;
   if (spare > s.spare || spare < 0.5 * s.spare) s.spare = Math.ceil(1.3 * spare);
 }
@@ -528,7 +529,7 @@ function paintAxes(t) {
   for (let v = 0; v <= t.scale.torque * 1.0001; v += step) {
     const y = yOf(t, v);
     if (v > 0) plot.grid.next({ x1: plot.left, x2: right, y1: y, y2: y });
-    plot.numbers.next({ x: plot.left - 6, y: y + 4, "text-anchor": "end" }, v.toFixed(digitsOf(step)));
+    plot.numbers.next({ x: plot.left - 6, y: y + 4, "text-anchor": "end" }, v ? v.toFixed(digitsOf(step)) : "0");
   }
   const turns = Math.max(1, round125(t.scale.turns / Math.floor((right - plot.left) / 30)));
   for (let v = 0; v <= t.scale.turns + 1e-6; v += turns) {
@@ -563,10 +564,10 @@ function paintNeed(t, a) {
   const known = finite(a.need_nm), y = known ? yOf(t, a.need_nm) : -99;
   put(plot.need, { x1: plot.left, x2: plot.w - plot.right, y1: y, y2: y });
   plot.words.start();
-  if (known) plot.words.next({ x: plot.left + 8, y: y + 16 > plot.h - plot.bottom - 2 ? y - 6 : y + 16 }, "needed: " + figure(a.need_nm) + " N·m");
+  if (known) plot.words.next({ x: plot.left + 8, y: y + 16 > plot.h - plot.bottom - 2 ? y - 6 : y + 16 }, "needed: " + three(a.need_nm) + " N·m");
   const lost = a.turns?.lost || 0, stops = a.turns?.stops_at;
-  if (lost > 0) plot.words.next({ x: plot.left + 8, y: plot.top + 16 }, figure(lost) + (lost === 1 ? " turn lost" : " turns lost"));
-  if (finite(stops)) plot.words.next({ x: plot.w - plot.right - 6, y: plot.top + 16, "text-anchor": "end" }, "stops at turn " + figure(stops));
+  if (lost > 0) plot.words.next({ x: plot.left + 8, y: plot.top + 16 }, round(lost) + (lost === 1 ? " turn lost" : " turns lost"));
+  if (finite(stops)) plot.words.next({ x: plot.w - plot.right - 6, y: plot.top + 16, "text-anchor": "end" }, "stops at turn " + round(stops));
   if (a.fault) plot.words.next({ x: (plot.left + plot.w - plot.right) / 2, y: plot.h / 2, "text-anchor": "middle" }, "no run: it cannot be built so");
   plot.words.end();
 }
@@ -600,7 +601,7 @@ function paintReadings(t) {
   for (const r of list) {
     const x = xOf(t, r.fusee_turn), y = yOf(t, r.torque_nm), half = r.half_width_nm;
     if (half > 0) whiskers += whisker(x, yOf(t, r.torque_nm + half), yOf(t, r.torque_nm - half));
-    plot.dots.next({ cx: x, cy: y, r: 3.2 }, `spring ${r.spring}, turn ${figure(r.fusee_turn)}: ${figure(r.torque_nm)} N·m`);
+    plot.dots.next({ cx: x, cy: y, r: 3.2 }, `spring ${r.spring}, turn ${round(r.fusee_turn)}: ${three(r.torque_nm)} N·m`);
   }
   plot.dots.end();
   put(plot.whiskers, { d: whiskers });
@@ -636,12 +637,12 @@ function paintTurn(t) {
 // turnWords tells the torque at a turn.
 function turnWords(t, p) {
   const row = (t.answer.run?.trains?.[0]?.turns || []).find(r => Math.abs(r.fusee_turn - p[0]) < 1e-6);
-  let text = `Turn ${figure(p[0])}`;
-  if (finite(row?.hours)) text += `, ${figure(row.hours)} h on`;
-  text += `: ${figure(p[1])} N·m`;
-  if (finite(p[2]) && finite(p[3])) text += `, in 95 of 100 from ${figure(p[2])} to ${figure(p[3])}`;
+  let text = `Turn ${round(p[0])}`;
+  if (finite(row?.hours)) text += `, ${three(row.hours)} h on`;
+  text += `: ${three(p[1])} N·m`;
+  if (finite(p[2]) && finite(p[3])) text += `, in 95 of 100 from ${three(p[2])} to ${three(p[3])}`;
   const blow = nearest(t.answer.blows || [], p[0]);
-  if (blow && finite(blow[1])) text += `; a blow every ${figure(blow[1])} s`;
+  if (blow && finite(blow[1])) text += `; a blow every ${three(blow[1])} s`;
   return text;
 }
 
@@ -723,9 +724,9 @@ function paintSpare(t) {
 
 function spareWords(s) {
   if (!finite(s?.turns)) return "No turns to spare are known.";
-  const wanted = finite(s.wanted) ? `; the last ${s.wanted === 1 ? "one" : figure(s.wanted)}, hatched, to be kept` : "";
-  if (s.turns < 0) return `${figure(-s.turns)} turns too few to wind the fusee${wanted && `; ${figure(s.wanted)} to spare wanted`}`;
-  return `${figure(s.turns)} turns to spare${wanted}`;
+  const wanted = finite(s.wanted) ? `; the last ${s.wanted === 1 ? "one" : round(s.wanted, 2)}, hatched, to be kept` : "";
+  if (s.turns < 0) return `${round(-s.turns, 2)} turns too few to wind the fusee${wanted && `; ${round(s.wanted, 2)} to spare wanted`}`;
+  return `${round(s.turns, 2)} turns to spare${wanted}`;
 }
 
 // ---- the figures
@@ -1208,7 +1209,7 @@ const blowNow = t => {
 function paintBlows(t) {
   const b = blowNow(t);
   show(byId("hear"), t.train.kind === "striking" || !!b);
-  say(byId("blows-words"), b && finite(b[1]) ? `${figure(b[1])} s apart at turn ${figure(b[0])}` : "no blows in this trial");
+  say(byId("blows-words"), b && finite(b[1]) ? `${three(b[1])} s apart at turn ${round(b[0])}` : "no blows in this trial");
 }
 
 function hearBlows() {
