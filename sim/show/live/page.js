@@ -433,7 +433,7 @@ function makePlot() {
   plot.ring = shape(inside, "circle", { class: "ring", r: 5 });
   plot.cross = shape(front, "path", { class: "cross" });
   plot.words = pool(front, "text", "mark");
-  plot.bands = pool(front, "rect", "band");
+  plot.bands = pool(front, "rect", "band", true);
   plot.bandHatch = pool(front, "rect", "");
   plot.bandWords = pool(front, "text", "word");
   plot.least = shape(front, "path", { class: "least" });
@@ -564,9 +564,9 @@ function paintNeed(t, a) {
   const known = finite(a.need_nm), y = known ? yOf(t, a.need_nm) : -99;
   put(plot.need, { x1: plot.left, x2: plot.w - plot.right, y1: y, y2: y });
   plot.words.start();
-  if (known) plot.words.next({ x: plot.left + 8, y: y + 16 > plot.h - plot.bottom - 2 ? y - 6 : y + 16 }, "needed: " + three(a.need_nm) + " N·m");
+  if (known) plot.words.next({ "text-anchor": "start", x: plot.left + 8, y: y + 16 > plot.h - plot.bottom - 2 ? y - 6 : y + 16 }, "needed: " + three(a.need_nm) + " N·m");
   const lost = a.turns?.lost || 0, stops = a.turns?.stops_at;
-  if (lost > 0) plot.words.next({ x: plot.left + 8, y: plot.top + 16 }, round(lost) + (lost === 1 ? " turn lost" : " turns lost"));
+  if (lost > 0) plot.words.next({ "text-anchor": "start", x: plot.left + 8, y: plot.top + 16 }, round(lost) + (lost === 1 ? " turn lost" : " turns lost"));
   if (finite(stops)) plot.words.next({ x: plot.w - plot.right - 6, y: plot.top + 16, "text-anchor": "end" }, "stops at turn " + round(stops));
   if (a.fault) plot.words.next({ x: (plot.left + plot.w - plot.right) / 2, y: plot.h / 2, "text-anchor": "middle" }, "no run: it cannot be built so");
   plot.words.end();
@@ -582,7 +582,7 @@ function paintBands(t, a) {
     const hi = finite(b.to_nm) ? Math.min(b.to_nm, t.scale.torque) : t.scale.torque;
     if (!(hi > b.from_nm)) continue;
     const y = yOf(t, hi), height = yOf(t, b.from_nm) - y;
-    plot.bands.next({ x, y, width, height, class: "band " + b.verdict });
+    plot.bands.next({ x, y, width, height, class: "band " + b.verdict }, verdictWords[b.verdict] || b.verdict);
     if (hatches[b.verdict]) plot.bandHatch.next({ x, y, width, height, fill: hatches[b.verdict] });
     if (height >= 12) plot.bandWords.next({ x: x + width / 2, y: y + height / 2 + 4, class: "word on-" + b.verdict }, verdictWords[b.verdict] || b.verdict);
   }
@@ -640,7 +640,7 @@ function turnWords(t, p) {
   let text = `Turn ${round(p[0])}`;
   if (finite(row?.hours)) text += `, ${three(row.hours)} h on`;
   text += `: ${three(p[1])} N·m`;
-  if (finite(p[2]) && finite(p[3])) text += `, in 95 of 100 from ${three(p[2])} to ${three(p[3])}`;
+  if (finite(p[2]) && finite(p[3])) text += `, 95 in 100 from ${three(p[2])} to ${three(p[3])}`;
   const blow = nearest(t.answer.blows || [], p[0]);
   if (blow && finite(blow[1])) text += `; a blow every ${three(blow[1])} s`;
   return text;
@@ -912,12 +912,17 @@ function paintHandles(t) {
   for (const [key, v] of t.views) {
     const rule = t.rules.get(key), value = t.values[key];
     v.handle.style.transform = `translateX(${ruleX(v, rule, clamp(value, rule.from, rule.to))}px)`;
-    if (document.activeElement !== v.box && v.box.value !== fixed(rule, value)) v.box.value = fixed(rule, value);
+    if (document.activeElement !== v.box) fillBox(v, rule, value);
     put(v.handle, { "aria-valuemin": rule.from, "aria-valuemax": rule.to, "aria-valuenow": +value.toFixed(6), "aria-valuetext": valueWords(t, rule, value) });
     say(v.says, aside(t, rule));
   }
   byId("even").checked = t.even;
   for (const radio of document.getElementsByName("hold")) radio.checked = radio.value === t.hold;
+}
+
+function fillBox(v, rule, value) {
+  if (v.box.value !== fixed(rule, value)) v.box.value = fixed(rule, value);
+  if (v.box.getAttribute("aria-invalid") !== "false") v.box.setAttribute("aria-invalid", "false");
 }
 
 // valueWords is a value as it is spoken: with its unit, the verdict there, and the strip.
@@ -991,12 +996,11 @@ function ruleByKey(v, e) {
 
 function boxByKey(v, e) {
   const rule = v.t.rules.get(v.key), by = { ArrowUp: 1, ArrowDown: -1 }[e.key];
-  if (e.key === "Enter") typed(v);
-  if (e.key === "Escape") v.box.value = fixed(rule, v.t.values[v.key]);
+  if (e.key === "Escape") fillBox(v, rule, v.t.values[v.key]);
   if (!by) return;
   e.preventDefault();
   move(v.t, v.key, stepped(rule, v.t.values[v.key], by * (e.shiftKey ? 10 : 1)));
-  v.box.value = fixed(rule, v.t.values[v.key]);
+  fillBox(v, rule, v.t.values[v.key]);
 }
 
 // typed has the program read what was typed: it knows units.
@@ -1005,13 +1009,12 @@ async function typed(v) {
   if (text === fixed(rule, v.t.values[v.key])) return;
   try {
     const told = await post("check", { train: v.t.name, key: v.key, text });
-    v.box.setAttribute("aria-invalid", told.fault ? "true" : "false");
-    if (told.fault) return tell(told.fault, true);
+    if (told.fault) throw new Error(told.fault);
     tell("");
     move(v.t, v.key, told.value);
-    v.box.value = fixed(v.t.rules.get(v.key), told.value);
+    fillBox(v, rule, told.value);
   } catch (e) {
-    v.box.setAttribute("aria-invalid", "true");
+    if (document.activeElement === v.box) v.box.setAttribute("aria-invalid", "true");
     refused(v.t, e);
   }
 }
@@ -1189,7 +1192,7 @@ async function printCard() {
 }
 
 // The card is narrower than the screen: the drawings are made for it.
-const card = { w: 480, h: 250 };
+const card = { w: 490, h: 210 };
 
 function forCard() {
   sizePlot(card.w, card.h);
