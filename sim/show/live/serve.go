@@ -61,9 +61,6 @@ func file(kind string, text []byte) http.HandlerFunc {
 	}
 }
 
-// errAsked is what is wrong with a request.
-type errAsked struct{ error }
-
 // answers reads what is asked, all of it and nothing else, and answers it.
 func answers[Q, A any](mux *http.ServeMux, pattern string, do func(context.Context, *Q) (A, error)) {
 	mux.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {

@@ -28,6 +28,7 @@ type Bench struct {
 	Found  *scenario.Scenario
 	Number int     // of the train
 	most   float64 // turns of set-up that its spring has room for
+	fill   float64 // share of the barrel that it fills
 }
 
 // New puts the train with the given number on the bench. It fails when the scenario as it is
@@ -39,7 +40,7 @@ func New(s *scenario.Scenario, number int) (*Bench, error) {
 		return nil, err
 	}
 	_, d := m.Own()
-	b.most = max(d.Spring.Available-d.Spring.Used, 2*d.Spring.SetUp, 1)
+	b.fill, b.most = d.Spring.Fill, max(d.Spring.Available-d.Spring.Used, 2*d.Spring.SetUp, 1)
 	return b, nil
 }
 
@@ -220,15 +221,15 @@ func (b *Bench) value(values map[string]float64, below string) float64 {
 }
 
 // filling is the length (mm, to 0.1) at which the strip fills the share of the barrel that
-// is to be kept.
+// is to be kept; another strip packs as the one found.
 func (b *Bench) filling(q *Ask, values map[string]float64) float64 {
 	t := &b.Found.Trains[b.Number]
-	thick, inside, arbor := b.value(values, Thickness), b.value(values, "barrel.inside_diameter_mm"), b.value(values, "barrel.arbor_diameter_mm")
 	fill := q.Fill
 	if math.IsNaN(fill) {
-		fill = t.Mainspring.ThicknessMM * t.Mainspring.LengthMM / area(t.Barrel.InsideDiameterMM, t.Barrel.ArborDiameterMM)
+		fill = b.fill
 	}
-	return math.Round(10*fill*area(inside, arbor)/thick) / 10
+	room := area(b.value(values, "barrel.inside_diameter_mm"), b.value(values, "barrel.arbor_diameter_mm")) / area(t.Barrel.InsideDiameterMM, t.Barrel.ArborDiameterMM)
+	return math.Round(10*t.Mainspring.LengthMM*fill/b.fill*room*t.Mainspring.ThicknessMM/b.value(values, Thickness)) / 10
 }
 
 // area is that of a barrel about its arbor, mm².
