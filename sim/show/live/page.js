@@ -396,6 +396,12 @@ function finding(a) {
   return join(says.verdict || capital((says.word || "").toLowerCase()), says.fact) || "Nothing is known of this.";
 }
 
+// troubles are the faults that the finding does not tell already.
+function troubles(a) {
+  const told = finding(a).toLowerCase();
+  return (a.says?.trouble || []).filter(f => !told.includes(f.toLowerCase().replace(/\.$/, ""))).map(f => sentence(capital(f)));
+}
+
 const join = (...parts) => parts.filter(Boolean).map(p => sentence(capital(p))).join(" ");
 
 const lookOf = a => a.fault ? "closed" : (a.says?.word || "").toLowerCase();
@@ -403,7 +409,7 @@ const lookOf = a => a.fault ? "closed" : (a.says?.word || "").toLowerCase();
 function paintSentence(t) {
   say(byId("sentence"), finding(t.answer));
   byId("verdict").className = lookOf(t.answer);
-  say(byId("trouble"), (t.answer.says?.trouble || []).map(sentence).map(capital).join(" "));
+  say(byId("trouble"), troubles(t.answer).join(" "));
   const held = byId("held-sentence");
   show(held, !!t.held);
   if (t.held) say(held, `Held, ${t.held.words}: ${finding(t.held.answer)}`);
@@ -694,7 +700,17 @@ function paintBarrel(t) {
   }
 }
 
-const coil = points => points.length ? "M" + points.map(p => p[0].toFixed(2) + " " + p[1].toFixed(2)).join("L") : "";
+// coil is a smooth line through the points of a strip: few points make round coils.
+function coil(points) {
+  if (points.length < 2) return "";
+  const at = (x, y) => (Math.round(x * 100) / 100) + " " + (Math.round(y * 100) / 100);
+  let d = "M" + at(...points[0]);
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1], points[i]], before = points[i - 2] || a, after = points[i + 1] || b;
+    d += "C" + at(a[0] + (b[0] - before[0]) / 6, a[1] + (b[1] - before[1]) / 6) + " " + at(b[0] - (after[0] - a[0]) / 6, b[1] - (after[1] - a[1]) / 6) + " " + at(...b);
+  }
+  return d;
+}
 
 // ---- the turns to spare
 
@@ -778,7 +794,7 @@ function makeRule(t, key) {
   drawRule(v);
   v.handle = element(v.track, "div", { class: "handle", role: "slider", tabindex: 0, "aria-label": rule.words, "aria-orientation": "horizontal" });
   if (rule.notches?.length) {
-    element(root, "p", { class: "unseen", id: id + "-n" }, "Strips of the list: " + rule.notches.map(n => `${n.words} at ${withUnit(rule, n.at)}`).join(", ") + ".");
+    element(root, "p", { class: "unseen", id: id + "-n" }, "Strips of the list: " + notchesOf(rule).map(n => `${n.words} at ${withUnit(rule, n.at)}`).join(", ") + ".");
     v.handle.setAttribute("aria-describedby", id + "-n");
   }
   hear(v);
@@ -887,9 +903,16 @@ function paintRuler(v, rule) {
   paintNotches(v, rule, y);
 }
 
+// notchesOf puts strips of the same size at one notch.
+function notchesOf(rule) {
+  const by = new Map();
+  for (const n of rule.notches || []) by.set(n.at, by.has(n.at) ? by.get(n.at) + ", " + n.words : n.words);
+  return [...by].map(([at, words]) => ({ at, words }));
+}
+
 function paintNotches(v, rule, y) {
   v.notches.start();
-  for (const n of rule.notches || []) {
+  for (const n of notchesOf(rule)) {
     if (n.at < rule.from || n.at > rule.to) continue;
     v.notches.next({ d: `M${ruleX(v, rule, n.at)} ${y}l4.5 8h-9z` }, `${n.words}: ${withUnit(rule, n.at)}`);
   }
