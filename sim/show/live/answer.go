@@ -38,7 +38,8 @@ type request struct {
 	Rules  []string           `json:"rules"`
 	Tracks []string           `json:"tracks"`
 	Draws  int                `json:"draws"`
-	Name   string             `json:"name"` // of the file to keep
+	Brief  bool               `json:"brief"` // the JSON of the run is left out
+	Name   string             `json:"name"`  // of the file to keep
 }
 
 const mostDraws = sure.Draws
@@ -144,10 +145,10 @@ func (d *Desk) try(ctx context.Context, t *Train, q *request) (*answer, error) {
 		a.Tracks[key] = t.track(list)
 	}
 	if got.Fault != nil {
-		a.Fault = words.TryingFault(t.Found, t.Name, got.Fault)
+		a.Fault = "It cannot be built: " + words.TryingFault(t.Found, t.Name, got.Fault) + "."
 		return a, nil
 	}
-	return a, a.tell()
+	return a, a.tell(q.Brief)
 }
 
 func (t *Train) track(list []trying.Stretch) []tinted {
@@ -171,12 +172,14 @@ func (a *answer) JSON() ([]byte, error) {
 }
 
 // tell fills in what the run tells.
-func (a *answer) tell() error {
-	var b bytes.Buffer
-	if err := data.Run().JSON(&b, a.of.Clock); err != nil {
-		return err
+func (a *answer) tell(brief bool) error {
+	if !brief {
+		var b bytes.Buffer
+		if err := data.Run().JSON(&b, a.of.Clock); err != nil {
+			return err
+		}
+		a.run = b.Bytes()
 	}
-	a.run = b.Bytes()
 	r := a.of.Result()
 	d := &r.Digest
 	a.Says.Verdict, a.Says.Fact = words.Trying(d)

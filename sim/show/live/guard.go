@@ -38,6 +38,8 @@ func guard(host, key string, to http.Handler) http.Handler {
 			refuse(w, http.StatusMisdirectedRequest, "The bench is at "+origin+" alone.")
 		case sent && (len(from) != 1 || from[0] != origin):
 			refuse(w, http.StatusForbidden, "The bench answers no page but its own.")
+		case r.Method == http.MethodGet && r.URL.Path == "/favicon.ico": // browsers ask for it by themselves
+			w.WriteHeader(http.StatusNoContent)
 		case subtle.ConstantTimeCompare([]byte(r.URL.Query().Get("key")), []byte(key)) != 1:
 			refuse(w, http.StatusForbidden, "This is not the address that was printed: its key is wrong or missing.")
 		case r.Method == http.MethodPost && (err != nil || kind != "application/json"):

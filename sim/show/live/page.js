@@ -39,8 +39,14 @@ function shape(parent, tag, values = {}) {
   return node;
 }
 
+// put touches nothing that stays as it is: most does, from one frame to the next.
 function put(node, values) {
-  for (const name in values) node.setAttribute(name, values[name]);
+  const had = node.had || (node.had = {});
+  for (const name in values) {
+    if (had[name] === values[name]) continue;
+    had[name] = values[name];
+    node.setAttribute(name, values[name]);
+  }
   return node;
 }
 
@@ -98,7 +104,7 @@ function newTrial(train) {
   const t = {
     train, name: train.name, found: train.found || {}, answer: train.found || {}, whole: false,
     set: {}, hold: "length", fill: null, even: false, // what is asked for
-    rules: new Map(), values: {}, foundValues: {}, tracks: {}, extra: [], moving: null,
+    rules: new Map(), values: {}, foundValues: {}, tracks: { ...train.found?.tracks }, extra: [], moving: null,
     held: null, turn: null, scale: null, order: "", views: new Map(), box: null,
   };
   for (const r of train.rules || []) adopt(t, r);
@@ -151,8 +157,11 @@ function redo() {
   restore(page.shown, page.shown.at + 1);
 }
 
+const isAsFound = t => !Object.keys(t.set).length && !t.even && t.hold === "length";
+
 function putBack() {
   const t = page.shown;
+  if (isAsFound(t)) return;
   record(t);
   Object.assign(t, { set: {}, hold: "length", fill: null, even: false });
   Object.assign(t.values, t.foundValues);
@@ -178,7 +187,7 @@ function stepped(rule, v, steps, fine) {
 
 // move puts a rule to a value by hand.
 function move(t, key, v, since = now()) {
-  if (t.values[key] === v) return;
+  if (t.values[key] === v) return stillMoving();
   release(t, key);
   t.set[key] = v;
   t.values[key] = v;
@@ -217,6 +226,13 @@ function follow(t, even) {
   changedByHand(t, null);
 }
 
+// stillMoving puts the rest off: a hand between two steps does not rest.
+function stillMoving() {
+  if (!wire.resting) return;
+  clearTimeout(wire.rest);
+  wire.rest = setTimeout(rest, 150);
+}
+
 // changedByHand moves the handles at once, and asks.
 function changedByHand(t, key, since = now()) {
   t.moving = key;
@@ -224,13 +240,14 @@ function changedByHand(t, key, since = now()) {
   paintHandles(t);
   paintChanged(t);
   wire.since = since;
-  clearTimeout(wire.rest);
-  wire.rest = setTimeout(rest, 150);
+  wire.resting = true;
+  stillMoving();
   pump();
 }
 
 // rest is when the hand has rested: the whole answer is asked for.
 function rest() {
+  wire.resting = false;
   record(page.shown);
   page.shown.moving = null;
   paintButtons(page.shown);
@@ -240,7 +257,7 @@ function rest() {
 
 // ---- the wire: one question at a time, the newest; old answers are dropped by their number
 
-const wire = { number: 0, painted: 0, busy: null, since: null, whole: false, rest: 0 };
+const wire = { number: 0, painted: 0, busy: null, since: null, whole: false, rest: 0, resting: false, swept: 0 };
 
 async function post(path, body, signal) {
   let answer;
@@ -280,11 +297,15 @@ function pump() {
   send(page.shown, !quick);
 }
 
-// asked tells what a question is to sweep and to draw.
+// asked tells what a question is to sweep and to draw. While one drags, the curve is asked
+// for as often as it is answered, the words along the other rules some times a second:
+// nobody reads them faster, and the answer comes sooner.
 function asked(t, whole) {
   const keys = [...t.rules.keys()];
-  const others = t.even ? [] : keys.filter(k => k !== t.moving);
-  return whole ? { tracks: [...new Set([...keys, ...t.extra])], draws: 2000 } : { tracks: others, draws: 200 };
+  if (whole) return { tracks: [...new Set([...keys, ...t.extra])], draws: 2000 };
+  const due = !t.even && now() - wire.swept > 70;
+  if (due) wire.swept = now();
+  return { tracks: due ? keys.filter(k => k !== t.moving) : [], draws: 100 };
 }
 
 async function send(t, whole) {
@@ -328,6 +349,7 @@ function receive(t, a, q) {
   if (calm && q.whole) {
     settle(t);
     announce(t);
+    for (const [key, v] of t.views) say(v.note, trackWords(t, t.rules.get(key)));
     askOrder(t);
   }
   soon(q.since);
@@ -595,8 +617,8 @@ function paintBands(t, a) {
   plot.bands.end();
   plot.bandHatch.end();
   plot.bandWords.end();
-  const least = a.run?.trains?.[0]?.fusee_torque_nm?.min;
-  const y = finite(least) ? yOf(t, Math.min(least, t.scale.torque)) : -99;
+  const pulls = (a.curve || []).map(p => p[1]).filter(finite), least = Math.min(...pulls);
+  const y = pulls.length ? yOf(t, Math.min(least, t.scale.torque)) : -99;
   put(plot.least, { d: `M${x} ${y}l-9 -5v10z` });
 }
 
@@ -691,13 +713,20 @@ function paintBarrel(t) {
   const b = t.answer.barrel;
   for (const name of ["down", "wound"]) {
     const s = barrel[name];
-    put(s.coils, { d: b ? coil(b[name] || []) : "", "stroke-width": b?.strip_mm || 0 });
+    put(s.coils, { d: b ? coilOnce(s, b[name] || []) : "", "stroke-width": b?.strip_mm || 0 });
     if (!b) continue;
     const wall = Math.max((b.outside_mm - b.inside_mm) / 2 || 0, 0.02 * b.inside_mm), r = b.inside_mm / 2 + wall;
     put(s.svg, { viewBox: `${-r} ${-r} ${2 * r} ${2 * r}` });
     put(s.wall, { r: r - wall / 2, "stroke-width": wall });
     put(s.arbor, { r: b.arbor_mm / 2 });
   }
+}
+
+// coilOnce does not lay anew coils that lie as they lay: width moves none.
+function coilOnce(s, points) {
+  const mid = points[points.length >> 1], mark = [points.length, mid, points[points.length - 1]].join();
+  if (s.mark !== mark) Object.assign(s, { mark, d: coil(points) });
+  return s.d;
 }
 
 // coil is a smooth line through the points of a strip: few points make round coils.
@@ -792,11 +821,8 @@ function makeRule(t, key) {
   if (!(t.train.rules || []).some(r => r.key === key)) putAwayButton(v, head, rule);
   v.track = element(root, "div", { class: "track" });
   drawRule(v);
-  v.handle = element(v.track, "div", { class: "handle", role: "slider", tabindex: 0, "aria-label": rule.words, "aria-orientation": "horizontal" });
-  if (rule.notches?.length) {
-    element(root, "p", { class: "unseen", id: id + "-n" }, "Strips of the list: " + notchesOf(rule).map(n => `${n.words} at ${withUnit(rule, n.at)}`).join(", ") + ".");
-    v.handle.setAttribute("aria-describedby", id + "-n");
-  }
+  v.handle = element(v.track, "div", { class: "handle", role: "slider", tabindex: 0, "aria-label": rule.words, "aria-orientation": "horizontal", "aria-describedby": id + "-n" });
+  v.note = element(root, "p", { class: "unseen", id: id + "-n" });
   hear(v);
   return v;
 }
@@ -954,6 +980,13 @@ function valueWords(t, rule, value) {
   return [withUnit(rule, value), verdictAt(t, rule, value), strip.length ? "strip " + strip.join(", ") : ""].filter(Boolean).join(", ");
 }
 
+// trackWords tells the sweep and the notches of a rule to those who do not see them.
+function trackWords(t, rule) {
+  const spans = (t.tracks[rule.key] || []).map(s => `${verdictWords[s.verdict] || "cannot be built"} to ${withUnit(rule, s.to)}`);
+  const strips = notchesOf(rule).map(n => `${n.words} at ${withUnit(rule, n.at)}`);
+  return [spans.length ? capital(spans.join(", ")) + "." : "", strips.length ? `Strips of the list: ${strips.join(", ")}.` : ""].join(" ").trim();
+}
+
 function verdictAt(t, rule, value) {
   const closed = (rule.closed || []).find(c => value > c.from && value <= c.to);
   if (closed) return closed.words;
@@ -1088,8 +1121,10 @@ function putAway(t, key) {
 // ---- strips of the list
 
 function showStock(t) {
-  const list = t.train.stock || [];
-  show(byId("list"), list.length > 0);
+  const list = t.train.stock || [], none = t.train.no_stock || "";
+  show(byId("list"), list.length > 0 || !!none);
+  show(byId("stock"), list.length > 0);
+  say(byId("no-stock"), list.length ? "" : none);
   byId("stock").replaceChildren(...list.map(s => stockItem(t, s)));
 }
 
@@ -1139,15 +1174,18 @@ function paintChanged(t) {
 
 function paintButtons(t) {
   const here = snapshot(t);
-  byId("undo").disabled = t.at === 0 && here === t.past[0];
-  byId("redo").disabled = t.at >= t.past.length - 1;
-  byId("back").disabled = !Object.keys(t.set).length && !t.even && t.hold === "length";
+  // Not "disabled": the focus would be lost with the last step.
+  const off = (id, is) => put(byId(id), { "aria-disabled": String(is) });
+  off("undo", t.at === 0 && here === t.past[0]);
+  off("redo", t.at >= t.past.length - 1);
+  off("back", isAsFound(t));
   put(byId("hold"), { "aria-pressed": String(!!t.held) });
 }
 
 function paintRest(t) {
   paintStock(t);
-  say(byId("caution"), t.answer.run?.cautions?.[0] || page.start.cautions?.[0] || "");
+  t.caution = t.answer.run?.cautions?.[0] || t.caution || page.start.cautions?.[0] || "";
+  say(byId("caution"), t.caution);
   show(byId("order-line"), !!t.order);
   say(byId("order-line"), t.order ? "To order: " + t.order : "");
 }
@@ -1285,7 +1323,7 @@ function showTrain(t) {
   page.shown = t;
   clearTimeout(wire.rest);
   wire.busy?.stop.abort();
-  Object.assign(wire, { busy: null, since: null, whole: true });
+  Object.assign(wire, { busy: null, since: null, whole: true, resting: false });
   for (const button of byId("trains").children) put(button, { "aria-pressed": String(button.dataset.train === t.name) });
   if (sound.on && t.train.kind !== "striking") hearBlows();
   if (!t.scale) settle(t);

@@ -3,6 +3,7 @@ package live
 import (
 	"math"
 
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/trying"
 )
@@ -30,7 +31,7 @@ type closed struct {
 // rule is that of an input in a trial.
 func (t *Train) rule(a *trying.Answer, key string) rule {
 	r := a.Rules[key]
-	out := rule{Key: key, Words: words.Input(r.Quantity.Words, t.Name), Unit: r.Quantity.Unit, From: number(r.From), To: number(r.To),
+	out := rule{Key: key, Words: t.called(&r.Quantity), Unit: r.Quantity.Unit, From: number(r.From), To: number(r.To),
 		Step: number(r.Step), Digits: digits(r.Step), Value: number(r.Value), Notches: []notch{}, Closed: []closed{}}
 	if key == t.Key(trying.Thickness) {
 		for _, n := range t.notches {
@@ -43,6 +44,14 @@ func (t *Train) rule(a *trying.Answer, key string) rule {
 		out.Closed = append(out.Closed, closed{number(c.From), number(c.To), words.TryingClosed(c.Why)})
 	}
 	return out
+}
+
+// called is an input in few words: the four that are always there are the mainspring's.
+func (t *Train) called(q *scenario.Quantity) string {
+	if short, ok := map[string]string{t.Key(trying.Thickness): "thickness", t.Key(trying.Width): "width", t.Key(trying.Length): "length", t.Key(trying.SetUp): "set-up"}[q.Key]; ok {
+		return short
+	}
+	return words.Input(q.Words, t.Name)
 }
 
 // digits are the decimals of a step; those of a click, which is a part of a turn, are two.

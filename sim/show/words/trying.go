@@ -17,8 +17,8 @@ func Trying(d *sim.Digest) (verdict, fact string) {
 	return Capital(Either(d.Verdict.Code == rules.Unjudged, "not judged", Small(d.Verdict.Code))) + Sure(d) + ".", Capital(decisive(d)) + "."
 }
 
-// TryingFault is why a trial of a train of the scenario cannot be built, as a sentence
-// without KEYs; "" without an error.
+// TryingFault is why a trial of a train of the scenario cannot be built, without KEYs; ""
+// without an error.
 func TryingFault(s *scenario.Scenario, train string, err error) string {
 	if err == nil {
 		return ""
@@ -31,7 +31,7 @@ func TryingFault(s *scenario.Scenario, train string, err error) string {
 			why = strings.ReplaceAll(why, below, called)
 		}
 	}
-	return Capital(why) + "."
+	return why
 }
 
 func decisive(d *sim.Digest) string {
@@ -70,11 +70,14 @@ func TryingFigures(r *sim.Result) (list []Line) {
 		}
 	}
 	add("end shake", where(!math.IsNaN(s.EndFloat), "%s mm", Two(s.EndFloat*mm)))
-	add("goes", hours(&r.Digest, true))
+	add("goes", hours(&r.Digest, math.IsNaN(r.StopsAt)))
 	if a := r.Swing.Amplitude; r.Escapes && !math.IsNaN(a.Min) {
 		add("semi-arc", say("%.2f° to %.2f°", Degrees(a.Min), Degrees(a.Max)))
 	}
-	add("strikes", where(r.Strikes, "%s", blows(r)))
+	if every, twelve := r.Cadence.Interval, r.Cadence.Twelve; r.Strikes {
+		add("a blow every", Either(math.IsNaN(every.Mean), "stalls at every turn", span(every.Min, every.Max)+" s")+spreadOfUntimed(&r.Digest))
+		add("twelve in", where(!math.IsNaN(twelve.Mean), "%s s", span(twelve.Min, twelve.Max)))
+	}
 	add("unevenness", Percent(r.Torque.Unevenness))
 	add("barrel filled to", say("%.0f %%", 100*s.Fill))
 	return list
@@ -92,9 +95,9 @@ func TryingOrder(r *sim.Result) (order, not string) {
 	if d := &r.Digest; d.Verdict.Code != rules.Suits || d.Faults.Count() > 0 || !d.Advice.Spares(d.Spare()) {
 		return "", "Nothing to order: " + ChooseNoOrder(d) + "."
 	}
-	return say("mainspring %s wide, %s thick, %s long (mm); set up by %s, it %s%s", typed(tidy(s.Width)), typed(tidy(s.Thickness)), typed(tidy(s.Length)),
+	return say("mainspring %s wide, %s thick, %.0f long (mm); set up by %s, it %s%s", typed(to(s.Width, 0.1)), typed(to(s.Thickness, 0.001)), mm*s.Length,
 		TurnsAndClicks(&r.Digest), Does(r.Verdict.Code), surely(&r.Digest)), ""
 }
 
-// tidy is a length (m) in mm, to a thousandth.
-func tidy(m float64) float64 { return math.Round(m*1e6) / 1e3 }
+// to is a length (m) in mm, to the nearest step.
+func to(m, step float64) float64 { return math.Round(m*mm/step) / math.Round(1/step) }
