@@ -134,14 +134,17 @@ const snapshot = t => JSON.stringify({ set: t.set, hold: t.hold, fill: t.fill, e
 function record(t) {
   const s = snapshot(t);
   if (s === t.past[t.at]) return;
-  t.past.length = t.at + 1;
+  const one = t.keyed && t.keyed === t.recorded?.keyed && now() - t.recorded.when < 1000;
+  t.past.length = one ? t.at : t.at + 1; // keys pressed one after the other are one step
   t.past.push(s);
   t.at = t.past.length - 1;
+  t.recorded = { keyed: t.keyed, when: now() };
 }
 
 function restore(t, at) {
   if (at < 0 || at >= t.past.length) return;
   t.at = at;
+  t.recorded = null;
   Object.assign(t, JSON.parse(t.past[at]));
   for (const key in t.foundValues) t.values[key] = t.set[key] ?? t.foundValues[key];
   changedByHand(t, null);
@@ -163,6 +166,7 @@ function putBack() {
   const t = page.shown;
   if (isAsFound(t)) return;
   record(t);
+  t.recorded = null;
   Object.assign(t, { set: {}, hold: "length", fill: null, even: false });
   Object.assign(t.values, t.foundValues);
   changedByHand(t, null);
@@ -186,7 +190,8 @@ function stepped(rule, v, steps, fine) {
 }
 
 // move puts a rule to a value by hand.
-function move(t, key, v, since = now()) {
+function move(t, key, v, since = now(), keyed = null) {
+  t.keyed = keyed;
   if (t.values[key] === v) return stillMoving();
   release(t, key);
   t.set[key] = v;
@@ -236,6 +241,7 @@ function stillMoving() {
 // changedByHand moves the handles at once, and asks.
 function changedByHand(t, key, since = now()) {
   t.moving = key;
+  if (!key) t.keyed = null;
   t.order = "";
   paintHandles(t);
   paintChanged(t);
@@ -305,7 +311,7 @@ function asked(t, whole) {
   if (whole) return { tracks: [...new Set([...keys, ...t.extra])], draws: 2000 };
   const due = !t.even && now() - wire.swept > 70;
   if (due) wire.swept = now();
-  return { tracks: due ? keys.filter(k => k !== t.moving) : [], draws: 100 };
+  return { tracks: due ? keys.filter(k => k !== t.moving) : [], draws: 100, brief: true };
 }
 
 async function send(t, whole) {
@@ -414,7 +420,7 @@ function paint() {
 // finding is the verdict, how sure, and the fact that decides; or why there is none.
 function finding(a) {
   const says = a.says || {};
-  if (a.fault) return says.verdict ? join(says.verdict, says.fact || a.fault) : "It cannot be built: " + sentence(a.fault);
+  if (a.fault) return sentence(a.fault);
   return join(says.verdict || capital((says.word || "").toLowerCase()), says.fact) || "Nothing is known of this.";
 }
 
@@ -1047,7 +1053,7 @@ function ruleByKey(v, e) {
   const ends = { Home: rule.from, End: rule.to };
   if (steps === undefined && ends[e.key] === undefined || e.ctrlKey || e.metaKey) return;
   e.preventDefault();
-  move(v.t, v.key, ends[e.key] ?? stepped(rule, v.t.values[v.key], steps, e.altKey), since);
+  move(v.t, v.key, ends[e.key] ?? stepped(rule, v.t.values[v.key], steps, e.altKey), since, v.key);
 }
 
 function boxByKey(v, e) {
@@ -1055,7 +1061,7 @@ function boxByKey(v, e) {
   if (e.key === "Escape") fillBox(v, rule, v.t.values[v.key]);
   if (!by) return;
   e.preventDefault();
-  move(v.t, v.key, stepped(rule, v.t.values[v.key], by * (e.shiftKey ? 10 : 1)));
+  move(v.t, v.key, stepped(rule, v.t.values[v.key], by * (e.shiftKey ? 10 : 1)), now(), v.key);
   fillBox(v, rule, v.t.values[v.key]);
 }
 
@@ -1212,13 +1218,15 @@ async function keep(e) {
   }
 }
 
-// fetchOrder has the line to order by; it is also printed on the card.
+// fetchOrder has the line to order by; it is also printed on the card, unless the trial has
+// become another meanwhile.
 async function fetchOrder(t) {
+  const was = snapshot(t);
   const told = await post("order", { ...question(t), tracks: [], draws: 0 });
   if (told.fault) throw new Error(told.fault);
-  t.order = told.order || "";
+  if (snapshot(t) === was) t.order = told.order || "";
   paintRest(t);
-  return t.order;
+  return told.order;
 }
 
 const askOrder = t => t.answer.fault ? null : fetchOrder(t).catch(() => {});
