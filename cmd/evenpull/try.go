@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"strconv"
 	"time"
 
@@ -74,6 +75,7 @@ func runTry(c *cobra.Command, s streams, f *tryFlags, args []string) error {
 	if err != nil {
 		return err
 	}
+	defer debug.SetGCPercent(debug.SetGCPercent(liveGarbage))
 	listener, err := net.Listen("tcp", net.JoinHostPort("127.0.0.1", strconv.Itoa(f.port)))
 	if err != nil {
 		return fmt.Errorf("--port %d cannot be served: %w; want another, or 0 for one that is free", f.port, bareNet(err))
@@ -93,6 +95,10 @@ func runTry(c *cobra.Command, s streams, f *tryFlags, args []string) error {
 	}
 	return serve(c.Context(), server, listener)
 }
+
+// liveGarbage is how much garbage is let gather beside what is in use, in percent of it: an
+// answer makes some megabytes, and somebody waits for it.
+const liveGarbage = 400
 
 // serve serves until the context ends, and then lets what is being answered be answered.
 func serve(ctx context.Context, server *http.Server, listener net.Listener) error {

@@ -28,6 +28,33 @@ func (n number) MarshalJSON() ([]byte, error) {
 	return strconv.AppendFloat(nil, float64(n), 'g', -1, 64), nil
 }
 
+// points are lists of numbers, written at once: an answer has a thousand.
+type points [][]float64
+
+// MarshalJSON writes them; what does not apply is null.
+func (p points) MarshalJSON() ([]byte, error) {
+	b := make([]byte, 0, 16*len(p)+2)
+	b = append(b, '[')
+	for i, list := range p {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(b, '[')
+		for k, v := range list {
+			if k > 0 {
+				b = append(b, ',')
+			}
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				b = append(b, "null"...)
+				continue
+			}
+			b = strconv.AppendFloat(b, v, 'g', -1, 64)
+		}
+		b = append(b, ']')
+	}
+	return append(b, ']'), nil
+}
+
 // request is what the page asks.
 type request struct {
 	Train  string             `json:"train"`
@@ -68,8 +95,8 @@ type answer struct {
 	Liked  []number            `json:"liked_nm"`
 	Bands  []band              `json:"bands"`
 	Turns  turns               `json:"turns"`
-	Curve  [][4]number         `json:"curve"`
-	Blows  [][2]number         `json:"blows"`
+	Curve  points              `json:"curve"`
+	Blows  points              `json:"blows"`
 	Spare  spare               `json:"spare"`
 	Barrel *barrel             `json:"barrel"`
 	Values map[string]number   `json:"values"`
@@ -109,13 +136,13 @@ type spare struct {
 }
 
 type barrel struct {
-	Inside  number      `json:"inside_mm"`
-	Outside number      `json:"outside_mm"`
-	Arbor   number      `json:"arbor_mm"`
-	Strip   number      `json:"strip_mm"`
-	Down    [][2]number `json:"down"`
-	Wound   [][2]number `json:"wound"`
-	Fill    number      `json:"fill"`
+	Inside  number `json:"inside_mm"`
+	Outside number `json:"outside_mm"`
+	Arbor   number `json:"arbor_mm"`
+	Strip   number `json:"strip_mm"`
+	Down    points `json:"down"`
+	Wound   points `json:"wound"`
+	Fill    number `json:"fill"`
 }
 
 // tinted is a part of a rule with one verdict; null where it cannot be built.
@@ -133,7 +160,7 @@ func (d *Desk) try(ctx context.Context, t *Train, q *request) (*answer, error) {
 		return nil, err
 	}
 	a := &answer{of: got, run: []byte("null"), Need: number(math.NaN()), EvenAt: number(got.EvenAt), Sure: got.Whole,
-		Words: []line{}, Bands: []band{}, Curve: [][4]number{}, Blows: [][2]number{}, Values: map[string]number{}, Rules: map[string]rule{}, Tracks: map[string][]tinted{}}
+		Words: []line{}, Bands: []band{}, Curve: points{}, Blows: points{}, Values: map[string]number{}, Rules: map[string]rule{}, Tracks: map[string][]tinted{}}
 	a.Says.Trouble = []string{}
 	for key, v := range got.Values {
 		a.Values[key] = number(v)
@@ -204,13 +231,13 @@ func (a *answer) tell(brief bool) error {
 func (a *answer) draw(r *sim.Result) {
 	for i := range r.Rows {
 		row := &r.Rows[i]
-		p := [4]number{number(row.FuseeTurn), number(row.FuseeTorque), number(math.NaN()), number(math.NaN())}
+		p := []float64{row.FuseeTurn, row.FuseeTorque, math.NaN(), math.NaN()}
 		if a.of.Low != nil {
-			p[2], p[3] = number(a.of.Low[i]), number(a.of.Up[i])
+			p[2], p[3] = a.of.Low[i], a.of.Up[i]
 		}
 		a.Curve = append(a.Curve, p)
 		if r.Strikes && !math.IsNaN(row.BlowInterval) {
-			a.Blows = append(a.Blows, [2]number{number(row.FuseeTurn), number(row.BlowInterval)})
+			a.Blows = append(a.Blows, []float64{row.FuseeTurn, row.BlowInterval})
 		}
 	}
 	const mm = 1e3
@@ -221,15 +248,15 @@ func (a *answer) draw(r *sim.Result) {
 }
 
 // coils are points along the strip, mm, to the hundredth: as many as an eye needs.
-func coils(r *sim.Result, turns float64) (list [][2]number) {
+func coils(r *sim.Result, turns float64) (list points) {
 	const every = 2
 	all := drawing.Strip(r, turns)
 	for i, p := range all {
 		if i%every == 0 || i == len(all)-1 {
-			list = append(list, [2]number{hundredth(p.X), hundredth(p.Y)})
+			list = append(list, []float64{hundredth(p.X), hundredth(p.Y)})
 		}
 	}
 	return list
 }
 
-func hundredth(m float64) number { return number(math.Round(m*1e5) / 1e2) }
+func hundredth(m float64) float64 { return math.Round(m*1e5) / 1e2 }

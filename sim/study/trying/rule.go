@@ -78,7 +78,7 @@ func (r *Rule) span(about, share, step float64) {
 		return
 	}
 	by := share * math.Abs(about)
-	r.From, r.To = tidy(math.Floor((about-by)/step)*step), tidy(math.Ceil((about+by)/step)*step)
+	r.From, r.To = tidy(math.Floor((about-by)/step+1e-9)*step), tidy(math.Ceil((about+by)/step-1e-9)*step)
 }
 
 // close closes the rule from a value on.

@@ -17,7 +17,7 @@ type Stretch struct {
 
 const (
 	trackPoints = 60
-	trackHalves = 6 // of the distance of two points, until a border is told: below a thousandth of the rule
+	trackHalves = 4 // of the distance of two points, until a border is told: to a two-thousandth of the rule
 )
 
 // track finds the verdicts along the rule of an input, the others standing where they are,
