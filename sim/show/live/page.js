@@ -293,6 +293,15 @@ function question(t) {
 // pump sends what is newest, once the last question is answered. A whole answer takes
 // long: it is given up when the hand moves again.
 function pump() {
+  const known = wire.since === null ? null : recall(page.shown);
+  if (known) {
+    const since = wire.since;
+    wire.since = null;
+    receive(page.shown, known, { n: ++wire.number, whole: false, since });
+    lookAhead(page.shown);
+    if (wire.busy || !due(page.shown)) return;
+    return void send(page.shown, false); // for the words along the other rules
+  }
   const quick = wire.since !== null;
   if (wire.busy && quick && wire.busy.whole) {
     wire.busy.stop.abort();
@@ -309,10 +318,13 @@ function pump() {
 function asked(t, whole) {
   const keys = [...t.rules.keys()];
   if (whole) return { tracks: [...new Set([...keys, ...t.extra])], draws: 2000 };
-  const due = !t.even && now() - wire.swept > 70;
-  if (due) wire.swept = now();
-  return { tracks: due ? keys.filter(k => k !== t.moving) : [], draws: 100, brief: true };
+  if (!due(t)) return { tracks: [], ...brief };
+  wire.swept = now();
+  return { tracks: keys.filter(k => k !== t.moving), ...brief };
 }
+
+const brief = { draws: 100, brief: true };
+const due = t => !t.even && now() - wire.swept > 70;
 
 async function send(t, whole) {
   const q = { n: ++wire.number, t, whole, since: wire.since, stop: new AbortController() };
@@ -320,7 +332,9 @@ async function send(t, whole) {
   wire.since = null;
   if (whole) wire.whole = false;
   try {
-    const a = await post("run", { ...question(t), ...asked(t, whole) }, q.stop.signal);
+    const asks = question(t);
+    const a = await post("run", { ...asks, ...asked(t, whole) }, q.stop.signal);
+    if (!whole) remember(asks, a);
     if (q.n > wire.painted && t === page.shown) receive(t, a, q);
   } catch (e) {
     if (e.name !== "AbortError") refused(t, e);
@@ -329,6 +343,49 @@ async function send(t, whole) {
     wire.busy = null;
     pump();
   }
+  lookAhead(t);
+}
+
+// ---- what is known already, and what is asked ahead
+// The same question has the same answer: one that is known is painted in the frame of the
+// move that asks it. While the hand holds a rule, its next steps to both sides are asked
+// ahead, one at a time and only while nothing else is.
+
+const ahead = { answers: new Map(), most: 150, steps: 4, busy: false };
+
+function remember(asks, a) {
+  ahead.answers.set(JSON.stringify(asks), a);
+  if (ahead.answers.size > ahead.most) ahead.answers.delete(ahead.answers.keys().next().value);
+}
+
+const recall = t => ahead.answers.get(JSON.stringify(question(t)));
+
+// nextUnknown is the question of the nearest step that has no answer yet.
+function nextUnknown(t) {
+  const rule = t.rules.get(t.moving), here = t.set[t.moving];
+  if (!rule || !finite(here)) return null;
+  for (let n = 1; n <= ahead.steps; n++) {
+    for (const v of [snap(rule, here + n * rule.step), snap(rule, here - n * rule.step)]) {
+      const asks = question(t);
+      asks.set = { ...asks.set, [t.moving]: v };
+      if (!ahead.answers.has(JSON.stringify(asks))) return asks;
+    }
+  }
+  return null;
+}
+
+async function lookAhead(t) {
+  const asks = t === page.shown && t.moving && !ahead.busy && !wire.busy ? nextUnknown(t) : null;
+  if (!asks) return;
+  ahead.busy = true;
+  try {
+    remember(asks, await post("run", { ...asks, tracks: [], ...brief }));
+  } catch {
+    return; // what matters of it will be told when it is asked in earnest
+  } finally {
+    ahead.busy = false;
+  }
+  lookAhead(t);
 }
 
 function refused(t, e) {
