@@ -23,6 +23,8 @@ type atBench struct {
 	springs []string
 	needs   bool // only what weights tell: the command is about another spring
 	assigns bool // the command tells itself which spring goes where: it is not asked
+
+	opened *book.Book // once it was applied
 }
 
 // register adds the flags.
@@ -58,6 +60,7 @@ func (f *atBench) apply(c *cobra.Command, s streams, args []string, sc *scenario
 	if err != nil {
 		return nil, nil, err
 	}
+	f.opened = b
 	clock, err := clockOf(c.Context(), b, sc)
 	if err != nil {
 		return nil, nil, err

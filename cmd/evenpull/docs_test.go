@@ -63,13 +63,19 @@ func TestDocuments(t *testing.T) {
 	}
 }
 
+// elsewhere tells whether a call has a test of its own: TestGallery draws for long, TestTry
+// ends what serves until it is interrupted.
+func elsewhere(args []string) bool {
+	return slices.Contains(args, "--gallery") || len(args) > 1 && args[1] == "try"
+}
+
 // callsOf runs the calls of a block, with few draws unless their output is shown.
 func callsOf(t *testing.T, body string, full bool) (ran int, out string) {
 	t.Helper()
 	for line := range strings.Lines(body) {
 		line, _, _ = strings.Cut(line, "#")
 		args := strings.Fields(strings.Replace(line, "go run ./cmd/evenpull", "evenpull", 1))
-		if len(args) == 0 || args[0] != "evenpull" || slices.Contains(args, "--gallery") { // which TestGallery makes
+		if len(args) == 0 || args[0] != "evenpull" || elsewhere(args) {
 			continue
 		}
 		stdin, args := asked(t, args), args[1:]

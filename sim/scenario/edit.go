@@ -49,6 +49,13 @@ func written(text string, c Change) (string, error) {
 	lines := strings.Split(text, "\n")
 	as, unlike := s.writtenAs(tg.fieldSpot())
 	at, stands := s.lines[tg.fieldSpot()]
+	if other, ok := s.lines[tg.spot(inPlaceOf(tg.f.key))]; !stands && ok && inPlaceOf(tg.f.key) != "" {
+		return s.prove(c, lines, other, func(line string) []string {
+			_, comment, _ := strings.Cut(line, "#")
+			indent := line[:len(line)-len(strings.TrimLeft(line, " \t"))]
+			return []string{remarked(indent+tg.f.key+" = "+value, strings.TrimSpace(comment), c.Remark)}
+		})
+	}
 	if !stands {
 		key := tg.f.key + " = " + value
 		return s.prove(c, lines, s.lines.Find(tg.spot("")), func(line string) []string { return []string{line + "\n" + remarked(key, "", c.Remark)} })
@@ -59,6 +66,11 @@ func written(text string, c Change) (string, error) {
 		}
 		return replaced(line, value, c.Remark)
 	})
+}
+
+// inPlaceOf is what was counted of a spring in place of the value that a KEY states.
+func inPlaceOf(key string) string {
+	return map[string]string{"yield_mpa": "free_coils", "packing": "solid_turns"}[key]
 }
 
 // numberToken is a TOML number.
@@ -113,7 +125,7 @@ func (s *Scenario) prove(c Change, lines []string, at int, alternatives func(str
 // its new value, and what is derived from it.
 func (s *Scenario) differsBy(edited *Scenario, c Change) bool {
 	changed := s.Clone()
-	if _, err := changed.Value(c.Key); err != nil || changed.SetNumber(c.Key, c.Value) != nil {
+	if changed.SetNumber(c.Key, c.Value) != nil {
 		return false
 	}
 	all, again := changed.Quantities(), edited.Quantities()

@@ -83,3 +83,18 @@ func TestEditRefuses(t *testing.T) {
 		t.Errorf("nothing to change: %v", err)
 	}
 }
+
+// What was counted of the spring before makes way for the steel that it told.
+func TestEditInPlaceOfWhatWasCounted(t *testing.T) {
+	text := withTolerance(t, "key = \"going.line.efficiency\"\npercent = 1")
+	before, after, _ := strings.Cut(text, "\nyield_mpa = ")
+	_, after, _ = strings.Cut(after, "\n")
+	text = before + "\n  free_coils   = 6.9 # counted twice\n" + after
+	edited, err := Edit(text, []Change{{"going.mainspring.yield_mpa", 1500, "told before"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(edited, "\n  yield_mpa = 1500.0  # told before; counted twice\n") || strings.Contains(edited, "free_coils   = 6.9") {
+		t.Error(edited)
+	}
+}

@@ -7,6 +7,8 @@ import (
 	"evenpull/fusee"
 	"evenpull/fusee/numeric"
 	"evenpull/sim"
+
+	"github.com/golang/geo/r2"
 )
 
 // barrelWidth is that of a barrel with its line, m.
@@ -39,15 +41,20 @@ func (s *sheet) barrel(at spot, r *sim.Result, turns float64) {
 	s.circle(at, s.paper(d.Housing.Inside), color.White, solid)
 	strip := thin
 	strip.Width = max(0.25, min(length(s.paper(d.Spring.Thickness)*0.4), 0.6))
-	_, inner, outer := coils(r, turns)
-	s.line(strip, s.spiral(at, d, inner, outer)...)
+	var list []spot
+	for _, p := range Strip(r, turns) {
+		list = append(list, spot{at.x + s.paper(p.X), at.y + s.paper(p.Y)})
+	}
+	s.line(strip, list...)
 	s.circle(at, s.paper(d.Housing.Arbor), metal, solid)
 }
 
-// spiral is the middle of the strip: coils on the arbor, a free one, coils on the wall.
-func (s *sheet) spiral(at spot, d *fusee.Drive, inner, outer float64) []spot {
+// Strip is the middle of the strip (m, from the middle of the arbor) with the given turns on
+// it: coils on the arbor, a free one, coils on the wall.
+func Strip(r *sim.Result, turns float64) (list []r2.Point) {
 	const perCoil = 48
-	var list []spot
+	d := &r.Train.Drive
+	_, inner, outer := coils(r, turns)
 	h, arbor, inside := d.Spring.Thickness, d.Housing.Arbor, d.Housing.Inside
 	angle := 0.0
 	for _, part := range []struct{ from, to, coils float64 }{
@@ -57,8 +64,8 @@ func (s *sheet) spiral(at spot, d *fusee.Drive, inner, outer float64) []spot {
 		for i := range n + 1 {
 			u := float64(i) / float64(n)
 			sin, cos := math.Sincos(angle + part.coils*2*math.Pi*u)
-			radius := s.paper(part.from + u*(part.to-part.from))
-			list = append(list, spot{at.x + radius*cos, at.y + radius*sin})
+			radius := part.from + u*(part.to-part.from)
+			list = append(list, r2.Point{X: radius * cos, Y: radius * sin})
 		}
 		angle += part.coils * 2 * math.Pi
 	}

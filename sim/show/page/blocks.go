@@ -2,8 +2,6 @@ package page
 
 import (
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
@@ -62,14 +60,9 @@ func items(class, mark string, texts ...string) (made []Item) {
 func sentences(texts []string) string {
 	var all []string
 	for _, s := range texts {
-		all = append(all, capital(s)+".")
+		all = append(all, words.Capital(s)+".")
 	}
 	return strings.Join(all, " ")
-}
-
-func capital(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	return words.Either(size > 0, string(unicode.ToUpper(first)), "") + s[size:]
 }
 
 func list(texts []string) Block { return Block{List: items("", "", texts...)} }

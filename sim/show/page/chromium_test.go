@@ -12,34 +12,27 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"evenpull/sim/internal/trial"
 )
 
-// browser finds a headless Chromium; the test is skipped where there is none, and
-// CI installs it.
+// browser runs a headless Chromium.
 func browser(t *testing.T) func(args ...string) []byte {
 	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		path, err := exec.LookPath(name)
-		if err != nil {
-			continue
+	path, profile := trial.Chromium(t), t.TempDir()
+	return func(args ...string) []byte {
+		t.Helper()
+		ctx, stop := context.WithTimeout(context.Background(), 240*time.Second)
+		defer stop()
+		args = append([]string{"--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--allow-file-access-from-files", "--user-data-dir=" + profile}, args...)
+		var out, errs bytes.Buffer
+		cmd := exec.CommandContext(ctx, path, args...)
+		cmd.Stdout, cmd.Stderr = &out, &errs
+		if err := cmd.Run(); err != nil {
+			t.Fatalf("%v: %s", err, errs.String())
 		}
-		profile := t.TempDir()
-		return func(args ...string) []byte {
-			t.Helper()
-			ctx, stop := context.WithTimeout(context.Background(), 240*time.Second)
-			defer stop()
-			args = append([]string{"--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--allow-file-access-from-files", "--user-data-dir=" + profile}, args...)
-			var out, errs bytes.Buffer
-			cmd := exec.CommandContext(ctx, path, args...)
-			cmd.Stdout, cmd.Stderr = &out, &errs
-			if err := cmd.Run(); err != nil {
-				t.Fatalf("%v: %s", err, errs.String())
-			}
-			return out.Bytes()
-		}
+		return out.Bytes()
 	}
-	t.Skip("there is no Chromium")
-	return nil
 }
 
 // In a browser the page is no wider than a phone or a screen, and printed on Letter

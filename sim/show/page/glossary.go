@@ -71,7 +71,7 @@ func (g *glossary) each(text string, put func(text string, end int, word, says s
 
 // endOf is where a word ends that stands by itself in a text, also with a capital; 0 for none.
 func endOf(word, text string) int {
-	for _, w := range []string{word, capital(word)} {
+	for _, w := range []string{word, words.Capital(word)} {
 		for from := 0; ; {
 			at := strings.Index(text[from:], w)
 			if at < 0 {

@@ -64,9 +64,10 @@ func inStock(c *choose.Candidate) string {
 }
 
 // ChooseSize is a spring as the list has it.
-func ChooseSize(c *choose.Candidate) string { return c.Label + ", " + chooseSize(c) }
+func ChooseSize(c *choose.Candidate) string { return c.Label + ", " + ChooseDimensions(c) }
 
-func chooseSize(c *choose.Candidate) string {
+// ChooseDimensions are width, thickness and length of a spring as the list has it.
+func ChooseDimensions(c *choose.Candidate) string {
 	fine := func(mm float64) string { return typed(math.Round(mm*1e4) / 1e4) } // inches make many digits
 	all, two := fine(c.ThicknessMM), say("%.2f", c.ThicknessMM)
 	return say("%s × %s × %s mm", fine(c.WidthMM), Either(len(all) > len(two), all, two), fine(c.LengthMM))

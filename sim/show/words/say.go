@@ -8,6 +8,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"evenpull/sim/vary"
 )
@@ -83,3 +85,9 @@ func listed(things []string) string {
 
 // Why tells why something cannot be built; "" without an error.
 func Why(err error) string { return vary.Why(err) }
+
+// Capital is a text that begins a sentence.
+func Capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	return Either(size > 0, string(unicode.ToUpper(first)), "") + s[size:]
+}

@@ -32,6 +32,10 @@ type Options struct {
 	Anew  bool
 	Steel Steel
 	Cone  *fusee.Cone // that is cut in place of the scenario's, to its own diameters; nil: none
+	// Seen is told of every draw, counted from 0: the drive alone, or nil where it cannot be
+	// built, which holds during the call. Blocks of vary.BlockRuns come from goroutines of their
+	// own, a block in order.
+	Seen func(draw int, r *sim.Result)
 }
 
 // Steel tells whose flow stress the scenario has.
@@ -84,6 +88,7 @@ type study struct {
 	codes  []rules.Code   // of the draws; notBuilt for one that cannot be built
 	logs   [][4]float64   // of the draws: see logs
 	tried  []*vary.Drawer // one for each core
+	seen   func(draw int, r *sim.Result)
 }
 
 const notBuilt = rules.Overdriven + 1
@@ -98,7 +103,7 @@ func begin(s *scenario.Scenario, number int, o Options) (*study, error) {
 	if err != nil {
 		return nil, err
 	}
-	st := &study{inputs: inputs, runs: o.Draws, parts: len(m.Keys())}
+	st := &study{inputs: inputs, runs: o.Draws, parts: len(m.Keys()), seen: o.Seen}
 	if st.runs == 0 {
 		st.runs = Draws
 	}
@@ -156,7 +161,14 @@ func (st *study) draw(ctx context.Context) error {
 		d.Begin(block)
 		for i := from; i < to; i++ {
 			copy(st.at(i), d.Draw())
-			st.codes[i], st.logs[i] = judged(d, st.at(i), nil)
+			r, err := d.Run(st.at(i), nil)
+			if err != nil {
+				r = nil
+			}
+			st.codes[i], st.logs[i] = judgement(r)
+			if st.seen != nil {
+				st.seen(i, r)
+			}
 		}
 	})
 }
@@ -167,6 +179,14 @@ func (st *study) at(draw int) []float64 { return st.places[draw*st.parts : (draw
 func judged(d *vary.Drawer, places, scale []float64) (rules.Code, [4]float64) {
 	r, err := d.Run(places, scale)
 	if err != nil {
+		r = nil
+	}
+	return judgement(r)
+}
+
+// judgement is that of a run; nil for one that cannot be built.
+func judgement(r *sim.Result) (rules.Code, [4]float64) {
+	if r == nil {
 		return notBuilt, [4]float64{}
 	}
 	return r.Verdict.Code, logs(&r.Digest)

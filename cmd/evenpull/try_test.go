@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"io"
+	"net/http"
+	"os"
+	"os/exec"
+	"strings"
+	"testing"
+	"time"
+)
+
+// started is evenpull try as a process of its own, and the address that it printed.
+func started(t *testing.T, args string) (cmd *exec.Cmd, address string, errs *bytes.Buffer) {
+	t.Helper()
+	cmd = command("try --no-open " + args)
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	errs = new(bytes.Buffer)
+	cmd.Stderr = errs
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { cmd.Process.Kill() })
+	line, err := bufio.NewReader(out).ReadString('\n')
+	if err != nil {
+		cmd.Wait()
+		t.Fatalf("no address: %v %s", err, errs)
+	}
+	return cmd, strings.TrimSpace(line), errs
+}
+
+// try serves its page at the address that it prints until it is interrupted, keeps a trial
+// only as a new file in its own folder, and then ends well.
+func TestTry(t *testing.T) {
+	t.Chdir(t.TempDir())
+	begun := time.Now()
+	cmd, address, errs := started(t, "three-trains --stock shop-drawer --bench mixed-barrels --spring going=C")
+	client := &http.Client{Transport: &http.Transport{DisableKeepAlives: true}}
+	get := func(url string) (int, string) {
+		r, err := client.Get(url)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer r.Body.Close()
+		text, err := io.ReadAll(r.Body)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.StatusCode, string(text)
+	}
+	if code, page := get(address); code != 200 || !strings.Contains(page, "<!doctype html>") {
+		t.Fatalf("%d %s", code, page)
+	}
+	t.Logf("the page is there after %v", time.Since(begun))
+	of := func(path string) string { return strings.Replace(address, "/?", path+"?", 1) }
+	code, text := get(of("/start"))
+	var start struct {
+		Trains []struct {
+			Name     string
+			Stock    []struct{ Label, Says string }
+			NoStock  string `json:"no_stock"`
+			Readings []struct {
+				Spring string
+				Turn   float64 `json:"fusee_turn"`
+			}
+		}
+	}
+	if err := json.Unmarshal([]byte(text), &start); err != nil || code != 200 || len(start.Trains) != 3 {
+		t.Fatalf("%d %v %.300s", code, err, text)
+	}
+	for _, train := range start.Trains {
+		if len(train.Stock) == 0 && train.NoStock == "" {
+			t.Errorf("the %s train is offered nothing, and not told why", train.Name)
+		}
+		if train.Name == "going" && (len(train.Readings) < 10 || train.Readings[0].Spring != "C") {
+			t.Errorf("%+v", train.Readings)
+		}
+	}
+	keep := func() string {
+		r, err := client.Post(of("/keep"), "application/json", strings.NewReader(`{"train":"striking","set":{"striking.barrel.set_up_turns":1},"hold":"length","name":"kept.toml"}`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer r.Body.Close()
+		text, _ := io.ReadAll(r.Body)
+		return string(text)
+	}
+	if says := keep(); !strings.Contains(says, `"kept":"kept.toml"`) {
+		t.Error(says)
+	}
+	if says := keep(); !strings.Contains(says, "exists") {
+		t.Errorf("written over? %s", says)
+	}
+	if code, _, errs := call(t, "", "run", "kept.toml", "--draws", "0"); code != exitDone {
+		t.Error(errs)
+	}
+	cmd.Process.Signal(os.Interrupt)
+	if err := cmd.Wait(); err != nil || !strings.Contains(errs.String(), "closing the page leaves this running") {
+		t.Errorf("%v %s", err, errs)
+	}
+}
+
+func TestTryExitStatus(t *testing.T) {
+	t.Chdir(t.TempDir())
+	writeText(t, "clock.toml", "title = 3")
+	for _, c := range []struct {
+		args string
+		code int
+		says string
+	}{
+		{"try --port 70000", exitUsage, "want 0 to 65535"},
+		{"try -", exitUsage, "not standard input"},
+		{"try none.toml", exitInput, "none.toml"},
+		{"try clock.toml", exitInput, "clock.toml:1"},
+		{"try --spring going=A", exitUsage, "--spring goes with --bench"},
+		{"try --stock none.toml", exitInput, "none.toml"},
+		{"try three-trains --bench mixed-barrels --no-open", exitUsage, "want which is in it"},
+	} {
+		if code, _, errs := call(t, "", strings.Fields(c.args)...); code != c.code || !strings.Contains(errs, c.says) {
+			t.Errorf("%s: %d %s", c.args, code, errs)
+		}
+	}
+}
+
+// What the help has as examples serves.
+func TestTryExamples(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if code, _, errs := call(t, "", "init", "my-clock.toml"); code != exitDone {
+		t.Fatal(errs)
+	}
+	for line := range strings.Lines(newTry(streams{}).Example) {
+		cmd, address, errs := started(t, strings.Replace(strings.TrimPrefix(strings.TrimSpace(line), "evenpull try"), "--port 8123", "--port 0", 1))
+		r, err := http.Get(address)
+		if err != nil || r.StatusCode != 200 {
+			t.Errorf("%s: %v %s", line, err, errs)
+			continue
+		}
+		r.Body.Close()
+		cmd.Process.Signal(os.Interrupt)
+		if err := cmd.Wait(); err != nil {
+			t.Errorf("%s: %v %s", line, err, errs)
+		}
+	}
+}

@@ -1,0 +1,159 @@
+package live
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"path/filepath"
+	"regexp"
+	"strings"
+
+	"evenpull/sim"
+	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/trying"
+)
+
+// run answers POST /run.
+func (d *Desk) run(ctx context.Context, q *request) (*answer, error) {
+	t, err := d.train(q.Train)
+	if err != nil {
+		return nil, err
+	}
+	return d.try(ctx, t, q)
+}
+
+type checked struct {
+	Value number `json:"value"`
+	Fault string `json:"fault"`
+}
+
+// typed is what stands in a number box.
+type typed struct {
+	Train string `json:"train"`
+	Key   string `json:"key"`
+	Text  string `json:"text"`
+}
+
+// check answers POST /check.
+func (d *Desk) check(_ context.Context, q *typed) (*checked, error) {
+	t, err := d.train(q.Train)
+	if err != nil {
+		return nil, err
+	}
+	v, err := t.Read(q.Key, q.Text)
+	if err != nil {
+		return &checked{Value: number(math.NaN()), Fault: words.Capital(err.Error()) + "."}, nil
+	}
+	return &checked{Value: number(v)}, nil
+}
+
+type ordered struct {
+	Order string `json:"order"`
+	Fault string `json:"fault"`
+}
+
+// order answers POST /order.
+func (d *Desk) order(ctx context.Context, q *request) (*ordered, error) {
+	q.Draws, q.Tracks = mostDraws, nil
+	a, err := d.run(ctx, q)
+	if err != nil {
+		return nil, err
+	}
+	if a.Fault != "" {
+		return &ordered{Fault: a.Fault}, nil
+	}
+	line, not := words.TryingOrder(a.of.Result())
+	return &ordered{line, not}, nil
+}
+
+type kept struct {
+	Kept  string `json:"kept"`
+	Says  string `json:"says"`
+	Fault string `json:"fault"`
+}
+
+// fileName is what a trial may be kept as: a file in the folder that the program was started
+// in, and no hidden one.
+var fileName = regexp.MustCompile(`^[\pL\pN_][\pL\pN_ .-]{0,80}\.toml$`)
+
+// keep answers POST /keep.
+func (d *Desk) keep(ctx context.Context, q *request) (*kept, error) {
+	if !fileName.MatchString(q.Name) || filepath.Base(q.Name) != q.Name {
+		return &kept{Fault: "The name of a file is wanted, of letters, digits, spaces, dots and hyphens, that ends in .toml."}, nil
+	}
+	t, err := d.train(q.Train)
+	if err != nil {
+		return nil, err
+	}
+	q.Draws, q.Tracks = 0, nil
+	a, err := d.try(ctx, t, q)
+	if err != nil {
+		return nil, err
+	}
+	if a.Fault != "" {
+		return &kept{Fault: a.Fault}, nil
+	}
+	text, err := d.text(t, a.of)
+	if err == nil {
+		err = d.Keep(ctx, q.Name, text)
+	}
+	if err != nil {
+		return &kept{Fault: words.Capital(err.Error()) + "."}, nil
+	}
+	return &kept{Kept: q.Name, Says: fmt.Sprintf("Kept as %s. To run it: evenpull run %s", q.Name, quoted(q.Name))}, nil
+}
+
+func quoted(name string) string {
+	if strings.Contains(name, " ") {
+		return `"` + name + `"`
+	}
+	return name
+}
+
+var errKeep = errors.New("this trial cannot be written into the scenario line by line: what was counted or timed there tells something else of it; change the file by hand")
+
+// text is the scenario's own with what was changed, which must come to the same.
+func (d *Desk) text(t *Train, a *trying.Answer) (string, error) {
+	original, err := scenario.Read(strings.NewReader(d.Text), d.File)
+	if err != nil {
+		return "", err
+	}
+	var changes []scenario.Change
+	for _, key := range t.Changed(a) {
+		now, err := a.Trial.Value(key)
+		if err != nil {
+			return "", errKeep
+		}
+		c := scenario.Change{Key: key, Value: *now, Remark: "tried"}
+		if before, err := original.Value(key); err == nil {
+			c.Remark = fmt.Sprintf("tried; before %.6g", *before)
+		}
+		changes = append(changes, c)
+	}
+	text, err := scenario.Edit(d.Text, changes)
+	if errors.Is(err, scenario.ErrEdit) {
+		return "", errKeep
+	}
+	if err != nil {
+		return "", err
+	}
+	return text, t.same(text, a)
+}
+
+// same makes sure that a text comes to what was tried, but for what a bench book says.
+func (t *Train) same(text string, a *trying.Answer) error {
+	s, err := scenario.Read(strings.NewReader(text), "the scenario")
+	if err != nil {
+		return err
+	}
+	r, err := sim.RunTrain(s, t.Number, sim.Options{Step: sim.QuarterTurn})
+	if err != nil {
+		return err
+	}
+	if of := a.Result(); t.Readings == nil && math.Abs(r.Torque.Mean-of.Torque.Mean) > 1e-9*of.Torque.Mean {
+		return errKeep
+	}
+	return nil
+}
