@@ -133,6 +133,7 @@ type turns struct {
 type spare struct {
 	Turns  number `json:"turns"`
 	Wanted number `json:"wanted"`
+	Words  string `json:"words"`
 }
 
 type barrel struct {
@@ -161,7 +162,8 @@ func (d *Desk) try(ctx context.Context, t *Train, q *request) (*answer, error) {
 	}
 	a := &answer{of: got, run: []byte("null"), Need: number(math.NaN()), EvenAt: number(got.EvenAt), Sure: got.Whole,
 		Words: []line{}, Bands: []band{}, Curve: points{}, Blows: points{}, Values: map[string]number{}, Rules: map[string]rule{}, Tracks: map[string][]tinted{}}
-	a.Says.Trouble = []string{}
+	none := number(math.NaN())
+	a.Says.Trouble, a.Turns, a.Spare = []string{}, turns{none, none, none}, spare{none, none, "–"}
 	for key, v := range got.Values {
 		a.Values[key] = number(v)
 	}
@@ -222,7 +224,8 @@ func (a *answer) tell(brief bool) error {
 		a.Bands = append(a.Bands, band{number(x.Lo), number(x.Hi), x.Code.String()})
 	}
 	a.Turns = turns{number(d.TurnsLost), number(d.StopsAt), number(d.Turns)}
-	a.Spare = spare{number(d.Spare()), number(d.Advice.TurnsToSpare)}
+	left, told := words.TryingSpare(d)
+	a.Spare = spare{number(left), number(d.Advice.TurnsToSpare), told}
 	a.draw(r)
 	return nil
 }

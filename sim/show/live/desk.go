@@ -84,6 +84,7 @@ type start struct {
 	Note     string       `json:"note"`
 	File     string       `json:"file"`
 	Cautions []string     `json:"cautions"`
+	Listed   bool         `json:"listed"` // there is a dealer's list to ask for
 	Trains   []startTrain `json:"trains"`
 }
 
@@ -93,8 +94,6 @@ type startTrain struct {
 	Rules    []rule    `json:"rules"`
 	Inputs   []input   `json:"inputs"`
 	Readings []reading `json:"readings"`
-	Stock    []strip   `json:"stock"`
-	NoStock  string    `json:"no_stock"` // why the list offers nothing
 	Found    *answer   `json:"found"`
 }
 
@@ -131,11 +130,11 @@ func (d *Desk) start(ctx context.Context) (*start, error) {
 		if err != nil {
 			return nil, err
 		}
+		s.Listed = s.Listed || t.offered != nil
 		if r := a.of.Result(); r != nil {
 			clock.Trains = append(clock.Trains, *r)
 		}
 		st := startTrain{Name: t.Name, Kind: t.Kind, Found: a, Inputs: t.inputs(), Readings: []reading{}}
-		st.Stock, st.NoStock = t.strips()
 		for _, key := range t.always() {
 			st.Rules = append(st.Rules, a.Rules[key])
 		}
@@ -158,12 +157,27 @@ func (t *Train) inputs() []input {
 	return list
 }
 
+// offer is what a dealer's list has for a train.
+type offer struct {
+	Stock   []strip `json:"stock"`
+	NoStock string  `json:"no_stock"` // why it offers nothing
+}
+
+// list is that for every train.
+func (d *Desk) list() map[string]offer {
+	all := map[string]offer{}
+	for _, t := range d.Trains {
+		if t.offered != nil {
+			stock, none := t.strips()
+			all[t.Name] = offer{stock, none}
+		}
+	}
+	return all
+}
+
 // strips are those of the dealer's list, the best first, and why there are none.
 func (t *Train) strips() (list []strip, none string) {
 	list = []strip{}
-	if t.offered == nil {
-		return list, ""
-	}
 	st, err := t.offered()
 	if err != nil {
 		return list, words.Capital(vary.Why(err)) + "."

@@ -827,14 +827,7 @@ function paintSpare(t) {
   let ticks = `M1 1V${h + 1}H${w - 1}`;
   for (let v = 1; v <= t.scale.spare; v++) ticks += `M${x(v)} ${h + 1}v4`;
   put(bar.axis, { d: ticks });
-  say(byId("spare-words"), spareWords(s));
-}
-
-function spareWords(s) {
-  if (!finite(s?.turns)) return "No turns to spare are known.";
-  const wanted = finite(s.wanted) ? `; the last ${s.wanted === 1 ? "one" : round(s.wanted, 2)}, hatched, to be kept` : "";
-  if (s.turns < 0) return `${round(-s.turns, 2)} turns too few to wind the fusee${wanted && `; ${round(s.wanted, 2)} to spare wanted`}`;
-  return `${round(s.turns, 2)} turns to spare${wanted}`;
+  say(byId("spare-words"), s?.words || "No turns to spare are known.");
 }
 
 // ---- the figures
@@ -1441,16 +1434,32 @@ function undoByKey(e) {
   does();
 }
 
+// ask has what the program tells unasked.
+async function ask(path) {
+  return read(await fetch(path + "?key=" + encodeURIComponent(access)).catch(() => { throw new Error(ended); }));
+}
+
+// takeList puts the strips of the dealer's list beside their trains: judging them takes
+// longer than anybody wants to look at an empty page.
+async function takeList() {
+  const list = await ask("list").catch(() => ({}));
+  for (const t of page.trials) Object.assign(t.train, list[t.name]);
+  showStock(page.shown);
+  paintStock(page.shown);
+  measure();
+}
+
 async function begin() {
   makePlot();
   makeBarrel();
   makeSpare();
   try {
-    page.start = await read(await fetch("start?key=" + encodeURIComponent(access)).catch(() => { throw new Error(ended); }));
+    page.start = await ask("start");
   } catch (e) {
     return say(byId("sentence"), e.message);
   }
   page.trials = (page.start.trains || []).map(newTrial);
+  if (page.start.listed) for (const t of page.trials) t.train.no_stock = "The strips of the list are being judged …";
   if (!page.trials.length) return say(byId("sentence"), "There is no train to try in this file.");
   if (page.start.title) say(byId("title"), page.start.title);
   byId("keep-name").value = (page.start.file || "clock").replace(/\.toml$/, "").replace(/.*[\\/]/, "") + "-tried.toml";
@@ -1458,6 +1467,7 @@ async function begin() {
   showTrains();
   showTrain(page.trials[0]);
   measure();
+  if (page.start.listed) takeList();
 }
 
 begin();

@@ -46,6 +46,7 @@ func (d *Desk) handler(host, key string) (http.Handler, error) {
 		s, err := d.start(r.Context())
 		reply(w, s, err)
 	})
+	mux.HandleFunc("GET /list", func(w http.ResponseWriter, _ *http.Request) { reply(w, d.list(), nil) })
 	answers(mux, "POST /run", d.run)
 	answers(mux, "POST /check", d.check)
 	answers(mux, "POST /order", d.order)

@@ -36,7 +36,7 @@ func TryingFault(s *scenario.Scenario, train string, err error) string {
 
 func decisive(d *sim.Digest) string {
 	faults := Faults(d)
-	spare := Either(d.Faults.Has(sim.Binds), "none", say("%v", d.Spare())) + " turns to spare"
+	spare := say("%v turns to spare", d.Spare()) // what binds is a fault
 	switch {
 	case len(faults) > 0:
 		return faults[0]
@@ -48,6 +48,15 @@ func decisive(d *sim.Digest) string {
 	band, every := d.Standard.Liked, d.Cadence.Interval
 	return say("pull %v to %v N·m, with %v to %v N·m liked", d.Torque.Min, d.Torque.Max, band.Lo, band.Hi) +
 		where(!math.IsNaN(every.Mean), ": a blow every %s s", span(every.Min, every.Max)) + "; " + spare
+}
+
+// TryingSpare are the turns to spare, and what stands at their bar.
+func TryingSpare(d *sim.Digest) (turns float64, told string) {
+	if d.Faults.Has(sim.Binds) {
+		return 0, "The spring binds: no turns to spare."
+	}
+	wanted := d.Advice.TurnsToSpare
+	return d.Spare(), say("%v turns to spare", d.Spare()) + where(wanted > 0, "; %s, hatched, to be kept", Either(wanted == 1, "the last one", say("the last %v", wanted))) + "."
 }
 
 // leastWhere tells at which turn the pull is least.
