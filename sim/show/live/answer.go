@@ -55,7 +55,8 @@ func (p points) MarshalJSON() ([]byte, error) {
 	return append(b, ']'), nil
 }
 
-// request is what the page asks.
+// request is what the page asks. What is left out is what a run is: the first train, all draws,
+// the tracks of the rules that are always there.
 type request struct {
 	Train  string             `json:"train"`
 	Set    map[string]float64 `json:"set"`
@@ -64,16 +65,17 @@ type request struct {
 	Even   bool               `json:"even"`
 	Rules  []string           `json:"rules"`
 	Tracks []string           `json:"tracks"`
-	Draws  int                `json:"draws"`
+	Draws  *int               `json:"draws"` // nil: all
 	Brief  bool               `json:"brief"` // the JSON of the run is left out
 	Name   string             `json:"name"`  // of the file to keep
 }
 
-const mostDraws = sure.Draws
-
 // ask is the same for the bench.
 func (q *request) ask() *trying.Ask {
-	a := &trying.Ask{Set: q.Set, Fill: math.NaN(), Even: q.Even, Rules: q.Rules, Tracks: q.Tracks, Draws: q.Draws}
+	a := &trying.Ask{Set: q.Set, Fill: math.NaN(), Even: q.Even, Rules: q.Rules, Tracks: q.Tracks, Draws: sure.Draws}
+	if q.Draws != nil {
+		a.Draws = *q.Draws
+	}
 	if q.Hold == vary.Fill.String() {
 		a.Hold = vary.Fill
 	}
@@ -156,6 +158,9 @@ type tinted struct {
 
 // try tries what is asked.
 func (d *Desk) try(ctx context.Context, t *Train, q *request) (*answer, error) {
+	if q.Tracks == nil {
+		q.Tracks = t.always()
+	}
 	got, err := t.Try(ctx, q.ask())
 	if err != nil {
 		return nil, err

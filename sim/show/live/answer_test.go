@@ -48,7 +48,10 @@ func TestRunIsRun(t *testing.T) {
 	for _, sample := range []string{"eight-day", "strike-pleasant"} {
 		d := deskOf(t, sample)
 		key := d.Trains[0].Key(trying.Thickness)
-		got := askRun(t, d, request{Train: d.Trains[0].Name, Set: map[string]float64{key: 0.4}, Draws: mostDraws})
+		got := askRun(t, d, request{Set: map[string]float64{key: 0.4}}) // as a script would, which leaves out the rest
+		if len(got.Tracks) != 4 {
+			t.Errorf("%s: tracks of %d rules", sample, len(got.Tracks))
+		}
 		s := d.Trains[0].Found.Clone()
 		if err := vary.Apply(s, []string{key + "=0.4"}); err != nil {
 			t.Fatal(err)
@@ -81,7 +84,7 @@ func TestRunIsRun(t *testing.T) {
 func TestImpossible(t *testing.T) {
 	d := deskOf(t, "eight-day")
 	key := d.Trains[0].Key(trying.Width)
-	a := askRun(t, d, request{Train: "going", Set: map[string]float64{key: 50}})
+	a := askRun(t, d, request{Train: "going", Set: map[string]float64{key: 50}, Draws: new(int)})
 	if string(a.Run) != "null" || !strings.Contains(a.Fault, "width of the mainspring") || strings.Contains(a.Fault, "_mm") {
 		t.Errorf("%s %q", a.Run, a.Fault)
 	}

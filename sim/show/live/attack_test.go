@@ -89,7 +89,7 @@ func TestNonsense(t *testing.T) {
 	d := deskOf(t, "eight-day")
 	h := handlerOf(t, d)
 	for _, body := range []string{
-		``, `{`, `[]`, `null`, `3`, `{"train":"none"}`, `{"trains":"going"}`, `{"train":"going","set":{"going.mainspring.thickness_mm":NaN}}`,
+		``, `{`, `[]`, `3`, `{"train":"none"}`, `{"trains":"going"}`, `{"train":"going","set":{"going.mainspring.thickness_mm":NaN}}`,
 		`{"train":"going","set":{"going.mainspring.thickness_mm":1e400}}`, `{"train":"going","set":{"going.mainspring.thickness_mm":"0.4"}}`,
 		`{"train":"going","set":{"title":3}}`, `{"train":"going","set":{"going.mainspring.thicknes_mm":0.4}}`, `{"train":"going","draws":-1}`, `{"train":"going","draws":1000000}`,
 		`{"train":"going","fill":-1}`, `{"train":"going","tracks":["../../etc/passwd"]}`, `{"train":"going","fill":1e308}`, strings.Repeat("[", 1<<15),
@@ -112,7 +112,7 @@ func TestNonsense(t *testing.T) {
 	// What is a question, but cannot be built, is answered.
 	for _, v := range []float64{1e300, -1e300, 1e-300, 0, -1} {
 		for _, key := range d.Trains[0].always() {
-			w := post(t, h, "/run", request{Train: "going", Set: map[string]float64{key: v}, Hold: "fill", Even: true, Rules: d.Trains[0].always(), Tracks: d.Trains[0].always(), Draws: 50})
+			w := post(t, h, "/run", request{Train: "going", Set: map[string]float64{key: v}, Hold: "fill", Even: true, Rules: d.Trains[0].always(), Tracks: d.Trains[0].always(), Draws: some(50)})
 			var says struct {
 				Run   any    `json:"run"`
 				Fault string `json:"fault"`

@@ -153,7 +153,7 @@ func (b *browser) press(key, keys string) {
 // agrees holds what is on the page against what the program says of the same values.
 func (b *browser) agrees(train *Train, q request) asked {
 	b.Helper()
-	q.Train, q.Draws, q.Rules, q.Tracks = train.Name, mostDraws, train.always(), train.always()
+	q.Train, q.Rules = train.Name, train.always()
 	want := askRun(b.T, b.desk, q)
 	sentence := strings.TrimSpace(want.Says.Verdict + " " + want.Says.Fact)
 	if want.Fault != "" {

@@ -63,8 +63,11 @@ type notch struct {
 	Words string  `json:"words"`
 }
 
-// train is that of a name.
+// train is that of a name; "" the first.
 func (d *Desk) train(name string) (*Train, error) {
+	if name == "" {
+		return d.Trains[0], nil
+	}
 	for _, t := range d.Trains {
 		if t.Name == name {
 			return t, nil
@@ -125,7 +128,7 @@ func (d *Desk) start(ctx context.Context) (*start, error) {
 	s := &start{Title: d.Title, Note: d.Note, File: d.File}
 	clock := sim.Clock{}
 	for _, t := range d.Trains {
-		q := request{Train: t.Name, Rules: t.always(), Tracks: t.always(), Draws: mostDraws}
+		q := request{Train: t.Name, Rules: t.always(), Brief: true}
 		a, err := d.try(ctx, t, &q)
 		if err != nil {
 			return nil, err

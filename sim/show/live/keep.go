@@ -56,7 +56,7 @@ type ordered struct {
 
 // order answers POST /order.
 func (d *Desk) order(ctx context.Context, q *request) (*ordered, error) {
-	q.Draws, q.Tracks = mostDraws, nil
+	q.Draws, q.Tracks, q.Brief = nil, []string{}, true
 	a, err := d.run(ctx, q)
 	if err != nil {
 		return nil, err
@@ -87,7 +87,7 @@ func (d *Desk) keep(ctx context.Context, q *request) (*kept, error) {
 	if err != nil {
 		return nil, err
 	}
-	q.Draws, q.Tracks = 0, nil
+	q.Draws, q.Tracks, q.Brief = new(int), []string{}, true
 	a, err := d.try(ctx, t, q)
 	if err != nil {
 		return nil, err
