@@ -107,3 +107,14 @@ func nested(random *rand.Rand) (to [Points]int) {
 	}
 	return to
 }
+
+// Sobol are n points in as many dimensions, the coordinates of one after the other: Points
+// at a time are of a Sobol' sequence scrambled by itself.
+func Sobol(seed int64, dimensions, n int) []float64 {
+	table := coordinates()
+	var all []float64
+	for scramble := 0; len(all) < n*dimensions; scramble++ {
+		all = append(all, points(seed, scramble, dimensions, table)...)
+	}
+	return all[:n*dimensions]
+}
