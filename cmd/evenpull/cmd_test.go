@@ -47,7 +47,7 @@ var built = regexp.MustCompile(`(?m)^(    "(?:version|commit)": ").*(",)$|^(# (?
 // golden compares what was written with a file, whatever evenpull was built from.
 func golden(t *testing.T, file, got string) {
 	t.Helper()
-	got = built.ReplaceAllString(got, "$1$3that of the test$2$4")
+	got = built.ReplaceAllString(got, "${1}${3}that of the test${2}${4}")
 	file = filepath.Join("testdata", file)
 	if *regenerate {
 		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
