@@ -207,7 +207,7 @@ func holdsSchema(t *testing.T, line, command, document string) {
 // the order of the items.
 func csvAgrees(t *testing.T, line, said string, rows []item) {
 	t.Helper()
-	lines, err := csv.NewReader(strings.NewReader(said)).ReadAll()
+	lines, err := rowsOf(said)
 	if err != nil || len(lines) != len(rows)+1 {
 		t.Fatalf("%s: %v, %d lines for %d items", line, err, len(lines), len(rows))
 	}
@@ -238,6 +238,13 @@ func csvAgrees(t *testing.T, line, said string, rows []item) {
 			t.Fatalf("%s: the CSV has\n%q, the JSON\n%q", line, got[i], want[i])
 		}
 	}
+}
+
+// rowsOf are the lines of a CSV below its remarks.
+func rowsOf(said string) ([][]string, error) {
+	r := csv.NewReader(strings.NewReader(said))
+	r.Comment = '#'
+	return r.ReadAll()
 }
 
 // cellWanted is a value of JSON as a cell.

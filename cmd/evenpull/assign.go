@@ -61,5 +61,5 @@ func runAssign(c *cobra.Command, s streams, f *benchFlags, args []string) error 
 	if err != nil {
 		return err
 	}
-	return shown[assign.Study]{plot: chart.Assign, text: text.Assign, document: data.Assign(), cautions: words.AssignCautions}.write(ctx, s, &f.flags, st)
+	return shown[assign.Study]{plot: chart.Assign, text: text.Assign, document: data.Assign(), seed: f.seedIf(true), cautions: words.AssignCautions}.write(ctx, s, &f.flags, st)
 }

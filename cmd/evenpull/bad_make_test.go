@@ -64,7 +64,7 @@ func newMaker(t *testing.T) *maker {
 		text, _ := scenarios.StockText(name)
 		m.stocks = append(m.stocks, text)
 	}
-	for _, c := range newRoot(streams{strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}}).Commands() {
+	for _, c := range newRoot(streams{in: strings.NewReader(""), out: &bytes.Buffer{}, err: &bytes.Buffer{}}).Commands() {
 		c.Flags().VisitAll(func(f *pflag.Flag) { m.flags[c.Name()] = append(m.flags[c.Name()], f) })
 	}
 	for _, text := range m.scenarios {

@@ -133,7 +133,7 @@ func openBook(c *cobra.Command, s streams, args []string, name string) (*book.Bo
 	var read []place
 	b, err := readBench(name, text, func(file string) (io.ReadCloser, error) {
 		read = append(read, readingsOf(name, file))
-		return openBeside(name, file)
+		return openBeside(s, name, file)
 	})
 	if err != nil {
 		return nil, err

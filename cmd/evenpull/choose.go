@@ -115,7 +115,7 @@ func runChoose(c *cobra.Command, s streams, f *chooseFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	return shown[choose.Study]{plot: chart.Choose, text: text.Choose, document: data.Choose(), notes: words.ChooseNotes, cautions: words.ChooseCautions}.
+	return shown[choose.Study]{plot: chart.Choose, text: text.Choose, document: data.Choose(), seed: f.seedIf(true), notes: words.ChooseNotes, cautions: words.ChooseCautions}.
 		write(finishing(ctx), s, &f.flags, st)
 }
 
@@ -137,7 +137,7 @@ func (f *chooseFlags) give(ctx context.Context, s streams, sc *scenario.Scenario
 		studies = append(studies, st)
 	}
 	all := choose.Give(studies, (*choose.Study).Wants)
-	return shown[choose.Shared]{text: text.Give, document: data.Give(), cautions: func(all *choose.Shared) []string { return words.GiveCautions(*all) }}.
+	return shown[choose.Shared]{text: text.Give, document: data.Give(), seed: f.seedIf(true), cautions: func(all *choose.Shared) []string { return words.GiveCautions(*all) }}.
 		write(finishing(ctx), s, &f.flags, &all)
 }
 

@@ -72,7 +72,7 @@ func (p *picture) draw(ctx context.Context, format string) (sheets []files.Part,
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
 	names := p.files(mostSheets, format)
-	root := newRoot(streams{strings.NewReader(""), io.Discard, io.Discard})
+	root := newRoot(streams{in: strings.NewReader(""), out: io.Discard, err: io.Discard})
 	root.SetArgs(p.args(filepath.Join(dir, names[0])))
 	if err := root.ExecuteContext(ctx); err != nil {
 		return nil, fmt.Errorf("the picture %s: %w", p.name, err)

@@ -192,7 +192,7 @@ func TestGallery(t *testing.T) {
 
 // Every command that draws is in the gallery, plots and drawings both.
 func TestGalleryHasAll(t *testing.T) {
-	for _, c := range newRoot(streams{strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}}).Commands() {
+	for _, c := range newRoot(streams{in: strings.NewReader(""), out: &bytes.Buffer{}, err: &bytes.Buffer{}}).Commands() {
 		for _, flag := range []string{"plot", "drawing"} {
 			if c.Flags().Lookup(flag) != nil && !slices.ContainsFunc(pictures(), func(p picture) bool { return strings.HasPrefix(p.command+" ", c.Name()+" ") && p.flag == "--"+flag }) {
 				t.Errorf("there is no picture of %s --%s", c.Name(), flag)
@@ -201,7 +201,7 @@ func TestGalleryHasAll(t *testing.T) {
 	}
 	ended, end := context.WithCancel(t.Context())
 	end()
-	if err := writeGallery(ended, streams{strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}}, filepath.Join(t.TempDir(), "g"), "svg", false); err == nil {
+	if err := writeGallery(ended, streams{in: strings.NewReader(""), out: &bytes.Buffer{}, err: &bytes.Buffer{}}, filepath.Join(t.TempDir(), "g"), "svg", false); err == nil {
 		t.Error("a gallery was written that was interrupted")
 	}
 }

@@ -25,7 +25,9 @@ type flags struct {
 	force  bool
 	full   bool
 	named  string // the scenario, as it was asked for
-	loaded bool   // and read
+	// For the origin of what is written.
+	command, title string
+	loaded         bool // and read
 
 	drawFlags // of the commands that tell how sure a verdict is
 	lookFlags
@@ -76,6 +78,7 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 	if err != nil {
 		return nil, nil, err
 	}
+	f.command, f.title = c.Name(), sc.Title
 	names := make([]string, len(sc.Trains))
 	for i := range sc.Trains {
 		names[i] = sc.Trains[i].Name

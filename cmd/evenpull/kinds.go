@@ -66,11 +66,19 @@ func kinds() []kind {
 	}
 }
 
-// textOf is the text behind the name of a file of a kind: standard input for "-", a
-// sample, or else a file. A name that is both a sample's and a file's is refused:
-// computed would be a clock that somebody may not mean.
+// textOf is the text behind the name of a file of a kind, which is taken down as read.
 func textOf(s streams, of int, name string) (string, error) {
-	k := kinds()[of]
+	text, err := textNamed(s, &kinds()[of], name)
+	if err == nil {
+		s.read.add(source(name), text)
+	}
+	return text, err
+}
+
+// textNamed is the text behind a name: standard input for "-", a sample, or else a file. A
+// name that is both a sample's and a file's is refused: computed would be a clock that
+// somebody may not mean.
+func textNamed(s streams, k *kind, name string) (string, error) {
 	plain, marked := strings.CutPrefix(name, sampleMark)
 	switch text, ok := k.sample(plain); {
 	case ok && !marked && exists(name):
@@ -115,7 +123,7 @@ func parse(name, text string) (*scenario.Scenario, error) {
 // parseBench reads a bench file and the files of readings that it names, which stand
 // beside it.
 func parseBench(name, text string) (*book.Book, error) {
-	return readBench(name, text, func(file string) (io.ReadCloser, error) { return openBeside(name, file) })
+	return readBench(name, text, func(file string) (io.ReadCloser, error) { return openBeside(streams{}, name, file) })
 }
 
 // readBench reads a bench file; open opens the files of readings that it names.
@@ -124,11 +132,31 @@ func readBench(name, text string, open func(file string) (io.ReadCloser, error))
 	return b, otherKind(text, ofBench, err)
 }
 
-// openBeside opens a file that another one names, beside that one.
-func openBeside(name, file string) (io.ReadCloser, error) {
-	r, err := os.Open(beside(name, file))
-	return r, bare(err)
+// openBeside opens a file that another one names, beside that one, and takes it down as
+// read.
+func openBeside(s streams, name, file string) (io.ReadCloser, error) {
+	at := beside(name, file)
+	r, err := os.Open(at)
+	if err != nil {
+		return nil, bare(err)
+	}
+	defer r.Close()
+	text, err := io.ReadAll(io.LimitReader(r, scenario.MaxBytes+1))
+	if err != nil {
+		return nil, bare(err)
+	}
+	s.read.add(file, string(text))
+	return opened{strings.NewReader(string(text)), at}, nil
 }
+
+// opened is the text of a file with its name, by which messages call it.
+type opened struct {
+	*strings.Reader
+	name string
+}
+
+func (o opened) Name() string { return o.name }
+func (o opened) Close() error { return nil }
 
 // beside is the path of a file that another one names.
 func beside(name, file string) string {

@@ -19,15 +19,16 @@ import (
 // manifest lists the files of a folder of data and how they were made.
 type manifest struct {
 	page.Origin
-	Scenarios []string          `json:"scenarios"` // files, in the order they were given
-	Names     []string          `json:"names"`     // what they were called then
-	Set       []string          `json:"set"`       // changes made to each of them
-	Springs   []string          `json:"springs"`   // of the bench file that were said to be in a train
-	Draws     int               `json:"draws"`     // that tell how sure verdicts are; 0 for none
-	Bench     string            `json:"bench"`     // a file, "" for none
-	Readings  map[string]string `json:"readings"`  // files of readings, by the names that the bench book has for them
-	Page      keptPage          `json:"page"`      // that was written at the same time
-	SHA256    map[string]string `json:"sha256"`    // of every other file
+	Scenarios []string          `json:"scenarios"`  // files, in the order they were given
+	Names     []string          `json:"names"`      // what they were called then
+	Set       []string          `json:"set"`        // changes made to each of them
+	Springs   []string          `json:"springs"`    // of the bench file that were said to be in a train
+	Draws     int               `json:"draws"`      // that tell how sure verdicts are; 0 for none
+	Bench     string            `json:"bench"`      // a file, "" for none
+	BenchName string            `json:"bench_name"` // what it was called then
+	Readings  map[string]string `json:"readings"`   // files of readings, by the names that the bench book has for them
+	Page      keptPage          `json:"page"`       // that was written at the same time
+	SHA256    map[string]string `json:"sha256"`     // of every other file
 }
 
 // keptPage is the page of a study, which stands beside the folder or elsewhere.
@@ -99,7 +100,7 @@ func (m *manifest) check() error {
 			return fault("%s is named as what the study was made from, but is in the list not at all or twice", told(name))
 		}
 	}
-	for _, text := range slices.Concat([]string{m.Version, m.Date, m.Command, m.Page.Name}, m.Names, m.Set, m.Springs, slices.Collect(maps.Keys(m.Readings))) {
+	for _, text := range slices.Concat([]string{m.Version, m.Commit, m.Date, m.Command, m.BenchName, m.Page.Name}, m.Names, m.Set, m.Springs, slices.Collect(maps.Keys(m.Readings))) {
 		if utf8.RuneCountInString(text) > mostOfText || scenario.Unprintable(text) != "" {
 			return fault("found %s; want at most %d characters that can be printed", told(text), mostOfText)
 		}
@@ -151,7 +152,7 @@ func (m *manifest) sources(held map[string][]byte) *sources {
 		from.scenarios = append(from.scenarios, named{m.Names[i], string(held[name])})
 	}
 	if m.Bench != "" {
-		from.bench = &named{m.Bench, string(held[m.Bench])}
+		from.bench = &named{m.BenchName, string(held[m.Bench])}
 	}
 	for name, file := range m.Readings {
 		from.readings[name] = string(held[file])

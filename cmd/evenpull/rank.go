@@ -81,5 +81,9 @@ func runRank(c *cobra.Command, s streams, f *rankFlags, args []string) error {
 	if err != nil {
 		return err
 	}
-	return shown[rank.Study]{plot: chart.Rank, text: text.Rank, document: data.Rank()}.write(c.Context(), s, &f.flags, st)
+	var seed *int64
+	if f.shares && !st.Alike {
+		seed = &f.seed
+	}
+	return shown[rank.Study]{plot: chart.Rank, text: text.Rank, document: data.Rank(), seed: seed}.write(c.Context(), s, &f.flags, st)
 }

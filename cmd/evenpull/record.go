@@ -60,6 +60,7 @@ func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.B
 	if b, err = openBook(c, s, args, name); err != nil {
 		return nil, nil, err
 	}
+	f.command, f.title = c.Name(), b.Title
 	if f.scenario == "" {
 		return b, nil, nil
 	}
@@ -159,7 +160,7 @@ func runRecord(c *cobra.Command, s streams, f *recordFlags, args []string) error
 		}
 	}
 	return shown[assign.Record]{
-		plot: chart.Record, text: text.Bench, document: data.Bench(),
+		plot: chart.Record, text: text.Bench, document: data.Bench(), seed: f.seedIf(st.Judged != nil),
 		cautions: func(r *assign.Record) []string { return words.RecordCautions(r.Study) },
 	}.write(c.Context(), s, &f.flags, st)
 }

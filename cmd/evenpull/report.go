@@ -176,11 +176,10 @@ func (f *reportFlags) gather(s streams, args []string) (*sources, error) {
 	}
 	from.bench = &named{source(f.book), text}
 	_, err = readBench(f.book, text, func(file string) (io.ReadCloser, error) {
-		r, err := openBeside(f.book, file)
+		r, err := openBeside(s, f.book, file)
 		if err != nil {
 			return nil, err
 		}
-		defer r.Close()
 		from.readings[file], err = readAll(r, file)
 		return from.open(file), err
 	})
@@ -287,7 +286,8 @@ func (f *reportFlags) origin(args []string) page.Origin {
 			words[i] = "'" + strings.ReplaceAll(w, "'", `'\''`) + "'"
 		}
 	}
-	return page.Origin{Version: thisBuild().version, Date: date, Command: strings.Join(words, " ")}
+	b := thisBuild()
+	return page.Origin{Version: b.version, Commit: b.commit, Date: date, Command: strings.Join(words, " ")}
 }
 
 // bareWord is a word that a POSIX shell takes as it stands.

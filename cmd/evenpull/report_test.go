@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/csv"
 	"encoding/json"
 	"os"
 	"os/exec"
@@ -91,7 +90,7 @@ func TestFiguresAgree(t *testing.T) {
 		if err := json.Unmarshal(text, &doc); err != nil {
 			t.Fatal(err)
 		}
-		lines, err := csv.NewReader(strings.NewReader(string(rows))).ReadAll()
+		lines, err := rowsOf(string(rows))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -35,13 +35,14 @@ func usagef(format string, args ...any) error { return usageError{fmt.Errorf(for
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
+	read     *reads
 }
 
 // Main runs the command line and gives its exit status.
 func Main(args []string, in io.Reader, out, errw io.Writer) int {
 	ctx, stop := interruptible()
 	defer stop()
-	root := newRoot(streams{reading{ctx, in}, out, errw})
+	root := newRoot(streams{in: reading{ctx, in}, out: out, err: errw})
 	root.SetArgs(args)
 	printed := &minding{to: out}
 	root.SetOut(printed)
@@ -98,6 +99,7 @@ func inScenario(err error) bool {
 }
 
 func newRoot(s streams) *cobra.Command {
+	s.read = new(reads)
 	qs := questions(s)
 	root := &cobra.Command{
 		Use:   "evenpull",

@@ -95,7 +95,7 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 		text: func(w io.Writer, clock *sim.Clock, o text.Options) error {
 			o.AllRows = c.Flags().Changed("step")
 			return text.Run(w, clock, o)
-		}, document: data.Run(),
+		}, document: data.Run(), seed: f.seedIf(f.format != "csv"),
 	}.write(c.Context(), s, &f.flags, clock)
 }
 

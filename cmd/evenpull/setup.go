@@ -50,7 +50,7 @@ look at the verdict and the reserve.`,
 			if err != nil {
 				return err
 			}
-			return shown[setup.Study]{plot: chart.SetUp, text: text.SetUp, document: data.SetUp(),
+			return shown[setup.Study]{plot: chart.SetUp, text: text.SetUp, document: data.SetUp(), seed: f.seedIf(true),
 				cautions: func(st *setup.Study) []string { return []string{words.Caution(st.Now.Spring.Stored)} }}.write(c.Context(), s, &f, st)
 		},
 	}

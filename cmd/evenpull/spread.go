@@ -83,5 +83,5 @@ func runSpread(c *cobra.Command, s streams, f *spreadFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	return shown[spread.Study]{plot: chart.Spread, text: text.Spread, document: data.Spread()}.write(finishing(ctx), s, &f.flags, st)
+	return shown[spread.Study]{plot: chart.Spread, text: text.Spread, document: data.Spread(), seed: &f.seed}.write(finishing(ctx), s, &f.flags, st)
 }

@@ -53,6 +53,7 @@ type shown[T any] struct {
 	drawing         func(chart.Look, *T) (chart.Files, error)
 	text            func(io.Writer, *T, text.Options) error
 	document        data.Document[T]
+	seed            *int64            // of the random draws in it; nil where none were made
 	notes, cautions func(*T) []string // that are printed beside a CSV, which has no place for them; nil for none
 }
 
@@ -69,11 +70,11 @@ func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T) er
 	}
 	switch f.format {
 	case "json":
-		return sh.document.JSON(s.out, result)
+		return sh.document.JSON(s.out, f.origin(s, sh.seed), result)
 	case "csv":
 		sayBeside(s, "!", sh.notes, result)
 		sayBeside(s, "Caution:", sh.cautions, result)
-		return sh.document.CSV(s.out, result)
+		return sh.document.CSV(s.out, f.origin(s, sh.seed), result)
 	}
 	return sh.text(s.out, result, f.screen(s.out))
 }

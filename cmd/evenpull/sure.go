@@ -51,5 +51,13 @@ func (f *drawFlags) sureness() *sure.Options {
 	return &sure.Options{Draws: f.draws, Seed: firstSeed}
 }
 
+// seedIf is the seed of the draws, where any were made.
+func (f *drawFlags) seedIf(drawn bool) *int64 {
+	if o := f.sureness(); o != nil && drawn {
+		return &o.Seed
+	}
+	return nil
+}
+
 // firstSeed is the seed of draws where no other is asked for.
 const firstSeed = 1

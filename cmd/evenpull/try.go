@@ -163,7 +163,7 @@ func (f *tryFlags) desk(c *cobra.Command, s streams, args []string) (*live.Desk,
 	if err != nil {
 		return nil, err
 	}
-	d := &live.Desk{Title: sc.Title, Note: sc.Note, File: filepath.Base(source(name)), Text: text, Keep: keepTrial}
+	d := &live.Desk{Title: sc.Title, Note: sc.Note, File: filepath.Base(source(name)), Text: text, Keep: keepTrial, Origin: f.origin(s, nil)}
 	for i := range sc.Trains {
 		bench, err := trying.New(sc, i)
 		if err != nil {

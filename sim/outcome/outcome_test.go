@@ -21,7 +21,7 @@ func TestNamesAreThoseOfTheJSON(t *testing.T) {
 		s, trains := trial.Compile(t, name)
 		results := trial.Run(t, trains)
 		var text bytes.Buffer
-		if err := data.Run().JSON(&text, &sim.Clock{Title: s.Title, Trains: results}); err != nil {
+		if err := data.Run().JSON(&text, data.Origin{}, &sim.Clock{Title: s.Title, Trains: results}); err != nil {
 			t.Fatal(err)
 		}
 		var doc struct{ Trains []map[string]any }

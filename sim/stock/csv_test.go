@@ -23,6 +23,7 @@ func TestReadCSV(t *testing.T) {
 		"few columns":  {"label,width_mm,thickness_mm,length_mm\n\"A, blued\",36,0.38,1650.5\n", []Spring{a}},
 		"any order":    {"may_be_cut,length_mm,label,yield_mpa,thickness_mm,width_mm,modulus_gpa\nfalse,1500,B,1620,0.4,30,200\n", []Spring{b}},
 		"CRLF, BOM":    {"\ufeff" + strings.ReplaceAll(sheetFull, "\n", "\r\n") + "\r\nB, 30 ,0.40,1.5e3,1620,200,false", []Spring{b}},
+		"remarks":      {"# title: what the shop has, A to Z\n# files.name: old.csv\n" + sheetFull + "#1,36,0.38,1650.5,,,\n", []Spring{{"#1", 36, 0.38, 1650.5, nan, nan, true, 0, ""}}},
 		"priced":       {sheetPriced + "A,36,0.38,1650,\"CHF 12.50, each\",3\nB,30,0.4,1500,,\nC,30,0.4,1500,5 EUR,1\n", []Spring{{"A", 36, 0.38, 1650, nan, nan, true, 3, "CHF 12.50, each"}, {"B", 30, 0.4, 1500, nan, nan, true, 0, ""}, {"C", 30, 0.4, 1500, nan, nan, true, 1, "5 EUR"}}},
 		"inches":       {"label,width_in,thickness_in,length_cm,yield_ksi,modulus_gpa\nA,1.25,0.02,165.05,,\nB,1,0.02,150,200,200\n", []Spring{{"A", 31.75, 0.508, 1650.5, nan, nan, true, 0, ""}, {"B", 25.4, 0.508, 1500, 200 * 6.894757293168361, 200, true, 0, ""}}},
 		"true spelled": {sheetFull + "\"A, blued\",36,0.38,1650.5,,,true\n", []Spring{a}},

@@ -44,8 +44,8 @@ type rows struct {
 
 const commas = "want commas between columns and a decimal point"
 
-// Read reads a file of at most scenario.MaxBytes: a header with the columns in any
-// order, in the units of their names or others of the same kind, then a row after the other, which take is called with until it says false.
+// Read reads a file of at most scenario.MaxBytes: lines that begin with #, which are
+// remarks, if any, then a header with the columns in any order, in the units of their names or others of the same kind, then a row after the other, which take is called with until it says false.
 // End is called after the last row when nothing was wrong. Source names the file in
 // messages. What is wrong comes back as scenario.Faults, all at once; any other error
 // is the reader's own.
@@ -71,7 +71,9 @@ func (c Columns) Read(r io.Reader, source string, take func(*Row) bool, end func
 func (s *rows) read(text string, take func(*Row) bool) {
 	c := csv.NewReader(strings.NewReader(text))
 	c.FieldsPerRecord, c.ReuseRecord = -1, true
+	c.Comment = '#'
 	header := s.next(c)
+	c.Comment = 0 // below the header a label may begin with one
 	switch {
 	case header == nil && len(s.faults) == 0:
 		(&Row{Line: 1, rows: s}).Report(-1, "found no line", "want the header "+strings.Join(s.Names, ","))

@@ -44,6 +44,8 @@ func TestRows(t *testing.T) {
 		"spaces, empty": {" label ,width_mm,count,sold\n a , 2 ,,\n", "2 a 2 true 7 true true\nreached"},
 		"BOM, CRLF":     {"\ufefflabel,width_mm\r\n\r\na,2\r\n", "3 a 2 true 7 true true\nreached"},
 		"quotes":        {"label,width_mm\n\"a,b\",\"2\"\nc,3\n", "2 a,b 2 true 7 true true\n3 c 3 true 7 true true\nreached"},
+		"remarks":       {"\ufeff# command: run\n# title: a \"b, c\r\n#\n\nlabel,width_mm\na,2\n", "6 a 2 true 7 true true\nreached"},
+		"no remarks":    {"label,width_mm\n#3,2\n# c,3\n", "2 #3 2 true 7 true true\n3 # c 3 true 7 true true\nreached"},
 		"stopped":       {"label,width_mm\nstop,2\nb,99,1\n", "2 stop 2 true 7 true true\nreached"},
 	} {
 		if got, err := readShelf(c.text); got != c.want || err != nil {
@@ -56,6 +58,7 @@ func TestRowsRefused(t *testing.T) {
 	const head = "label,width_mm,count,sold\n"
 	full := strings.Repeat(" ", scenario.MaxBytes-len(head))
 	for _, c := range []struct{ text, want string }{
+		{"# label,width_mm\n#\n", "1: found no line; want the header label,width_mm,count,sold"},
 		{"", "1: found no line; want the header label,width_mm,count,sold"},
 		{"label;width_mm\n", `1: found "label;width_mm"; want commas between columns and a decimal point`},
 		{"label\twidth_mm\n", `1: found "label\twidth_mm"; want commas between columns and a decimal point`},

@@ -5,7 +5,6 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
-	"io"
 	"maps"
 	"math"
 	"slices"
@@ -24,10 +23,10 @@ import (
 )
 
 // tableOf reads a CSV: its header, and each line by the names of the header.
-func tableOf[T any](t *testing.T, write func(io.Writer, *T) error, st *T) (header []string, rows []map[string]string) {
+func tableOf[T any](t *testing.T, d Document[T], st *T) (header []string, rows []map[string]string) {
 	t.Helper()
 	var b bytes.Buffer
-	if err := write(&b, st); err != nil {
+	if err := d.CSV(&b, Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
 	lines, err := csv.NewReader(&b).ReadAll()
@@ -48,7 +47,7 @@ func tableOf[T any](t *testing.T, write func(io.Writer, *T) error, st *T) (heade
 func treeOf[T any](t *testing.T, o Document[T], st *T) map[string]any {
 	t.Helper()
 	var b bytes.Buffer
-	if err := o.JSON(&b, st); err != nil {
+	if err := o.JSON(&b, Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
 	var doc map[string]any
@@ -128,7 +127,7 @@ func readingWant(r *readings.Reading) map[string]any {
 // Every cell of the readings is that of its name in the study.
 func TestRecordCSV(t *testing.T) {
 	st := bench.Record(t)
-	header, rows := tableOf(t, Record().CSV, st)
+	header, rows := tableOf(t, Record(), st)
 	if want := "train,spring,winding,fusee_turn,n,mean_nm,sd_nm,half_width_95_nm,outlier_nm,predicted_nm,residual_nm"; strings.Join(header, ",") != want {
 		t.Errorf("%v", header)
 	}
@@ -217,7 +216,7 @@ func TestRecordJSON(t *testing.T) {
 // table of results; and JSON has the same.
 func TestAssign(t *testing.T) {
 	st := bench.Assign(t, bench.Book(t), bench.Scenario(t))
-	_, rows := tableOf(t, Assign().CSV, st)
+	_, rows := tableOf(t, Assign(), st)
 	doc := treeOf(t, Assign(), st)
 	pairs := items(doc["pairs"])
 	if len(rows) != 9 || len(pairs) != 9 {
@@ -291,7 +290,7 @@ func TestBeat(t *testing.T) {
 		"averaged.status": a.Status.String(), "averaged.amplitude_deg": a.Amplitude.Degrees(), "averaged.rate_s_per_day": (a.Rate.Circular + a.Rate.Escapement + a.Rate.Damping) * 86400,
 		"averaged.circular_s_per_day": a.Rate.Circular * 86400, "averaged.escapement_s_per_day": a.Rate.Escapement * 86400, "averaged.damping_s_per_day": a.Rate.Damping * 86400,
 	})
-	_, rows := tableOf(t, Beat().CSV, r)
+	_, rows := tableOf(t, Beat(), r)
 	if len(rows) != len(r.Approach) || len(items(doc["approach"])) != len(rows) {
 		t.Fatalf("%d lines, %d arcs", len(rows), len(r.Approach))
 	}

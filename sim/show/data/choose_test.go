@@ -31,7 +31,7 @@ func TestChooseWithoutList(t *testing.T) {
 		t.Fatal(err)
 	}
 	var j, c, p, drawn bytes.Buffer
-	if err := errors.Join(data.Choose().JSON(&j, st), data.Choose().CSV(&c, st), text.Choose(&p, st, text.Options{Full: true}), chart.Usual(chart.Choose)(&drawn, "svg", st)); err != nil {
+	if err := errors.Join(data.Choose().JSON(&j, data.Origin{}, st), data.Choose().CSV(&c, data.Origin{}, st), text.Choose(&p, st, text.Options{Full: true}), chart.Usual(chart.Choose)(&drawn, "svg", st)); err != nil {
 		t.Fatal(err)
 	}
 	var doc struct {
@@ -56,7 +56,7 @@ func TestCellsAreNotComputed(t *testing.T) {
 		st.Candidates = append(st.Candidates, k)
 	}
 	var c bytes.Buffer
-	if err := data.Choose().CSV(&c, st); err != nil {
+	if err := data.Choose().CSV(&c, data.Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(&c).ReadAll()
@@ -88,10 +88,10 @@ func TestChooseAgrees(t *testing.T) {
 		t.Fatal(err)
 	}
 	var j, c, p bytes.Buffer
-	if err := data.Choose().JSON(&j, st); err != nil {
+	if err := data.Choose().JSON(&j, data.Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
-	if err := data.Choose().CSV(&c, st); err != nil {
+	if err := data.Choose().CSV(&c, data.Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
 	if err := text.Choose(&p, st, text.Options{Full: true}); err != nil {

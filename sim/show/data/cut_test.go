@@ -61,7 +61,7 @@ func cutNear(t testing.TB, what string, got, want, share float64) {
 func TestCutCSV(t *testing.T) {
 	st, s := cutStudy(t, "strike-quick", 0, cut.Options{})
 	var b bytes.Buffer
-	if err := Cut().CSV(&b, st); err != nil {
+	if err := Cut().CSV(&b, Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
 	lines, err := csv.NewReader(&b).ReadAll()
@@ -107,7 +107,7 @@ func TestCutCSV(t *testing.T) {
 func TestCutCSVWithoutTorque(t *testing.T) {
 	st, _ := cutStudy(t, "too-strong", 0, cut.Options{Step: 0.5})
 	var b bytes.Buffer
-	if err := Cut().CSV(&b, st); err != nil {
+	if err := Cut().CSV(&b, Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
 	lines, err := csv.NewReader(&b).ReadAll()
@@ -121,7 +121,7 @@ func TestCutCSVIsRounded(t *testing.T) {
 	for _, name := range []string{"eight-day", "too-weak", "too-strong", "strike-quick"} {
 		st, _ := cutStudy(t, name, 0, cut.Options{Step: 0.15})
 		var b bytes.Buffer
-		if err := Cut().CSV(&b, st); err != nil {
+		if err := Cut().CSV(&b, Origin{}, st); err != nil {
 			t.Fatal(err)
 		}
 		lines, err := csv.NewReader(&b).ReadAll()
@@ -149,7 +149,7 @@ func TestCutCSVIsRounded(t *testing.T) {
 func cutDocument(t testing.TB, st *cut.Study) (doc map[string]any, at func(name string) float64) {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Cut().JSON(&b, st); err != nil {
+	if err := Cut().JSON(&b, Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
 	if err := json.Unmarshal(b.Bytes(), &doc); err != nil {

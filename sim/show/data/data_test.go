@@ -67,10 +67,10 @@ func TestObjects(t *testing.T) {
 		{thing{x: math.Inf(1)}, `{"x":null,"n":0,"yes":false,"name":null,"says":[],"numbers":[],"part":null,"parts":[],"inner":null}`, `,0,false,,,,,,,,`},
 	} {
 		var got bytes.Buffer
-		if err := json.Compact(&got, []byte(written(t, func(w io.Writer) error { return things().JSON(w, &c.of) }))); err != nil || got.String() != c.want {
+		if err := json.Compact(&got, []byte(written(t, func(w io.Writer) error { return things().JSON(w, Origin{}, &c.of) }))); err != nil || got.String() != strings.Replace(c.want, "{", `{"evenpull":{"command":null,"version":null,"commit":null,"title":null,"files":[],"set":[],"seed":null},`, 1) {
 			t.Errorf("%v\n%s, want\n%s", err, got.String(), c.want)
 		}
-		lines := strings.Split(written(t, func(w io.Writer) error { return things().CSV(w, &c.of) }), "\n")
+		lines := strings.Split(written(t, func(w io.Writer) error { return things().CSV(w, Origin{}, &c.of) }), "\n")
 		if lines[0] != "x,n,yes,name,says,part.x,part.n,part.yes,part.name,part.says,inner" || lines[1] != c.csv {
 			t.Errorf("%q, want %q", lines, c.csv)
 		}
@@ -106,7 +106,7 @@ func TestSchemaHolds(t *testing.T) {
 		return written(t, func(w io.Writer) error { return things().Schema(w, title) })
 	}
 	for _, of := range []thing{{}, {x: math.NaN(), part: &thing{}, parts: []thing{{}, {}}, numbers: []float64{1}}} {
-		validate(t, schema("things"), written(t, func(w io.Writer) error { return things().JSON(w, &of) }))
+		validate(t, schema("things"), written(t, func(w io.Writer) error { return things().JSON(w, Origin{}, &of) }))
 	}
 	said := schema("things")
 	for _, want := range []string{`"$schema": "https://json-schema.org/draft/2020-12/schema"`, `"title": "things"`, `"description": "a number"`, `"unit": "mm"`, `"required": [`} {
@@ -179,7 +179,7 @@ func cellOf(v float64) string {
 // The rows of a run's CSV are its rows, column by column, each from its own field.
 func TestRunCSV(t *testing.T) {
 	c := clock(t, "three-trains")
-	lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return Run().CSV(w, c) }))).ReadAll()
+	lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return Run().CSV(w, Origin{}, c) }))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -229,7 +229,7 @@ func onlyGoing(r *sim.Result, v float64) float64 {
 func TestRunSchema(t *testing.T) {
 	schema := written(t, func(w io.Writer) error { return Run().Schema(w, "run") })
 	for _, name := range scenarios.Names() {
-		validate(t, schema, written(t, func(w io.Writer) error { return Run().JSON(w, clock(t, name)) }))
+		validate(t, schema, written(t, func(w io.Writer) error { return Run().JSON(w, Origin{}, clock(t, name)) }))
 	}
 	for _, f := range outcome.All() {
 		_, key, nested := strings.Cut(f.Name, ".")
@@ -247,7 +247,7 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
 
 func TestErrorsAreTold(t *testing.T) {
-	if things().JSON(full{}, &thing{}) == nil || things().CSV(full{}, &thing{}) == nil || things().Schema(full{}, "") == nil {
+	if things().JSON(full{}, Origin{}, &thing{}) == nil || things().CSV(full{}, Origin{}, &thing{}) == nil || things().Schema(full{}, "") == nil {
 		t.Error("a full disk is no error")
 	}
 }

@@ -13,7 +13,7 @@ import (
 )
 
 // told lists the members that a schema tells of, in order: path, types, unit, words.
-// A run is told once, where it is asked for.
+// A run is told once, where it is asked for, and the origin.
 func told(t *testing.T, b *strings.Builder, at string, raw json.RawMessage, whole bool) {
 	t.Helper()
 	var s struct {
@@ -53,6 +53,10 @@ func told(t *testing.T, b *strings.Builder, at string, raw json.RawMessage, whol
 			fmt.Fprintf(b, "%s.%s\tas of a run\n", at, name)
 			continue
 		}
+		if name == "evenpull" {
+			fmt.Fprintf(b, "%s.%s\tthe origin\n", at, name)
+			continue
+		}
 		told(t, b, fmt.Sprintf("%s.%s", at, name), inner, whole)
 	}
 }
@@ -73,7 +77,7 @@ func TestMembers(t *testing.T) {
 		name   string
 		schema func(io.Writer, string) error
 	}{
-		{"RUN", Digest().Schema}, {"run", Run().Schema}, {"sweep", Sweep().Schema}, {"rank", Rank().Schema}, {"spread", Spread().Schema}, {"setup", SetUp().Schema},
+		{"ORIGIN", origin().describe}, {"RUN", Digest().describe}, {"run", Run().Schema}, {"sweep", Sweep().Schema}, {"rank", Rank().Schema}, {"spread", Spread().Schema}, {"setup", SetUp().Schema},
 		{"record", Record().Schema}, {"assign", Assign().Schema}, {"choose", Choose().Schema}, {"choose-all", Give().Schema}, {"cut", Cut().Schema}, {"beat", Beat().Schema},
 	} {
 		told(t, &b, d.name, json.RawMessage(written(t, func(w io.Writer) error { return d.schema(w, "") })), d.name == "RUN")

@@ -34,7 +34,7 @@ func numbersOf(in *rank.Input) map[string]float64 {
 
 func TestRankCSV(t *testing.T) {
 	st := ranks(t)
-	header, lines := sheet(t, func(w io.Writer) error { return Rank().CSV(w, st) })
+	header, lines := sheet(t, func(w io.Writer) error { return Rank().CSV(w, Origin{}, st) })
 	if want := []string{"of", "result", "key", "unit", "value", "elasticity", "elasticity_error", "by", "from", "to", "tolerance", "usual_error", "minus", "plus", "first_order_share", "first_order_error", "total_order_share", "total_order_error"}; !slices.Equal(header, want) || len(lines) != 3*len(st.Rankings[0].Inputs) {
 		t.Fatalf("%d lines of %v", len(lines), header)
 	}
@@ -57,7 +57,7 @@ func TestRankCSV(t *testing.T) {
 
 func TestRankJSON(t *testing.T) {
 	st := ranks(t)
-	doc := document(t, func(w io.Writer) error { return Rank().JSON(w, st) })
+	doc := document(t, func(w io.Writer) error { return Rank().JSON(w, Origin{}, st) })
 	others := doc["others"].([]any)
 	if doc["train"] != "going" || doc["change"] != 0.01 || doc["alike"] != false || len(others) != 2 || !strings.Contains(doc["cautions"].([]any)[0].(string), "eye protection") {
 		t.Fatalf("%v %v, %d others", doc["train"], doc["change"], len(others))

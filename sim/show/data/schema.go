@@ -52,8 +52,8 @@ func (o Object[T]) members() []keyword {
 
 func (o Object[T]) schema() schema { return typed("object", "", "", o.members()...) }
 
-// Schema writes the JSON Schema of a document.
-func (o Object[T]) Schema(w io.Writer, title string) error {
+// describe writes the JSON Schema of an object.
+func (o Object[T]) describe(w io.Writer, title string) error {
 	head := schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"}, {"title", title}}
 	return write(w, append(head, o.schema()...).node())
 }

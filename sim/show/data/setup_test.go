@@ -56,7 +56,7 @@ func TestSetUp(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		said := written(t, func(w io.Writer) error { return SetUp().JSON(w, st) })
+		said := written(t, func(w io.Writer) error { return SetUp().JSON(w, Origin{}, st) })
 		validate(t, written(t, func(w io.Writer) error { return SetUp().Schema(w, "setup") }), said)
 		doc := parsed(t, said)
 		holds(t, "now", doc["now"], &st.Now)
@@ -73,7 +73,7 @@ func TestSetUp(t *testing.T) {
 		if doc["train"] != st.Now.Name || doc["most_set_up_turns"] != st.Most || rng[0] != st.Range.Lo || rng[1] != st.Range.Hi || len(doc["cautions"].([]any)) != 1 || doc["advice"] == nil {
 			t.Errorf("%s: %v", name, doc["train"])
 		}
-		lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return SetUp().CSV(w, st) }))).ReadAll()
+		lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return SetUp().CSV(w, Origin{}, st) }))).ReadAll()
 		if err != nil || len(lines) != len(st.Curve)+1 {
 			t.Fatal(err, len(lines))
 		}

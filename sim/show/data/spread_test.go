@@ -51,7 +51,7 @@ func figuresOf(d *spread.Distribution) map[string]float64 {
 
 func TestSpreadCSV(t *testing.T) {
 	st := spreads(t, false)
-	header, lines := sheet(t, func(w io.Writer) error { return Spread().CSV(w, st) })
+	header, lines := sheet(t, func(w io.Writer) error { return Spread().CSV(w, Origin{}, st) })
 	if want := strings.Fields("result own n mean sd min p05 p25 p50 p75 p95 max percentile_error p025 p975"); !slices.Equal(header, want) || len(lines) != 3 {
 		t.Fatalf("%d lines of %v", len(lines), header)
 	}
@@ -70,7 +70,7 @@ func TestSpreadCSV(t *testing.T) {
 
 func TestSpreadJSON(t *testing.T) {
 	st := spreads(t, true)
-	doc := document(t, func(w io.Writer) error { return Spread().JSON(w, st) })
+	doc := document(t, func(w io.Writer) error { return Spread().JSON(w, Origin{}, st) })
 	for name, want := range map[string]any{
 		"train": "going", "runs": 20_000.0, "runs_asked": 20_001.0, "stopped": true, "seed": -7.0, "hold": "fill", "failed": float64(st.Failed),
 	} {
@@ -123,7 +123,7 @@ func TestSpreadJSON(t *testing.T) {
 	// Where none can be built no verdict has a share, and shares that were not estimated are null.
 	st.Shares, st.Inputs[0].Share = nil, shares.Unknown()
 	st.Failed, st.Verdicts = st.Runs, nil
-	doc = document(t, func(w io.Writer) error { return Spread().JSON(w, st) })
+	doc = document(t, func(w io.Writer) error { return Spread().JSON(w, Origin{}, st) })
 	if doc["interaction"] != nil || doc["inputs"].([]any)[0].(map[string]any)["total_order_share"] != nil {
 		t.Errorf("%v", doc["interaction"])
 	}

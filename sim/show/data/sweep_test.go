@@ -166,7 +166,7 @@ func samplesOfSweeps(t testing.TB) []*sweep.Study {
 
 func TestSweepCSV(t *testing.T) {
 	for _, st := range samplesOfSweeps(t) {
-		header, lines := sheet(t, func(w io.Writer) error { return Sweep().CSV(w, st) })
+		header, lines := sheet(t, func(w io.Writer) error { return Sweep().CSV(w, Origin{}, st) })
 		if want := append([]string{"value", "value2", "fault"}, runColumns()...); !slices.Equal(header, want) || len(lines) != len(st.Points) {
 			t.Fatalf("%d lines of %v, want %v", len(lines), header, want)
 		}
@@ -187,7 +187,7 @@ func TestSweepCSV(t *testing.T) {
 func TestSweepJSON(t *testing.T) {
 	unbuilt := 0
 	for _, st := range samplesOfSweeps(t) {
-		doc := document(t, func(w io.Writer) error { return Sweep().JSON(w, st) })
+		doc := document(t, func(w io.Writer) error { return Sweep().JSON(w, Origin{}, st) })
 		want := map[string]any{
 			"train": st.Own.Name, "over": st.Over.Key, "unit": textOrNull(st.Over.Quantity.Unit), "value": st.Over.Value, "against": nil, "unit2": nil, "value2": nil,
 			"hold": st.Hold.String(), "of": st.Of.Name, "exponent": st.Exponent.Value, "exponent_error": st.Exponent.Error,
@@ -248,7 +248,7 @@ func textOrNull(s string) any {
 func TestLayout(t *testing.T) {
 	for _, st := range samplesOfSweeps(t) {
 		var flat, want bytes.Buffer
-		got := written(t, func(w io.Writer) error { return Sweep().JSON(w, st) })
+		got := written(t, func(w io.Writer) error { return Sweep().JSON(w, Origin{}, st) })
 		if err := errors.Join(json.Compact(&flat, []byte(got)), json.Indent(&want, flat.Bytes(), "", "  ")); err != nil {
 			t.Fatal(err)
 		}
@@ -260,7 +260,7 @@ func TestLayout(t *testing.T) {
 
 // What goes wrong with the file shows.
 func TestJSONOfAFullDisk(t *testing.T) {
-	if err := Sweep().JSON(full{}, samplesOfSweeps(t)[2]); err == nil {
+	if err := Sweep().JSON(full{}, Origin{}, samplesOfSweeps(t)[2]); err == nil {
 		t.Error("no error")
 	}
 }

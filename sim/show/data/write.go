@@ -3,9 +3,8 @@ package data
 import (
 	"bufio"
 	"bytes"
-	"encoding/csv"
+	"cmp"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -17,33 +16,57 @@ import (
 // rows as CSV.
 type Document[T any] struct {
 	Object[T]
-	CSV func(io.Writer, *T) error // writes the rows below a header, comma-separated (RFC 4180); what does not apply is empty
+	rows func(io.Writer, *T) error
 }
 
-// JSON writes a document, indented, with a newline at its end. Nothing of it is
-// held, so that long lists take no memory.
-func (o Object[T]) JSON(w io.Writer, t *T) error { return write(w, o.node(t)) }
+// JSON writes a document, indented, with a newline at its end: where it came from, then the
+// rest. Nothing of it is held, so that long lists take no memory.
+func (d Document[T]) JSON(w io.Writer, from Origin, t *T) error {
+	return write(w, d.whole(&from).node(t))
+}
+
+// CSV writes where a document came from, in lines that begin with #, then its rows below a
+// header, comma-separated (RFC 4180); what does not apply is empty.
+func (d Document[T]) CSV(w io.Writer, from Origin, t *T) error {
+	if err := from.remarks(w); err != nil {
+		return err
+	}
+	return d.rows(w, t)
+}
+
+// Schema writes the JSON Schema of a document.
+func (d Document[T]) Schema(w io.Writer, title string) error {
+	return d.whole(new(Origin)).describe(w, title)
+}
 
 // rows are the items of a list, a line each.
 func rows[T, U any](o Object[U], of func(*T) []U) func(io.Writer, *T) error {
 	columns := o.columns()
 	return func(w io.Writer, t *T) error {
-		line := make([]string, len(columns))
-		for i := range columns {
-			line[i] = columns[i].name
-		}
-		out := csv.NewWriter(w)
-		err := out.Write(line)
+		out := bufio.NewWriter(w)
+		err := putLine(out, len(columns), func(i int) string { return columns[i].name })
 		list := of(t)
 		for k := 0; k < len(list) && err == nil; k++ {
-			for i := range columns {
-				line[i] = cell(columns[i].of(&list[k]))
-			}
-			err = out.Write(line)
+			err = putLine(out, len(columns), func(i int) string { return cell(columns[i].of(&list[k])) })
 		}
-		out.Flush()
-		return errors.Join(err, out.Error())
+		return cmp.Or(err, out.Flush())
 	}
+}
+
+// putLine writes a line of CSV. Cells with a # are quoted too: readers that pass over
+// remarks would end the line there.
+func putLine(out *bufio.Writer, cells int, of func(i int) string) error {
+	for i := range cells {
+		if i > 0 {
+			out.WriteByte(',')
+		}
+		text := of(i)
+		if strings.ContainsAny(text, "\"#,\r\n") || strings.TrimSpace(text) != text {
+			text = `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
+		}
+		out.WriteString(text)
+	}
+	return out.WriteByte('\n') // or the first error of all
 }
 
 func (o Object[T]) columns() []column[T] {

@@ -158,7 +158,7 @@ func rowsOf(set map[string]bool) (list []string) {
 func coordinates(t testing.TB, st *cut.Study) (rows []map[string]float64) {
 	t.Helper()
 	var b bytes.Buffer
-	if err := data.Cut().CSV(&b, st); err != nil {
+	if err := data.Cut().CSV(&b, data.Origin{}, st); err != nil {
 		t.Fatal(err)
 	}
 	lines, err := csv.NewReader(&b).ReadAll()

@@ -186,7 +186,30 @@ func (d *Desk) try(ctx context.Context, t *Train, q *request) (*answer, error) {
 	if a.Even = words.TryingEven(got.Even); got.Even != nil {
 		a.EvenAt = number(got.Even.Spring.SetUp)
 	}
-	return a, a.tell(q.Brief)
+	if !q.Brief {
+		if a.run, err = d.written(t, got); err != nil {
+			return nil, err
+		}
+	}
+	a.tell()
+	return a, nil
+}
+
+// written is the JSON of the run of a trial.
+func (d *Desk) written(t *Train, got *trying.Answer) ([]byte, error) {
+	from := d.Origin
+	from.Set = slices.Clone(from.Set)
+	for _, key := range t.Changed(got) {
+		if now, err := got.Trial.Value(key); err == nil {
+			from.Set = append(from.Set, key+"="+strconv.FormatFloat(*now, 'g', -1, 64))
+		}
+	}
+	if got.Result().Verdict.Sureness.Draws > 0 {
+		from.Seed = new(int64(trying.Seed))
+	}
+	var b bytes.Buffer
+	err := data.Run().JSON(&b, from, got.Clock)
+	return b.Bytes(), err
 }
 
 func (t *Train) track(list []trying.Stretch) []tinted {
@@ -210,14 +233,7 @@ func (a *answer) JSON() ([]byte, error) {
 }
 
 // tell fills in what the run tells.
-func (a *answer) tell(brief bool) error {
-	if !brief {
-		var b bytes.Buffer
-		if err := data.Run().JSON(&b, a.of.Clock); err != nil {
-			return err
-		}
-		a.run = b.Bytes()
-	}
+func (a *answer) tell() {
 	r := a.of.Result()
 	d := &r.Digest
 	a.Says.Verdict, a.Says.Fact = words.Trying(d)
@@ -236,7 +252,6 @@ func (a *answer) tell(brief bool) error {
 	left, told := words.TryingSpare(d)
 	a.Spare = spare{number(left), number(d.Advice.TurnsToSpare), told}
 	a.draw(r)
-	return nil
 }
 
 // draw gives the points of curve, blows and coils.

@@ -47,6 +47,7 @@ func askRun(t *testing.T, d *Desk, q request) asked {
 func TestRunIsRun(t *testing.T) {
 	for _, sample := range []string{"eight-day", "strike-pleasant"} {
 		d := deskOf(t, sample)
+		d.Origin = data.Origin{Command: "try", Set: []string{"going.x=1"}} // which stands before what the page changes
 		key := d.Trains[0].Key(trying.Thickness)
 		got := askRun(t, d, request{Set: map[string]float64{key: 0.4}}) // as a script would, which leaves out the rest
 		if len(got.Tracks) != 4 {
@@ -64,7 +65,7 @@ func TestRunIsRun(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b bytes.Buffer
-		if err := data.Run().JSON(&b, clock); err != nil {
+		if err := data.Run().JSON(&b, data.Origin{Command: "try", Set: []string{"going.x=1", key + "=0.4"}, Seed: new(int64(1))}, clock); err != nil {
 			t.Fatal(err)
 		}
 		var is, want any

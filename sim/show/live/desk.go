@@ -11,6 +11,7 @@ import (
 
 	"evenpull/sim"
 	"evenpull/sim/bench/readings"
+	"evenpull/sim/show/data"
 	"evenpull/sim/show/words"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/choose"
@@ -27,6 +28,8 @@ type Desk struct {
 	Trains            []*Train
 	// Text is the scenario as its file has it, from which a trial is kept.
 	Text string
+	// Origin is that of what is tried; what is changed on the page comes to it.
+	Origin data.Origin
 	// Keep writes a new file, whole or not at all, and never over another.
 	Keep func(ctx context.Context, name string, text string) error
 }

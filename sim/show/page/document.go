@@ -21,6 +21,7 @@ import (
 // Origin tells what a document was made by and from.
 type Origin struct {
 	Version string `json:"version"` // of the program
+	Commit  string `json:"commit"`  // that it was built from
 	Date    string `json:"date"`    // as it is to stand in the document
 	Command string `json:"command"` // that makes it again
 }

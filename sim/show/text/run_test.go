@@ -77,7 +77,7 @@ func paths(v any, at string, into map[string]any) {
 func TestJSONKeepsItsContract(t *testing.T) {
 	for _, name := range scenarios.Names() {
 		r := sample(t, name)
-		said := written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) })
+		said := written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, data.Origin{}, r) })
 		var doc any
 		if err := json.Unmarshal([]byte(said), &doc); err != nil {
 			t.Fatal(err)
@@ -108,10 +108,10 @@ func TestFormatsAgree(t *testing.T) {
 			Turns []map[string]*float64
 		}
 	}
-	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) })), &doc); err != nil {
+	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, data.Origin{}, r) })), &doc); err != nil {
 		t.Fatal(err)
 	}
-	lines, err := csv.NewReader(strings.NewReader(written(t, func(b *bytes.Buffer) error { return data.Run().CSV(b, r) }))).ReadAll()
+	lines, err := csv.NewReader(strings.NewReader(written(t, func(b *bytes.Buffer) error { return data.Run().CSV(b, data.Origin{}, r) }))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -195,7 +195,7 @@ func TestTextOfDriveAlone(t *testing.T) {
 			t.Errorf("%q in\n%s", not, got)
 		}
 	}
-	if j := written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) }); !strings.Contains(j, `"code": null`) || !strings.Contains(j, `"hours": null`) {
+	if j := written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, data.Origin{}, r) }); !strings.Contains(j, `"code": null`) || !strings.Contains(j, `"hours": null`) {
 		t.Error("what is not known must be null")
 	}
 }
@@ -232,7 +232,7 @@ func TestStriking(t *testing.T) {
 			Turns []map[string]*float64
 		}
 	}
-	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, r) })), &doc); err != nil {
+	if err := json.Unmarshal([]byte(written(t, func(b *bytes.Buffer) error { return data.Run().JSON(b, data.Origin{}, r) })), &doc); err != nil {
 		t.Fatal(err)
 	}
 	k := doc.Trains[0].Strike
@@ -266,7 +266,7 @@ func TestStriking(t *testing.T) {
 		t.Error(stalled)
 	}
 	stalledJSON := written(t, func(b *bytes.Buffer) error {
-		return data.Run().JSON(b, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
+		return data.Run().JSON(b, data.Origin{}, sample(t, "strike-quick", "mass_g = 30.0", "mass_g = 900.0"))
 	})
 	for _, want := range []string{`"blows_in_run": 0`, `"work_of_a_blow_j": null`, `"goes_h": 0`} {
 		if !strings.Contains(stalledJSON, want) {
@@ -284,10 +284,10 @@ var errFull = strconv.ErrRange
 
 func TestWritersTellErrors(t *testing.T) {
 	r := sample(t, "three-trains")
-	if err := data.Run().JSON(failing{}, r); err == nil {
+	if err := data.Run().JSON(failing{}, data.Origin{}, r); err == nil {
 		t.Error("JSON")
 	}
-	if err := data.Run().CSV(failing{}, r); err == nil {
+	if err := data.Run().CSV(failing{}, data.Origin{}, r); err == nil {
 		t.Error("CSV")
 	}
 	if err := text.Run(failing{}, r, text.Options{}); err == nil {

@@ -66,10 +66,10 @@ func told(t testing.TB, st *choose.Study) string {
 	if err := text.Choose(&p, st, text.Options{Full: true}); err != nil {
 		t.Error(err)
 	}
-	if err := data.Choose().JSON(&j, st); err != nil || !json.Valid(j.Bytes()) {
+	if err := data.Choose().JSON(&j, data.Origin{}, st); err != nil || !json.Valid(j.Bytes()) {
 		t.Errorf("%v: %s", err, j.String())
 	}
-	if err := data.Choose().CSV(&c, st); err != nil {
+	if err := data.Choose().CSV(&c, data.Origin{}, st); err != nil {
 		t.Error(err)
 	}
 	if rows, err := csv.NewReader(bytes.NewReader(c.Bytes())).ReadAll(); err != nil || len(rows) != len(st.All())+1 {

@@ -66,6 +66,9 @@ type Ask struct {
 	Draws  int                // to tell how sure the verdict is; 0: none
 }
 
+// Seed is that of the draws.
+const Seed = 1
+
 // Errors of what is asked.
 var (
 	ErrApart = errors.New("this is no input of the train")
@@ -248,7 +251,7 @@ func (b *Bench) judge(ctx context.Context, q *Ask, a *Answer) (err error) {
 		return nil
 	}
 	v := veilOver(a.Result().Rows)
-	o := sure.Options{Draws: q.Draws, Seed: 1, Brief: q.Draws < sure.Draws, Seen: v.add}
+	o := sure.Options{Draws: q.Draws, Seed: Seed, Brief: q.Draws < sure.Draws, Seen: v.add}
 	verdict.Sureness, err = sure.Of(ctx, a.Trial, b.Number, o)
 	a.Low, a.Up = v.ends()
 	return err
