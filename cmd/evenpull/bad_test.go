@@ -35,8 +35,8 @@ const (
 	mostMemory = 512 << 20
 )
 
-// batch is how many inputs a process tries: cobra keeps the flags of every command line.
-const batch = 500
+// atOnce is how many inputs a process tries: cobra keeps the flags of every command line.
+const atOnce = 500
 
 // TestBadInputs takes bad and extreme inputs through every command: files of every kind
 // and flags, damaged by numbered draws. Each is refused clearly or computed; what is
@@ -50,9 +50,9 @@ func TestBadInputs(t *testing.T) {
 	var sum sync.Mutex
 	var workers errgroup.Group
 	workers.SetLimit(runtime.GOMAXPROCS(0))
-	for from := 0; from < *bad; from += batch {
+	for from := 0; from < *bad; from += atOnce {
 		workers.Go(func() error {
-			c := exec.CommandContext(t.Context(), os.Args[0], "-test.run=^TestBadInputs$", "-test.v", "-bad-from", strconv.Itoa(from), "-bad", strconv.Itoa(min(batch, *bad-from)))
+			c := exec.CommandContext(t.Context(), os.Args[0], "-test.run=^TestBadInputs$", "-test.v", "-bad-from", strconv.Itoa(from), "-bad", strconv.Itoa(min(atOnce, *bad-from)))
 			out, err := c.CombinedOutput()
 			var counts [3]int
 			_, told, _ := strings.Cut(string(out), "counts: ")

@@ -81,6 +81,8 @@ func checkOutputs(c *cobra.Command, args []string) error {
 	}
 	for _, o := range out {
 		force, _ := c.Flags().GetBool("force")
+		resume, _ := c.Flags().GetBool("resume") // which only adds
+		force = force || resume
 		err := files.CheckFile(o.name, how(force))
 		switch {
 		case o.called == "--gallery":

@@ -22,7 +22,7 @@ func questions(s streams) []question {
 		{"What does this drive give, and does it suit?", "run my-clock.toml",
 			[]*cobra.Command{newRun(s), newBeat(s)}},
 		{"What if a figure were another, and which one matters?", "sweep my-clock.toml",
-			[]*cobra.Command{newSweep(s), newTry(s), newRank(s), newSpread(s)}},
+			[]*cobra.Command{newSweep(s), newTry(s), newRank(s), newSpread(s), newBatch(s)}},
 		{"What did the bench find, and which spring goes where?", "record my-clock-bench.toml --scenario my-clock.toml",
 			[]*cobra.Command{newRecord(s), newAssign(s)}},
 		{"What shall I set up, order or cut?", "choose my-clock.toml",

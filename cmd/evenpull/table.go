@@ -1,0 +1,225 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"crypto/sha256"
+	"encoding/csv"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"evenpull/sim/scenario"
+	"evenpull/sim/show/data"
+	"evenpull/sim/study/batch"
+)
+
+// table is one that is read row by row.
+type table struct {
+	header []string
+	next   func() ([]string, error)
+	close  func()
+	failed int // rows that could not be run
+}
+
+// table opens that of the arguments, or lays one out.
+func (f *batchFlags) table(s streams, sc *scenario.Scenario, args []string) (*table, error) {
+	if f.design != "" {
+		number := 0
+		if f.train != "" {
+			var err error
+			if number, err = sc.Train(f.train); err != nil {
+				return nil, err
+			}
+		}
+		header, next, _, err := batch.Design(sc, number, f.design, f.runs, f.seed)
+		if errors.Is(err, batch.ErrFew) {
+			err = usagef("--runs: %w", err)
+		}
+		return &table{header: header, next: next, close: func() {}}, err
+	}
+	file, err := tableFile(s, args[0])
+	if err != nil {
+		return nil, err
+	}
+	t, err := readTable(s, file, source(args[0]))
+	if err != nil {
+		file.Close()
+	}
+	return t, err
+}
+
+// tableFile opens a table; what comes on standard input is laid down, since it is read
+// twice.
+func tableFile(s streams, name string) (*os.File, error) {
+	if name != "-" {
+		file, err := os.Open(name)
+		if err != nil {
+			return nil, fmt.Errorf("%s cannot be read: %w", name, bare(err))
+		}
+		return file, nil
+	}
+	file, err := os.CreateTemp("", "evenpull-*.csv")
+	if err != nil {
+		return nil, bare(err)
+	}
+	os.Remove(file.Name()) // it is gone when it is closed; where that cannot be, the system clears it
+	_, err = io.Copy(file, s.in)
+	if err == nil {
+		_, err = file.Seek(0, io.SeekStart)
+	}
+	if err != nil {
+		file.Close()
+		return nil, err
+	}
+	return file, nil
+}
+
+// readTable reads a table once, for its sum and the scenarios that it names, and goes back to
+// its first row.
+func readTable(s streams, file *os.File, name string) (*table, error) {
+	sum := sha256.New()
+	rows, header, err := cellsIn(io.TeeReader(file, sum), name)
+	if err != nil {
+		return nil, err
+	}
+	named := map[string]bool{}
+	column := -1
+	for i, h := range header {
+		if strings.TrimSpace(h) == batch.ScenarioColumn {
+			column = i
+		}
+	}
+	for {
+		cells, err := rows()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		if column >= 0 && strings.TrimSpace(cells[column]) != "" {
+			named[strings.TrimSpace(cells[column])] = true
+		}
+	}
+	s.read.files = append(s.read.files, data.File{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum.Sum(nil))})
+	for _, n := range slices.Sorted(maps.Keys(named)) { // read now, so that they are told of; one that cannot be read is the fault of its rows
+		_, _ = open(s, n)
+	}
+	if _, err := file.Seek(0, io.SeekStart); err != nil {
+		return nil, err
+	}
+	next, header, err := cellsIn(file, name)
+	return &table{header: header, next: next, close: func() { file.Close() }}, err
+}
+
+// cellsIn reads the header of a table, and gives what reads its rows. Lines that begin with #
+// are passed over.
+func cellsIn(r io.Reader, name string) (next func() ([]string, error), header []string, err error) {
+	in := bufio.NewReaderSize(r, 1<<16)
+	if mark, err := in.Peek(3); err == nil && bytes.Equal(mark, []byte("\ufeff")) {
+		in.Discard(3)
+	}
+	c := csv.NewReader(in)
+	c.Comment = '#'
+	header, err = c.Read()
+	if errors.Is(err, io.EOF) {
+		return nil, nil, fmt.Errorf("%s: found no header; want the names of the columns in the first line", name)
+	}
+	if err != nil {
+		return nil, nil, tableFault(name, err)
+	}
+	return func() ([]string, error) {
+		cells, err := c.Read()
+		if err != nil && !errors.Is(err, io.EOF) {
+			err = tableFault(name, err)
+		}
+		return cells, err
+	}, header, nil
+}
+
+// tableFault lays a fault at its line.
+func tableFault(name string, err error) error {
+	var at *csv.ParseError
+	if !errors.As(err, &at) {
+		return fmt.Errorf("%s cannot be read: %w", name, bare(err))
+	}
+	if errors.Is(err, csv.ErrFieldCount) {
+		return fmt.Errorf("%s:%d: found more or fewer cells than the header has columns", name, at.Line)
+	}
+	return fmt.Errorf("%s:%d: not comma-separated values: %w", name, at.Line, at.Err)
+}
+
+// errOther tells that a file holds what other inputs came to.
+var errOther = errors.New("it does not begin as these rows do: it was written from another table, scenario, or by other flags")
+
+// resumed counts the whole rows of a file that was left off, cuts off what is not whole, and
+// goes to its end. −1: nothing is there, and no head is wanted.
+func resumed(file *os.File, lines bool, head func(io.Writer) error) (n int, err error) {
+	var want bytes.Buffer
+	if err := head(&want); err != nil {
+		return 0, err
+	}
+	info, err := file.Stat()
+	if err != nil {
+		return 0, err
+	}
+	if info.Size() == 0 {
+		return 0, nil
+	}
+	begins := make([]byte, want.Len())
+	if _, err := io.ReadFull(file, begins); err != nil && !errors.Is(err, io.ErrUnexpectedEOF) || !bytes.HasPrefix(want.Bytes(), bytes.TrimRight(begins, "\x00")) {
+		return 0, fmt.Errorf("%s: %w", file.Name(), errOther)
+	}
+	if info.Size() < int64(want.Len()) { // it was left off in its head
+		if err := file.Truncate(0); err != nil {
+			return 0, err
+		}
+		_, err = file.Seek(0, io.SeekStart)
+		return 0, err
+	}
+	whole, n, err := wholeRows(file, lines)
+	if err != nil {
+		return 0, err
+	}
+	end := int64(want.Len()) + whole
+	if err := file.Truncate(end); err != nil {
+		return 0, err
+	}
+	if _, err := file.Seek(end, io.SeekStart); err != nil {
+		return 0, err
+	}
+	if n == 0 {
+		n = -1 // the head is there
+	}
+	return n, nil
+}
+
+// wholeRows counts the rows that are whole, and their bytes: a line break within quotes ends
+// none.
+func wholeRows(r io.Reader, lines bool) (whole int64, n int, err error) {
+	in := bufio.NewReaderSize(r, 1<<16)
+	quoted := false
+	for at := int64(0); ; {
+		c, err := in.ReadByte()
+		if errors.Is(err, io.EOF) {
+			return whole, n, nil
+		}
+		if err != nil {
+			return 0, 0, err
+		}
+		at++
+		switch {
+		case c == '"' && !lines:
+			quoted = !quoted
+		case c == '\n' && !quoted:
+			whole, n = at, n+1
+		}
+	}
+}
