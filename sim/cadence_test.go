@@ -71,9 +71,9 @@ func TestVerdictByCadence(t *testing.T) {
 	}{
 		{k.Least() * 0.99, k.Fast() * 0.9, Stops, "with less the hammer stalls it"},
 		{k.Slow() * 0.999, k.Fast() * 0.9, Thin, "strikes more slowly than every 1.75 s"},
-		{k.Slow() * 1.001, k.Fast() * 0.999, Suits, "that strike every 1.15 s"},
+		{k.Slow() * 1.001, k.Fast() * 0.999, Suits, "on which it would strike every 1.15 s"},
 		{k.Slow() * 1.001, k.Fast() * 1.249, Strong, "up to 1.25 times is strong"},
-		{k.Slow() * 1.001, k.Fast() * 1.251, Overdriven, "that strike every 1.15 s, the fastest wanted"},
+		{k.Slow() * 1.001, k.Fast() * 1.251, Overdriven, "on which it would strike every 1.15 s, the fastest wanted"},
 	} {
 		res.Torque = Summary{Mean: c.mean, Min: c.least}
 		res.Judge()

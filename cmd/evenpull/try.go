@@ -181,6 +181,9 @@ func (f *tryFlags) desk(c *cobra.Command, s streams, args []string) (*live.Desk,
 
 // keepTrial writes a new file into the folder that the program was started in.
 func keepTrial(ctx context.Context, name, text string) error {
+	if exists(name) {
+		return fmt.Errorf("%s exists already, and nothing is written over: give another name", name)
+	}
 	return writeFile(ctx, name, false, func(w io.Writer) error { _, err := io.WriteString(w, text); return err })
 }
 

@@ -104,6 +104,7 @@ type answer struct {
 	Values map[string]number   `json:"values"`
 	Rules  map[string]rule     `json:"rules"`
 	EvenAt number              `json:"even_at"`
+	Even   string              `json:"even_words"`
 	Tracks map[string][]tinted `json:"tracks"`
 	Sure   bool                `json:"sure"`
 }
@@ -165,7 +166,7 @@ func (d *Desk) try(ctx context.Context, t *Train, q *request) (*answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &answer{of: got, run: []byte("null"), Need: number(math.NaN()), EvenAt: number(got.EvenAt), Sure: got.Whole,
+	a := &answer{of: got, run: []byte("null"), Need: number(math.NaN()), EvenAt: number(math.NaN()), Sure: got.Whole,
 		Words: []line{}, Bands: []band{}, Curve: points{}, Blows: points{}, Values: map[string]number{}, Rules: map[string]rule{}, Tracks: map[string][]tinted{}}
 	none := number(math.NaN())
 	a.Says.Trouble, a.Turns, a.Spare = []string{}, turns{none, none, none}, spare{none, none, "–"}
@@ -181,6 +182,9 @@ func (d *Desk) try(ctx context.Context, t *Train, q *request) (*answer, error) {
 	if got.Fault != nil {
 		a.Fault = "It cannot be built: " + words.TryingFault(t.Found, t.Name, got.Fault) + "."
 		return a, nil
+	}
+	if a.Even = words.TryingEven(got.Even); got.Even != nil {
+		a.EvenAt = number(got.Even.Spring.SetUp)
 	}
 	if !q.Brief {
 		if a.run, err = d.written(t, got); err != nil {

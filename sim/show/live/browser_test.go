@@ -50,6 +50,13 @@ func open(t *testing.T, d *Desk, w window) *browser {
 			}
 		}))
 	t.Cleanup(stop)
+	b.show(w)
+	return b
+}
+
+// show opens the page anew in a window.
+func (b *browser) show(w window) {
+	b.Helper()
 	scheme := "light"
 	if w.dark {
 		scheme = "dark"
@@ -61,7 +68,6 @@ func open(t *testing.T, d *Desk, w window) *browser {
 		}),
 		chromedp.Navigate("http://"+b.host+"/?key="+testKey))
 	b.until(`document.querySelectorAll("[data-rule]").length >= 4 && document.querySelector("#curve").getAttribute("d")`)
-	return b
 }
 
 func (b *browser) do(steps ...chromedp.Action[chromedp.Void]) {

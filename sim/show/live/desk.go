@@ -121,6 +121,7 @@ type strip struct {
 	Label string            `json:"label"`
 	Says  string            `json:"says"`
 	Size  string            `json:"size"`
+	Done  string            `json:"done"` // how it is fitted
 	Fits  bool              `json:"fits"`
 	Order string            `json:"order"`
 	Set   map[string]number `json:"set"`
@@ -196,7 +197,7 @@ func (t *Train) strips() (list []strip, none string) {
 			list = append(list, s)
 			continue
 		}
-		s.Says, s.Order = words.Judged(&c.Digest, words.Verdict), words.ChooseOrder(c)
+		s.Says, s.Done, s.Order = words.Judged(&c.Digest, words.Verdict), words.TryingStrip(c), words.ChooseOrder(c)
 		for key, v := range t.Strip(c) {
 			s.Set[key] = number(v)
 		}

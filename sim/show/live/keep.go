@@ -44,7 +44,8 @@ func (d *Desk) check(_ context.Context, q *typed) (*checked, error) {
 	}
 	v, err := t.Read(q.Key, q.Text)
 	if err != nil {
-		return &checked{Value: number(math.NaN()), Fault: words.Capital(err.Error()) + "."}, nil
+		q, _ := t.Found.Quantity(q.Key)
+		return &checked{Value: number(math.NaN()), Fault: words.Capital(t.called(&q)) + ": " + err.Error() + "."}, nil
 	}
 	return &checked{Value: number(v)}, nil
 }
@@ -80,8 +81,11 @@ var fileName = regexp.MustCompile(`^[\pL\pN_][\pL\pN_ .-]{0,80}\.toml$`)
 
 // keep answers POST /keep.
 func (d *Desk) keep(ctx context.Context, q *request) (*kept, error) {
+	if !strings.HasSuffix(q.Name, ".toml") {
+		q.Name += ".toml"
+	}
 	if !fileName.MatchString(q.Name) || filepath.Base(q.Name) != q.Name {
-		return &kept{Fault: "The name of a file is wanted, of letters, digits, spaces, dots and hyphens, that ends in .toml."}, nil
+		return &kept{Fault: "The name of a file is wanted, of letters, digits, spaces, dots and hyphens."}, nil
 	}
 	t, err := d.train(q.Train)
 	if err != nil {
@@ -100,7 +104,7 @@ func (d *Desk) keep(ctx context.Context, q *request) (*kept, error) {
 		err = d.Keep(ctx, q.Name, text)
 	}
 	if err != nil {
-		return &kept{Fault: words.Capital(err.Error()) + "."}, nil
+		return &kept{Fault: err.Error() + "."}, nil
 	}
 	return &kept{Kept: q.Name, Says: fmt.Sprintf("Kept as %s. To run it: evenpull run %s", q.Name, quoted(q.Name))}, nil
 }

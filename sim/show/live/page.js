@@ -1055,7 +1055,7 @@ function verdictAt(t, rule, value) {
 function aside(t, rule) {
   const fill = t.answer.barrel?.fill;
   if (isLength(rule.key) && finite(fill)) return `fills ${(100 * fill).toFixed(0)} % of the barrel` + (t.hold === "fill" ? ", kept" : "");
-  if (isSetUp(rule.key) && finite(t.answer.even_at)) return `most even at ${fixed(rule, t.answer.even_at)}` + (t.even ? ", followed" : "");
+  if (isSetUp(rule.key) && t.answer.even_words) return t.answer.even_words + (t.even ? ", followed" : "");
   return "";
 }
 
@@ -1073,6 +1073,7 @@ function hear(v) {
   handle.addEventListener("keydown", e => ruleByKey(v, e));
   box.addEventListener("keydown", e => boxByKey(v, e));
   box.addEventListener("change", () => typed(v));
+  box.addEventListener("input", () => { clearTimeout(v.typing); v.typing = setTimeout(() => typed(v, true), 700); });
   box.addEventListener("blur", () => { paintHandles(v.t); });
 }
 
@@ -1115,16 +1116,19 @@ function boxByKey(v, e) {
   fillBox(v, rule, v.t.values[v.key]);
 }
 
-// typed has the program read what was typed: it knows units.
-async function typed(v) {
+// typed has the program read what was typed: it knows units. What is still being typed is
+// taken once it is whole, and not found fault with.
+async function typed(v, still) {
+  clearTimeout(v.typing);
   const text = v.box.value.trim(), rule = v.t.rules.get(v.key);
   if (text === fixed(rule, v.t.values[v.key])) return;
   try {
     const told = await post("check", { train: v.t.name, key: v.key, text });
+    if (told.fault && still) return;
     if (told.fault) throw new Error(told.fault);
     tell("");
     move(v.t, v.key, told.value);
-    fillBox(v, rule, told.value);
+    if (!still) fillBox(v, rule, told.value);
   } catch (e) {
     if (document.activeElement === v.box) v.box.setAttribute("aria-invalid", "true");
     refused(v.t, e);
@@ -1190,6 +1194,8 @@ function stockItem(t, s) {
   element(button, "b", {}, s.label);
   element(button, "span", {}, " " + (s.size || "") + " ");
   element(button, "small", {}, s.says || "");
+  if (s.done) element(button, "small", { class: "done" }, s.done);
+  if (s.fits === false) button.setAttribute("aria-disabled", "true");
   button.addEventListener("click", () => pick(t, s));
   button.strip = s;
   return item;
@@ -1197,6 +1203,7 @@ function stockItem(t, s) {
 
 // pick tries a strip of the list: it has its own length.
 function pick(t, s) {
+  if (s.fits === false) return tell(`${s.label}: ${s.says}.`, true);
   if (Object.keys(s.set || {}).some(isSetUp)) t.even = false;
   Object.assign(t, { hold: "length", fill: null });
   Object.assign(t.set, s.set);
@@ -1206,7 +1213,8 @@ function pick(t, s) {
 
 function paintStock(t) {
   for (const button of byId("stock").querySelectorAll("button")) {
-    const out = Object.entries(button.strip.set || {}).every(([key, v]) => Math.abs((t.set[key] ?? t.values[key] ?? t.foundValues[key]) - v) < 1e-6);
+    const set = Object.entries(button.strip.set || {});
+    const out = set.length > 0 && set.every(([key, v]) => Math.abs((t.set[key] ?? t.values[key] ?? t.foundValues[key]) - v) < 1e-6);
     put(button, { "aria-pressed": String(out) });
   }
 }
@@ -1236,6 +1244,7 @@ function paintButtons(t) {
   off("redo", t.at >= t.past.length - 1);
   off("back", isAsFound(t));
   put(byId("hold"), { "aria-pressed": String(!!t.held) });
+  say(byId("hold"), t.held ? "let the held one go" : "hold this one");
 }
 
 function paintRest(t) {
@@ -1271,6 +1280,12 @@ async function keep(e) {
 // fetchOrder has the line to order by; it is also printed on the card, unless the trial has
 // become another meanwhile.
 async function fetchOrder(t) {
+  const picked = byId("stock").querySelector("[aria-pressed=true]")?.strip;
+  if (picked?.order) { // a strip of the list goes by its name, and what is done to it
+    t.order = picked.order;
+    paintRest(t);
+    return t.order;
+  }
   const was = snapshot(t);
   const told = await post("order", { ...question(t), tracks: [], draws: 0 });
   if (told.fault) throw new Error(told.fault);

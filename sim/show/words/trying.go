@@ -1,12 +1,14 @@
 package words
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
+	"evenpull/sim/study/choose"
 	"evenpull/sim/study/trying"
 	"evenpull/sim/vary"
 )
@@ -56,7 +58,23 @@ func TryingSpare(d *sim.Digest) (turns float64, told string) {
 		return 0, "The spring binds: no turns to spare."
 	}
 	wanted := d.Advice.TurnsToSpare
-	return d.Spare(), say("%v turns to spare", d.Spare()) + where(wanted > 0, "; %s, hatched, to be kept", Either(wanted == 1, "the last one", say("the last %v", wanted))) + "."
+	short := d.Spare() < wanted
+	return d.Spare(), where(short, "only ") + say("%v turns to spare", d.Spare()) + where(!d.Counted, ", ideally packed") +
+		cmp.Or(where(short, "; %v wanted", wanted), where(wanted > 0, "; %s, hatched, to be kept", Either(wanted == 1, "the last one", say("the last %v", wanted)))) + "."
+}
+
+// TryingEven tells which set-up is most even; nil where none lets the fusee be wound.
+func TryingEven(d *sim.Digest) string {
+	if d == nil {
+		return "with any set-up the spring binds"
+	}
+	spares := d.Advice.TurnsToSpare == 0 || d.Advice.Spares(d.Spare())
+	return where(!spares, "none keeps turns to spare; ") + "most even at " + TurnsAndClicks(d)
+}
+
+// TryingStrip tells how a strip of the list is fitted.
+func TryingStrip(c *choose.Candidate) string {
+	return where(!math.IsNaN(c.CutTo), "cut to %s, ", typed(c.CutTo)) + where(c.Spacers != 0, "spacers %s, ", typed(c.Spacers)) + "set-up " + Turns(c.Digest.Spring.SetUp)
 }
 
 // leastWhere tells at which turn the pull is least.

@@ -43,6 +43,14 @@ func TestRulesByHand(t *testing.T) {
 	if c := a.Rules[length].Closed; len(c) != 1 || math.Abs(c[0].From-full/0.6) > 1e-9 || c[0].To != 2640 || c[0].Why != TooFull {
 		t.Errorf("%+v, want from %v", c, full/0.6)
 	}
+	s, _ := trial.Compile(t, "eight-day", "inside_height_mm    = 33.2", "inside_height_mm    = 50.5")
+	high, err := New(s, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := try(t, high, Ask{Rules: []string{width}}).Rules[width]; r.To != 56 || len(r.Closed) != 1 || r.Closed[0].From != 50.5 { // 1.1 times 50.5, whole
+		t.Errorf("%+v", r)
+	}
 	for v, want := range map[float64]float64{0.0123: 0.01, 0.0234: 0.02, 0.07: 0.05, 1: 1, 2: 2, 9.9: 5, 10: 10} {
 		if got := nice(v); got != want {
 			t.Errorf("nice(%v) = %v, want %v", v, got, want)

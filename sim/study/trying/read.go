@@ -44,7 +44,11 @@ func (b *Bench) Read(key, text string) (float64, error) {
 		case as != "":
 			v = tidy(v * by)
 		case of[2] != q.Unit:
-			return math.NaN(), fmt.Errorf("found the unit %.40q; want %s", of[2], strings.Join(scenario.UnitWords(key), ", "))
+			units := scenario.UnitWords(key)
+			if len(units) == 0 {
+				return math.NaN(), fmt.Errorf("found %.40q; %s", text, want)
+			}
+			return math.NaN(), fmt.Errorf("found %.40q; want a number in %s", text, strings.Join(units, ", "))
 		}
 	}
 	if !(v >= q.Lo && v <= q.Hi) {
@@ -54,7 +58,7 @@ func (b *Bench) Read(key, text string) (float64, error) {
 }
 
 // Others are the inputs that are not on the bench from the start: numbers of the train, each
-// by itself, and of the whole clock.
+// by itself, then those of the whole clock.
 func (b *Bench) Others() (list []scenario.Quantity) {
 	always := []string{b.Key(Thickness), b.Key(Width), b.Key(Length), b.Key(SetUp)}
 	for _, q := range b.Found.Quantities() {
@@ -62,6 +66,8 @@ func (b *Bench) Others() (list []scenario.Quantity) {
 			list = append(list, q)
 		}
 	}
+	own := func(q scenario.Quantity) int { return strings.Index(q.Key, b.Key("")) } // 0 of the train's own, else −1
+	slices.SortStableFunc(list, func(x, y scenario.Quantity) int { return own(y) - own(x) })
 	return list
 }
 

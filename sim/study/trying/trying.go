@@ -88,7 +88,7 @@ type Answer struct {
 	Clock   *sim.Clock         // with the one train; nil where it cannot be built
 	Fault   error              // why
 	Values  map[string]float64 // by KEY, of all that was changed, has a rule, or followed
-	EvenAt  float64            // turns of set-up that make it most even; NaN where there are none
+	Even    *sim.Digest        // with the set-up that makes it most even of those that keep turns to spare, or, where none does, of all; nil where the fusee cannot be wound
 	Rules   map[string]Rule
 	Tracks  map[string][]Stretch
 	Low, Up []float64 // N·m, ends of the 95 % range of the torque at each row; nil without draws
@@ -109,7 +109,7 @@ func (b *Bench) Try(ctx context.Context, q *Ask) (*Answer, error) {
 	if err := b.check(q); err != nil {
 		return nil, err
 	}
-	a := &Answer{EvenAt: math.NaN(), Values: maps.Clone(q.Set), Rules: map[string]Rule{}, Tracks: map[string][]Stretch{}, Whole: q.Draws == sure.Draws}
+	a := &Answer{Values: maps.Clone(q.Set), Rules: map[string]Rule{}, Tracks: map[string][]Stretch{}, Whole: q.Draws == sure.Draws}
 	if a.Values == nil {
 		a.Values = map[string]float64{}
 	}
@@ -170,8 +170,8 @@ func (b *Bench) follow(ctx context.Context, q *Ask, a *Answer) {
 	if a.Trial, a.Fault = b.with(a.Values); a.Fault != nil {
 		return
 	}
-	if a.EvenAt = b.even(ctx, a.Trial); q.follows(b) && !math.IsNaN(a.EvenAt) {
-		a.Values[b.Key(SetUp)] = a.EvenAt
+	if a.Even = b.even(ctx, a.Trial); q.follows(b) && a.Even != nil {
+		a.Values[b.Key(SetUp)] = a.Even.Spring.SetUp
 		a.Trial, a.Fault = b.with(a.Values)
 	}
 }
@@ -182,18 +182,18 @@ func (q *Ask) follows(b *Bench) bool {
 	return q.Even && !byHand
 }
 
-// even is the set-up that makes the torque of a trial most even; NaN where none lets the
+// even is the trial with the set-up that makes its torque most even; nil where none lets the
 // fusee be wound.
-func (b *Bench) even(ctx context.Context, s *scenario.Scenario) float64 {
+func (b *Bench) even(ctx context.Context, s *scenario.Scenario) *sim.Digest {
 	m, err := vary.Drive(s, b.Number, b.Key(SetUp))
 	if err != nil {
-		return math.NaN()
+		return nil
 	}
 	st, err := setup.Of(ctx, m)
 	if err != nil {
-		return math.NaN()
+		return nil
 	}
-	return st.Best.Spring.SetUp
+	return &st.Best
 }
 
 // with is the scenario as found, with values changed.
