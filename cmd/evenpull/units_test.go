@@ -42,12 +42,21 @@ func TestSampleInInches(t *testing.T) {
 	}
 }
 
-func decoded(t *testing.T, text string) (doc any) {
+// decoded is a document without its origin, which tells of another file or value.
+func decoded(t *testing.T, text string) any {
 	t.Helper()
+	var doc map[string]any
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
 	}
+	delete(doc, "evenpull")
 	return doc
+}
+
+// belowOrigin is what stands below the origin of a document, to the letter.
+func belowOrigin(document string) string {
+	_, below, _ := strings.Cut(document, "\n  },\n")
+	return below
 }
 
 // sameTo compares documents, their figures to 1e-12.
@@ -84,7 +93,7 @@ func TestOverInInches(t *testing.T) {
 		sameTo(t, "sweep", decoded(t, want), decoded(t, got), &compared)
 	}
 	status, got, errs = call(t, "", "run", "eight-day", "--set", "going.mainspring.thickness_in=0.0165", "--format", "json", "--draws", "0")
-	if _, want, _ := call(t, "", "run", "eight-day", "--set", "going.mainspring.thickness_mm=0.4191", "--format", "json", "--draws", "0"); status != exitDone || got != want {
+	if _, want, _ := call(t, "", "run", "eight-day", "--set", "going.mainspring.thickness_mm=0.4191", "--format", "json", "--draws", "0"); status != exitDone || belowOrigin(got) != belowOrigin(want) || belowOrigin(got) == "" {
 		t.Error(errs)
 	}
 }

@@ -134,7 +134,7 @@ func TestVerify(t *testing.T) {
 		"a name with a colour": {`"\x1b[31m" is not in the list`, func() { writeText(t, "kept/\x1b[31m", secret) }},
 		// With checksums made again:
 		"another reading": {".csv: line ", func() { edit(t, "kept/spring-z.csv", "0.52", "0.53"); sealed(t, nil) }},
-		"another sweep":   {"clock-1-train-1-thickness.csv: line 2: 0.2", func() { edit(t, "kept/clock-1-train-1-thickness.csv", "\n0.2", "\n0.21"); sealed(t, nil) }},
+		"another sweep":   {"clock-1-train-1-thickness.csv: line 15: 0.2", func() { edit(t, "kept/clock-1-train-1-thickness.csv", "\n0.2", "\n0.21"); sealed(t, nil) }},
 		"another elasticity": {"clock-1-train-2-rank.json: line ", func() {
 			edit(t, "kept/clock-1-train-2-rank.json", `"elasticity": 1`, `"elasticity": 2`)
 			sealed(t, nil)
@@ -161,8 +161,13 @@ func TestVerify(t *testing.T) {
 		}},
 		"a sample in its place": {"eight-day is named as what the study was made from", func() { sealed(t, func(m *manifest) { m.Scenarios = []string{"eight-day"} }) }},
 		"other draws":           {".json: line ", func() { sealed(t, func(m *manifest) { m.Draws = 21 }) }},
-		"a change less":         {" was kept, and it is ", func() { sealed(t, func(m *manifest) { m.Set = nil; m.Set = []string{} }) }},
-		"a setting of none":     {"kept: --set going.x: unknown key", func() { sealed(t, func(m *manifest) { m.Set = []string{"going.x=1"} }) }},
+		"a change less":         {"rows-1.csv: it had ", func() { sealed(t, func(m *manifest) { m.Set = []string{} }) }},
+		"another change": {"0.39 was kept, and it is 0.38 now", func() {
+			sealed(t, func(m *manifest) { m.Set = []string{"going.mainspring.thickness_mm=0.38"} })
+		}},
+		"another build":      {"result-1.json: line 4", func() { sealed(t, func(m *manifest) { m.Version = "v0" }) }},
+		"another bench book": {"result-1.json: line ", func() { sealed(t, func(m *manifest) { m.BenchName = "other.toml" }) }},
+		"a setting of none":  {"kept: --set going.x: unknown key", func() { sealed(t, func(m *manifest) { m.Set = []string{"going.x=1"} }) }},
 	} {
 		c.do()
 		verifies(t, what, c.says)
