@@ -30,7 +30,8 @@ type asked struct {
 		Verdict  *string
 		Why      string
 	}
-	Sure bool
+	Sure   bool
+	Barrel struct{ Down, Wound [][2]float64 }
 }
 
 func askRun(t *testing.T, d *Desk, q request) asked {

@@ -109,7 +109,7 @@ func (b *browser) until(expression string) {
 func (b *browser) rest() {
 	b.Helper()
 	time.Sleep(200 * time.Millisecond)
-	b.until(`!wire.busy && wire.since === null && !wire.whole && page.shown.whole`)
+	b.until(`!wire.busy && wire.since === null && !wire.whole && page.shown.whole && !wire.resting`)
 }
 
 func (b *browser) text(selector string) string {
@@ -172,6 +172,19 @@ func (b *browser) agrees(train *Train, q request) asked {
 		return want
 	}
 	b.curves(want)
+	for id, points := range map[string][][2]float64{"down": want.Barrel.Down, "wound": want.Barrel.Wound} {
+		drawn := strings.FieldsFunc(get[string](b, fmt.Sprintf(`document.querySelector("#barrel-%s").getAttribute("d")`, id)), func(r rune) bool { return r == 'M' || r == 'C' })
+		if len(drawn) != len(points) {
+			b.Fatalf("the strip %s has %d points on the page, %d by the program", id, len(drawn), len(points))
+		}
+		for i, d := range drawn {
+			xy := strings.Fields(d)
+			if x, y := xy[len(xy)-2], xy[len(xy)-1]; x != shortest(points[i][0]) || y != shortest(points[i][1]) {
+				b.Errorf("the strip %s at %d: %s %s on the page, %v by the program", id, i, x, y, points[i])
+				break
+			}
+		}
+	}
 	for key, v := range want.Values {
 		if got := b.box(key); got-v > 1e-6 || v-got > 1e-6 {
 			b.Errorf("%v: %s is %v on the page, %v by the program", q.Set, key, got, v)
@@ -179,10 +192,22 @@ func (b *browser) agrees(train *Train, q request) asked {
 		bands := get[int](b, fmt.Sprintf(`[...document.querySelectorAll('[data-rule="%s"] svg .band')].filter(e => e.getAttribute("display") !== "none").length`, key))
 		if bands != len(want.Tracks[key]) {
 			b.Errorf("%v: %d bands on the rule of %s, %d by the program", q.Set, bands, key, len(want.Tracks[key]))
+			continue
+		}
+		ends := get[[][2]float64](b, fmt.Sprintf(`[...document.querySelectorAll('[data-rule="%s"] svg .band')].filter(e => e.getAttribute("display") !== "none").map(e => [+e.getAttribute("x"), +e.getAttribute("x") + +e.getAttribute("width")])`, key))
+		first, last := want.Tracks[key][0].From, want.Tracks[key][bands-1].To
+		for i, of := range want.Tracks[key] {
+			at := ends[0][0] + (of.To-first)/(last-first)*(ends[bands-1][1]-ends[0][0])
+			if off := ends[i][1] - at; off > 0.1 || off < -0.1 {
+				b.Errorf("%v: band %d on the rule of %s ends at %v px, by the program at %v", q.Set, i, key, ends[i][1], at)
+			}
 		}
 	}
 	return want
 }
+
+// shortest is a number as the page writes it.
+func shortest(v float64) string { return strconv.FormatFloat(v+0, 'f', -1, 64) }
 
 // curves holds the curve on the page against the torques of the answer: drawn to one scale,
 // every point lies on it.

@@ -231,10 +231,13 @@ function follow(t, even) {
   changedByHand(t, null);
 }
 
-// stillMoving puts the rest off: a hand between two steps does not rest.
+// stillMoving puts the rest off: a hand between two steps does not rest. The whole answer is
+// asked for at once when it pauses; scale and words settle when it rests.
 function stillMoving() {
   if (!wire.resting) return;
+  clearTimeout(wire.pause);
   clearTimeout(wire.rest);
+  wire.pause = setTimeout(pause, 25);
   wire.rest = setTimeout(rest, 150);
 }
 
@@ -243,6 +246,7 @@ function changedByHand(t, key, since = now()) {
   t.moving = key;
   if (!key) t.keyed = null;
   t.order = "";
+  t.whole = false;
   paintHandles(t);
   paintChanged(t);
   wire.since = since;
@@ -251,19 +255,34 @@ function changedByHand(t, key, since = now()) {
   pump();
 }
 
-// rest is when the hand has rested: the whole answer is asked for.
-function rest() {
-  wire.resting = false;
-  record(page.shown);
-  page.shown.moving = null;
-  paintButtons(page.shown);
+function pause() {
   wire.whole = true;
   pump();
 }
 
+// rest is when the hand has rested.
+function rest() {
+  const t = page.shown;
+  wire.resting = false;
+  record(t);
+  t.moving = null;
+  paintButtons(t);
+  if (t.whole) return settled(t);
+  if (!wire.busy?.whole) pause();
+}
+
+// settled is when the hand rests and its answer is whole.
+function settled(t) {
+  settle(t);
+  announce(t);
+  for (const [key, v] of t.views) say(v.note, trackWords(t, t.rules.get(key)));
+  askOrder(t);
+  soon(null);
+}
+
 // ---- the wire: one question at a time, the newest; old answers are dropped by their number
 
-const wire = { number: 0, painted: 0, busy: null, since: null, whole: false, rest: 0, resting: false, swept: 0 };
+const wire = { number: 0, painted: 0, busy: null, since: null, whole: false, rest: 0, pause: 0, resting: false, swept: 0 };
 
 async function post(path, body, signal) {
   let answer;
@@ -404,17 +423,12 @@ function receive(t, a, q) {
   t.answer = a;
   t.whole = q.whole;
   const calm = wire.since === null;
-  for (const [key, rule] of Object.entries(a.rules || {})) takeRule(t, key, rule, calm && q.whole);
+  for (const [key, rule] of Object.entries(a.rules || {})) takeRule(t, key, rule, calm && q.whole && !wire.resting);
   for (const [key, v] of Object.entries(a.values || {})) {
     if (!(key in t.set) && key !== t.moving && finite(v)) t.values[key] = v;
   }
   Object.assign(t.tracks, a.tracks || {});
-  if (calm && q.whole) {
-    settle(t);
-    announce(t);
-    for (const [key, v] of t.views) say(v.note, trackWords(t, t.rules.get(key)));
-    askOrder(t);
-  }
+  if (calm && q.whole && !wire.resting) settled(t);
   soon(q.since);
 }
 
@@ -1395,6 +1409,7 @@ function showTrain(t) {
   if (page.shown && page.shown !== t) record(page.shown);
   page.shown = t;
   clearTimeout(wire.rest);
+  clearTimeout(wire.pause);
   wire.busy?.stop.abort();
   Object.assign(wire, { busy: null, since: null, whole: true, resting: false });
   for (const button of byId("trains").children) put(button, { "aria-pressed": String(button.dataset.train === t.name) });

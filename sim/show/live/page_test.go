@@ -112,6 +112,13 @@ func TestPainted(t *testing.T) {
 		time.Sleep(time.Duration(i*37%17) * time.Millisecond) // a hand knows nothing of frames: else every move comes just after one
 		b.do(chromedp.MouseEvent(mouse.DispatchMouseEventTypeMouseMoved, x+float64((i*7)%160-80), y, held))
 	}
+	whole := get[float64](b, `(async () => {
+		const key = page.shown.moving || [...page.shown.rules.keys()][0], from = performance.now();
+		move(page.shown, key, snap(page.shown.rules.get(key), page.shown.values[key] + 0.03));
+		while (!page.shown.whole) await new Promise(requestAnimationFrame);
+		return performance.now() - from;
+	})()`)
+	t.Logf("whole %.0f ms after the last move", whole)
 	b.do(chromedp.MouseEvent(mouse.DispatchMouseEventTypeMouseReleased, x, y, held))
 	b.rest()
 	times := get[[]float64](b, `[...evenpullTimes]`)
