@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"evenpull/sim"
 	"evenpull/sim/bench/readings"
@@ -30,8 +31,9 @@ func (st *Study) input(s *scenario.Scenario, number int) error {
 	if err != nil {
 		return err
 	}
-	torque := st.own(m)
-	slopes := m.SlopesOf(0, 0, len(torque), func(r *sim.Result) []float64 { return read(r, len(torque)) })
+	st.own(m)
+	at := st.design.at
+	slopes := m.SlopesOf(0, 0, len(at), func(r *sim.Result) []float64 { return read(r, at) })
 	slope := make([]float64, len(slopes))
 	for i := range slopes {
 		slope[i] = slopes[i].Value
@@ -39,7 +41,8 @@ func (st *Study) input(s *scenario.Scenario, number int) error {
 			slope[i] = 0
 		}
 	}
-	return st.of(torque, slope, 1, ErrMoves)
+	st.design.slope = slope
+	return st.of(1, ErrMoves)
 }
 
 // apart finds by how much more this spring pulls than the other one, at the turns that both
@@ -51,7 +54,7 @@ func (st *Study) apart(s *scenario.Scenario, number int) error {
 	if err != nil {
 		return err
 	}
-	torque := st.own(m)
+	st.own(m)
 	other, err := vary.Drive(to.Scenario, to.Number)
 	if own, _ := m.Own(); err == nil && to.Scenario.Trains[to.Number].Fusee.Profile == scenario.Even {
 		other, err = vary.WithCone(to.Scenario, to.Number, own.Drive.Cone)
@@ -63,62 +66,64 @@ func (st *Study) apart(s *scenario.Scenario, number int) error {
 	if err != nil {
 		return err
 	}
-	against := read(r, wholeTurns(r, len(torque)))
-	more := make([]float64, len(against))
-	for i := range against {
-		more[i] = torque[i] - against[i]
+	d := &st.design
+	both := slices.DeleteFunc(wholeTurns(r), func(t int) bool { return !slices.Contains(d.at, t) })
+	here, there := make([]float64, len(both)), read(r, both)
+	for i, t := range both {
+		here[i] = d.torque[slices.Index(d.at, t)]
+		d.slope = append(d.slope, here[i]-there[i])
 	}
-	return st.of(torque[:len(more)], more, 2, ErrAlike)
+	d.at, d.torque = both, here
+	return st.of(2, ErrAlike)
 }
 
-// own keeps the run of the train as it is, and gives its torques at whole turns.
-func (st *Study) own(m *vary.Model) []float64 {
+// own keeps the run of the train as it is, and its torques at whole turns.
+func (st *Study) own(m *vary.Model) {
 	_, d := m.Own()
 	st.Own = *d
-	r, err := m.Run(m.Nominal())
-	if err != nil {
-		return nil // which has been run when the model was made
+	if r, err := m.Run(m.Nominal()); err == nil { // as when the model was made
+		st.design.at = wholeTurns(r)
+		st.design.torque = read(r, st.design.at)
 	}
-	return read(r, wholeTurns(r, math.MaxInt))
 }
 
-// of makes the design of readings of so many springs. What all springs have in common of the
-// meter's bound does not tell in what they differ by.
-func (st *Study) of(torque, slope []float64, springs float64, none error) error {
-	squares := 0.0
-	for _, v := range slope {
+// of fills in how readings of so many springs err. What all springs have in common of the
+// meter's bound does not tell in what they differ by. It fails with none where no turn tells
+// anything.
+func (st *Study) of(springs float64, none error) error {
+	d, law := &st.design, &st.Options.Law
+	squares, mean := 0.0, 0.0
+	for i, v := range d.slope {
 		squares += v * v
+		mean += math.Abs(d.torque[i]) / float64(len(d.slope))
 	}
 	if !(squares > 0) {
 		return none
 	}
-	mean := 0.0
-	for _, v := range torque {
-		mean += math.Abs(v) / float64(len(torque))
-	}
-	law := &st.Options.Law
 	scatter, offset := law.Scatter*mean, law.Offset*mean
 	own, common := rounding(law.MeterResolution, math.Hypot(scatter, offset))
-	st.design = design{slope: slope, torque: torque, scatter: springs * (scatter*scatter + own), offset: springs * offset * offset, rounds: springs * common}
+	d.scatter, d.offset, d.rounds = springs*(scatter*scatter+own), springs*offset*offset, springs*common
 	if springs == 1 {
-		st.design.meter = law.MeterRelative * law.MeterRelative / 3
+		d.meter = law.MeterRelative * law.MeterRelative / 3
 	}
 	return nil
 }
 
-// wholeTurns is how many whole turns a run has, from fully wound on, up to a number.
-func wholeTurns(r *sim.Result, most int) (n int) {
-	for n < most && !math.IsNaN(readings.TorqueAt(r, float64(n))) {
-		n++
+// wholeTurns are those of a run; it has none from fully wound on where the spring binds.
+func wholeTurns(r *sim.Result) (at []int) {
+	for t := 0; float64(t) <= r.Rows[len(r.Rows)-1].FuseeTurn; t++ {
+		if !math.IsNaN(readings.TorqueAt(r, float64(t))) {
+			at = append(at, t)
+		}
 	}
-	return n
+	return at
 }
 
-// read are the torques at the first n whole turns; nil where the run has fewer.
-func read(r *sim.Result, n int) []float64 {
-	list := make([]float64, n)
-	for i := range list {
-		if list[i] = readings.TorqueAt(r, float64(i)); math.IsNaN(list[i]) {
+// read are the torques of a run at some turns; nil where it lacks any.
+func read(r *sim.Result, at []int) []float64 {
+	list := make([]float64, len(at))
+	for i, t := range at {
+		if list[i] = readings.TorqueAt(r, float64(t)); math.IsNaN(list[i]) {
 			return nil
 		}
 	}

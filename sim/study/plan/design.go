@@ -9,6 +9,7 @@ import (
 // squares on the means of the turns, all turns with the same weight. To first order its
 // error is Σ slope·error/Σ slope² over the turns that are read.
 type design struct {
+	at              []int     // whole turns of the fusee that the run-down has
 	slope, torque   []float64 // at each whole turn: N·m for 1 of the parameter, and N·m
 	scatter, offset float64   // N·m, variances of a reading and of a run-down
 	rounds          float64   // N·m, variance that the meter's step adds to a reading, alike in all repeats

@@ -8,7 +8,7 @@ import (
 // others fills what each turn tells and what other plans come to.
 func (st *Study) others() {
 	for i := range st.design.slope {
-		t := Turn{FuseeTurn: i, Torque: st.design.torque[i], Slope: st.design.slope[i], Read: slices.Contains(st.Plan.Turns, i), Alone: math.Inf(1)}
+		t := Turn{FuseeTurn: st.design.at[i], Torque: st.design.torque[i], Slope: st.design.slope[i], Read: slices.Contains(st.Plan.Turns, st.design.at[i]), Alone: math.Inf(1)}
 		if t.Slope != 0 {
 			t.Alone = st.promise([]int{i}, st.Plan.Repeats).StandardError
 		}

@@ -90,12 +90,11 @@ type Size struct {
 
 // Errors of Run.
 var (
-	ErrMoves   = errors.New("moves the torque at no turn of the fusee: readings of torque cannot tell it")
-	ErrShare   = errors.New("is 0, so that an error in percent of it says nothing")
-	ErrTurns   = errors.New("the fusee has fewer whole turns")
-	ErrAlike   = errors.New("both springs pull alike at every turn: readings of torque cannot tell them apart")
-	ErrApart   = errors.New("is no input of the train")
-	ErrTogeter = errors.New("an input or another spring, not both")
+	ErrMoves = errors.New("moves the torque at no turn of the fusee: readings of torque cannot tell it")
+	ErrShare = errors.New("is 0, so that an error in percent of it says nothing")
+	ErrTurns = errors.New("the run-down has fewer whole turns")
+	ErrAlike = errors.New("both springs pull alike at every turn: readings of torque cannot tell them apart")
+	ErrApart = errors.New("is no input of the train")
 )
 
 // Run plans readings in the train with the given number. It fails with the errors above,
@@ -112,7 +111,7 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 		return nil, err
 	}
 	if n := len(st.design.slope); o.Turns > n {
-		return nil, fmt.Errorf("%w: there are %d, from 0 to %d", ErrTurns, n, n-1)
+		return nil, fmt.Errorf("%w: there are %d, from %d to %d", ErrTurns, n, st.design.at[0], st.design.at[n-1])
 	}
 	st.plan()
 	st.others()
@@ -121,35 +120,18 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 
 // plan chooses run-downs and turns.
 func (st *Study) plan() {
-	o, enough := &st.Options, math.NaN() // variance
-	repeats := cmp.Or(o.Repeats, UsualRepeats)
-	will := func(p *Plan) bool { return p.StandardError <= enough }
-	switch {
-	case !math.IsNaN(o.Error):
-		enough = o.Error * math.Abs(st.Value)
-	case !math.IsNaN(o.Power):
-		will = func(p *Plan) bool { return p.Power >= o.Power }
-	}
-	if asks := !math.IsNaN(o.Error) || !math.IsNaN(o.Power); asks {
+	repeats, will := cmp.Or(st.Options.Repeats, UsualRepeats), st.wanted()
+	if will != nil {
 		st.Needed = st.fewest(will)
-		if st.Needed > 0 && (o.Repeats == 0 || st.Needed <= o.Repeats) {
+		if st.Reached() {
 			repeats = st.Needed
 		} else {
-			asks = false
-		}
-		if !asks {
 			will = nil
 		}
-	} else {
-		will = nil
 	}
 	plans := st.sizes(repeats)
 	if will == nil {
-		least := math.Inf(1)
-		for i := range plans {
-			least = math.Min(least, plans[i].StandardError)
-		}
-		will = func(p *Plan) bool { return p.StandardError <= (1+Near)*least }
+		will = near(plans)
 	}
 	for i := range plans {
 		if st.Plan = plans[i]; will(&plans[i]) {
@@ -161,6 +143,34 @@ func (st *Study) plan() {
 		all[i] = i
 	}
 	st.Whole = st.promise(all, repeats)
+}
+
+// Reached tells whether there is a plan for the error or the power asked for, in as many
+// run-downs as may be made.
+func (st *Study) Reached() bool {
+	most := cmp.Or(st.Options.Repeats, MostRepeats)
+	return st.Needed > 0 && st.Needed <= most
+}
+
+// wanted tells whether a plan does what was asked for; nil where nothing was.
+func (st *Study) wanted() func(*Plan) bool {
+	o := &st.Options
+	switch {
+	case !math.IsNaN(o.Error):
+		return func(p *Plan) bool { return p.StandardError <= o.Error*math.Abs(st.Value) }
+	case !math.IsNaN(o.Power):
+		return func(p *Plan) bool { return p.Power >= o.Power }
+	}
+	return nil
+}
+
+// near tells whether a plan is nearly as good as the best of some.
+func near(plans []Plan) func(*Plan) bool {
+	least := math.Inf(1)
+	for i := range plans {
+		least = math.Min(least, plans[i].StandardError)
+	}
+	return func(p *Plan) bool { return p.StandardError <= (1+Near)*least }
 }
 
 // sizes are the best plans by the number of turns, as far as the options let them.
@@ -202,12 +212,16 @@ func (st *Study) fewest(will func(*Plan) bool) int {
 	return hi
 }
 
-// promise is what a plan comes to.
+// promise is what a plan comes to, of turns by their place in the design.
 func (st *Study) promise(turns []int, repeats int) Plan {
 	d := &st.design
 	a := d.sumsOf(turns)
+	at := make([]int, len(turns))
+	for i, t := range turns {
+		at[i] = d.at[t]
+	}
 	runs, meter := math.Sqrt(d.runs(a)/float64(repeats)), math.Sqrt(d.stays(a))
-	p := Plan{Turns: turns, Repeats: repeats, StandardError: math.Hypot(runs, meter), FromMeter: meter, Power: math.NaN()}
+	p := Plan{Turns: at, Repeats: repeats, StandardError: math.Hypot(runs, meter), FromMeter: meter, Power: math.NaN()}
 	freedom := repeats - 1
 	if st.Options.Against != nil {
 		freedom *= 2
