@@ -50,7 +50,8 @@ better meter the third.
 
 --against names a scenario with another spring: then it tells which readings of both, by
 one meter in one clock, tell them apart, and in what share of experiments they do, by
-Student's t at 5 %. --power asks for such a share.
+Student's t at 5 %. --power asks for such a share. --set changes the first scenario only;
+where its cone is as if cut for the spring, the other spring is read through it too.
 
 Every set of turns is tried; of a fusee with more than 20, exchanges of one turn for
 another find the best.`,
@@ -58,7 +59,7 @@ another find the best.`,
   evenpull plan --error 0.3
   evenpull plan --for going.mainspring.yield_mpa --repeats 2 --meter-relative 0.5%
   evenpull plan three-trains --for striking.mainspring.efficiency --plot plan.svg --force
-  evenpull plan eight-day --against too-strong --power 95`,
+  evenpull plan --set going.mainspring.thickness_mm=0.381 --against eight-day --power 80`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runPlan(c, s, &f, args) },
 	}

@@ -28,7 +28,7 @@ func TestGoldenStudies(t *testing.T) {
 		"sweep": "sweep --steps 11", "sweep-fill": "sweep --steps 11 --hold fill", "map": "sweep --steps 5 --against going.line.thickness_mm --steps2 4",
 		"rank": "rank", "spread": "spread --runs 2000", "setup": "setup", "sweep-striking": "sweep strike-quick --steps 7",
 		"record": "record", "record-fit": "record --scenario three-trains --spring C --fit going.mainspring.thickness_mm,going.mainspring.efficiency",
-		"assign": "assign --scenario three-trains", "plan": "plan --full", "plan-error": "plan --error 0.25 --repeats 2", "plan-against": "plan --against too-weak --repeats 2",
+		"assign": "assign --scenario three-trains", "plan": "plan --full", "plan-error": "plan --error 0.25 --repeats 2", "plan-against": "plan --set going.mainspring.thickness_mm=0.381 --against eight-day --power 80",
 	} {
 		code, out, errs := call(t, "", strings.Fields(args)...)
 		if code != exitDone || errs != "" {
