@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -155,6 +156,92 @@ func TestExchanges(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// From any set exchanges lead to one that no exchange makes better; of invented slopes to both
+// sides, some of them 0, the sets found for each size are hardly ever worse than the best.
+func TestExchangesFromAnywhere(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 5))
+	tried, missed := 0, 0
+	for range 20 {
+		d := design{scatter: random.Float64(), offset: 4 * random.Float64(), meter: random.Float64()}
+		for i := range 12 {
+			d.at, d.slope, d.torque = append(d.at, i), append(d.slope, max(random.NormFloat64(), -1)+float64(i%3)), append(d.torque, 1+random.Float64())
+		}
+		d.slope[random.IntN(12)] = 0
+		every, found := d.best(2), d.exchanged(2)
+		for k := range every {
+			if tried++; d.varianceOf(found[k], 2) > d.varianceOf(every[k], 2)*(1+1e-9) {
+				missed++
+			}
+			start := random.Perm(12)[:k+1]
+			set := d.exchange(start, 2)
+			least := d.varianceOf(set, 2)
+			if len(set) != k+1 || least > d.varianceOf(start, 2) {
+				t.Fatalf("%v becomes %v", start, set)
+			}
+			for i := range set {
+				for turn := range 12 {
+					other := slices.Clone(set)
+					if other[i] = turn; !slices.Contains(set, turn) && d.varianceOf(other, 2) < least*(1-1e-12) {
+						t.Fatalf("%v is better than %v", other, set)
+					}
+				}
+			}
+		}
+	}
+	if missed > tried/20 {
+		t.Errorf("%d of %d sets are not the best", missed, tried)
+	}
+}
+
+// What two repeats that round to a step have in common is what drawn ones have.
+func TestRoundingOfDraws(t *testing.T) {
+	random := rand.New(rand.NewPCG(6, 6))
+	const step, n = 2.0, 400_000
+	for _, jitter := range []float64{0.2, 0.5, 0.8} {
+		common, all := 0.0, 0.0
+		for range n {
+			truth := step * random.Float64()
+			r := func() float64 {
+				x := truth + jitter*random.NormFloat64()
+				return step*math.Round(x/step) - x
+			}
+			a, b := r(), r()
+			common, all = common+a*b/n, all+a*a/n
+		}
+		own, shared := rounding(step, jitter)
+		if math.Abs(shared-common) > 0.003 || math.Abs(own+shared-all) > 0.003 {
+			t.Errorf("jitter %v: %v of %v in common, drawn %v of %v", jitter, shared, own+shared, common, all)
+		}
+	}
+}
+
+// The other plans are those of some numbers of turns and run-downs, rising, the plan's among
+// them.
+func TestChoices(t *testing.T) {
+	o := asked(flow)
+	o.Turns, o.Repeats = 7, 4
+	st := planned(t, o)
+	var sizes []int
+	for _, s := range st.Choices {
+		sizes = append(sizes, s.Turns)
+		for i, p := range s.Plans {
+			if len(p.Turns) != s.Turns || p.Repeats != st.Repeats[i] {
+				t.Errorf("%+v", p)
+			}
+		}
+	}
+	if !slices.Equal(sizes, []int{1, 2, 3, 5, 7, 8, 12, 17}) || !slices.Equal(st.Repeats, []int{1, 2, 3, 4, 5, 10}) || len(st.Plan.Turns) != 7 || st.Plan.Repeats != 4 {
+		t.Errorf("%v in %v; %+v", sizes, st.Repeats, st.Plan)
+	}
+	if p := st.Choices[4].Plans[3]; !slices.Equal(p.Turns, st.Plan.Turns) || p.StandardError != st.Plan.StandardError {
+		t.Errorf("%+v, the plan is %+v", p, st.Plan)
+	}
+	o.Turns, o.Repeats = 17, MostRepeats
+	if st = planned(t, o); len(st.Choices) != 7 || len(st.Repeats) != 6 || st.Plan.StandardError != st.Whole.StandardError {
+		t.Errorf("%d in %v", len(st.Choices), st.Repeats)
 	}
 }
 
