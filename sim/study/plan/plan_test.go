@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"evenpull/sim/internal/trial"
@@ -269,5 +270,32 @@ func TestRunFails(t *testing.T) {
 	var fault scenario.Fault
 	if _, err := Run(t.Context(), s, 0, of(func(o *Options) { o.Key = "going.nothing" })); !errors.As(err, &fault) {
 		t.Errorf("unknown key: %v", err)
+	}
+}
+
+// What stands where nothing is asked (common practice, no source), and what is said of turns.
+func TestDefaults(t *testing.T) {
+	if got, want := Usual(), (Law{Scatter: 0.006, Offset: 0.004, MeterRelative: 0.01}); got != want {
+		t.Errorf("%+v", got)
+	}
+	if st := planned(t, asked(thickness)); st.Plan.Repeats != 3 || st.Value != 0.38 {
+		t.Errorf("%+v", st.Plan)
+	}
+	o := asked("")
+	o.Against = against(t, thickness+"=0.39")
+	if st := planned(t, o); st.Value != 1 {
+		t.Errorf("two springs differ by %v of what they differ by", st.Value)
+	}
+	s, _ := trial.Compile(t, "eight-day")
+	o = asked(thickness)
+	o.Turns = 18
+	if _, err := Run(t.Context(), s, 0, o); err == nil || !strings.Contains(err.Error(), "there are 17, from 0 to 16") {
+		t.Errorf("%v", err)
+	}
+	o = asked("")
+	o.Against = against(t, thickness+"=0.39")
+	o.Against.Scenario.Trains[0].Fusee.Turns = -1
+	if _, err := Run(t.Context(), s, 0, o); err == nil {
+		t.Error("a train that cannot be run is compared")
 	}
 }
