@@ -51,7 +51,7 @@ func FuzzStudies(f *testing.F) {
 		for _, args := range [][]string{
 			{"sweep", "-", "--over", key, "--from", number(from), "--to", number(to), "--steps", "5"},
 			{"sweep", "-", "--steps", "3", "--against", key, "--from2", number(from), "--to2", number(to), "--steps2", "3", "--hold", "fill"},
-			{"rank", "-", "--shares=false"}, {"setup", "-"}, {"spread", "-", "--runs", "20", "--shares=false"},
+			{"rank", "-", "--shares=false"}, {"setup", "-"}, {"plan", "-"}, {"spread", "-", "--runs", "20", "--shares=false"},
 		} {
 			var out, errs bytes.Buffer
 			switch code := Main(few(append(args, "--format", "json")), strings.NewReader(text), &out, &errs); {

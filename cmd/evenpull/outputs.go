@@ -46,7 +46,7 @@ func inputs(c *cobra.Command, args []string) (in []place) {
 			in = append(in, place{"the input", arg, false})
 		}
 	}
-	for _, flag := range []string{"scenario", "stock", "bench", "answers"} {
+	for _, flag := range []string{"scenario", "stock", "bench", "answers", "against"} {
 		if f := c.Flags().Lookup(flag); f != nil {
 			in = append(in, place{"--" + flag, f.Value.String(), false})
 		}

@@ -34,6 +34,7 @@ func pictures() []picture {
 		{"setup-striking", "setup three-trains --train striking", plot, "The same of a striking train whose cone was made straight."},
 		{"record-readings", "record mixed-barrels --scenario three-trains", plot, "Readings at the bench with their scatter, and how they lie beside what was computed."},
 		{"assign-springs", "assign mixed-barrels --scenario three-trains", plot, "Three springs that were mixed up: the mean torque of each in each of three trains, and which goes where."},
+		{"plan-thickness", "plan eight-day", plot, "Which torques to read so that the thickness of a spring is known: what more turns and more run-downs are good for, and what each turn tells."},
 		{"choose-springs", "choose eight-day --stock shop-drawer", plot, "The best springs of a dealer's list, each turn by turn beside what the clock needs."},
 		{"cut-torque", "cut too-weak --anyway", plot, "Diameters and torque of a cone as it is and as an even one."},
 		{"beat-eight-day", "beat eight-day", plot, "The pendulum beat by beat: how its arc grows until it settles, and its speed at each angle in the first period and the last."},

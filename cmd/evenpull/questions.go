@@ -24,7 +24,7 @@ func questions(s streams) []question {
 		{"What if a figure were another, and which one matters?", "sweep my-clock.toml",
 			[]*cobra.Command{newSweep(s), newTry(s), newRank(s), newSpread(s), newBatch(s)}},
 		{"What did the bench find, and which spring goes where?", "record my-clock-bench.toml --scenario my-clock.toml",
-			[]*cobra.Command{newRecord(s), newAssign(s)}},
+			[]*cobra.Command{newRecord(s), newAssign(s), newPlan(s)}},
 		{"What shall I set up, order or cut?", "choose my-clock.toml",
 			[]*cobra.Command{newChoose(s), newSetup(s), newCut(s)}},
 		{"What do I write down, for me and for the owner?", "report my-clock.toml --out study.html",

@@ -25,11 +25,11 @@ func TestFitsAScreen(t *testing.T) {
 		for i := range sc.Trains {
 			of := name + " --train " + sc.Trains[i].Name
 			all = append(all, line{"choose " + of, 45}, line{"setup " + of, 40}, line{"sweep " + of + " --over " + sc.Trains[i].Name + ".mainspring.thickness_mm", 40},
-				line{"rank " + of + " --shares=false", 45}, line{"spread " + of + " --runs 200 --shares=false", 40}, line{"cut " + of, 45})
+				line{"rank " + of + " --shares=false", 45}, line{"spread " + of + " --runs 200 --shares=false", 40}, line{"cut " + of, 45}, line{"plan " + of, 40})
 		}
 	}
 	all = append(all, line{"record", 40}, line{"record --scenario three-trains", 45}, line{"assign --scenario three-trains", 45},
-		line{"beat --periods 50", 30}, line{"sweep --against going.mainspring.width_mm --steps 9 --steps2 9", 45}, line{"choose three-trains --all", 40})
+		line{"beat --periods 50", 30}, line{"plan --against too-weak --power 95", 40}, line{"sweep --against going.mainspring.width_mm --steps 9 --steps2 9", 45}, line{"choose three-trains --all", 40})
 	for _, l := range all {
 		code, out, errs := call(t, "", few(strings.Fields(l.args))...)
 		if code != exitDone {

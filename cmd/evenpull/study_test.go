@@ -28,7 +28,7 @@ func TestGoldenStudies(t *testing.T) {
 		"sweep": "sweep --steps 11", "sweep-fill": "sweep --steps 11 --hold fill", "map": "sweep --steps 5 --against going.line.thickness_mm --steps2 4",
 		"rank": "rank", "spread": "spread --runs 2000", "setup": "setup", "sweep-striking": "sweep strike-quick --steps 7",
 		"record": "record", "record-fit": "record --scenario three-trains --spring C --fit going.mainspring.thickness_mm,going.mainspring.efficiency",
-		"assign": "assign --scenario three-trains",
+		"assign": "assign --scenario three-trains", "plan": "plan --full", "plan-error": "plan --error 0.25 --repeats 2", "plan-against": "plan --set going.mainspring.thickness_mm=0.381 --against eight-day --power 80",
 	} {
 		code, out, errs := call(t, "", strings.Fields(args)...)
 		if code != exitDone || errs != "" {
@@ -44,6 +44,8 @@ func TestGoldenStudies(t *testing.T) {
 	golden(t, "setup.json", out)
 	_, out, _ = call(t, "", "assign", "--format", "json")
 	golden(t, "assign.json", out)
+	_, out, _ = call(t, "", "plan", "--format", "json")
+	golden(t, "plan.json", out)
 }
 
 func TestStudiesExitStatus(t *testing.T) {
@@ -101,7 +103,7 @@ func TestStudiesOfEverySample(t *testing.T) {
 		}
 		for _, train := range run.Trains {
 			for _, study := range []string{
-				"sweep --steps 9", "sweep --steps 4 --steps2 4 --against " + train.Name + ".barrel.set_up_turns", "rank --shares=false", "setup", "spread --runs 40 --shares=false",
+				"sweep --steps 9", "sweep --steps 4 --steps2 4 --against " + train.Name + ".barrel.set_up_turns", "rank --shares=false", "setup", "spread --runs 40 --shares=false", "plan",
 			} {
 				args := append(strings.Fields(study), name, "--train", train.Name)
 				for _, more := range []string{"--format json", "--format csv", "--plot p.svg --force"} {

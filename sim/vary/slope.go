@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"evenpull/sim"
 	"evenpull/sim/outcome"
 )
 
@@ -27,10 +28,10 @@ const (
 	noSlope   = 1e-9      // likewise, as a share of figure over input
 )
 
-// slopes differentiates figures by one input.
+// slopes differentiates figures of a run by one input.
 type slopes struct {
 	m      *Model
-	of     []outcome.Figure
+	of     func(*sim.Result) []float64
 	input  int
 	x      []float64
 	scale  float64
@@ -46,7 +47,18 @@ type slopes struct {
 // differences are taken to the other. Scale is the change that matters, in the
 // unit of the input; 0 takes its value. A slope that cannot be had is NaN.
 func (m *Model) Slopes(input int, scale float64, of []outcome.Figure) []Slope {
-	s := slopes{m: m, of: of, input: input, x: slices.Clone(m.nominal), best: make([]Slope, len(of))}
+	return m.SlopesOf(input, scale, len(of), func(r *sim.Result) []float64 {
+		y := make([]float64, len(of))
+		for i := range of {
+			y[i] = of[i].Of(&r.Digest)
+		}
+		return y
+	})
+}
+
+// SlopesOf is Slopes of n numbers that are read off a run; nil where it lacks any.
+func (m *Model) SlopesOf(input int, scale float64, n int, of func(*sim.Result) []float64) []Slope {
+	s := slopes{m: m, of: of, input: input, x: slices.Clone(m.nominal), best: make([]Slope, n)}
 	for i := range s.best {
 		s.best[i] = Slope{math.NaN(), math.Inf(1)}
 	}
@@ -74,11 +86,7 @@ func (s *slopes) figures(by float64) []float64 {
 	if err != nil {
 		return nil
 	}
-	y := make([]float64, len(s.of))
-	for i := range s.of {
-		y[i] = s.of[i].Of(&r.Digest)
-	}
-	return y
+	return s.of(r)
 }
 
 // try takes differences at a step and its halves, and tells whether they will do.

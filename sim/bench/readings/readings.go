@@ -120,6 +120,10 @@ func (c *Comparison) predict(r *sim.Result) {
 	}
 }
 
+// TorqueAt is the torque (N·m) that a run has running down at a fusee turn paid out; NaN at
+// one that it has not.
+func TorqueAt(r *sim.Result, turn float64) float64 { return predicted(r, &Point{FuseeTurn: turn}) }
+
 // predicted is the torque that a run has at a point; NaN at a turn it has not.
 func predicted(r *sim.Result, p *Point) float64 {
 	a, b, share := rowsAt(r, p.FuseeTurn)

@@ -23,6 +23,7 @@ import (
 	"evenpull/sim/show/canvas/seen"
 	"evenpull/sim/study/beat"
 	"evenpull/sim/study/cut"
+	"evenpull/sim/study/plan"
 	"evenpull/sim/study/rank"
 	"evenpull/sim/study/setup"
 	"evenpull/sim/study/sweep"
@@ -74,6 +75,11 @@ func pictures(t testing.TB) map[string]painter {
 	list["spread"] = of(Spread, spreadOf(t, 300, outcome.LeastReserve, outcome.MeanTorque))
 	list["record"] = of(Record, &assign.Record{Study: bench.Record(t)})
 	list["assign"] = of(Assign, bench.Assign(t, bench.Book(t), bench.Scenario(t)))
+	for name, o := range planned(t) {
+		st, err := plan.Run(ctx, s, 0, o)
+		check(err)
+		list["plan "+name] = of(Plan, st)
+	}
 	list["beat"] = of(Beat, bench.Beat(t, beat.Options{FuseeTurn: 4}))
 	list["beat that stops"] = of(Beat, bench.Beat(t, beat.Options{}, "going.pendulum.mass_g=9000"))
 	return list

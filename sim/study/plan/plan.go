@@ -1,0 +1,232 @@
+// Package plan tells at which turns of the fusee, and how often, torque is to be read so
+// that an input is known as well as is asked for, or that two springs are told apart.
+package plan
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"evenpull/sim"
+	"evenpull/sim/bench/measure"
+	"evenpull/sim/scenario"
+)
+
+const (
+	// MostRepeats is the greatest number of run-downs that is planned.
+	MostRepeats = 1000
+	// UsualRepeats are planned where nothing is asked for (common practice, no source).
+	UsualRepeats = 3
+	// Near is how far above the least standard error one with fewer turns may lie where no
+	// error is asked for (common practice, no source).
+	Near = 0.05
+)
+
+// Options are what is asked for.
+type Options struct {
+	Key     string  // of the input; not with Against
+	Against *Other  // the other spring, to be told from this one; nil for none
+	Error   float64 // standard error asked for, a share of the input; NaN for none
+	Power   float64 // share of experiments that are to tell the springs apart; NaN for none
+	Repeats int     // run-downs, at most where an error or a power is asked for; 0: as many as it takes, or UsualRepeats
+	Turns   int     // turns to read in each; 0: as few as will do
+	Law     Law
+}
+
+// Other is another spring: that of a train of a scenario.
+type Other struct {
+	Scenario *scenario.Scenario
+	Number   int
+}
+
+// Study is a plan with what it promises.
+type Study struct {
+	Train   string
+	Own     sim.Digest         // the train as it is
+	For     *scenario.Quantity // the input; nil for two springs
+	Value   float64            // of it in the scenario, in its unit; 1 for two springs: what they differ by
+	Against string             // the title of the other scenario; "" for an input
+	Options Options
+
+	Plan    Plan
+	Whole   Plan // every turn read in as many run-downs
+	Needed  int  // run-downs that what was asked for takes; 0 where nothing was, or where none are enough
+	At      []Turn
+	Repeats []int  // of the columns of Choices
+	Choices []Size // what other plans come to
+
+	design design
+}
+
+// Plan is a set of turns, read in so many run-downs.
+type Plan struct {
+	Turns   []int // of the fusee paid out: 0 is fully wound
+	Repeats int
+	// StandardError is that of what the fit of record then finds, in the unit of the input,
+	// all other inputs being as the scenario has them; of two springs as a share of what
+	// they differ by. FromMeter is the part of it that no repeat lessens.
+	StandardError, FromMeter float64
+	HalfWidth                float64 // half the 95 % interval that record then tells, in the mean; NaN of one run-down
+	Power                    float64 // share of experiments that tell two springs apart at 5 %; NaN of an input, and of one run-down
+}
+
+// Turn is a whole turn of the fusee.
+type Turn struct {
+	FuseeTurn int
+	Torque    float64 // N·m
+	Slope     float64 // N·m for 1 of the input in its unit; of two springs how much more this one pulls
+	Read      bool    // by the plan
+	Alone     float64 // standard error by this turn alone in as many run-downs
+}
+
+// Size is the best that a number of turns can do, by the numbers of run-downs of
+// Study.Repeats.
+type Size struct {
+	Turns int
+	Plans []Plan
+}
+
+// Errors of Run.
+var (
+	ErrMoves = errors.New("moves the torque at no turn of the fusee: readings of torque cannot tell it")
+	ErrShare = errors.New("is 0, so that an error in percent of it says nothing")
+	ErrTurns = errors.New("the run-down has fewer whole turns")
+	ErrAlike = errors.New("both springs pull alike at every turn: readings of torque cannot tell them apart")
+	ErrApart = errors.New("is no input of the train")
+)
+
+// Run plans readings in the train with the given number. It fails with the errors above,
+// with a Fault of the KEY, and where a train cannot be run.
+func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
+	st := &Study{Train: s.Trains[number].Name, Options: o, Value: 1}
+	var err error
+	if o.Against != nil {
+		err = st.apart(s, number)
+	} else {
+		err = st.input(s, number)
+	}
+	if err != nil {
+		return nil, err
+	}
+	if n := len(st.design.slope); o.Turns > n {
+		return nil, fmt.Errorf("%w: there are %d, from %d to %d", ErrTurns, n, st.design.at[0], st.design.at[n-1])
+	}
+	st.plan()
+	st.others()
+	return st, ctx.Err()
+}
+
+// plan chooses run-downs and turns.
+func (st *Study) plan() {
+	repeats, will := cmp.Or(st.Options.Repeats, UsualRepeats), st.wanted()
+	if will != nil {
+		st.Needed = st.fewest(will)
+		if st.Reached() {
+			repeats = st.Needed
+		} else {
+			will = nil
+		}
+	}
+	plans := st.sizes(repeats)
+	if will == nil {
+		will = near(plans)
+	}
+	for i := range plans {
+		if st.Plan = plans[i]; will(&plans[i]) {
+			break
+		}
+	}
+	all := make([]int, len(st.design.slope))
+	for i := range all {
+		all[i] = i
+	}
+	st.Whole = st.promise(all, repeats)
+}
+
+// Reached tells whether there is a plan for the error or the power asked for, in as many
+// run-downs as may be made.
+func (st *Study) Reached() bool {
+	most := cmp.Or(st.Options.Repeats, MostRepeats)
+	return st.Needed > 0 && st.Needed <= most
+}
+
+// wanted tells whether a plan does what was asked for; nil where nothing was.
+func (st *Study) wanted() func(*Plan) bool {
+	o := &st.Options
+	switch {
+	case !math.IsNaN(o.Error):
+		return func(p *Plan) bool { return p.StandardError <= o.Error*math.Abs(st.Value) }
+	case !math.IsNaN(o.Power):
+		return func(p *Plan) bool { return p.Power >= o.Power }
+	}
+	return nil
+}
+
+// near tells whether a plan is nearly as good as the best of some.
+func near(plans []Plan) func(*Plan) bool {
+	least := math.Inf(1)
+	for i := range plans {
+		least = math.Min(least, plans[i].StandardError)
+	}
+	return func(p *Plan) bool { return p.StandardError <= (1+Near)*least }
+}
+
+// sizes are the best plans by the number of turns, as far as the options let them.
+func (st *Study) sizes(repeats int) []Plan {
+	var list []Plan
+	for _, turns := range st.design.best(repeats) {
+		if n := st.Options.Turns; len(turns) > 0 && (n == 0 || n == len(turns)) {
+			list = append(list, st.promise(turns, repeats))
+		}
+	}
+	return list
+}
+
+// fewest are the fewest run-downs with which a plan will do; 0 where none will. What will do
+// with some will with more.
+func (st *Study) fewest(will func(*Plan) bool) int {
+	does := func(repeats int) bool {
+		for _, p := range st.sizes(repeats) {
+			if will(&p) {
+				return true
+			}
+		}
+		return false
+	}
+	if !does(MostRepeats) {
+		return 0
+	}
+	lo, hi := 0, MostRepeats // too few, and enough
+	for try := 1; hi-lo > 1; {
+		if does(try) {
+			hi = try
+		} else {
+			lo = try
+		}
+		if try *= 2; try >= hi { // few are enough more often than many
+			try = (lo + hi) / 2
+		}
+	}
+	return hi
+}
+
+// promise is what a plan comes to, of turns by their place in the design.
+func (st *Study) promise(turns []int, repeats int) Plan {
+	d := &st.design
+	a := d.sumsOf(turns)
+	at := make([]int, len(turns))
+	for i, t := range turns {
+		at[i] = d.at[t]
+	}
+	runs, meter := math.Sqrt(d.runs(a)/float64(repeats)), math.Sqrt(d.stays(a))
+	p := Plan{Turns: at, Repeats: repeats, StandardError: math.Hypot(runs, meter), FromMeter: meter, Power: math.NaN()}
+	freedom := repeats - 1
+	if st.Options.Against != nil {
+		freedom *= 2
+		p.Power = power(runs, meter, freedom)
+	}
+	p.HalfWidth = measure.HalfWidth(runs, freedom, meter)
+	return p
+}
