@@ -55,8 +55,8 @@ a part, without the header unless it begins with row 1, so that parts one after 
 other are the whole. The same table gives the same bytes, on however many cores.
 --format json gives an object a line (JSON Lines), the first with where it came from.`,
 		Example: `  evenpull batch springs.csv
-  evenpull batch springs.csv my-clock.toml --of reserve.min --sure --out results.csv
-  evenpull batch springs.csv my-clock.toml --of reserve.min --sure --out results.csv --resume
+  evenpull batch springs.csv too-weak --of reserve.min --sure --draws 200 --out results.csv
+  evenpull batch springs.csv too-weak --of reserve.min --sure --draws 200 --out results.csv --resume
   evenpull batch --design sobol --runs 512 --set tolerance.1.plus_minus=0.02
   evenpull batch springs.csv --rows 1:100 --format json`,
 		Args: usageArgs(cobra.MaximumNArgs(2)),

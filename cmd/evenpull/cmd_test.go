@@ -126,6 +126,7 @@ func TestExamplesInHelp(t *testing.T) {
 	ran := 0
 	everyCommand(newRoot(streams{}), func(c *cobra.Command) {
 		t.Chdir(t.TempDir())
+		writeText(t, "springs.csv", springsTable(3)) // a table that a reader has
 		for line := range strings.Lines(c.Example) {
 			words := strings.Fields(line)
 			if len(words) == 0 || words[0] != "evenpull" {
@@ -241,8 +242,8 @@ func TestExitStatus(t *testing.T) {
 		{"help", exitDone, ""},
 		{"help run", exitDone, ""},
 		{"help completion bash", exitDone, ""},
-		{"help rum", exitUsage, `there is no command "rum"; there are assign, beat`},
-		{"help run rum", exitUsage, `there is no command "run rum"; there are assign, beat`},
+		{"help rum", exitUsage, `there is no command "rum"; there are assign, batch, beat`},
+		{"help run rum", exitUsage, `there is no command "run rum"; there are assign, batch, beat`},
 		{"help completion rum", exitUsage, `there is no command "completion rum"`},
 		{"completion", exitDone, ""},
 		{"completion rum", exitUsage, `there is no command "rum"; there are bash, fish, powershell and zsh`},

@@ -42,6 +42,7 @@ func TestDocuments(t *testing.T) {
 	for name, text := range toRead(t) {
 		t.Run(name, func(t *testing.T) {
 			t.Chdir(t.TempDir())
+			writeText(t, "springs.csv", springsTable(3)) // a table that a reader has
 			out, all := "", blocks(text)
 			for i, b := range all {
 				switch b.language {
