@@ -126,6 +126,9 @@ func (b *Bench) Try(ctx context.Context, q *Ask) (*Answer, error) {
 	}
 	group, ctx := errgroup.WithContext(ctx)
 	group.Go(func() error { return b.judge(ctx, q, a) })
+	if !q.follows(b) {
+		group.Go(func() error { a.Even = b.even(ctx, a.Trial); return nil })
+	}
 	tracks := make([][]Stretch, len(q.Tracks))
 	for i, key := range q.Tracks {
 		group.Go(func() (err error) {
@@ -170,7 +173,10 @@ func (b *Bench) follow(ctx context.Context, q *Ask, a *Answer) {
 	if a.Trial, a.Fault = b.with(a.Values); a.Fault != nil {
 		return
 	}
-	if a.Even = b.even(ctx, a.Trial); q.follows(b) && a.Even != nil {
+	if !q.follows(b) {
+		return
+	}
+	if a.Even = b.even(ctx, a.Trial); a.Even != nil {
 		a.Values[b.Key(SetUp)] = a.Even.Spring.SetUp
 		a.Trial, a.Fault = b.with(a.Values)
 	}
