@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -131,7 +132,7 @@ func runBatch(c *cobra.Command, s streams, f *batchFlags, args []string) error {
 		return err
 	}
 	defer t.close()
-	o := batch.Options{Train: f.train, Of: of, Seed: f.seed, Open: func(name string) (*scenario.Scenario, error) { return open(s, name) }}
+	o := batch.Options{Train: f.train, Of: of, Seed: f.seed, Open: func(name string) (*scenario.Scenario, error) { return open(streams{in: s.in, err: s.err}, name) }} // taken down already, by one goroutine
 	if f.sure {
 		o.Draws = f.draws
 	}
@@ -174,7 +175,7 @@ func (f *batchFlags) part() (from, to int, err error) {
 
 // write runs the rows of a part and writes each as it comes.
 func (f *batchFlags) write(ctx context.Context, s streams, b *batch.Batch, t *table, origin data.Origin, from, to int) error {
-	to1 := io.Writer(s.out)
+	w := io.Writer(s.out)
 	there := 0
 	if f.out != "" {
 		file, n, err := f.open(func(w io.Writer) error {
@@ -188,20 +189,20 @@ func (f *batchFlags) write(ctx context.Context, s streams, b *batch.Batch, t *ta
 			return err
 		}
 		defer file.Close()
-		to1, there = file, n
+		w, there = file, n
 	}
-	out := data.NewBatch(to1, b)
+	out := data.NewBatch(w, b)
 	if f.out == "" {
 		if err := f.head(out, origin, from); err != nil {
 			return err
 		}
 	}
-	first, row, done := from+there, 0, there
+	first, row, done, failed := from+there, 0, there, 0
 	next := func() ([]string, error) {
 		for {
 			cells, err := t.next()
 			if row++; err != nil || row > to {
-				return nil, either(err, io.EOF)
+				return nil, cmp.Or(err, io.EOF)
 			}
 			if row >= first {
 				return cells, nil
@@ -215,7 +216,7 @@ func (f *batchFlags) write(ctx context.Context, s streams, b *batch.Batch, t *ta
 	err := b.Run(ctx, next, func(r *batch.Row) error {
 		done++
 		if r.Fault != "" {
-			t.failed++
+			failed++
 		}
 		return emit(r)
 	})
@@ -229,8 +230,8 @@ func (f *batchFlags) write(ctx context.Context, s streams, b *batch.Batch, t *ta
 	if err == nil && f.out != "" {
 		s.say("%d rows are in %s", done, f.out)
 	}
-	if err == nil && t.failed > 0 {
-		s.say("%d rows could not be run; the column fault says why", t.failed)
+	if err == nil && failed > 0 {
+		s.say("%d rows could not be run; the column fault says why", failed)
 	}
 	return err
 }
@@ -241,13 +242,6 @@ func (f *batchFlags) head(out *data.Batch, origin data.Origin, from int) error {
 		return nil
 	}
 	return out.Header(origin, f.format == "json")
-}
-
-func either(err, other error) error {
-	if err != nil {
-		return err
-	}
-	return other
 }
 
 // open opens --out for rows to come, after those that are there with --resume, with the head

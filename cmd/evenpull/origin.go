@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/hex"
 	"slices"
 	"strings"
 
@@ -11,19 +12,25 @@ import (
 type reads struct{ files []data.File }
 
 // add takes down a file with its text. What is read a second time stands there already.
-func (r *reads) add(name, text string) {
-	if r == nil {
-		return
-	}
-	if f := inputFile(name, text); !slices.Contains(r.files, f) {
+func (r *reads) add(name, text string) { r.note(inputFile(name, text)) }
+
+// take is add of one that is not held whole, by its check sum.
+func (r *reads) take(name string, sum []byte) {
+	r.note(data.File{Name: baseOf(name), SHA256: hex.EncodeToString(sum)})
+}
+
+func (r *reads) note(f data.File) {
+	if r != nil && !slices.Contains(r.files, f) {
 		r.files = append(r.files, f)
 	}
 }
 
-// inputFile is a file by its name without the folder, whatever system that is of.
 func inputFile(name, text string) data.File {
-	return data.File{Name: name[strings.LastIndexAny(name, `/\`)+1:], SHA256: checksum([]byte(text))}
+	return data.File{Name: baseOf(name), SHA256: checksum([]byte(text))}
 }
+
+// baseOf is the name of a file without its folder, whatever system that is of.
+func baseOf(name string) string { return name[strings.LastIndexAny(name, `/\`)+1:] }
 
 // origin tells where the result of a command comes from; seed is that of the draws, nil for
 // none.

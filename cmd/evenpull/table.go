@@ -5,18 +5,15 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/csv"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
 	"maps"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/data"
 	"evenpull/sim/study/batch"
 )
 
@@ -25,7 +22,6 @@ type table struct {
 	header []string
 	next   func() ([]string, error)
 	close  func()
-	failed int // rows that could not be run
 }
 
 // table opens that of the arguments, or lays one out.
@@ -108,7 +104,7 @@ func readTable(s streams, file *os.File, name string) (*table, error) {
 			named[strings.TrimSpace(cells[column])] = true
 		}
 	}
-	s.read.files = append(s.read.files, data.File{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum.Sum(nil))})
+	s.read.take(name, sum.Sum(nil))
 	for _, n := range slices.Sorted(maps.Keys(named)) { // read now, so that they are told of; one that cannot be read is the fault of its rows
 		_, _ = open(s, n)
 	}

@@ -108,7 +108,7 @@ func setUpChange(st *setup.Study) string {
 	now, to, f := &st.Now, st.Advised, st.Finding
 	return say("%s in place of %s, %s", TurnsAndClicks(to), TurnsAndClicks(now), map[rules.Rule]string{
 		rules.TurnsToSpare:  say("which leaves %v turns to spare instead of %v; %v are wanted", to.Spare(), now.Spare(), f.Limit),
-		rules.BetterVerdict: say("with which the train %s; now it %s", versus(to, now), versus(now, to)),
+		rules.BetterVerdict: say("with which the train %s%s; now it %s", versus(to, now), surely(to), versus(now, to)),
 		rules.SetUpGain:     say("which takes %s of the unevenness away; from %s on that is worth it", Percent(f.Figure), Percent(f.Limit)),
 	}[f.Rule])
 }

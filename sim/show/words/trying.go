@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"evenpull/sim"
@@ -26,7 +27,9 @@ func TryingFault(s *scenario.Scenario, train string, err error) string {
 		return ""
 	}
 	why := vary.Why(err)
-	for _, q := range s.Quantities() {
+	all := s.Quantities()
+	slices.SortStableFunc(all, func(a, b scenario.Quantity) int { return len(b.Key) - len(a.Key) }) // the diameter at turn 10 is not that at turn 1
+	for _, q := range all {
 		called := "the " + Input(q.Words, train)
 		why = strings.ReplaceAll(why, q.Key, called)
 		if _, below, ok := strings.Cut(q.Key, train+"."); ok {

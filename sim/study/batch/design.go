@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
@@ -86,7 +87,7 @@ func places(name string, dimensions, runs int, seed int64) (at func(row, i int) 
 		}, int(math.Round(math.Pow(float64(levels), float64(dimensions)))), nil
 	case 1:
 		var key [32]byte
-		key[0], key[1], key[2], key[3] = byte(seed), byte(seed>>8), byte(seed>>16), byte(seed>>24)
+		binary.LittleEndian.PutUint64(key[:], uint64(seed))
 		points := mat.NewDense(runs, dimensions, nil)
 		source := rand.NewChaCha8(key)
 		samplemv.LatinHypercube{Q: distmv.NewUnitUniform(dimensions, source), Src: source}.Sample(points)

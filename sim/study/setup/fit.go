@@ -31,6 +31,13 @@ func Curve(t *sim.Train, n int, o sim.Options, r *sim.Result, list []sim.Digest)
 	return list, nil
 }
 
+// MoreEven tells whether a set-up is less uneven than another of the same spring, or leaves
+// the turns to spare where that does not.
+func MoreEven(d, than *sim.Digest) bool {
+	a, b := d.Advice.Spares(d.Spare()), than.Advice.Spares(than.Spare())
+	return a && !b || a == b && d.Torque.Unevenness < than.Torque.Unevenness
+}
+
 // Preferred is the place in a list of set-ups of one spring of the one that the
 // rules prefer: of those that leave the turns to spare, where any does, the best
 // verdict with the fewest faults, then the least uneven. −1 where there is none.

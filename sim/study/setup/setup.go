@@ -102,8 +102,7 @@ func (st *Study) spares(d *sim.Digest) bool { return st.Now.Advice.Spares(d.Spar
 func (st *Study) best() {
 	at := 0
 	for i := range st.Curve {
-		a, b := &st.Curve[i], &st.Curve[at]
-		if x, y := st.spares(a), st.spares(b); x != y && x || x == y && a.Torque.Unevenness < b.Torque.Unevenness {
+		if MoreEven(&st.Curve[i], &st.Curve[at]) {
 			at = i
 		}
 	}

@@ -149,15 +149,11 @@ func TestCannot(t *testing.T) {
 			t.Errorf("%q: %v %v, want %s", text, v, err, want)
 		}
 	}
-	first := b.Others()[0].Key
 	for _, q := range b.Others() {
 		for _, always := range []string{Thickness, Width, Length, SetUp} {
 			if q.Key == b.Key(always) {
 				t.Errorf("%s twice", q.Key)
 			}
 		}
-	}
-	if first == "" {
-		t.Error("no others")
 	}
 }

@@ -97,22 +97,13 @@ func (t *tracker) evenAt(v float64) Stretch {
 		s.Fault = err
 		return s
 	}
-	best := -1.0
-	spares := false
-	advice := r.Advice
-	for i := range setup.Clicks(r.Spring.Available-r.Spring.Used, t.clicks) {
-		r, err := t.m.Run([]float64{v, float64(i) / t.clicks})
-		if err != nil {
-			continue
-		}
-		now, u := advice.Spares(r.Spare()), r.Torque.Unevenness
-		if best < 0 || now && !spares || now == spares && u < best {
-			best, spares, s.Code = u, now, r.Verdict.Code
+	best := r.Digest // with none
+	for i := range setup.Clicks(best.Spring.Available-best.Spring.Used, t.clicks) {
+		if r, err := t.m.Run([]float64{v, float64(i) / t.clicks}); err == nil && setup.MoreEven(&r.Digest, &best) {
+			best = r.Digest
 		}
 	}
-	if best < 0 {
-		s.Code = r.Verdict.Code
-	}
+	s.Code = best.Verdict.Code
 	return s
 }
 
