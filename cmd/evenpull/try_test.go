@@ -5,9 +5,12 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
+	"math"
 	"net/http"
 	"os"
 	"os/exec"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -88,8 +91,8 @@ func TestTry(t *testing.T) {
 			t.Errorf("%+v", train.Readings)
 		}
 	}
-	keep := func() string {
-		r, err := client.Post(of("/keep"), "application/json", strings.NewReader(`{"train":"striking","set":{"striking.barrel.set_up_turns":1},"hold":"length","name":"kept.toml"}`))
+	post := func(path, question string) string {
+		r, err := client.Post(of(path), "application/json", strings.NewReader(question))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -97,19 +100,49 @@ func TestTry(t *testing.T) {
 		text, _ := io.ReadAll(r.Body)
 		return string(text)
 	}
-	if says := keep(); !strings.Contains(says, `"kept":"kept.toml"`) {
+	const question = `{"train":"going","set":{"going.barrel.set_up_turns":1},"draws":0,"name":"kept.toml"}`
+	if says := post("/keep", question); !strings.Contains(says, `"kept":"kept.toml"`) {
 		t.Error(says)
 	}
-	if says := keep(); !strings.Contains(says, "exists") {
+	if says := post("/keep", question); !strings.Contains(says, "exists") {
 		t.Errorf("written over? %s", says)
 	}
-	if code, _, errs := call(t, "", "run", "kept.toml", "--draws", "0"); code != exitDone {
-		t.Error(errs)
+	// What is kept comes to what was tried, the bench book's findings included.
+	var tried struct{ Run json.RawMessage }
+	if err := json.Unmarshal([]byte(post("/run", question)), &tried); err != nil {
+		t.Fatal(err)
+	}
+	code, kept, says := call(t, "", "run", "kept.toml", "--train", "going", "--draws", "0", "--format", "json")
+	if code != exitDone {
+		t.Fatal(says)
+	}
+	for _, name := range []string{"mean", "min", "used"} {
+		if a, b := figureOf(t, string(tried.Run), name), figureOf(t, kept, name); math.Abs(a-b) > 1e-9*b {
+			t.Errorf("%s: tried %v, kept %v", name, a, b)
+		}
+	}
+	// A timed strike cannot be written as a line.
+	if says := post("/keep", `{"train":"striking","set":{"striking.barrel.set_up_turns":1},"name":"other.toml"}`); !strings.Contains(says, "change the file by hand") || strings.Contains(says, "--set") {
+		t.Error(says)
 	}
 	cmd.Process.Signal(os.Interrupt)
 	if err := cmd.Wait(); err != nil || !strings.Contains(errs.String(), "closing the page leaves this running") {
 		t.Errorf("%v %s", err, errs)
 	}
+}
+
+// figureOf is the first figure of a name in a document.
+func figureOf(t *testing.T, document, name string) float64 {
+	t.Helper()
+	m := regexp.MustCompile(`"` + name + `": ?([0-9.e-]+)`).FindStringSubmatch(document)
+	if m == nil {
+		t.Fatalf("no %s in %.300s", name, document)
+	}
+	v, err := strconv.ParseFloat(m[1], 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
 }
 
 func TestTryExitStatus(t *testing.T) {

@@ -159,5 +159,3 @@ func TestKeep(t *testing.T) {
 		}
 	}
 }
-
-func near(a, b float64) bool { return a-b < 1e-9*b && b-a < 1e-9*b }

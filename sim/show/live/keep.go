@@ -13,6 +13,7 @@ import (
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/trying"
+	"evenpull/sim/vary"
 )
 
 // run answers POST /run.
@@ -118,35 +119,39 @@ func quoted(name string) string {
 
 var errKeep = errors.New("this trial cannot be written into the scenario line by line: what was counted or timed there tells something else of it; change the file by hand")
 
-// text is the scenario's own with what was changed, which must come to the same.
+// text is the scenario's own with what the trial has otherwise, by hand or by what a bench
+// book says of the train, which must come to the same.
 func (d *Desk) text(t *Train, a *trying.Answer) (string, error) {
 	original, err := scenario.Read(strings.NewReader(d.Text), d.File)
 	if err != nil {
 		return "", err
 	}
 	var changes []scenario.Change
-	for _, key := range t.Changed(a) {
-		now, err := a.Trial.Value(key)
-		if err != nil {
-			return "", errKeep
+	for _, q := range a.Trial.Quantities() {
+		now, err := a.Trial.Value(q.Key)
+		if err != nil || !q.Given || !vary.Concerns(a.Trial, t.Number, q.Key) || strings.HasPrefix(q.Key, "tolerance.") {
+			continue // what nobody gave follows
 		}
-		c := scenario.Change{Key: key, Value: *now, Remark: "tried"}
-		if before, err := original.Value(key); err == nil {
-			c.Remark = fmt.Sprintf("tried; before %.6g", *before)
+		c := scenario.Change{Key: q.Key, Value: *now, Remark: "by the bench book"}
+		if _, moved := a.Values[q.Key]; moved {
+			c.Remark = "tried"
+		}
+		if before, err := original.Value(q.Key); err == nil {
+			if *before == *now {
+				continue
+			}
+			c.Remark += fmt.Sprintf("; before %.6g", *before)
 		}
 		changes = append(changes, c)
 	}
 	text, err := scenario.Edit(d.Text, changes)
-	if errors.Is(err, scenario.ErrEdit) {
-		return "", errKeep
-	}
 	if err != nil {
-		return "", err
+		return "", errKeep
 	}
 	return text, t.same(text, a)
 }
 
-// same makes sure that a text comes to what was tried, but for what a bench book says.
+// same makes sure that a text comes to what was tried.
 func (t *Train) same(text string, a *trying.Answer) error {
 	s, err := scenario.Read(strings.NewReader(text), "the scenario")
 	if err != nil {
@@ -156,8 +161,13 @@ func (t *Train) same(text string, a *trying.Answer) error {
 	if err != nil {
 		return err
 	}
-	if of := a.Result(); t.Readings == nil && math.Abs(r.Torque.Mean-of.Torque.Mean) > 1e-9*of.Torque.Mean {
+	if of := a.Result(); !near(r.Torque.Mean, of.Torque.Mean) || !near(r.Need.Used, of.Need.Used) || r.Verdict.Code != of.Verdict.Code {
 		return errKeep
 	}
 	return nil
+}
+
+// near tells whether two figures are one but for rounding, or both not known.
+func near(a, b float64) bool {
+	return math.Abs(a-b) <= 1e-9*math.Abs(b) || math.IsNaN(a) && math.IsNaN(b)
 }
