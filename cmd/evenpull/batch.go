@@ -70,6 +70,7 @@ other are the whole. The same table gives the same bytes, on however many cores.
 	f.registerDraws(c)
 	c.Flags().StringVar(&f.rows, "rows", "", "only the rows `FROM:TO`, counted from 1; either may be left out")
 	c.Flags().StringVar(&f.out, "out", "", "write into this `file` in place of standard output")
+	keepsData(c, &f.data, "the rows, in place of printing them,")
 	c.Flags().BoolVar(&f.resume, "resume", false, "go on in --out after the rows that it has")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite a file that exists")
 	c.Flags().StringVar(&f.design, "design", "", "lay the table out over the tolerances: `"+strings.Join(batch.Designs(), "|")+"`")
@@ -98,6 +99,8 @@ func (f *batchFlags) check(args []string) error {
 		return usagef("--runs %d: want 1 to %d", f.runs, spread.MaxRuns)
 	case f.resume && f.out == "":
 		return usagef("--resume goes with --out")
+	case f.data != "" && (f.out != "" || f.format != "csv"):
+		return usagef("--data keeps the table as CSV in the folder: it goes neither with --out nor with --format json")
 	case f.resume && f.force:
 		return usagef("--resume keeps what --force would overwrite: want one of them")
 	}
@@ -132,7 +135,9 @@ func runBatch(c *cobra.Command, s streams, f *batchFlags, args []string) error {
 		return err
 	}
 	defer t.close()
-	o := batch.Options{Train: f.train, Of: of, Seed: f.seed, Open: func(name string) (*scenario.Scenario, error) { return open(streams{in: s.in, err: s.err}, name) }} // taken down already, by one goroutine
+	o := batch.Options{Train: f.train, Of: of, Seed: f.seed, Open: func(name string) (*scenario.Scenario, error) {
+		return open(streams{in: s.in, err: s.err, again: s.again}, name)
+	}} // taken down already, by one goroutine
 	if f.sure {
 		o.Draws = f.draws
 	}
@@ -147,7 +152,18 @@ func runBatch(c *cobra.Command, s streams, f *batchFlags, args []string) error {
 	if f.sure || f.design != "" {
 		seed = &f.seed
 	}
-	return f.write(c.Context(), s, b, t, f.origin(s, seed), from, to)
+	if !f.keeps(s) {
+		return f.write(c.Context(), s, b, t, f.origin(s, seed), from, to)
+	}
+	var k keeper
+	k.add("batch.csv", data.NewBatch(nil, b).Fields(), func(w io.Writer) error {
+		s.out = w
+		return f.write(c.Context(), s, b, t, f.origin(s, seed), from, to)
+	})
+	if k.err != nil {
+		return k.err
+	}
+	return s.keep(c, f.data, &supplement{title: f.title, parts: k.parts})
 }
 
 // part are the first and the last row that are asked for.

@@ -124,7 +124,7 @@ func runCut(c *cobra.Command, s streams, f *cutFlags, args []string) error {
 		}
 		return list, nil
 	}
-	return shown[cut.Study]{plot: chart.Cut, drawing: cone, text: text.Cut, document: data.Cut(), seed: f.seedIf(true), cautions: words.CutCautions}.
+	return shown[cut.Study]{plot: chart.Cut, drawing: cone, blank: st.None(), text: text.Cut, document: data.Cut(), seed: f.seedIf(true), cautions: words.CutCautions}.
 		write(c.Context(), s, &f.flags, st)
 }
 

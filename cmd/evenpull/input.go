@@ -22,12 +22,14 @@ type flags struct {
 	train  string
 	format string
 	plot   string
+	data   string // the folder that what it comes to is kept in
 	force  bool
 	full   bool
 	named  string // the scenario, as it was asked for
 	// For the origin of what is written.
 	command, title string
 	loaded         bool // and read
+	at             *cobra.Command
 
 	drawFlags // of the commands that tell how sure a verdict is
 	lookFlags
@@ -56,6 +58,7 @@ func (f *flags) registerOutput(c *cobra.Command, plot string) {
 	c.Flags().StringVar(&f.format, "format", "text", "`form` of the result: text, json or csv")
 	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
 	f.lookFlags.register(c)
+	keepsData(c, &f.data, "result and picture")
 	c.Flags().BoolVar(&f.full, "full", false, "write all there is to tell, not only what a screen holds")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite a file that exists")
 	completeWords(c, "format", "text", "json", "csv")
@@ -70,7 +73,7 @@ func optional(c *cobra.Command, v *float64, name, usage string) {
 // load judges the flags, then reads the scenario that the arguments name, puts in what
 // --bench says, applies --set and compiles the trains asked for.
 func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scenario, []sim.Train, error) {
-	if err := f.checkOutput(c); err != nil {
+	if err := f.checkOutput(c, s); err != nil {
 		return nil, nil, err
 	}
 	f.named, f.loaded = argument(args, ""), true
@@ -128,7 +131,8 @@ func (f *flags) trains() []string {
 }
 
 // checkOutput judges the flags of what is written.
-func (f *flags) checkOutput(c *cobra.Command) error {
+func (f *flags) checkOutput(c *cobra.Command, s streams) error {
+	f.at = c
 	if err := f.checkDraws(); err != nil {
 		return err
 	}
@@ -143,8 +147,11 @@ func (f *flags) checkOutput(c *cobra.Command) error {
 			return usageError{err}
 		}
 	}
-	return f.lookFlags.check(c, f.plot != "", f.drawing != "")
+	return f.lookFlags.check(c, f.plot != "" || f.keeps(s), f.drawing != "")
 }
+
+// keeps tells whether what the command comes to is to be kept.
+func (f *flags) keeps(s streams) bool { return f.data != "" || s.again != nil }
 
 // read reads the scenario of a name and applies --set.
 func (f *flags) read(s streams, name string) (*scenario.Scenario, error) {

@@ -1,35 +1,39 @@
 package main
 
 import (
+	"io"
 	"maps"
 	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
+	"evenpull/scenarios"
 	"evenpull/sim/scenario"
 	"evenpull/sim/show/page"
 )
 
-// keptOf is a document of samples with what it was made from.
-func keptOf(t *testing.T, samples ...string) *made {
+// keptOf is what a report of samples comes to, with its evenpull and its date.
+func keptOf(t *testing.T, args ...string) *supplement {
 	t.Helper()
-	f := reportFlags{}
-	from, err := f.gather(streams{}, samples)
-	if err != nil {
+	a := &again{m: &manifest{Origin: page.Origin{Version: "v1", Date: "today", Command: "evenpull report a & <b>"}}, held: map[string][]byte{}}
+	for _, name := range []string{"eight-day", "too-strong"} {
+		text, _ := scenarios.Text(name)
+		a.m.Inputs = append(a.m.Inputs, keptInput{name, name})
+		a.held[name] = []byte(text)
+	}
+	root := newRoot(streams{in: strings.NewReader(""), out: io.Discard, err: io.Discard, again: a})
+	root.SetArgs(append([]string{"report", "--draws=7"}, args...))
+	if err := root.ExecuteContext(t.Context()); err != nil {
 		t.Fatal(err)
 	}
-	m, err := f.build(t.Context(), from, page.Origin{Version: "v1", Date: "today", Command: "evenpull report a & <b>"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return m
+	return a.came
 }
 
-// held are the files of a document as they are read of a folder.
-func held(t *testing.T, d *made, m manifest) map[string][]byte {
+// held are the files of a supplement as they are read of a folder.
+func held(t *testing.T, sup *supplement, m manifest) map[string][]byte {
 	t.Helper()
-	files, err := d.files(m)
+	files, err := sup.files(m, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,38 +47,41 @@ func held(t *testing.T, d *made, m manifest) map[string][]byte {
 // Kept data are as they were made; a changed file, a missing one, one too many and other
 // figures are told.
 func TestKeptData(t *testing.T) {
-	d := keptOf(t, "eight-day")
-	all := held(t, d, manifest{Draws: 7, Set: []string{"a=1"}, Page: keptPage{"a b.md", "12"}})
+	sup := keptOf(t, "eight-day")
+	made := manifest{Origin: page.Origin{Version: "v1", Date: "today", Command: "evenpull report a & <b>"}, Args: []string{"report", "--set=a=1", "--", "eight-day"}, Page: keptPage{"a b.md", "12"}}
+	all := held(t, sup, made)
 	m, err := parseManifest(all[manifestName])
 	if err != nil || len(m.changed(all)) > 0 || len(m.SHA256) != len(all)-1 {
 		t.Fatalf("%+v, %v, %v", m, err, m.changed(all))
 	}
-	if m.Origin != d.document.Origin || m.Draws != 7 || !slices.Equal(m.Set, []string{"a=1"}) || m.Page != (keptPage{"a b.md", "12"}) || !slices.Equal(m.Names, []string{"eight-day"}) || m.Bench != "" {
+	if m.Origin != made.Origin || !slices.Equal(m.Args, made.Args) || m.Page != made.Page || !slices.Equal(m.Inputs, []keptInput{{"eight-day", "inputs/eight-day.toml"}}) || len(m.Studies) != 0 {
 		t.Errorf("%+v", m)
 	}
-	if got := strings.Join(slices.Sorted(maps.Keys(all)), " "); got != "clock-1-train-1-made.csv clock-1-train-1-made.json clock-1-train-1-rank.csv clock-1-train-1-rank.json clock-1-train-1-setup.csv clock-1-train-1-setup.json clock-1-train-1-thickness.csv clock-1-train-1-thickness.json manifest.json pictures/clock-1-train-1-drawing.svg pictures/clock-1-train-1-run.svg pictures/clock-1-train-1-thickness.svg pictures/train-1-torque.svg result-1.json rows-1.csv scenario-1.toml" {
+	if got := strings.Join(slices.Sorted(maps.Keys(all)), " "); got != "clock-1-train-1-made.csv clock-1-train-1-made.json clock-1-train-1-rank.csv clock-1-train-1-rank.json clock-1-train-1-setup.csv clock-1-train-1-setup.json clock-1-train-1-thickness.csv clock-1-train-1-thickness.json datapackage.json inputs/eight-day.toml manifest.json pictures/clock-1-train-1-drawing.svg pictures/clock-1-train-1-run.svg pictures/clock-1-train-1-thickness.svg pictures/train-1-torque.svg result-1.json rows-1.csv" {
 		t.Error(got)
 	}
 	if !strings.Contains(string(all[manifestName]), "\n  \"command\": \"evenpull report a & <b>\",\n") {
 		t.Errorf("%s", all[manifestName])
 	}
-	if list, err := d.differs(m, all); err != nil || len(list) > 0 {
+	if list, err := sup.differs(m, all); err != nil || len(list) > 0 {
 		t.Errorf("%v, %v", list, err)
 	}
-	other := keptOf(t, "eight-day")
-	title := other.clocks[0].Run.Title
-	other.clocks = keptOf(t, "too-strong").clocks
-	other.clocks[0].Run.Title = title
-	list, err := other.differs(m, all)
+	list, err := keptOf(t, "too-strong").differs(m, all)
+	if err != nil || !slices.Contains(list, "inputs/eight-day.toml is none that the study has") || !slices.Contains(list, "inputs/too-strong.toml is missing") || !slices.ContainsFunc(list, func(s string) bool {
+		return strings.HasPrefix(s, "clock-1-train-1-rank.csv: line ")
+	}) {
+		t.Errorf("%v, %v", list, err)
+	}
+	list, err = keptOf(t, "eight-day", "--set", "going.mainspring.width_mm=33").differs(m, all)
 	if err != nil || !slices.ContainsFunc(list, func(s string) bool {
-		return strings.HasPrefix(s, "clock-1-train-1-rank.csv: line 8: 0.42254") && strings.Contains(s, " was kept, and it is 0.74890")
+		return strings.HasPrefix(s, "clock-1-train-1-rank.json: ")
 	}) {
 		t.Errorf("%v, %v", list, err)
 	}
 	all["rows-1.csv"] = append(slices.Clone(all["rows-1.csv"]), 'x')
-	delete(all, "scenario-1.toml")
+	delete(all, "inputs/eight-day.toml")
 	all["a\x1bb"] = nil
-	if list := m.changed(all); !slices.Equal(list, []string{`"a\x1bb" is not in the list of manifest.json`, "rows-1.csv was changed", "scenario-1.toml is missing"}) {
+	if list := m.changed(all); !slices.Equal(list, []string{`"a\x1bb" is not in the list of manifest.json`, "inputs/eight-day.toml is missing", "rows-1.csv was changed"}) {
 		t.Errorf("%v", list)
 	}
 	// SHA-256 of "abc": FIPS 180-4, example.
@@ -85,33 +92,26 @@ func TestKeptData(t *testing.T) {
 
 // A study that could not be read again is not kept.
 func TestTooMuchToKeep(t *testing.T) {
-	d := keptOf(t, "eight-day")
-	for what, spoil := range map[string]func(){
-		"at most 4096 of 64 MB": func() { d.from.scenarios[0].text = strings.Repeat("x", mostBytes) },
-		"1 to 12": func() {
-			d.from.scenarios = slices.Repeat([]named{{"a", "b"}}, 13)
-		},
-		`found "a\x1b"`: func() { d.from.scenarios = []named{{"a\x1b", "b"}} },
+	for want, sup := range map[string]supplement{
+		"at most 4096 of 64 MB":  {read: []named{{"a", strings.Repeat("x", mostBytes)}}},
+		"the data would be 4098": {parts: slices.Repeat([]part{{}}, 4096)},
+		`found "a\x1b"`:          {read: []named{{"a\x1b", "b"}}},
+		"found 25 studies":       {studies: slices.Repeat([]study{{given: "a"}}, 25)},
 	} {
-		before := *d.from
-		before.scenarios = slices.Clone(before.scenarios)
-		spoil()
-		if _, err := d.files(manifest{}); err == nil || !strings.Contains(err.Error(), what) {
-			t.Errorf("%s: %v", what, err)
+		if _, err := sup.files(manifest{Args: []string{"run"}}, nil); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v", want, err)
 		}
-		*d.from = before
 	}
 }
 
-// Files of readings keep their names where every system has them for one file, and none of
-// ours is like them.
-func TestReadingsNames(t *testing.T) {
+// What was read keeps its name where every system has it for one file.
+func TestInputNames(t *testing.T) {
 	for name, want := range map[string]string{
-		"spring-b.csv": "spring-b.csv", "a_1.csv": "a_1.csv", "conrad.csv": "conrad.csv",
-		"../b.csv": "readings-3.csv", "/etc/passwd": "readings-3.csv", "B.csv": "readings-3.csv", "rows-1.csv": "readings-3.csv", "readings-1.csv": "readings-3.csv",
-		"bench-x.csv": "readings-3.csv", "clock-1.csv": "readings-3.csv", "con.csv": "readings-3.csv", "lpt1.csv": "readings-3.csv", "a.txt": "readings-3.csv", "ä.csv": "readings-3.csv", "": "readings-3.csv",
+		"spring-b.csv": "spring-b.csv", "A_1.csv": "A_1.csv", "conrad.csv": "conrad.csv", "eight-day": "eight-day.toml", "sample:eight-day": "eight-day.toml",
+		"../b.csv": "b.csv", `C:\x\y.toml`: "y.toml", "/etc/passwd": "passwd", "taken.CSV": "input-3.csv", "input-1.csv": "input-3.csv", "two words.toml": "input-3.toml",
+		"con.csv": "input-3.csv", "LPT1.toml": "input-3.toml", "a.txt": "input-3.txt", "ä.csv": "input-3.csv", "": "input-3.txt", "-": "input-3.txt", "..": "input-3.txt",
 	} {
-		if got := readingsName(name, 3); got != want {
+		if got := inputName(name, 3, []keptInput{{"x", "inputs/Taken.csv"}}); got != "inputs/"+want {
 			t.Errorf("%q is kept as %s", name, got)
 		}
 	}
@@ -119,7 +119,7 @@ func TestReadingsNames(t *testing.T) {
 
 // whole is a manifest that is sound.
 func whole() manifest {
-	return manifest{Scenarios: []string{"s"}, Names: []string{"a"}, Set: []string{}, Bench: "b", Readings: map[string]string{"r.csv": "r"}, SHA256: map[string]string{"s": "", "b": "", "r": ""}}
+	return manifest{Args: []string{"run", "--", "a"}, Inputs: []keptInput{{"a", "s"}, {"b", "b"}, {"r.csv", "r"}}, Studies: []keptInput{{"d", "studies/d"}}, SHA256: map[string]string{"s": "", "b": "", "r": ""}}
 }
 
 // What is no manifest of ours is refused, and nothing of it is told that could change a
@@ -127,17 +127,17 @@ func whole() manifest {
 func TestManifestFaults(t *testing.T) {
 	for want, spoil := range map[string]func(m *manifest){
 		"":                                 func(*manifest) {},
-		"found 0 scenarios of 1 names":     func(m *manifest) { m.Scenarios = nil },
-		"found 1 scenarios of 2 names":     func(m *manifest) { m.Names = []string{"a", "b"} },
-		"found 3000 scenarios":             func(m *manifest) { m.Scenarios = make([]string, 3000) },
-		"found 13 scenarios":               func(m *manifest) { m.Scenarios = make([]string, 13) },
-		"s is named as what":               func(m *manifest) { m.Bench = "s" },
-		"t is named as what":               func(m *manifest) { m.Scenarios[0] = "t" },
-		`../x is named as`:                 func(m *manifest) { m.Readings["r.csv"] = "../x" },
-		"/etc/passwd is named":             func(m *manifest) { m.Bench = "/etc/passwd" },
-		`"C:\\x" is named`:                 func(m *manifest) { m.Bench = `C:\x` },
-		"draws: found -1":                  func(m *manifest) { m.Draws = -1 },
-		"draws: found 1000001":             func(m *manifest) { m.Draws = 1000001 },
+		"found no args":                    func(m *manifest) { m.Args = []string{} },
+		"s is named as what":               func(m *manifest) { m.Inputs[1].Kept = "s" },
+		"b is named as what":               func(m *manifest) { m.Inputs[1].Given = "a" },
+		"t is named as what":               func(m *manifest) { m.Inputs[0].Kept = "t" },
+		`../x is named as what`:            func(m *manifest) { m.Inputs[2].Kept = "../x" },
+		"/etc/passwd is named":             func(m *manifest) { m.Inputs[1].Kept = "/etc/passwd" },
+		`"C:\\x" is named as what`:         func(m *manifest) { m.Inputs[1].Kept = `C:\x` },
+		"found 25 studies":                 func(m *manifest) { m.Studies = make([]keptInput, 25) },
+		`studies/../x is named`:            func(m *manifest) { m.Studies[0].Kept = "studies/../x" },
+		"pictures is named":                func(m *manifest) { m.Studies[0].Kept = "pictures" },
+		"or is there twice":                func(m *manifest) { m.Studies[0].Given = "b" },
 		"page: found ../../etc/x.html":     func(m *manifest) { m.Page.Name = "../../etc/x.html" },
 		`page: found "..\\x.html"`:         func(m *manifest) { m.Page.Name = `..\x.html` },
 		`page: found "c:x.html"`:           func(m *manifest) { m.Page.Name = `c:x.html` },
@@ -146,9 +146,9 @@ func TestManifestFaults(t *testing.T) {
 		`found "\x1b[2J"`:                  func(m *manifest) { m.Version = "\x1b[2J" },
 		`found "a\nb"`:                     func(m *manifest) { m.Date = "a\nb" },
 		`found "\x00"`:                     func(m *manifest) { m.Command = "\x00" },
-		`found "a\u2028"`:                  func(m *manifest) { m.Set = []string{"a\u2028"} },
-		`found "\x7f"`:                     func(m *manifest) { m.Names = []string{"\x7f"} },
-		`found "\r"`:                       func(m *manifest) { m.Readings = map[string]string{"\r": "r"} },
+		`found "a\u2028"`:                  func(m *manifest) { m.Args[0] = "a\u2028" },
+		`found "\x7f"`:                     func(m *manifest) { m.Inputs[0].Given = "\x7f" },
+		`found "\r"`:                       func(m *manifest) { m.Studies[0].Given = "\r" },
 		"found " + strings.Repeat("x", 60): func(m *manifest) { m.Command = strings.Repeat("x", 4097) },
 	} {
 		m := whole()
@@ -162,17 +162,16 @@ func TestManifestFaults(t *testing.T) {
 	text := string(m.text())
 	for what, spoilt := range map[string]string{
 		"empty": "", "no JSON": "root:x:0:0:root:/root:/bin/sh\n", "a list": "[]\n", "cut off": text[:len(text)-3], "more after it": text + "{}\n", "without its last line end": text[:len(text)-1],
-		"a key twice":            strings.Replace(text, "\n  \"names\"", "\n  \"scenarios\": [\n    \"s\"\n  ],\n  \"names\"", 1),
-		"a key of another case":  strings.Replace(text, `"bench"`, `"Bench"`, 1),
+		"a key twice":            strings.Replace(text, "\n  \"inputs\"", "\n  \"args\": [\n    \"run\"\n  ],\n  \"inputs\"", 1),
+		"a key of another case":  strings.Replace(text, `"studies"`, `"Studies"`, 1),
 		"an unknown key":         strings.Replace(text, "{\n", "{\n  \"more\": 1,\n", 1),
 		"a file twice":           strings.Replace(text, "\"s\": \"\"", "\"s\": \"\",\n    \"s\": \"\"", 1),
 		"deeply nested":          strings.Repeat("[", 1<<19),
-		"another kind":           strings.Replace(text, `"draws": 0`, `"draws": "0"`, 1),
-		"a number of many":       strings.Replace(text, `"draws": 0`, `"draws": 0e0`, 1),
-		"no UTF-8":               strings.Replace(text, `"bench": "b"`, "\"bench\": \"\xff\"", 1),
-		"spelt with an escape":   strings.Replace(text, `"bench": "b"`, `"bench": "\u0062"`, 1),
-		"a surrogate by itself":  strings.Replace(text, `"bench": "b"`, `"bench": "\ud800"`, 1),
-		"a key left out":         strings.Replace(text, "  \"draws\": 0,\n", "", 1),
+		"another kind":           strings.Replace(text, `"name": ""`, `"name": 0`, 1),
+		"no UTF-8":               strings.Replace(text, `"given": "b"`, "\"given\": \"\xff\"", 1),
+		"spelt with an escape":   strings.Replace(text, `"given": "b"`, `"given": "\u0062"`, 1),
+		"a surrogate by itself":  strings.Replace(text, `"given": "b"`, `"given": "\ud800"`, 1),
+		"a key left out":         strings.Replace(text, "  \"command\": \"\",\n", "", 1),
 		"a mark before the text": "\ufeff" + text,
 	} {
 		if _, err := parseManifest([]byte(spoilt)); err == nil || err.Error() != "manifest.json is not as evenpull writes it: it was edited or cut off, or is of another version or program" {
@@ -231,7 +230,7 @@ func FuzzManifest(f *testing.F) {
 			}
 			return
 		}
-		if string(m.text()) != text || len(m.Scenarios) == 0 || len(m.Names) != len(m.Scenarios) {
+		if string(m.text()) != text || len(m.Args) == 0 {
 			t.Fatalf("%+v", m)
 		}
 	})

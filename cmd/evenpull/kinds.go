@@ -70,7 +70,7 @@ func kinds() []kind {
 func textOf(s streams, of int, name string) (string, error) {
 	text, err := textNamed(s, &kinds()[of], name)
 	if err == nil {
-		s.read.add(source(name), text)
+		s.read.add(name, text)
 	}
 	return text, err
 }
@@ -80,6 +80,13 @@ func textOf(s streams, of int, name string) (string, error) {
 // somebody may not mean.
 func textNamed(s streams, k *kind, name string) (string, error) {
 	plain, marked := strings.CutPrefix(name, sampleMark)
+	if s.again != nil {
+		text, err := s.again.text(name)
+		if err != nil {
+			err = k.noSample(name, err)
+		}
+		return text, err
+	}
 	switch text, ok := k.sample(plain); {
 	case ok && !marked && exists(name):
 		return "", usagef("%s is a sample, and something of that name stands in this folder: say .%c%s for the file, or %s%s for the sample", name, filepath.Separator, name, sampleMark, name)
@@ -136,17 +143,26 @@ func readBench(name, text string, open func(file string) (io.ReadCloser, error))
 // read.
 func openBeside(s streams, name, file string) (io.ReadCloser, error) {
 	at := beside(name, file)
-	r, err := os.Open(at)
+	text, err := textBeside(s, at)
 	if err != nil {
 		return nil, bare(err)
+	}
+	s.read.add(at, text)
+	return opened{strings.NewReader(text), at}, nil
+}
+
+// textBeside is the text of such a file, up to one byte more than is read of any.
+func textBeside(s streams, at string) (string, error) {
+	if s.again != nil {
+		return s.again.text(at)
+	}
+	r, err := os.Open(at)
+	if err != nil {
+		return "", err
 	}
 	defer r.Close()
 	text, err := io.ReadAll(io.LimitReader(r, scenario.MaxBytes+1))
-	if err != nil {
-		return nil, bare(err)
-	}
-	s.read.add(file, string(text))
-	return opened{strings.NewReader(string(text)), at}, nil
+	return string(text), err
 }
 
 // opened is the text of a file with its name, by which messages call it.

@@ -87,7 +87,7 @@ func runLetter(c *cobra.Command, s streams, f *letterFlags, args []string) error
 	if err != nil {
 		return err
 	}
-	d := page.Letter(st, thisBuild().version)
+	d := page.Letter(st, s.build().version)
 	if err := writeFile(c.Context(), f.out, f.force, func(w io.Writer) error { return write(w, d) }); err != nil {
 		return err
 	}

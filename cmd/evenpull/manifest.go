@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"maps"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -19,16 +18,17 @@ import (
 // manifest lists the files of a folder of data and how they were made.
 type manifest struct {
 	page.Origin
-	Scenarios []string          `json:"scenarios"`  // files, in the order they were given
-	Names     []string          `json:"names"`      // what they were called then
-	Set       []string          `json:"set"`        // changes made to each of them
-	Springs   []string          `json:"springs"`    // of the bench file that were said to be in a train
-	Draws     int               `json:"draws"`      // that tell how sure verdicts are; 0 for none
-	Bench     string            `json:"bench"`      // a file, "" for none
-	BenchName string            `json:"bench_name"` // what it was called then
-	Readings  map[string]string `json:"readings"`   // files of readings, by the names that the bench book has for them
-	Page      keptPage          `json:"page"`       // that was written at the same time
-	SHA256    map[string]string `json:"sha256"`     // of every other file
+	Args    []string          `json:"args"`    // with which the command comes to the same again
+	Inputs  []keptInput       `json:"inputs"`  // what it read
+	Studies []keptInput       `json:"studies"` // folders of data that it put into its page
+	Page    keptPage          `json:"page"`    // that was written at the same time
+	SHA256  map[string]string `json:"sha256"`  // of every other file
+}
+
+// keptInput is what a command read: what it called it then, and where it is kept.
+type keptInput struct {
+	Given string `json:"given"`
+	Kept  string `json:"kept"`
 }
 
 // keptPage is the page of a study, which stands beside the folder or elsewhere.
@@ -43,6 +43,7 @@ const manifestName = "manifest.json"
 // What a folder of data holds at most: what holds more is not read.
 const (
 	mostScenarios  = 12
+	mostStudies    = 24
 	mostFiles      = 4096
 	mostBytes      = 64 << 20 // of all together, and of a page
 	mostOfManifest = 1 << 20
@@ -82,25 +83,29 @@ func parseManifest(text []byte) (*manifest, error) {
 // check judges what the manifest says of how the study was made.
 func (m *manifest) check() error {
 	fault := func(format string, args ...any) error { return fmt.Errorf(manifestName+": "+format, args...) }
-	switch n := len(m.Scenarios); {
-	case n == 0 || n > mostScenarios || len(m.Names) != n:
-		return fault("found %d scenarios of %d names; want 1 to %d, each with its name", n, len(m.Names), mostScenarios)
-	case m.Draws < 0 || m.Draws > mostDraws:
-		return fault("draws: found %d; want 0 to %d", m.Draws, mostDraws)
-	case m.Page.Name != "" && !pageName.MatchString(m.Page.Name):
+	if len(m.Args) == 0 {
+		return fault("found no args; want those of the command")
+	}
+	if m.Page.Name != "" && !pageName.MatchString(m.Page.Name) {
 		return fault("page: found %s; want the name of an .html or .md file, without a folder", told(m.Page.Name))
 	}
-	inputs := slices.Concat(m.Scenarios, slices.Collect(maps.Values(m.Readings)))
-	if m.Bench != "" {
-		inputs = append(inputs, m.Bench)
-	}
-	slices.Sort(inputs)
-	for i, name := range inputs {
-		if _, listed := m.SHA256[name]; !listed || i > 0 && inputs[i-1] == name {
-			return fault("%s is named as what the study was made from, but is in the list not at all or twice", told(name))
+	var given, kept []string
+	for _, in := range m.Inputs {
+		if _, listed := m.SHA256[in.Kept]; !listed || slices.Contains(kept, in.Kept) || slices.Contains(given, in.Given) {
+			return fault("%s is named as what the study was made from, but is in the list not at all or twice", told(in.Kept))
 		}
+		given, kept = append(given, in.Given), append(kept, in.Kept)
 	}
-	for _, text := range slices.Concat([]string{m.Version, m.Commit, m.Date, m.Command, m.BenchName, m.Page.Name}, m.Names, m.Set, m.Springs, slices.Collect(maps.Keys(m.Readings))) {
+	if len(m.Studies) > mostStudies {
+		return fault("found %d studies; want at most %d", len(m.Studies), mostStudies)
+	}
+	for _, in := range m.Studies {
+		if !studyFolder.MatchString(in.Kept) || slices.Contains(kept, in.Kept) || slices.Contains(given, in.Given) {
+			return fault("%s is named as the folder of a study, but is none that there can be, or is there twice", told(in.Kept))
+		}
+		given, kept = append(given, in.Given), append(kept, in.Kept)
+	}
+	for _, text := range slices.Concat([]string{m.Version, m.Commit, m.Date, m.Command, m.Page.Name}, m.Args, given, kept) {
 		if utf8.RuneCountInString(text) > mostOfText || scenario.Unprintable(text) != "" {
 			return fault("found %s; want at most %d characters that can be printed", told(text), mostOfText)
 		}
@@ -143,21 +148,6 @@ func (m *manifest) changed(held map[string][]byte) []string {
 	}
 	slices.Sort(list)
 	return list
-}
-
-// sources are the texts that the study was made from, by the names of then.
-func (m *manifest) sources(held map[string][]byte) *sources {
-	from := &sources{readings: map[string]string{}}
-	for i, name := range m.Scenarios {
-		from.scenarios = append(from.scenarios, named{m.Names[i], string(held[name])})
-	}
-	if m.Bench != "" {
-		from.bench = &named{m.BenchName, string(held[m.Bench])}
-	}
-	for name, file := range m.Readings {
-		from.readings[name] = string(held[file])
-	}
-	return from
 }
 
 // picturesOf is what the folder of the pictures of a Markdown page is called.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -28,7 +29,7 @@ func outputs(c *cobra.Command, args []string) (out []place) {
 			out = append(out, place{"--book", bookOf(args[0], book), false})
 		}
 	}
-	for _, flag := range []string{"drawing", "plot", "save", "out", "data", "gallery"} {
+	for _, flag := range outputFlags() {
 		if f := c.Flags().Lookup(flag); f != nil && f.Value.String() != "" {
 			out = append(out, place{"--" + flag, f.Value.String(), flag == "data" || flag == "gallery"})
 		}
@@ -38,6 +39,9 @@ func outputs(c *cobra.Command, args []string) (out []place) {
 	}
 	return out
 }
+
+// outputFlags are those that name what is written.
+func outputFlags() []string { return []string{"drawing", "plot", "save", "out", "data", "gallery"} }
 
 // inputs are the files that a command line names to be read, as far as there are such.
 func inputs(c *cobra.Command, args []string) (in []place) {
@@ -59,8 +63,14 @@ func readingsOf(bench, file string) place { return place{"the readings", beside(
 
 // checkOutputs refuses what cannot be written as the command line asks, before anything is
 // computed.
-func checkOutputs(c *cobra.Command, args []string) error {
+func checkOutputs(c *cobra.Command, s streams, args []string) error {
 	out := outputs(c, args)
+	if s.again != nil { // which writes nothing
+		if len(out) > 0 {
+			return fmt.Errorf("%s: found %s; want no more than what a command reads", manifestName, told(out[0].called))
+		}
+		return nil
+	}
 	for i, o := range out {
 		if err := o.check(); err != nil {
 			return err

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"regexp"
 	"syscall"
 )
 
@@ -70,7 +71,7 @@ func readFolder(dir fs.FS) (map[string][]byte, error) {
 		for _, e := range entries {
 			name := path.Join(at, e.Name())
 			switch {
-			case e.IsDir() && name == "pictures":
+			case e.IsDir() && folderWithin.MatchString(name):
 				within = append(within, name)
 				continue
 			case e.IsDir():
@@ -86,6 +87,9 @@ func readFolder(dir fs.FS) (map[string][]byte, error) {
 	}
 	return held, nil
 }
+
+// folderWithin is a folder in one of data, or in that of a study within.
+var folderWithin = regexp.MustCompile(`^(` + studiesFolder + `|(` + studiesFolder + `/[A-Za-z0-9_.-]+/)?(` + picturesWithin + `|` + inputsFolder + `)|` + studiesFolder + `/[A-Za-z0-9_.-]+)$`)
 
 // entriesOf lists a folder, up to one more than may be in it.
 func entriesOf(dir fs.FS, at string) ([]fs.DirEntry, error) {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -91,10 +92,10 @@ func TestVerifyReadsPlainFiles(t *testing.T) {
 		"an endless device":      {"rows-1.csv cannot be read: it is no plain file", func() { link("/dev/zero", "kept/rows-1.csv") }},
 		"such a manifest":        {"manifest.json cannot be read: it is no plain file", func() { link("/dev/zero", "kept/manifest.json") }},
 		"such a page":            {"page.html cannot be read: it is no plain file", func() { link("/dev/zero", "page.html") }},
-		"a pipe":                 {"scenario-1.toml cannot be read: it is no plain file", func() { pipe("kept/scenario-1.toml") }},
+		"a pipe":                 {"inputs/eight-day.toml cannot be read: it is no plain file", func() { pipe("kept/inputs/eight-day.toml") }},
 		"a pipe of a manifest":   {"manifest.json cannot be read: it is no plain file", func() { pipe("kept/manifest.json") }},
 		"a pipe of a page":       {"page.html cannot be read: it is no plain file", func() { pipe("page.html") }},
-		"somebody else's file":   {"scenario-1.toml cannot be read: it is no plain file", func() { link("../other", "kept/scenario-1.toml") }},
+		"somebody else's file":   {"inputs/eight-day.toml cannot be read: it is no plain file", func() { link("../other", "kept/inputs/eight-day.toml") }},
 		"somebody's as manifest": {"manifest.json cannot be read: it is no plain file", func() { link("/etc/passwd", "kept/manifest.json") }},
 		"a copy of it":           {"manifest.json is not as evenpull writes it", func() { os.Remove("kept/manifest.json"); os.Link("other", "kept/manifest.json") }},
 		"somebody's as page":     {"page.html was changed", func() { os.Remove("page.html"); os.Link("other", "page.html") }},
@@ -111,14 +112,21 @@ func TestVerifyReadsPlainFiles(t *testing.T) {
 		}},
 		"many scenarios": {"found 3000 scenarios", func() {
 			sealed(t, func(m *manifest) {
-				m.Scenarios, m.Names = nil, nil
-				for i := range 3000 {
-					name := fmt.Sprintf("scenario-%d.toml", i)
-					writeText(t, "kept/"+name, "title = 1")
-					m.Scenarios, m.Names, m.SHA256[name] = append(m.Scenarios, name), append(m.Names, name), "0"
-				}
+				m.Args = append([]string{"report", "--"}, slices.Repeat([]string{"eight-day"}, 3000)...)
 			})
 		}},
+		"many studies": {"there are more than 4096 files", func() {
+			for i := range 30 {
+				at := fmt.Sprintf("kept/studies/%d/inputs", i)
+				if err := os.MkdirAll(at, 0o755); err != nil {
+					t.Fatal(err)
+				}
+				for k := range 150 {
+					writeText(t, fmt.Sprintf("%s/%d", at, k), "")
+				}
+			}
+		}},
+		"studies in studies": {"studies/a/studies is a folder that no study has", func() { os.MkdirAll("kept/studies/a/studies", 0o755) }},
 	} {
 		c.do()
 		verifies(t, what, c.says)

@@ -47,7 +47,7 @@ func (f *benchFlags) register(c *cobra.Command, scenarioUse, plot string) {
 // load judges the flags, reads bench file and scenario, and puts the one into the other: the
 // clock is nil when no scenario is asked for.
 func (f *benchFlags) load(c *cobra.Command, s streams, args []string) (b *book.Book, clock *found.Clock, err error) {
-	if err := f.checkOutput(c); err != nil {
+	if err := f.checkOutput(c, s); err != nil {
 		return nil, nil, err
 	}
 	name := argument(args, sampleMark+scenarios.DefaultBench)

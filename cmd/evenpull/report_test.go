@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -132,9 +133,14 @@ func TestCommandThroughShell(t *testing.T) {
 	}
 	t.Chdir(t.TempDir()) // where no name matches a pattern
 	args := []string{"plain.toml", "a b", "it's", `"`, "$HOME", "`id`", "$(id)", "a;b", "a&b", "a|b", "<a>", "*", "?", "[a]", "{a,b}", "~", "~root", "#x", "!x", "a\\b", "a\tb", "a=b", "%s", "ä", "", "-x", "(a)", "^", "A=1"}
-	f := reportFlags{set: []string{"title=\"'x'\""}, atBench: atBench{book: "`b`"}, date: "$d", out: "a;b.md", data: "#d"}
-	want := append(append([]string{"report"}, args...), "--set", "title=\"'x'\"", "--draws", "0", "--bench", "`b`", "--date", "$d", "--out", "a;b.md", "--data", "#d")
-	said, err := exec.Command(sh, "-c", "evenpull() { for w; do printf '%s\\n' \"$w\"; done; }\n"+f.origin(args).Command).CombinedOutput()
+	c := newReport(streams{})
+	given := []string{"--set", "title=\"'x'\"", "--draws", "0", "--bench", "`b`", "--spring", "a=1", "--set", "b,c", "--date", "$d", "--out", "a;b.md", "--data", "#d", "--"}
+	if err := c.ParseFlags(append(slices.Clone(given), args...)); err != nil {
+		t.Fatal(err)
+	}
+	want := []string{"report", "--set", "title=\"'x'\"", "--set", "b,c", "--draws", "0", "--bench", "`b`", "--spring", "a=1", "--date", "$d", "--out", "a;b.md", "--data", "#d", "--"}
+	want = append(want, args...)
+	said, err := exec.Command(sh, "-c", "evenpull() { for w; do printf '%s\\n' \"$w\"; done; }\n"+commandOf(c)).CombinedOutput()
 	if got := strings.TrimSuffix(string(said), "\n"); err != nil || got != strings.Join(want, "\n") {
 		t.Errorf("%v: %q\nwant %q", err, got, want)
 	}

@@ -36,6 +36,7 @@ type streams struct {
 	in       io.Reader
 	out, err io.Writer
 	read     *reads
+	again    *again // what is run once more from what was kept of it; nil otherwise
 }
 
 // Main runs the command line and gives its exit status.
@@ -117,7 +118,7 @@ the pendulum's arc and rate, or how the train strikes.`,
 			_, err := io.WriteString(s.out, wayIn(qs))
 			return err
 		},
-		PersistentPreRunE: checkOutputs,
+		PersistentPreRunE: func(c *cobra.Command, args []string) error { return checkOutputs(c, s, args) },
 
 		SilenceErrors: true,
 		SilenceUsage:  true,

@@ -80,7 +80,7 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 	}
 	clock.Bench = words.FromBench(f.taken)
 	for i := range clock.Trains {
-		if f.format == "csv" { // which has rows only
+		if f.rowsOnly(s) {
 			break
 		}
 		if err := f.judge(c.Context(), sc, &clock.Trains[i].Digest); err != nil {
@@ -95,8 +95,13 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 		text: func(w io.Writer, clock *sim.Clock, o text.Options) error {
 			o.AllRows = c.Flags().Changed("step")
 			return text.Run(w, clock, o)
-		}, document: data.Run(), seed: f.seedIf(f.format != "csv"),
+		}, document: data.Run(), seed: f.seedIf(!f.rowsOnly(s)),
 	}.write(c.Context(), s, &f.flags, clock)
+}
+
+// rowsOnly: nothing is written that tells how sure a verdict is.
+func (f *runFlags) rowsOnly(s streams) bool {
+	return f.format == "csv" && !f.keeps(s)
 }
 
 // plotRun draws the run at steps too fine to see, with how sure the verdicts are.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path"
 	"slices"
 	"strings"
 
@@ -53,6 +54,7 @@ type shown[T any] struct {
 	drawing         func(chart.Look, *T) (chart.Files, error)
 	text            func(io.Writer, *T, text.Options) error
 	document        data.Document[T]
+	blank           bool              // there is nothing to draw
 	seed            *int64            // of the random draws in it; nil where none were made
 	notes, cautions func(*T) []string // that are printed beside a CSV, which has no place for them; nil for none
 }
@@ -68,6 +70,15 @@ func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T) er
 			return err
 		}
 	}
+	if f.keeps(s) {
+		sup, err := sh.supplement(s, f, result)
+		if err == nil {
+			err = s.keep(f.at, f.data, sup)
+		}
+		if err != nil || s.again != nil {
+			return err
+		}
+	}
 	switch f.format {
 	case "json":
 		return sh.document.JSON(s.out, f.origin(s, sh.seed), result)
@@ -77,6 +88,27 @@ func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T) er
 		return sh.document.CSV(s.out, f.origin(s, sh.seed), result)
 	}
 	return sh.text(s.out, result, f.screen(s.out))
+}
+
+// supplement is the result in every form: what it says, as document and rows, and its picture.
+func (sh shown[T]) supplement(s streams, f *flags, result *T) (*supplement, error) {
+	var k keeper
+	keep(&k, f.command+".json", f.command+".csv", sh.document, f.origin(s, sh.seed), result)
+	k.add(f.command+".txt", nil, func(w io.Writer) error { return sh.text(w, result, f.screen(io.Discard)) })
+	if sh.plot != nil && !sh.blank {
+		look, err := f.look("it.svg")
+		if err != nil {
+			return nil, err
+		}
+		sheets, err := sh.plot(look, result)
+		if err != nil {
+			return nil, err
+		}
+		for i, write := range sheets {
+			k.add(path.Join(picturesWithin, sheetFile(f.command+".svg", i+1)), nil, write)
+		}
+	}
+	return &supplement{title: f.title, parts: k.parts}, k.err
 }
 
 func sayBeside[T any](s streams, mark string, what func(*T) []string, result *T) {

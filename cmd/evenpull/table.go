@@ -40,7 +40,7 @@ func (f *batchFlags) table(s streams, sc *scenario.Scenario, args []string) (*ta
 		}
 		return &table{header: header, next: next, close: func() {}}, err
 	}
-	file, err := tableFile(s, args[0])
+	file, err := f.tableFile(s, args[0])
 	if err != nil {
 		return nil, err
 	}
@@ -52,8 +52,30 @@ func (f *batchFlags) table(s streams, sc *scenario.Scenario, args []string) (*ta
 }
 
 // tableFile opens a table; what comes on standard input is laid down, since it is read
-// twice.
-func tableFile(s streams, name string) (*os.File, error) {
+// twice. One that is to be kept is held whole.
+func (f *batchFlags) tableFile(s streams, name string) (io.ReadSeekCloser, error) {
+	if s.again != nil {
+		text, err := s.again.text(name)
+		s.read.hold(name, text)
+		return opened{strings.NewReader(text), name}, err
+	}
+	file, err := tableOnDisk(s, name)
+	if err != nil || f.data == "" {
+		return file, err
+	}
+	defer file.Close()
+	text, err := io.ReadAll(io.LimitReader(file, mostBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s cannot be read: %w", source(name), bare(err))
+	}
+	if len(text) > mostBytes {
+		return nil, usagef("--data: found a table of more than %d MB; want less, or --rows of it", mostBytes>>20)
+	}
+	s.read.hold(name, string(text))
+	return opened{strings.NewReader(string(text)), name}, nil
+}
+
+func tableOnDisk(s streams, name string) (*os.File, error) {
 	if name != "-" {
 		file, err := os.Open(name)
 		if err != nil {
@@ -79,7 +101,7 @@ func tableFile(s streams, name string) (*os.File, error) {
 
 // readTable reads a table once, for its sum and the scenarios that it names, and goes back to
 // its first row.
-func readTable(s streams, file *os.File, name string) (*table, error) {
+func readTable(s streams, file io.ReadSeekCloser, name string) (*table, error) {
 	sum := sha256.New()
 	rows, header, err := cellsIn(io.TeeReader(file, sum), name)
 	if err != nil {

@@ -1,48 +1,34 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
-
-	"evenpull/sim/show/page"
 )
 
 // runVerify computes kept data again, and the page that was written with them: the one
 // named, or else the one beside the folder.
 func runVerify(ctx context.Context, s streams, dir, pageFile string) error {
-	kept, err := openFolder(dir)
+	m, held, err := openKept(dir)
 	if err != nil {
 		return err
-	}
-	defer kept.Close()
-	m, err := readManifest(kept)
-	if err != nil {
-		return fmt.Errorf("%s: %w", dir, err)
-	}
-	held, err := readFolder(kept)
-	if err != nil {
-		return fmt.Errorf("%s: %w", dir, err)
 	}
 	faults := m.changed(held)
 	beside := ""
 	if len(faults) == 0 {
-		f := reportFlags{set: m.Set, drawFlags: drawFlags{m.Draws}, atBench: atBench{springs: m.Springs}}
-		again, err := f.build(ctx, m.sources(held), m.Origin)
-		if err != nil {
-			return fmt.Errorf("%s: %v", dir, err) // not of the command line, which says nothing of it
-		}
-		if faults, err = again.differs(m, held); err != nil {
-			return err
+		var now *supplement
+		if now, faults, err = m.comesOut(ctx, held); err != nil {
+			return fmt.Errorf("%s: %w", dir, notOfCommandLine(err))
 		}
 		more := ""
-		if beside, more, err = again.page(m, dir, pageFile); err != nil {
+		if beside, more, err = now.besides(m, dir, pageFile); err != nil {
 			return err
 		}
 		if more != "" {
@@ -55,6 +41,33 @@ func runVerify(ctx context.Context, s streams, dir, pageFile string) error {
 	fmt.Fprintf(s.out, "%s: %d files are as they were made, and their figures come out the same to 1 in 10⁹ (made by evenpull %s on %s)\n", dir, len(m.SHA256), m.Version, m.Date)
 	fmt.Fprint(s.out, beside)
 	return nil
+}
+
+// notOfCommandLine takes from an error that it is one of the command line, which says nothing
+// of what is in a folder.
+func notOfCommandLine(err error) error {
+	if errors.Is(err, context.Canceled) {
+		return err
+	}
+	return errors.New(err.Error())
+}
+
+// openKept reads a folder of data.
+func openKept(dir string) (*manifest, map[string][]byte, error) {
+	kept, err := openFolder(dir)
+	if err != nil {
+		return nil, nil, err
+	}
+	defer kept.Close()
+	m, err := readManifest(kept)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", dir, err)
+	}
+	held, err := readFolder(kept)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", dir, err)
+	}
+	return m, held, nil
 }
 
 // openFolder opens a folder to read of it.
@@ -80,10 +93,38 @@ func firstOf(faults []string) []string {
 	return faults
 }
 
-// differs lists the files that come out otherwise when made again, each with the first
-// number that differs.
-func (d *made) differs(m *manifest, held map[string][]byte) ([]string, error) {
-	files, err := d.files(manifest{Set: m.Set, Springs: m.Springs, Draws: m.Draws, Page: m.Page})
+// comesOut runs the command of a folder again, and that of every study in it; it lists the
+// files that come out otherwise, each with the first number that differs.
+func (m *manifest) comesOut(ctx context.Context, held map[string][]byte) (*supplement, []string, error) {
+	now, err := runAgain(ctx, m, held)
+	if err != nil {
+		return nil, nil, err
+	}
+	list, err := now.differs(m, held)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, st := range now.studies {
+		at := ""
+		for _, in := range m.Studies {
+			if in.Given == st.given {
+				at = in.Kept
+			}
+		}
+		_, faults, err := st.m.comesOut(ctx, st.held)
+		if err != nil {
+			return nil, nil, fmt.Errorf("%s: %w", at, err)
+		}
+		for _, fault := range faults {
+			list = append(list, at+"/"+fault)
+		}
+	}
+	return now, list, nil
+}
+
+// differs lists the files that are not as they come out now.
+func (sup *supplement) differs(m *manifest, held map[string][]byte) ([]string, error) {
+	files, err := sup.files(manifest{Origin: m.Origin, Args: m.Args, Page: m.Page}, held)
 	if err != nil {
 		return nil, err
 	}
@@ -96,12 +137,12 @@ func (d *made) differs(m *manifest, held map[string][]byte) ([]string, error) {
 		case !there:
 			list = append(list, f.Name+" is missing")
 		default:
-			if what := otherwise(content, f.Data, path.Ext(f.Name) == ".svg"); what != "" {
+			if what := otherwise(content, f.Data, slices.Contains([]string{".svg", ".txt"}, path.Ext(f.Name))); what != "" {
 				list = append(list, f.Name+": "+what)
 			}
 		}
 	}
-	for name := range m.SHA256 {
+	for _, name := range slices.Sorted(maps.Keys(m.SHA256)) {
 		if !now[name] {
 			list = append(list, told(name)+" is none that the study has")
 		}
@@ -109,9 +150,9 @@ func (d *made) differs(m *manifest, held map[string][]byte) ([]string, error) {
 	return list, nil
 }
 
-// page compares the page of the study: the file named, or the one beside the folder. It
+// besides compares the page of the study: the file named, or the one beside the folder. It
 // gives a line of what was found, or the fault.
-func (d *made) page(m *manifest, dir, file string) (found, fault string, err error) {
+func (sup *supplement) besides(m *manifest, dir, file string) (found, fault string, err error) {
 	if m.Page.Name == "" && file == "" {
 		return "", "", nil
 	} else if m.Page.Name == "" {
@@ -142,33 +183,22 @@ func (d *made) page(m *manifest, dir, file string) (found, fault string, err err
 	case checksum(text) != m.Page.SHA256:
 		return "", name + " was changed", nil
 	}
-	now, err := d.written(m.Page.Name)
-	if err != nil {
-		return "", "", err
-	}
-	if what := otherwise(text, now, true); what != "" {
+	if what := otherwise(text, sup.page, true); what != "" {
 		return "", name + ": " + what, nil
 	}
 	if strings.EqualFold(filepath.Ext(m.Page.Name), ".md") {
-		for _, p := range d.pictures() {
+		for _, p := range sup.pictures {
 			file := path.Join(picturesOf(m.Page.Name), p.Name)
+			want, kept := m.SHA256[path.Join(picturesWithin, p.Name)]
+			if !kept { // it is a study's, which has it as it was
+				want = checksum(p.Data)
+			}
 			if picture, err := readPlain(at, file, mostBytes); err != nil {
 				return "", err.Error(), nil
-			} else if checksum(picture) != m.SHA256[path.Join("pictures", p.Name)] {
+			} else if checksum(picture) != want {
 				return "", told(file) + " was changed", nil
 			}
 		}
 	}
 	return "its page " + name + " is as it was made\n", "", nil
-}
-
-// written is the page of a name, as it is written.
-func (d *made) written(name string) ([]byte, error) {
-	var b bytes.Buffer
-	if strings.EqualFold(filepath.Ext(name), ".md") {
-		err := page.Markdown(&b, d.document, picturesOf(name))
-		return b.Bytes(), err
-	}
-	err := page.HTML(&b, d.document)
-	return b.Bytes(), err
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -58,6 +59,9 @@ func sealed(t *testing.T, change func(m *manifest)) {
 	writeText(t, "kept/"+manifestName, string(m.text()))
 }
 
+// swapped puts another argument in the place of one.
+func swapped(m *manifest, arg, with string) { m.Args[slices.Index(m.Args, arg)] = with }
+
 // edit replaces a text in a file once.
 func edit(t *testing.T, name, old, with string) {
 	t.Helper()
@@ -112,7 +116,7 @@ func TestVerify(t *testing.T) {
 		}
 	}
 	verifies(t, "whole", "")
-	for _, file := range []string{"clock-1-train-3-thickness.csv", "clock-1-train-2-rank.json", "clock-1-train-1-setup.csv", "clock-1-train-1-made.json", "bench-record.json", "bench-assign.csv", "readings-1.csv", "spring-z.csv", "pictures/bench-readings-1.svg"} {
+	for _, file := range []string{"clock-1-train-3-thickness.csv", "clock-1-train-2-rank.json", "clock-1-train-1-setup.csv", "clock-1-train-1-made.json", "bench-record.json", "bench-assign.csv", "inputs/input-4.csv", "inputs/spring-z.csv", "datapackage.json", "pictures/bench-readings-1.svg"} {
 		if _, err := os.Stat("kept/" + file); err != nil {
 			t.Error(err)
 		}
@@ -124,7 +128,7 @@ func TestVerify(t *testing.T) {
 	}{
 		"a figure":             {"rows-1.csv was changed", func() { edit(t, "kept/rows-1.csv", "0", "1") }},
 		"a picture":            {"pictures/bench-readings-1.svg was changed", func() { edit(t, "kept/pictures/bench-readings-1.svg", "0", "1") }},
-		"a reading":            {"spring-z.csv was changed", func() { edit(t, "kept/spring-z.csv", "0.5", "0.6") }},
+		"a reading":            {"inputs/spring-z.csv was changed", func() { edit(t, "kept/inputs/spring-z.csv", "0.5", "0.6") }},
 		"the page":             {"page.html was changed", func() { edit(t, "page.html", "today", "tomorrow") }},
 		"a file that is gone":  {"result-1.json is missing", func() { os.Remove("kept/result-1.json") }},
 		"no manifest":          {"this is no folder of a study's data: manifest.json cannot be read", func() { os.Remove("kept/manifest.json") }},
@@ -133,7 +137,7 @@ func TestVerify(t *testing.T) {
 		"a folder more":        {"more is a folder that no study has", func() { os.Mkdir("kept/more", 0o755) }},
 		"a name with a colour": {`"\x1b[31m" is not in the list`, func() { writeText(t, "kept/\x1b[31m", secret) }},
 		// With checksums made again:
-		"another reading": {".csv: line ", func() { edit(t, "kept/spring-z.csv", "0.52", "0.53"); sealed(t, nil) }},
+		"another reading": {".csv: line ", func() { edit(t, "kept/inputs/spring-z.csv", "0.52", "0.53"); sealed(t, nil) }},
 		"another sweep":   {"clock-1-train-1-thickness.csv: line 15: 0.2", func() { edit(t, "kept/clock-1-train-1-thickness.csv", "\n0.2", "\n0.21"); sealed(t, nil) }},
 		"another elasticity": {"clock-1-train-2-rank.json: line ", func() {
 			edit(t, "kept/clock-1-train-2-rank.json", `"elasticity": 1`, `"elasticity": 2`)
@@ -150,24 +154,35 @@ func TestVerify(t *testing.T) {
 		}},
 		"other words":          {"page.html: line 7 has other words now", func() { edit(t, "page.html", "<title>", "<title>"+secret); sealed(t, nil) }},
 		"another figure there": {"page.html: line ", func() { edit(t, "page.html", "<td class=\"right\">0.4", "<td class=\"right\">0.5"); sealed(t, nil) }},
-		"a sample's name": {"scenario-1.toml is missing", func() { // a file of a changed scenario, called as a sample is
-			os.Rename("kept/scenario-1.toml", "kept/eight-day")
+		"a sample's name": {"inputs/three-trains.toml is missing", func() { // a file of a changed scenario, called as a sample is
+			os.Rename("kept/inputs/three-trains.toml", "kept/inputs/eight-day")
 			sealed(t, func(m *manifest) {
-				m.SHA256["eight-day"], m.Scenarios = m.SHA256["scenario-1.toml"], []string{"eight-day"}
-				content, _ := os.ReadFile("kept/eight-day")
-				m.SHA256["eight-day"] = checksum(content)
-				delete(m.SHA256, "scenario-1.toml")
+				content, _ := os.ReadFile("kept/inputs/eight-day")
+				m.SHA256["inputs/eight-day"], m.Inputs[0].Kept = checksum(content), "inputs/eight-day"
+				delete(m.SHA256, "inputs/three-trains.toml")
 			})
 		}},
-		"a sample in its place": {"eight-day is named as what the study was made from", func() { sealed(t, func(m *manifest) { m.Scenarios = []string{"eight-day"} }) }},
-		"other draws":           {".json: line ", func() { sealed(t, func(m *manifest) { m.Draws = 21 }) }},
-		"a change less":         {"rows-1.csv: it had ", func() { sealed(t, func(m *manifest) { m.Set = []string{} }) }},
-		"another change": {"0.39 was kept, and it is 0.38 now", func() {
-			sealed(t, func(m *manifest) { m.Set = []string{"going.mainspring.thickness_mm=0.38"} })
+		"a sample in its place": {"eight-day is named as what the study was made from", func() { sealed(t, func(m *manifest) { m.Inputs[0].Kept = "eight-day" }) }},
+		"an input less":         {"kept: bench.toml cannot be read: no such file", func() { sealed(t, func(m *manifest) { m.Inputs = slices.Delete(m.Inputs, 1, 2) }) }},
+		"other draws":           {".json: line ", func() { sealed(t, func(m *manifest) { swapped(m, "--draws=20", "--draws=21") }) }},
+		"a change less": {"rows-1.csv: it had ", func() {
+			sealed(t, func(m *manifest) { swapped(m, "--set=going.mainspring.thickness_mm=0.39", "--draws=20") })
 		}},
+		"another change": {"0.39 was kept, and it is 0.38 now", func() {
+			sealed(t, func(m *manifest) {
+				swapped(m, "--set=going.mainspring.thickness_mm=0.39", "--set=going.mainspring.thickness_mm=0.38")
+			})
+		}},
+		"another command":    {"sweep.json is missing", func() { sealed(t, func(m *manifest) { m.Args = []string{"sweep", "--", "three-trains"} }) }},
+		"one that writes":    {"found --out; want no more than what a command reads", func() { sealed(t, func(m *manifest) { swapped(m, "--draws=20", "--out=../"+secret) }) }},
+		"one that serves":    {"manifest.json: found try; want the arguments of a command that keeps its data", func() { sealed(t, func(m *manifest) { m.Args = []string{"try"} }) }},
+		"one without data":   {"found letter; want", func() { sealed(t, func(m *manifest) { m.Args = []string{"letter"} }) }},
+		"itself":             {"--verify is nothing that can be kept", func() { sealed(t, func(m *manifest) { m.Args = []string{"report", "--verify=kept"} }) }},
+		"help":               {"comes to nothing that is kept", func() { sealed(t, func(m *manifest) { m.Args = []string{"run", "--help"} }) }},
+		"a file of theirs":   {"/etc/passwd cannot be read: no such file", func() { sealed(t, func(m *manifest) { m.Args = []string{"run", "--", "/etc/passwd"} }) }},
 		"another build":      {"result-1.json: line 4", func() { sealed(t, func(m *manifest) { m.Version = "v0" }) }},
-		"another bench book": {"result-1.json: line ", func() { sealed(t, func(m *manifest) { m.BenchName = "other.toml" }) }},
-		"a setting of none":  {"kept: --set going.x: unknown key", func() { sealed(t, func(m *manifest) { m.Set = []string{"going.x=1"} }) }},
+		"another bench book": {"other.toml cannot be read", func() { sealed(t, func(m *manifest) { swapped(m, "--bench=bench.toml", "--bench=other.toml") }) }},
+		"a setting of none":  {"kept: --set going.x: unknown key", func() { sealed(t, func(m *manifest) { swapped(m, "--draws=20", "--set=going.x=1") }) }},
 	} {
 		c.do()
 		verifies(t, what, c.says)

@@ -39,6 +39,36 @@ func (b *Batch) Header(from Origin, lines bool) error {
 	return putLine(b.out, len(names), func(i int) string { return names[i] })
 }
 
+// Fields are the columns of the table: those that set a KEY have its unit, and what is carried
+// through may be anything.
+func (b *Batch) Fields() (fields []Field) {
+	for _, name := range b.of.Header() {
+		f := Field{Name: name, Type: "any", Words: "as it came in"}
+		if q, err := b.of.Quantity(name); err == nil {
+			f = Field{name, "number", q.Unit, "input: " + q.Words}
+		}
+		fields = append(fields, f)
+	}
+	told := map[string]Field{
+		"sure":    {"", "number", "", "share of the draws that end in the same verdict"},
+		"else":    {"", "string", "", "the verdict that comes up next among them"},
+		"train":   {"", "string", "", "the train"},
+		"verdict": {"", "string", "", "stops, thin, suits, strong or overdriven; empty when no need is known"},
+		"faults":  {"", "string", "", "what does not fit or is unsafe whatever the torque"},
+		"fault":   {"", "string", "", "why the row could not be run; what follows is empty then"},
+	}
+	of := b.of.Of()
+	for i := range of {
+		told[of[i].Name] = Field{"", "number", of[i].Unit, of[i].Words}
+	}
+	for _, name := range b.of.Told() {
+		f := told[name]
+		f.Name = name
+		fields = append(fields, f)
+	}
+	return fields
+}
+
 // CSV writes a row as a line.
 func (b *Batch) CSV(r *batch.Row) error {
 	told := b.told(r)

@@ -56,7 +56,7 @@ func Bench() Document[assign.Record] {
 				}
 			}
 			return list
-		})), func(w io.Writer, r *assign.Record) error { return d.rows(w, r.Study) }}
+		})), table[assign.Record]{columns: d.table.columns, write: func(w io.Writer, r *assign.Record) error { return d.table.write(w, r.Study) }}}
 }
 
 func fittedDocument() Object[found.Spring] {

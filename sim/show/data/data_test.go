@@ -147,7 +147,7 @@ func TestDigestColumns(t *testing.T) {
 			list = append(list, r.Digest)
 		}
 		lines, err := csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error {
-			return rows(Digest(), func(l *[]sim.Digest) []sim.Digest { return *l })(w, &list)
+			return rows(Digest(), func(l *[]sim.Digest) []sim.Digest { return *l }).write(w, &list)
 		}))).ReadAll()
 		if err != nil || len(lines) != len(list)+1 {
 			t.Fatal(err, len(lines))

@@ -17,6 +17,7 @@ type Member[T any] struct {
 type column[T any] struct {
 	name string
 	of   func(*T) any // a number, a flag, a text, texts or a node; nil where nothing applies, or for no T
+	told schema       // what it is
 }
 
 // Object is what an object holds, in order.
@@ -33,7 +34,7 @@ func listed[T any](name string, s schema, of func(*T) any) Member[T] {
 			return nil
 		}
 		return of(t)
-	}}, s, nil}
+	}, s}, s, nil}
 }
 
 // plain is a member that fills one column.
@@ -108,7 +109,7 @@ func Sub[T, U any](name, words string, o Object[U], of func(*T) *U) Member[T] {
 		return nil
 	})
 	for _, c := range Within(o, of).columns() {
-		m.columns = append(m.columns, column[T]{name + "." + c.name, c.of})
+		m.columns = append(m.columns, column[T]{name + "." + c.name, c.of, c.told.of(words)})
 	}
 	return m
 }
@@ -131,7 +132,7 @@ func Keyed[T, U any](name, words string, o Object[U], of func(*T) []U, key func(
 // of T: all null where of gives nil.
 func Within[T, U any](o Object[U], of func(*T) *U) Object[T] {
 	within := func(c column[U]) column[T] {
-		return listed(c.name, nil, func(t *T) any { return c.of(of(t)) }).column
+		return listed(c.name, c.told, func(t *T) any { return c.of(of(t)) }).column
 	}
 	all := make(Object[T], len(o))
 	for i, m := range o {

@@ -39,7 +39,13 @@ func Sweep() Document[sweep.Study] {
 		}, func(st *sweep.Study) []sweep.Limit { return st.Limits }),
 		List("points", "at every value; of a map, every value of the first input for the first of the second, and so on", sweepPoint(), points),
 		cautionsOf(own),
-	}, rows(sweepPoint(), points)}
+	}, rows(sweepPoint(), points).with(func(st *sweep.Study) map[string]string {
+		units := map[string]string{"value": st.Over.Quantity.Unit}
+		if st.Against != nil {
+			units["value2"] = st.Against.Quantity.Unit
+		}
+		return units
+	})}
 }
 
 func sweepPoint() Object[sweep.Point] {

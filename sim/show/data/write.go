@@ -16,7 +16,14 @@ import (
 // rows as CSV.
 type Document[T any] struct {
 	Object[T]
-	rows func(io.Writer, *T) error
+	table table[T]
+}
+
+// table writes the rows of a document.
+type table[T any] struct {
+	columns []Field
+	write   func(io.Writer, *T) error
+	units   func(*T) map[string]string // of columns that have another unit in every document; nil for none
 }
 
 // JSON writes a document, indented, with a newline at its end: where it came from, then the
@@ -31,7 +38,7 @@ func (d Document[T]) CSV(w io.Writer, from Origin, t *T) error {
 	if err := from.remarks(w); err != nil {
 		return err
 	}
-	return d.rows(w, t)
+	return d.table.write(w, t)
 }
 
 // Schema writes the JSON Schema of a document.
@@ -40,9 +47,13 @@ func (d Document[T]) Schema(w io.Writer, title string) error {
 }
 
 // rows are the items of a list, a line each.
-func rows[T, U any](o Object[U], of func(*T) []U) func(io.Writer, *T) error {
+func rows[T, U any](o Object[U], of func(*T) []U) table[T] {
 	columns := o.columns()
-	return func(w io.Writer, t *T) error {
+	fields := make([]Field, len(columns))
+	for i := range columns {
+		fields[i] = columns[i].told.field(columns[i].name)
+	}
+	return table[T]{columns: fields, write: func(w io.Writer, t *T) error {
 		out := bufio.NewWriter(w)
 		err := putLine(out, len(columns), func(i int) string { return columns[i].name })
 		list := of(t)
@@ -50,7 +61,7 @@ func rows[T, U any](o Object[U], of func(*T) []U) func(io.Writer, *T) error {
 			err = putLine(out, len(columns), func(i int) string { return cell(columns[i].of(&list[k])) })
 		}
 		return cmp.Or(err, out.Flush())
-	}
+	}}
 }
 
 // putLine writes a line of CSV. Cells with a # are quoted too: readers that pass over

@@ -185,7 +185,7 @@ func TestBuildTellsTheError(t *testing.T) {
 	broken.Train.Drive.Spring.Thickness = 0
 	_, want := broken.Train.Drive.Wind()
 	c.Trains[0].Result = &broken
-	if _, err := Build([]*dossier.Clock{c}, nil, Origin{}); err == nil || want == nil || err.Error() != want.Error() {
+	if _, err := Build([]*dossier.Clock{c}, nil, nil, Origin{}); err == nil || want == nil || err.Error() != want.Error() {
 		t.Errorf("%v, want %v", err, want)
 	}
 }

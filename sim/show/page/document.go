@@ -40,8 +40,8 @@ type Document struct {
 }
 
 // Build makes a document of one clock, or of several to compare, and of a bench
-// book of the first, which may be nil.
-func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, error) {
+// book of the first, which may be nil, with studies that other commands kept.
+func Build(clocks []*dossier.Clock, bench *dossier.Bench, studies []Study, o Origin) (*Document, error) {
 	d := &Document{Origin: o, clocks: clocks}
 	d.Title = words.Either(len(clocks) > 1, fmt.Sprintf("%d scenarios compared", len(clocks)), d.titles()[0])
 	var fixed texts
@@ -70,6 +70,7 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, o Origin) (*Document, 
 	if bench != nil {
 		d.bench(bench)
 	}
+	d.studies(studies)
 	d.add("assumed", "Assumed, since the scenario does not say", d.assumed()...)
 	d.add("equations", "Equations and sources", list(speaking(fixed.Equations, runs)))
 	d.add("limits", "Limits of the model", list(speaking(fixed.Limits, runs)))

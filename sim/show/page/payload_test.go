@@ -166,7 +166,7 @@ func carried(t *testing.T, text string) (*Document, map[string][]byte) {
 	for _, c := range clocks {
 		renamed(c, text)
 	}
-	d, err := Build(clocks, of, Origin{Version: text, Date: text, Command: text})
+	d, err := Build(clocks, of, nil, Origin{Version: text, Date: text, Command: text})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -52,7 +52,7 @@ func build(t testing.TB, b *book.Book, all ...*scenario.Scenario) *Document {
 			t.Fatal(err)
 		}
 	}
-	d, err := Build(clocks, of, Origin{Version: "v1", Date: "2026-01-02", Command: "evenpull report 'a b'"})
+	d, err := Build(clocks, of, nil, Origin{Version: "v1", Date: "2026-01-02", Command: "evenpull report 'a b'"})
 	if err != nil {
 		t.Fatal(err)
 	}

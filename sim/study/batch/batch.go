@@ -119,6 +119,11 @@ func (b *Batch) Told() []string {
 // Of are the figures that are told.
 func (b *Batch) Of() []outcome.Figure { return b.o.Of }
 
+// Quantity is the number that a column sets; an error where it sets none.
+func (b *Batch) Quantity(name string) (scenario.Quantity, error) {
+	return b.base.Quantity(strings.TrimSpace(name))
+}
+
 // Sure tells whether it is told how sure each verdict is.
 func (b *Batch) Sure() bool { return b.o.Draws > 0 }
 

@@ -1,0 +1,85 @@
+package main
+
+import (
+	"fmt"
+	"maps"
+	"path"
+	"slices"
+	"strings"
+)
+
+// study is a folder of data that a report puts into its page.
+type study struct {
+	given string // what the command line calls it
+	m     *manifest
+	held  map[string][]byte // its files
+}
+
+// called is the name of the folder, without the one that it stands in.
+func (st *study) called() string { return baseOf(strings.TrimRight(st.given, `/\`)) }
+
+// names are those of its files, in order.
+func (st *study) names() []string { return slices.Sorted(maps.Keys(st.held)) }
+
+// openStudy reads a folder of data of one command, which has to be as it was made.
+func openStudy(s streams, given string) (study, error) {
+	st := study{given: given}
+	var err error
+	if s.again != nil {
+		st.m, st.held, err = s.again.study(given)
+	} else {
+		st.m, st.held, err = openKept(given)
+	}
+	if err != nil {
+		return st, err
+	}
+	if faults := st.m.changed(st.held); len(faults) > 0 {
+		return st, fmt.Errorf("%s, made by evenpull %s on %s, is not as it was made:\n  %s", given, st.m.Version, st.m.Date, strings.Join(firstOf(faults), "\n  "))
+	}
+	if st.m.Args[0] == "report" {
+		return st, fmt.Errorf("%s is the data of a report; want that of another command, such as sweep, spread or batch", given)
+	}
+	return st, nil
+}
+
+// study is the folder that the command called so, out of the one it is kept in.
+func (a *again) study(given string) (*manifest, map[string][]byte, error) {
+	for _, in := range a.m.Studies {
+		if in.Given != given {
+			continue
+		}
+		held := map[string][]byte{}
+		for name, content := range a.held {
+			if within, ok := strings.CutPrefix(name, in.Kept+"/"); ok {
+				held[within] = content
+			}
+		}
+		m, err := parseManifest(held[manifestName])
+		if err != nil {
+			return nil, nil, fmt.Errorf("%s: %w", in.Kept, err)
+		}
+		return m, held, nil
+	}
+	return nil, nil, fmt.Errorf("%s was not kept", told(given))
+}
+
+// picture is the first of its pictures; nil for none.
+func (st *study) picture() []byte {
+	for _, name := range st.names() {
+		if path.Dir(name) == picturesWithin {
+			return st.held[name]
+		}
+	}
+	return nil
+}
+
+// says is what it found, in lines: the first paragraph of its words.
+func (st *study) says() []string {
+	for _, name := range st.names() {
+		if path.Ext(name) == ".txt" && path.Dir(name) == "." {
+			first, _, _ := strings.Cut(string(st.held[name]), "\n\n")
+			return strings.Split(strings.TrimSpace(first), "\n")
+		}
+	}
+	return nil
+}
