@@ -1,19 +1,12 @@
 package main
 
 import (
-	"cmp"
-	"context"
-	"errors"
-	"fmt"
-	"io"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
 
 	"evenpull/sim/outcome"
 	"evenpull/sim/scenario"
-	"evenpull/sim/show/data"
 	"evenpull/sim/study/batch"
 	"evenpull/sim/study/spread"
 
@@ -153,17 +146,13 @@ func runBatch(c *cobra.Command, s streams, f *batchFlags, args []string) error {
 		seed = &f.seed
 	}
 	if !f.keeps(s) {
-		return f.write(c.Context(), s, b, t, f.origin(s, seed), from, to)
+		says, err := f.write(c.Context(), s, b, t, f.origin(s, seed), from, to)
+		for _, line := range says {
+			s.say("%s", line)
+		}
+		return err
 	}
-	var k keeper
-	k.add("batch.csv", data.NewBatch(nil, b).Fields(), func(w io.Writer) error {
-		s.out = w
-		return f.write(c.Context(), s, b, t, f.origin(s, seed), from, to)
-	})
-	if k.err != nil {
-		return k.err
-	}
-	return s.keep(c, f.data, &supplement{title: f.title, parts: k.parts})
+	return f.keepRows(c, s, b, t, f.origin(s, seed), from, to)
 }
 
 // part are the first and the last row that are asked for.
@@ -187,103 +176,4 @@ func (f *batchFlags) part() (from, to int, err error) {
 		return 0, 0, usagef("--rows %q: want FROM:TO, whole numbers from 1 on, the lower first", f.rows)
 	}
 	return from, to, nil
-}
-
-// write runs the rows of a part and writes each as it comes.
-func (f *batchFlags) write(ctx context.Context, s streams, b *batch.Batch, t *table, origin data.Origin, from, to int) error {
-	w := io.Writer(s.out)
-	there := 0
-	if f.out != "" {
-		file, n, err := f.open(func(w io.Writer) error {
-			head := data.NewBatch(w, b)
-			if err := f.head(head, origin, from); err != nil {
-				return err
-			}
-			return head.Flush()
-		})
-		if err != nil {
-			return err
-		}
-		defer file.Close()
-		w, there = file, n
-	}
-	out := data.NewBatch(w, b)
-	if f.out == "" {
-		if err := f.head(out, origin, from); err != nil {
-			return err
-		}
-	}
-	first, row, done, failed := from+there, 0, there, 0
-	next := func() ([]string, error) {
-		for {
-			cells, err := t.next()
-			if row++; err != nil || row > to {
-				return nil, cmp.Or(err, io.EOF)
-			}
-			if row >= first {
-				return cells, nil
-			}
-		}
-	}
-	emit := out.CSV
-	if f.format == "json" {
-		emit = out.Line
-	}
-	err := b.Run(ctx, next, func(r *batch.Row) error {
-		done++
-		if r.Fault != "" {
-			failed++
-		}
-		return emit(r)
-	})
-	if flushed := out.Flush(); err == nil {
-		err = flushed
-	}
-	if f.out != "" && errors.Is(err, context.Canceled) {
-		s.say("%d rows are in %s; --resume goes on after them", done, f.out)
-		return err
-	}
-	if err == nil && f.out != "" {
-		s.say("%d rows are in %s", done, f.out)
-	}
-	if err == nil && failed > 0 {
-		s.say("%d rows could not be run; the column fault says why", failed)
-	}
-	return err
-}
-
-// head is what stands above the rows: nothing above a part that is not the first.
-func (f *batchFlags) head(out *data.Batch, origin data.Origin, from int) error {
-	if from > 1 {
-		return nil
-	}
-	return out.Header(origin, f.format == "json")
-}
-
-// open opens --out for rows to come, after those that are there with --resume, with the head
-// above them; n is how many are there.
-func (f *batchFlags) open(head func(io.Writer) error) (file *os.File, n int, err error) {
-	how := os.O_RDWR | os.O_CREATE
-	switch {
-	case f.force:
-		how |= os.O_TRUNC
-	case !f.resume:
-		how |= os.O_EXCL
-	}
-	if file, err = os.OpenFile(f.out, how, 0o644); errors.Is(err, os.ErrExist) {
-		return nil, 0, fmt.Errorf("%s exists; give another name, --resume to go on in it, or --force to overwrite it", f.out)
-	} else if err != nil {
-		return nil, 0, bare(err)
-	}
-	if f.resume {
-		n, err = resumed(file, f.format == "json", head)
-	}
-	if err == nil && n == 0 {
-		err = head(file)
-	}
-	if err != nil {
-		file.Close()
-		return nil, 0, err
-	}
-	return file, max(n, 0), nil
 }

@@ -64,7 +64,7 @@ func TestBatch(t *testing.T) {
 		}
 	}
 	code, _, errs := withInput(t, springsTable(3), "batch - --of reserve.min")
-	if code != exitDone || errs != "" {
+	if code != exitDone || errs != "of 3 rows run it stops in 3\nleast reserve: 0.887 to 0.956\n" {
 		t.Error(errs)
 	}
 	if design := call("batch --design grid --runs 32"); strings.Count(design, "\ngoing.") != 1 || strings.Count(design, ",going,") != 32 { // two levels of five tolerances
@@ -104,7 +104,7 @@ func TestBatchExitStatus(t *testing.T) {
 		{"batch table.csv --out there.csv --resume", exitInput, "does not begin as these rows do"},
 		{"batch table.csv --out table.csv --force", exitUsage, "would take the place"},
 		{"batch --design star", exitUsage, "want grid, latin or sobol"},
-		{"batch --design grid --runs 3", exitUsage, "too few runs"},
+		{"batch --design grid --runs 3", exitUsage, "3 runs are too few for two levels of each of 5 tolerances, which take 32"},
 		{"batch --design latin strike-quick eight-day", exitUsage, "want the scenario alone"},
 		{"batch table.csv --of none", exitUsage, "--of"},
 	} {

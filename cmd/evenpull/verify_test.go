@@ -42,12 +42,17 @@ const secret = "geheim"
 // sealed makes the checksums of the kept files again, as somebody would who changed them.
 func sealed(t *testing.T, change func(m *manifest)) {
 	t.Helper()
-	m, err := readManifest(os.DirFS("kept"))
+	sealedIn(t, "kept", change)
+}
+
+func sealedIn(t *testing.T, folder string, change func(m *manifest)) {
+	t.Helper()
+	m, err := readManifest(os.DirFS(folder))
 	if err != nil {
 		t.Fatal(err)
 	}
 	for name := range m.SHA256 {
-		content, _ := os.ReadFile(filepath.Join("kept", name))
+		content, _ := os.ReadFile(filepath.Join(folder, name))
 		m.SHA256[name] = checksum(content)
 	}
 	if text, err := os.ReadFile(m.Page.Name); err == nil {
@@ -56,7 +61,7 @@ func sealed(t *testing.T, change func(m *manifest)) {
 	if change != nil {
 		change(m)
 	}
-	writeText(t, "kept/"+manifestName, string(m.text()))
+	writeText(t, filepath.Join(folder, manifestName), string(m.text()))
 }
 
 // swapped puts another argument in the place of one.

@@ -58,6 +58,7 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, studies []Study, o Ori
 	d.answers(bench)
 	d.cautions(fixed.Cautions, runs)
 	d.Front = len(d.Sections)
+	d.studies(studies)
 	if len(clocks) > 1 {
 		d.add("compare", "Side by side", d.results())
 	}
@@ -70,7 +71,6 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, studies []Study, o Ori
 	if bench != nil {
 		d.bench(bench)
 	}
-	d.studies(studies)
 	d.add("assumed", "Assumed, since the scenario does not say", d.assumed()...)
 	d.add("equations", "Equations and sources", list(speaking(fixed.Equations, runs)))
 	d.add("limits", "Limits of the model", list(speaking(fixed.Limits, runs)))

@@ -3,6 +3,8 @@ package page
 import (
 	"fmt"
 	"strings"
+
+	"evenpull/sim/show/words"
 )
 
 // Study is what another command kept, as a page shows it.
@@ -17,26 +19,55 @@ type Study struct {
 func (d *Document) studies(of []Study) {
 	for i, st := range of {
 		id := fmt.Sprintf("study-%d", i+1)
-		blocks := []Block{}
-		for _, line := range st.Says {
-			blocks = append(blocks, paragraph("", line))
-		}
+		blocks := inPieces(st.Says)
 		if st.SVG != nil {
-			p := &Picture{ID: id + "-picture", Alt: strings.Join(st.Says, " "), SVG: st.SVG}
+			p := &Picture{ID: id + "-picture", Alt: headed(st.Name), SVG: st.SVG, own: true}
 			d.Pictures = append(d.Pictures, p)
 			blocks = append(blocks, Block{Picture: p})
 		}
 		blocks = append(blocks, Block{Quoted: &Quoted{st.Command}})
-		d.Sections = append(d.Sections, Section{ID: id, Title: headed(st.Name), Blocks: blocks})
+		d.Sections = append(d.Sections, Section{ID: id, Title: headed(st.Name), Class: "study", Blocks: blocks})
 	}
 }
 
-// headed is the name of a folder as a heading: thickness-and-set-up is Thickness and set up.
+// inPieces is a finding as a terminal has it, set for a page: the sentence, then its reasons and
+// faults, each in one piece again.
+func inPieces(lines []string) (blocks []Block) {
+	var pieces []string
+	for i, line := range lines {
+		begins := i == 0 || strings.HasPrefix(line, "  - ") || strings.HasPrefix(line, "  ! ")
+		if line = strings.TrimSpace(line); begins {
+			pieces = append(pieces, line)
+		} else {
+			pieces[len(pieces)-1] += " " + line
+		}
+	}
+	if len(pieces) == 0 {
+		return nil
+	}
+	blocks = append(blocks, paragraph("", pieces[0]))
+	var list []Item
+	for _, piece := range pieces[1:] {
+		mark, text, _ := strings.Cut(piece, " ")
+		if fault, is := strings.CutPrefix(text, "fault "); mark == "!" && is {
+			list = append(list, items("fault", "Fault", fault)...)
+		} else {
+			list = append(list, items("", words.Either(mark == "!", "Note:", ""), text)...)
+		}
+	}
+	if len(list) > 0 {
+		blocks = append(blocks, Block{List: list})
+	}
+	return blocks
+}
+
+// headed is the name of a folder as a heading, with blanks for what stands between its words:
+// underlines where it has any, else hyphens.
 func headed(name string) string {
-	words := strings.Join(strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune("-_ ", r) }), " ")
-	if words == "" {
+	between := words.Either(strings.Contains(name, "_"), "_", "-")
+	text := []rune(strings.TrimSpace(strings.ReplaceAll(name, between, " ")))
+	if len(text) == 0 {
 		return name
 	}
-	first := []rune(words)
-	return strings.ToUpper(string(first[:1])) + string(first[1:])
+	return strings.ToUpper(string(text[:1])) + string(text[1:])
 }

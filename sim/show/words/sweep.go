@@ -76,6 +76,10 @@ func SweepSays(st *sweep.Study) []string {
 	switch last := len(st.Changes) - 1; {
 	case len(shares) > 0 && st.Against != nil:
 		says.add("of the area it %s", strings.Join(shares, ", "))
+		least, most := st.Extremes()
+		if least != most {
+			says.add("where it suits and nothing is at fault the %s goes from %s, at %s, to %s, at %s", st.Of.Words, Valued(&st.Of.Quantity, st.Result(least)), sweepAt(st, least), Valued(&st.Of.Quantity, st.Result(most)), sweepAt(st, most))
+		}
 	case st.Against == nil && last >= 0:
 		parts := told{say("below %s it %s", at(0), Does(st.Changes[0].Below))}
 		for i, c := range st.Changes[:last] {
@@ -89,10 +93,19 @@ func SweepSays(st *sweep.Study) []string {
 	// The thumb's power is common practice without a source.
 	_, key, _ := strings.Cut(st.Over.Key, ".")
 	thumb := map[string]string{"mainspring.thickness_mm": "its cube, +3.03 %", "mainspring.width_mm": "its first power, +1.00 %"}[key]
-	says.when(!math.IsNaN(e.Value), "here 1 %% more of it changes the %s by %s %% (as its power %s%s)%s", st.Of.Words, signed(100*(math.Pow(1.01, e.Value)-1), 2),
+	says.when(math.Abs(e.Value) <= mostPower, "here 1 %% more of it changes the %s by %s %% (as its power %s%s)%s", st.Of.Words, signed(100*(math.Pow(1.01, e.Value)-1), 2),
 		Minus(say("%.2f", e.Value)), where(e.Error > 0.005, ", give or take %v", e.Error),
 		where(thumb != "" && st.Of.Name == outcome.MeanTorque, "; the rule of thumb says %s (common practice, no source)", thumb))
 	return says
+}
+
+// mostPower is the greatest power that is told: what goes faster is all but nought there, and
+// changes by no share of itself.
+const mostPower = 10
+
+// sweepAt is where a point of a map is.
+func sweepAt(st *sweep.Study, p *sweep.Point) string {
+	return axisWith(&st.Over, p.Value) + " and " + axisWith(st.Against, p.Value2)
 }
 
 // SweepWarns tells where the train cannot be built, and where what does not fit.

@@ -28,7 +28,7 @@ func Designs() []string { return []string{"grid", "latin", "sobol"} }
 var (
 	ErrDesign  = errors.New("want grid, latin or sobol")
 	ErrNothing = errors.New("a design is over the tolerances of the train, and there are none: give it some [[tolerance]]")
-	ErrFew     = errors.New("too few runs for two levels of each")
+	ErrFew     = errors.New("too few for two levels of each")
 )
 
 // Design is a table over the tolerances of the train with the given number, of at most so
@@ -77,7 +77,7 @@ func places(name string, dimensions, runs int, seed int64) (at func(row, i int) 
 	case 0:
 		levels := int(math.Pow(float64(runs), 1/float64(dimensions)) * (1 + 1e-12))
 		if levels < 2 {
-			return nil, 0, fmt.Errorf("%d runs are %w of %d tolerances: it takes %.0f", runs, ErrFew, dimensions, math.Pow(2, float64(dimensions)))
+			return nil, 0, fmt.Errorf("%d runs are %w of %d tolerances, which take %.0f", runs, ErrFew, dimensions, math.Pow(2, float64(dimensions)))
 		}
 		return func(row, i int) float64 {
 			for range dimensions - 1 - i { // the last turns fastest

@@ -10,6 +10,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
 )
 
 // Left out, the range is a quarter of the value to both sides, and the least and
@@ -138,5 +139,35 @@ func TestOf(t *testing.T) {
 func TestLittleIsKept(t *testing.T) {
 	if size := unsafe.Sizeof(Point{}); size > 120 {
 		t.Errorf("%d bytes a point", size)
+	}
+}
+
+// The extremes of a result are those of the points that suit without a fault.
+func TestExtremes(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	of, _ := outcome.Named(outcome.Unevenness)
+	st := study(t, s, 0, Options{Over: Axis{Key: "going.mainspring.thickness_mm", From: 0.3, To: 0.46, Steps: 9}, Against: &Axis{Key: "going.barrel.set_up_turns", From: 0, To: 3, Steps: 7}, Of: of})
+	least, most := st.Extremes()
+	var lo, hi float64
+	n := 0
+	for i := range st.Points {
+		p := &st.Points[i]
+		if d := p.Run(); p.Built() && d.Verdict.Code == rules.Suits && d.Faults == 0 {
+			if v := d.Torque.Unevenness; n == 0 {
+				lo, hi = v, v
+			} else {
+				lo, hi = min(lo, v), max(hi, v)
+			}
+			n++
+		}
+	}
+	if n < 3 || st.Result(least) != lo || st.Result(most) != hi || lo >= hi {
+		t.Errorf("%d points, %v to %v; told %v to %v", n, lo, hi, st.Result(least), st.Result(most))
+	}
+	for i := range st.Points {
+		st.Points[i].Fault = "not to be had"
+	}
+	if least, most = st.Extremes(); least != nil || most != nil {
+		t.Error("a point that cannot be built")
 	}
 }

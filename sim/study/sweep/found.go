@@ -29,6 +29,27 @@ func (st *Study) Verdicts() map[rules.Code]int {
 	return n
 }
 
+// Extremes are the points with the least and the greatest result, of those at which the train
+// suits and nothing is at fault; nil for none.
+func (st *Study) Extremes() (least, most *Point) {
+	for i := range st.Points {
+		p := &st.Points[i]
+		if !p.Built() {
+			continue
+		}
+		if code, faults := p.judged(); code != rules.Suits || faults != 0 {
+			continue
+		}
+		if least == nil || st.Result(p) < st.Result(least) {
+			least = p
+		}
+		if most == nil || st.Result(p) > st.Result(most) {
+			most = p
+		}
+	}
+	return least, most
+}
+
 // Stretch is a range of one verdict, or one in which nothing can be built.
 type Stretch struct {
 	From, To float64

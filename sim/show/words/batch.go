@@ -1,0 +1,26 @@
+package words
+
+import (
+	"strings"
+
+	"evenpull/sim/rules"
+	"evenpull/sim/study/batch"
+)
+
+// Batch tells what the rows of a table came to, the verdicts first.
+func Batch(b *batch.Batch, t *batch.Tally) []string {
+	var says, ends told
+	for c := range rules.Overdriven + 1 {
+		ends.when(t.Verdicts[c] > 0, "%s in %d", Does(c), t.Verdicts[c])
+	}
+	says.when(len(ends) > 0, "of %d rows run it %s", t.Rows-t.NotRun, strings.Join(ends, ", "))
+	says.when(t.NotRun > 0, "%d of %d rows could not be run, as the column fault says", t.NotRun, t.Rows)
+	says.when(t.Rows == 0, "there were no rows to run")
+	says.when(t.AtFault > 0, "something does not fit or is unsafe in %d, as the column faults says", t.AtFault)
+	of := b.Of()
+	for i := range t.Results {
+		r, q := t.Results[i], &of[i].Quantity
+		says.when(!r.IsEmpty(), "%s: %s to %s", q.Words, Value(q, r.Lo), Valued(q, r.Hi))
+	}
+	return says
+}
