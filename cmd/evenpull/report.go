@@ -35,20 +35,26 @@ a folder beside it. --bench adds a bench file, and puts what it says of needs, t
 place of what the first scenario says. Several scenarios are set side by
 side, what differs first.
 
+--study DIR puts what another command kept by its own --data into the page: what it
+found, its picture and the command that makes it.
+
 --data DIR keeps what the page was made from: the scenarios, the bench file and the
 files of readings that it names; all figures that stand on the page as JSON and CSV,
-the pictures, and a manifest with checksums, that of the page too. --verify DIR
-computes all of them again, from there alone, and tells whether they are the same:
-figures to 1 in 10⁹, or to 10⁻⁹ in their unit, since another processor rounds
-otherwise; words and counts exactly. The page beside the folder is compared as well,
-or the one named after DIR. The exit status is 1 when something differs, is missing
-or stands in the folder that does not belong there.`,
+the pictures, the studies, and a manifest with checksums, that of the page too.
+--verify DIR computes what is in such a folder again, be it of a report or of another
+command, from there alone, and tells whether it is the same: figures to 1 in 10⁹, or to
+10⁻⁹ in their unit, since another processor rounds otherwise; words and counts exactly.
+The page beside the folder is compared as well, or the one named after DIR. The exit
+status is 1 when something differs, is missing or stands in the folder that does not
+belong there.`,
 		Example: `  evenpull report --out clock.html --force
   evenpull report three-trains --bench mixed-barrels --spring going=C --out trains.html --force
   evenpull report eight-day too-strong --out side-by-side.md --force
   evenpull report --out clock.html --data clock-data --force
   evenpull report --verify clock-data
-  evenpull report --verify clock-data clock.html`,
+  evenpull report --verify clock-data clock.html
+  evenpull sweep --data thickness --force
+  evenpull report --study thickness --out studied.html --force`,
 		RunE: func(c *cobra.Command, args []string) error { return runReport(c, s, &f, args) },
 	}
 	c.Flags().StringVar(&f.out, "out", "", "`file` to write: .html, or .md with pictures beside it")
