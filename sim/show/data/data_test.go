@@ -16,6 +16,7 @@ import (
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
+	"evenpull/sim/show/words"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 )
@@ -194,7 +195,13 @@ func TestRunCSV(t *testing.T) {
 		"amplitude_deg":   func(res *sim.Result, r *sim.Row) float64 { return onlyGoing(res, r.Amplitude*180/math.Pi) }, "rate_s_per_day": func(res *sim.Result, r *sim.Row) float64 { return onlyGoing(res, r.Rate*86400) },
 		"escape_torque_nm": func(res *sim.Result, r *sim.Row) float64 { return onlyGoing(res, r.LastTorque) },
 	}
-	if len(lines[0]) != len(want)+1 {
+	texts := map[string]func(*sim.Result) string{
+		"train": func(r *sim.Result) string { return r.Name }, "verdict.code": func(r *sim.Result) string { return r.Verdict.Code.String() },
+		"verdict.faults": func(r *sim.Result) string { return strings.Join(words.Faults(&r.Digest), "; ") },
+	}
+	c.Trains[1].Faults |= 1 << sim.NoFloat // a fault in a middle train
+	lines, _ = csv.NewReader(strings.NewReader(written(t, func(w io.Writer) error { return Run().CSV(w, Origin{}, c) }))).ReadAll()
+	if len(lines[0]) != len(want)+len(texts) {
 		t.Errorf("%q", lines[0])
 	}
 	at := 1
@@ -202,9 +209,9 @@ func TestRunCSV(t *testing.T) {
 		for k := range c.Trains[i].Rows {
 			for col, name := range lines[0] {
 				cell := lines[at][col]
-				if name == "train" {
-					if cell != c.Trains[i].Name {
-						t.Fatalf("line %d is of %s", at, cell)
+				if text, is := texts[name]; is {
+					if cell != text(&c.Trains[i]) || name == "verdict.faults" && (cell == "") == (i == 1) {
+						t.Fatalf("line %d: %s is %q", at, name, cell)
 					}
 					continue
 				}

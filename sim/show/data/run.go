@@ -99,6 +99,9 @@ func Run() Document[sim.Clock] {
 		Texts("cautions", "what to mind before a spring is touched", words.Cautions),
 	}
 	lines := append(Object[turn]{Text("train", "the train", func(t *turn) string { return t.of.Name })}, row()...)
+	lines = append(lines,
+		Text("verdict.code", "the verdict on its whole run", func(t *turn) string { return t.of.Verdict.Code.String() }),
+		Texts("verdict.faults", "what does not fit or is unsafe in it whatever the torque", func(t *turn) []string { return words.Faults(&t.of.Digest) }))
 	return Document[sim.Clock]{o, rows(lines, func(c *sim.Clock) []turn {
 		return partsOf(c.Trains, func(r *sim.Result) []sim.Row { return r.Rows })
 	})}
