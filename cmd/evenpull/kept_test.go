@@ -93,9 +93,9 @@ func TestKeptData(t *testing.T) {
 // A study that could not be read again is not kept.
 func TestTooMuchToKeep(t *testing.T) {
 	for want, sup := range map[string]supplement{
-		"at most 4096 of 64 MB":  {read: []named{{"a", strings.Repeat("x", mostBytes)}}},
+		"at most 4096 of 64 MB":  {read: []named{{"a", "a", strings.Repeat("x", mostBytes)}}},
 		"the data would be 4098": {parts: slices.Repeat([]part{{}}, 4096)},
-		`found "a\x1b"`:          {read: []named{{"a\x1b", "b"}}},
+		`found "a\x1b"`:          {read: []named{{"a\x1b", "b", ""}}},
 		"found 25 studies":       {studies: slices.Repeat([]study{{given: "a"}}, 25)},
 	} {
 		if _, err := sup.files(manifest{Args: []string{"run"}}, nil); err == nil || !strings.Contains(err.Error(), want) {
@@ -107,9 +107,9 @@ func TestTooMuchToKeep(t *testing.T) {
 // What was read keeps its name where every system has it for one file.
 func TestInputNames(t *testing.T) {
 	for name, want := range map[string]string{
-		"spring-b.csv": "spring-b.csv", "A_1.csv": "A_1.csv", "conrad.csv": "conrad.csv", "eight-day": "eight-day.toml", "sample:eight-day": "eight-day.toml",
+		"spring-b.csv": "spring-b.csv", "A_1.csv": "A_1.csv", "conrad.csv": "conrad.csv", "eight-day": "eight-day.toml",
 		"../b.csv": "b.csv", `C:\x\y.toml`: "y.toml", "/etc/passwd": "passwd", "taken.CSV": "input-3.csv", "input-1.csv": "input-3.csv", "two words.toml": "input-3.toml",
-		"con.csv": "input-3.csv", "LPT1.toml": "input-3.toml", "a.txt": "input-3.txt", "ä.csv": "input-3.csv", "": "input-3.txt", "-": "input-3.txt", "..": "input-3.txt",
+		"con.csv": "input-3.csv", "LPT1.toml": "input-3.toml", "a.txt": "input-3.txt", "ä.csv": "input-3.csv", "": "input-3.txt", "standard input": "input-3.txt", "..": "input-3.txt",
 	} {
 		if got := inputName(name, 3, []keptInput{{"x", "inputs/Taken.csv"}}); got != "inputs/"+want {
 			t.Errorf("%q is kept as %s", name, got)

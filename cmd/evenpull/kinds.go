@@ -70,7 +70,7 @@ func kinds() []kind {
 func textOf(s streams, of int, name string) (string, error) {
 	text, err := textNamed(s, &kinds()[of], name)
 	if err == nil {
-		s.read.add(name, text)
+		s.read.add(name, source(name), text)
 	}
 	return text, err
 }
@@ -143,19 +143,25 @@ func readBench(name, text string, open func(file string) (io.ReadCloser, error))
 // read.
 func openBeside(s streams, name, file string) (io.ReadCloser, error) {
 	at := beside(name, file)
-	text, err := textBeside(s, at)
+	var text string
+	var err error
+	if s.again != nil {
+		text, err = s.again.text(readingsIn(name, file))
+	} else {
+		text, err = textBeside(at)
+	}
 	if err != nil {
 		return nil, bare(err)
 	}
-	s.read.add(at, text)
+	s.read.add(readingsIn(name, file), file, text)
 	return opened{strings.NewReader(text), at}, nil
 }
 
+// readingsIn is what a file of readings is asked for by: the same on every system.
+func readingsIn(bench, file string) string { return bench + ": " + file }
+
 // textBeside is the text of such a file, up to one byte more than is read of any.
-func textBeside(s streams, at string) (string, error) {
-	if s.again != nil {
-		return s.again.text(at)
-	}
+func textBeside(at string) (string, error) {
 	r, err := os.Open(at)
 	if err != nil {
 		return "", err

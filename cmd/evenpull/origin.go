@@ -14,13 +14,14 @@ type reads struct {
 	texts []named
 }
 
-// named is a text, with the name by which the command line or a file that it names calls it.
-type named struct{ name, text string }
+// named is a text with what its file is called, and by which name it was asked for: that of
+// the command line or, of a file that another one names, as readingsIn has it.
+type named struct{ given, file, text string }
 
 // add takes down a file with its text. What is read a second time stands there already.
-func (r *reads) add(name, text string) {
-	r.note(data.File{Name: baseOf(source(name)), SHA256: checksum([]byte(text))})
-	r.hold(name, text)
+func (r *reads) add(given, file, text string) {
+	r.note(data.File{Name: baseOf(file), SHA256: checksum([]byte(text))})
+	r.hold(given, file, text)
 }
 
 // take is add of one that is not held whole, by its check sum.
@@ -35,9 +36,9 @@ func (r *reads) note(f data.File) {
 }
 
 // hold keeps the text of a file, so that it can be kept with what comes of it.
-func (r *reads) hold(name, text string) {
-	if r != nil && !slices.ContainsFunc(r.texts, func(n named) bool { return n.name == name }) {
-		r.texts = append(r.texts, named{name, text})
+func (r *reads) hold(given, file, text string) {
+	if r != nil && !slices.ContainsFunc(r.texts, func(n named) bool { return n.given == given }) {
+		r.texts = append(r.texts, named{given, file, text})
 	}
 }
 
@@ -47,7 +48,7 @@ func (r *reads) also(other *reads) {
 		r.note(f)
 	}
 	for _, n := range other.texts {
-		r.hold(n.name, n.text)
+		r.hold(n.given, n.file, n.text)
 	}
 }
 

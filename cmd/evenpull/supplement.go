@@ -81,8 +81,8 @@ func (sup *supplement) files(m manifest, held map[string][]byte) ([]files.Part, 
 		all = append(all, part{files.Part{Name: name, Data: content}, fields})
 	}
 	for i, in := range sup.read {
-		name := inputName(in.name, i+1, m.Inputs)
-		m.Inputs = append(m.Inputs, keptInput{in.name, name})
+		name := inputName(in.file, i+1, m.Inputs)
+		m.Inputs = append(m.Inputs, keptInput{in.given, name})
 		add(name, []byte(in.text), nil)
 	}
 	all = append(all, sup.parts...)
@@ -132,10 +132,10 @@ func (sup *supplement) describe(m manifest, all []part, held map[string][]byte) 
 
 // inputName is what a file that was read is kept as: by its own name where every system takes
 // that, and no other has it.
-func inputName(given string, number int, others []keptInput) string {
-	base := baseOf(source(given))
+func inputName(file string, number int, others []keptInput) string {
+	base := baseOf(file)
 	ending := strings.ToLower(path.Ext(base))
-	if isSample(source(given)) && ending == "" {
+	if isSample(file) && ending == "" {
 		base, ending = base+".toml", ".toml"
 	}
 	if ending != ".toml" && ending != ".csv" {

@@ -28,6 +28,7 @@ func TestSupplements(t *testing.T) {
 		"spread @clock.toml --runs 300 --seed 7 --shares=false",
 		"setup @three.toml --train going --draws 50",
 		"plan @clock.toml --repeats 3",
+		"plan @clock.toml --against too-weak",
 		"beat --plot beat.png --no-title",
 		"cut too-strong --draws 50 --drawing cone.svg",
 		"cut --draws 50",

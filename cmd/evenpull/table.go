@@ -56,7 +56,7 @@ func (f *batchFlags) table(s streams, sc *scenario.Scenario, args []string) (*ta
 func (f *batchFlags) tableFile(s streams, name string) (io.ReadSeekCloser, error) {
 	if s.again != nil {
 		text, err := s.again.text(name)
-		s.read.hold(name, text)
+		s.read.hold(name, source(name), text)
 		return opened{strings.NewReader(text), name}, err
 	}
 	file, err := tableOnDisk(s, name)
@@ -71,7 +71,7 @@ func (f *batchFlags) tableFile(s streams, name string) (io.ReadSeekCloser, error
 	if len(text) > mostBytes {
 		return nil, usagef("--data: found a table of more than %d MB; want less, or --rows of it", mostBytes>>20)
 	}
-	s.read.hold(name, string(text))
+	s.read.hold(name, source(name), string(text))
 	return opened{strings.NewReader(string(text)), name}, nil
 }
 
