@@ -21,21 +21,18 @@ type Field struct {
 // Fields are the columns of the rows of a document, in their order.
 func (d Document[T]) Fields(t *T) []Field {
 	fields := slices.Clone(d.table.columns)
-	if d.table.units == nil {
+	if d.table.of == nil {
 		return fields
 	}
-	units := d.table.units(t)
-	for i := range fields {
-		if unit, ok := units[fields[i].Name]; ok {
-			fields[i].Unit = unit
-		}
+	for _, own := range d.table.of(t) {
+		fields[slices.IndexFunc(fields, func(f Field) bool { return f.Name == own.Name })] = own
 	}
 	return fields
 }
 
-// with are rows some of whose columns are in units that the document tells.
-func (r table[T]) with(units func(*T) map[string]string) table[T] {
-	r.units = units
+// with are rows some of whose columns are others in every document.
+func (r table[T]) with(of func(*T) []Field) table[T] {
+	r.of = of
 	return r
 }
 

@@ -23,8 +23,8 @@ func TestFields(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	own := things()
-	own.table = own.table.with(func(t *thing) map[string]string { return map[string]string{"inner": t.name} })
-	if got := own.Fields(&thing{name: "s"}); got[10].Unit != "s" || got[0].Unit != "mm" || things().Fields(&thing{})[10].Unit != "" {
+	own.table = own.table.with(func(t *thing) []Field { return []Field{{"inner", "number", t.name, "its own"}} })
+	if got := own.Fields(&thing{name: "s"}); got[10] != (Field{"inner", "number", "s", "its own"}) || got[0].Unit != "mm" || things().Fields(&thing{})[10].Unit != "" {
 		t.Errorf("%+v", got)
 	}
 	// Every figure of a run that stands in rows has the unit and the words of its table.

@@ -39,12 +39,14 @@ func Sweep() Document[sweep.Study] {
 		}, func(st *sweep.Study) []sweep.Limit { return st.Limits }),
 		List("points", "at every value; of a map, every value of the first input for the first of the second, and so on", sweepPoint(), points),
 		cautionsOf(own),
-	}, rows(sweepPoint(), points).with(func(st *sweep.Study) map[string]string {
-		units := map[string]string{"value": st.Over.Quantity.Unit}
-		if st.Against != nil {
-			units["value2"] = st.Against.Quantity.Unit
+	}, rows(sweepPoint(), points).with(func(st *sweep.Study) []Field {
+		of := func(name string, a *sweep.Axis) Field {
+			return Field{name, "number", a.Quantity.Unit, a.Quantity.Words + ", " + a.Key}
 		}
-		return units
+		if st.Against == nil {
+			return []Field{of("value", &st.Over)}
+		}
+		return []Field{of("value", &st.Over), of("value2", st.Against)}
 	})}
 }
 

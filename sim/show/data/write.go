@@ -23,7 +23,7 @@ type Document[T any] struct {
 type table[T any] struct {
 	columns []Field
 	write   func(io.Writer, *T) error
-	units   func(*T) map[string]string // of columns that have another unit in every document; nil for none
+	of      func(*T) []Field // columns that are others in every document; nil for none
 }
 
 // JSON writes a document, indented, with a newline at its end: where it came from, then the
