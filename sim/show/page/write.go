@@ -13,9 +13,12 @@ import (
 //go:embed page.html page.md page.css letter.html texts.toml method.toml
 var embedded embed.FS
 
+// tools are the functions that templates of a page use.
+func tools() template.FuncMap { return template.FuncMap{"inline": inline, "spoken": spoken} }
+
 // HTML writes one page that needs nothing beside it: no script, no address.
 func HTML(w io.Writer, d *Document) error {
-	t := template.New("page.html").Funcs(template.FuncMap{"inline": inline, "spoken": spoken})
+	t := template.New("page.html").Funcs(tools())
 	return template.Must(t.ParseFS(embedded, "page.html", "page.css")).Execute(w, d)
 }
 
