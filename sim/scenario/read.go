@@ -1,6 +1,8 @@
 package scenario
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"io"
 	"math"
@@ -23,11 +25,12 @@ func ReadFile(path string) (*Scenario, error) {
 // names it in messages. What is wrong with the scenario comes back as Faults,
 // all at once; any other error is the reader's own.
 func Read(r io.Reader, source string) (*Scenario, error) {
-	tree, lines, err := document.Read(r, source, "a scenario", MaxBytes)
+	sum := sha256.New()
+	tree, lines, err := document.Read(io.TeeReader(r, sum), source, "a scenario", MaxBytes)
 	if err != nil {
 		return nil, OfText(source, err)
 	}
-	s := &Scenario{Source: source, lines: lines}
+	s := &Scenario{Source: source, sum: hex.EncodeToString(sum.Sum(nil)), lines: lines}
 	root.blank(s)
 	tr := &trail{s: s}
 	tr.decode(root, s, 0, s, tree)
@@ -40,6 +43,10 @@ func Read(r io.Reader, source string) (*Scenario, error) {
 	}
 	return s, nil
 }
+
+// Checksum is the SHA-256 of the bytes that the scenario was read from, in hexadecimal
+// digits, whatever was changed in it since; "" for one that was not read.
+func (s *Scenario) Checksum() string { return s.sum }
 
 // blank makes every value of a table's struct one that was not given, and
 // those of the tables that are always in it.

@@ -80,6 +80,7 @@ type Scenario struct {
 	Tolerances []Tolerance
 	Assumed    []Assumption // every value left out and what was used for it
 
+	sum      string            // of the bytes of the file, as Checksum has it
 	lines    keyline.Index     // where each key stands in the file
 	set      map[string]string // by spot, the KEY that Set changed it by
 	supplied map[string]bool   // by spot, values that no one gave

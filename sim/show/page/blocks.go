@@ -26,6 +26,8 @@ type Block struct {
 	Quoted  *Quoted
 	Section *Section // within the section, a level down
 	Row     []Block  // beside each other where there is room
+
+	Equations, Signs, Remarks []Entry // of how figures are computed
 }
 
 // Item is a paragraph, or one of a list.

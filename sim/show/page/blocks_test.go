@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"testing"
 
@@ -37,6 +36,8 @@ func outline(blocks []Block, indent string) string {
 			fmt.Fprintf(&b, "%spicture %s\n", indent, k.Picture.ID)
 		case k.Quoted != nil:
 			fmt.Fprintf(&b, "%squoted\n", indent)
+		case k.Equations != nil, k.Signs != nil, k.Remarks != nil:
+			fmt.Fprintf(&b, "%smethod\n", indent)
 		case k.Row != nil:
 			fmt.Fprintf(&b, "%srow\n%s", indent, outline(k.Row, indent+"  "))
 		case k.Section != nil:
@@ -112,7 +113,7 @@ row
 	for _, s := range d.Sections {
 		ids = append(ids, s.ID)
 	}
-	if want := "verdicts cautions clock-1-train-1 clock-1-train-2 clock-1-train-3 bench assumed equations limits"; strings.Join(ids, " ") != want {
+	if want := "verdicts cautions clock-1-train-1 clock-1-train-2 clock-1-train-3 bench assumed equations numerics limits sources"; strings.Join(ids, " ") != want {
 		t.Errorf("%s", ids)
 	}
 	if d.Front != 2 || len(d.Pictures) != 3*4+3 {
@@ -137,25 +138,8 @@ row
 	}
 }
 
-// Equations and limits are those of the trains there are; the cautions name the
-// strongest spring, and the energy it holds.
-func TestRemarks(t *testing.T) {
-	for name, want := range map[string][4]int{"eight-day": {8, 5, 1, 0}, "three-trains": {9, 6, 1, 1}} {
-		d := document(t, false, name)
-		equations, limits := section(t, d, "equations").Blocks[0].List, section(t, d, "limits").Blocks[0].List
-		got := [4]int{len(equations), len(limits)}
-		for _, it := range slices.Concat(equations, limits) {
-			if strings.HasPrefix(it.Text, "Escapement and pendulum: ") {
-				got[2]++
-			}
-			if strings.HasPrefix(it.Text, "Striking: ") {
-				got[3]++
-			}
-		}
-		if got != want {
-			t.Errorf("%s: %v", name, got)
-		}
-	}
+// The cautions name the strongest spring, and the energy it holds.
+func TestStrongest(t *testing.T) {
 	d := document(t, false, "three-trains")
 	most, of := d.clocks[0].Run.MostStored()
 	if first := section(t, d, "cautions").Blocks[0].Text.Text; !strings.Contains(first, "that of the "+of+" train holds most. Wound, this spring holds ") || most < 1 {

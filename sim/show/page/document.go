@@ -72,10 +72,9 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, studies []Study, o Ori
 		d.bench(bench)
 	}
 	d.add("assumed", "Assumed, since the scenario does not say", d.assumed()...)
-	d.add("equations", "Equations and sources", list(speaking(fixed.Equations, runs)))
-	d.add("limits", "Limits of the model", list(speaking(fixed.Limits, runs)))
+	d.method(runs, bench != nil)
 	d.Again = Section{ID: "again", Title: "Making it again", Blocks: []Block{
-		paragraph("", "Made on "+o.Date+" by evenpull "+o.Version+" with"), {Quoted: &Quoted{o.Command}}}}
+		paragraph("", "Made on "+o.Date+" by evenpull "+o.Version+" with"), {Quoted: &Quoted{o.Command}}, d.cite()}}
 	left := glossary{words: fixed.Words}
 	for i := range d.Sections {
 		left.explain(d.Sections[i].Blocks)
@@ -150,29 +149,8 @@ func draw[T any](d *Document, id, caption, alt string, write func(io.Writer, str
 	return Block{Picture: p}
 }
 
-// remark is a sentence on how figures are computed.
-type remark struct {
-	Of   string // the trains that it speaks of: "" for all, or with an "escapement", or "striking"
-	Text string
-}
-
 // texts are those that stand in every document.
 type texts struct {
-	Equations, Limits []remark // what figures are computed by, with the sources; what the model leaves out
-	Words             []words.Line
-	Cautions          []string
-}
-
-// speaking are the remarks that speak of some train.
-func speaking(of []remark, trains []sim.Result) []string {
-	var said []string
-	for _, m := range of {
-		speaks := func(r sim.Result) bool {
-			return m.Of == "" || m.Of == "escapement" && r.Escapes || m.Of == "striking" && r.Strikes
-		}
-		if slices.ContainsFunc(trains, speaks) {
-			said = append(said, m.Text)
-		}
-	}
-	return said
+	Words    []words.Line
+	Cautions []string
 }

@@ -27,7 +27,7 @@ func Letter(st *letter.Study, version string) *Document {
 
 // LetterHTML writes a letter as one page, a side of A4.
 func LetterHTML(w io.Writer, d *Document) error {
-	t := template.New("letter.html").Funcs(template.FuncMap{"inline": inline})
+	t := template.New("letter.html").Funcs(tools())
 	return template.Must(t.ParseFS(embedded, "page.html", "letter.html", "page.css")).Execute(w, d)
 }
 

@@ -10,12 +10,15 @@ import (
 	plain "text/template"
 )
 
-//go:embed page.html page.md page.css letter.html texts.toml
+//go:embed page.html page.md page.css letter.html texts.toml method.toml
 var embedded embed.FS
+
+// tools are the functions that templates of a page use.
+func tools() template.FuncMap { return template.FuncMap{"inline": inline, "spoken": spoken} }
 
 // HTML writes one page that needs nothing beside it: no script, no address.
 func HTML(w io.Writer, d *Document) error {
-	t := template.New("page.html").Funcs(template.FuncMap{"inline": inline})
+	t := template.New("page.html").Funcs(tools())
 	return template.Must(t.ParseFS(embedded, "page.html", "page.css")).Execute(w, d)
 }
 
@@ -27,7 +30,7 @@ func Markdown(w io.Writer, d *Document, folder string) error {
 
 // markdown is the template of a document whose pictures stand in a folder.
 func markdown(folder string) *plain.Template {
-	t := plain.New("page.md").Funcs(plain.FuncMap{"text": escape, "fence": fence,
+	t := plain.New("page.md").Funcs(plain.FuncMap{"text": escape, "fence": fence, "says": inMarkdown, "plainly": plainly,
 		"picture": func(id string) string { return (&url.URL{Path: folder + "/" + id + ".svg"}).String() }})
 	return plain.Must(t.ParseFS(embedded, "page.md"))
 }

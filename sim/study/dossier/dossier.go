@@ -45,6 +45,14 @@ type Train struct {
 	draws *sure.Options
 }
 
+// Seed is that of the draws; 0 where none were made.
+func (t *Train) Seed() int64 {
+	if t.draws == nil {
+		return 0
+	}
+	return t.draws.Seed
+}
+
 // First is what is to be done first for the train, and whether that is known.
 func (t *Train) First() rules.Step {
 	if t.SetUp != nil {
