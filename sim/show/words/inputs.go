@@ -87,7 +87,7 @@ func OfVariance(e shares.Estimate) string {
 }
 
 // sharesMethod tells what the shares are.
-const sharesMethod = " Alone and in all are shares of the variance of the result: what is an input's own doing (first-order share), and with what it does together with others (total-order share), each with its standard error from 0.5 %% up; by the estimators of Saltelli and of Jansen over eight scrambles of 512 Sobol' points."
+const sharesMethod = " Alone and in all are shares of the variance of the result: what is an input's own doing (first-order share), and with what it does together with others (total-order share), each with its standard error from 0.5 %% up; by the estimators of Saltelli and of Jansen over eight scrambles of 512 Sobol' points, or of 2048 for an input whose standard error is else above 0.3 %%."
 
 // Off is how far a value may be off.
 func Off(e scenario.ReadingError, unit string) string {

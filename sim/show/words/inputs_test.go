@@ -136,7 +136,7 @@ func TestRankWords(t *testing.T) {
 		"going train: the mean torque at the fusee is 0.429 N·m", "± 1.5 %", "+2.577",
 		"The inputs stand in the order of what moving them does: each by 1.5 %. By 1 %: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out.",
 		"The inputs stand in the order of what moving them does: each by its tolerance or, where it has none, its usual reading error, what is taken as exact by 1.5 %; what was observed stays. By 1 %: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out.")
-	if st.Rankings[0].Shares = new(shares.Result); !strings.HasPrefix(RankMethod(st), "The inputs") || !strings.HasSuffix(RankMethod(st), " 512 Sobol' points.") {
+	if st.Rankings[0].Shares = new(shares.Result); !strings.HasPrefix(RankMethod(st), "The inputs") || !strings.HasSuffix(RankMethod(st), " above 0.3 %.") {
 		t.Error(RankMethod(st))
 	}
 	in.Error, in.Elasticity = scenario.ReadingError{PlusMinus: 0.01}, vary.Slope{Value: -0.25, Error: 0.0012}
