@@ -119,7 +119,7 @@ func TestErrorAskedFor(t *testing.T) {
 		for _, times := range []float64{1.06, 1.2, 1.5, 3} {
 			o.Error = times * floor
 			st := planned(t, o)
-			if !st.Reached() || st.Plan.StandardError > o.Error*st.Value || st.Plan.Repeats != st.Needed {
+			if !st.Reached() || st.Plan.StandardError > o.Error*st.Value || st.Plan.Repeats != max(st.Needed, 3) {
 				t.Fatalf("%s to %v: %+v", key, o.Error, st.Plan)
 			}
 			for _, p := range st.sizes(st.Needed - 1) {
@@ -127,8 +127,13 @@ func TestErrorAskedFor(t *testing.T) {
 					t.Errorf("%s to %v: one run-down fewer does it too", key, o.Error)
 				}
 			}
-			if k := len(st.Plan.Turns); k > 1 && st.sizes(st.Needed)[k-2].StandardError <= o.Error*st.Value {
+			if k := len(st.Plan.Turns); k > 1 && st.sizes(st.Plan.Repeats)[k-2].StandardError <= o.Error*st.Value {
 				t.Errorf("%s to %v: one turn fewer does it too", key, o.Error)
+			}
+			// Where only as many may be made as it takes, these are, though fewer than three.
+			o.Repeats = st.Needed
+			if few := planned(t, o); !few.Reached() || few.Plan.Repeats != st.Needed || few.Plan.StandardError > o.Error*st.Value {
+				t.Errorf("%s to %v in %d: %+v", key, o.Error, o.Repeats, few.Plan)
 			}
 			// Where fewer may be made it is as good as they can.
 			if o.Repeats = st.Needed - 1; o.Repeats > 0 {
