@@ -86,9 +86,7 @@ func TestPromiseHolds(t *testing.T) {
 			sd := stat.StdDev(values, nil)
 			t.Logf("%v in %d: promised %.5g, found %.5g (%.3f), told %.5g, mean off by %.3f of it", st.Plan.Turns, st.Plan.Repeats, st.Plan.StandardError, sd, st.Plan.StandardError/sd, math.Sqrt(stat.Mean(told, nil)), (stat.Mean(values, nil)-st.Value)/sd)
 			closeTo(t, "promised", st.Plan.StandardError, sd, 0.1)
-			if c.law.MeterResolution == 0 { // of which the fit counts what is common to repeats as the whole
-				closeTo(t, "told by the fit", math.Sqrt(stat.Mean(told, nil)), sd, 0.1)
-			}
+			closeTo(t, "told by the fit", math.Sqrt(stat.Mean(told, nil)), sd, 0.1)
 		})
 	}
 }
