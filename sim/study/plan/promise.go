@@ -14,7 +14,7 @@ func (st *Study) promise(turns []int, repeats int) Plan {
 	for i, t := range turns {
 		at[i] = d.at[t]
 	}
-	runs, meter := math.Sqrt(d.runs(a)/float64(repeats)), math.Sqrt(d.stays(a))
+	runs, meter := math.Sqrt(d.runs(a)/float64(repeats)), math.Sqrt(d.byMeter(turns))
 	p := Plan{Turns: at, Repeats: repeats, StandardError: math.Hypot(runs, meter), FromMeter: meter, Power: math.NaN()}
 	freedom := repeats - 1
 	if st.Options.Against != nil {
