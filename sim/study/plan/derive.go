@@ -104,10 +104,8 @@ func (st *Study) of(springs float64, none error) error {
 	scatter, offset := law.Scatter*mean, law.Offset*mean
 	jitter := math.Hypot(scatter, offset)
 	own, common := rounding(law.MeterResolution, jitter)
-	if law.MeterResolution > 0 {
-		d.rounding = func(apart float64) float64 {
-			return springs * measure.StepCovariance(law.MeterResolution, jitter, apart)
-		}
+	d.rounding = func(apart float64) float64 {
+		return springs * measure.StepCovariance(law.MeterResolution, jitter, apart)
 	}
 	d.scatter, d.offset, d.rounds = springs*(scatter*scatter+own), springs*offset*offset, springs*common
 	if springs == 1 {

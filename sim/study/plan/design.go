@@ -13,7 +13,7 @@ type design struct {
 	slope, torque   []float64                   // at each whole turn: N·m for 1 of the parameter, and N·m
 	scatter, offset float64                     // N·m, variances of a reading and of a run-down
 	rounds          float64                     // N·m, variance that the meter's step adds to a reading, alike in all repeats
-	rounding        func(apart float64) float64 // N·m, squared: what it adds alike to two turns whose torques lie so far apart; nil without a step
+	rounding        func(apart float64) float64 // N·m, squared: what it adds alike to two turns whose torques lie so far apart; nil for nothing
 	meter           float64                     // variance of the meter as a share
 }
 

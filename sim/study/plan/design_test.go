@@ -155,3 +155,29 @@ func TestTurnsThatBothHave(t *testing.T) {
 		t.Error("a train that cannot be run is planned for")
 	}
 }
+
+// An input that moves the torque at some turns only, such as a diameter of the fusee, is read
+// where it does. What a turn alone tells is its scatter over its slope (closed form); one that
+// does not move tells nothing.
+func TestInputOfFewTurns(t *testing.T) {
+	o := asked("going.fusee.diameters_mm.8")
+	o.Law = Law{Scatter: 0.006}
+	st := planned(t, o)
+	mean, moves := 0.0, 0
+	for _, at := range st.At {
+		mean += at.Torque / float64(len(st.At))
+	}
+	for _, at := range st.At {
+		if at.Slope == 0 {
+			if at.Read || !math.IsInf(at.Alone, 1) {
+				t.Errorf("%+v tells nothing", at)
+			}
+			continue
+		}
+		moves++
+		closeTo(t, "a turn alone", at.Alone, 0.006*mean/math.Abs(at.Slope)/math.Sqrt(float64(st.Plan.Repeats)), 1e-9)
+	}
+	if moves == 0 || moves == len(st.At) || len(st.Plan.Turns) > moves {
+		t.Errorf("%d turns move, read are %v", moves, st.Plan.Turns)
+	}
+}

@@ -192,6 +192,9 @@ func TestDefaults(t *testing.T) {
 	if got, want := Usual(), (Law{Scatter: 0.006, Offset: 0.004, MeterRelative: 0.01}); got != want {
 		t.Errorf("%+v", got)
 	}
+	if Near != 0.05 || UsualRepeats != 3 || MostRepeats != 1000 {
+		t.Errorf("%v, %v, %v", Near, UsualRepeats, MostRepeats)
+	}
 	if st := planned(t, asked(thickness)); st.Plan.Repeats != 3 || st.Value != 0.38 {
 		t.Errorf("%+v", st.Plan)
 	}
