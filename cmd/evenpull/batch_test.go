@@ -7,6 +7,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"evenpull/scenarios"
 )
 
 // springsTable is a table of so many strips.
@@ -84,6 +86,10 @@ func TestBatchExitStatus(t *testing.T) {
 	writeText(t, "odd.csv", "id,going.mainspring.thickness_mm\n1,0.4,5\n")
 	writeText(t, "key.csv", "going.mainspring.thicknes_mm\n0.4\n")
 	writeText(t, "empty.csv", "")
+	clock, _ := scenarios.Text("too-weak")
+	book, _ := scenarios.BenchText(scenarios.DefaultBench)
+	writeText(t, "clock.toml", clock)
+	writeText(t, "book.toml", book)
 	writeText(t, "there.csv", "mine")
 	for _, c := range []struct {
 		args string
@@ -95,6 +101,10 @@ func TestBatchExitStatus(t *testing.T) {
 		{"batch odd.csv", exitInput, "odd.csv:2"},
 		{"batch key.csv", exitInput, "thickness_mm"},
 		{"batch empty.csv", exitInput, "no header"},
+		{"batch clock.toml", exitInput, "this looks like a scenario, which run reads; want a table: comma-separated values below a line of KEYs"},
+		{"batch book.toml eight-day", exitInput, "this looks like a bench file, which record and assign read; want a table"},
+		{"batch eight-day", exitInput, "eight-day is a sample scenario; want a table"},
+		{"batch sample:shop-drawer", exitInput, "is a sample stock list; want a table"},
 		{"batch table.csv --rows 3:1", exitUsage, "want FROM:TO"},
 		{"batch table.csv --rows x:1", exitUsage, "want FROM:TO"},
 		{"batch table.csv --format text", exitUsage, "want csv or json"},

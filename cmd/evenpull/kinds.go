@@ -208,13 +208,18 @@ func openStock(s streams, name string) (*stock.Stock, error) {
 // otherKind adds to a fault found in a text that it looks like another kind of
 // file than the one wanted.
 func otherKind(text string, want int, err error) error {
+	return otherThan(text, kinds()[want].name, err)
+}
+
+// otherThan is the same of what has no samples, such as a table.
+func otherThan(text, want string, err error) error {
 	if err == nil {
 		return nil
 	}
 	has := func(table string) bool { return strings.Contains("\n"+text, "\n[["+table+"]]") }
 	all := kinds()
-	if i := slices.IndexFunc(all, func(k kind) bool { return slices.ContainsFunc(k.tables, has) }); i >= 0 && i != want {
-		return fmt.Errorf("this looks like a %s, which %s; want a %s\n%w", all[i].name, all[i].readers, all[want].name, err)
+	if i := slices.IndexFunc(all, func(k kind) bool { return slices.ContainsFunc(k.tables, has) }); i >= 0 && all[i].name != want {
+		return fmt.Errorf("this looks like a %s, which %s; want a %s\n%w", all[i].name, all[i].readers, want, err)
 	}
 	return err
 }

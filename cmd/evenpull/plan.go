@@ -39,8 +39,9 @@ as the scenario has it.
 
 Without --error it takes three run-downs, or --repeats, and the fewest turns whose
 standard error is within 5 % of the best. With --error it takes the fewest run-downs
-that reach it, at most --repeats where that is given, and of these the fewest turns.
---turns says how many are to be read.
+that reach it, three at least, since fewer do not show how run-downs differ, at most
+--repeats where that is given, and the fewest turns that then reach it. --turns says how
+many are to be read.
 
 Readings scatter from turn to turn, run-downs differ as wholes, by how the coils lie
 that time, and the meter is off by the same share each time: --scatter, --offset and

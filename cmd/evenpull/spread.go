@@ -39,7 +39,8 @@ the barrel as the scenario's does (see "evenpull sweep --help").
 Beside each input stands how much of what the first result may be off is its doing:
 alone, and together with others, each with how well that is known. You are warned where
 inputs act together. This takes 8 × 512 run-downs for each input and two more,
-whatever --runs; --shares=false leaves it out.
+whatever --runs, and 8 × 2048 where a share is else not known to 0.3 % (standard error);
+--shares=false leaves it out.
 
 The same --seed gives the same figures on any machine. Stopped early with Ctrl-C, spread
 reports the runs that are done. It needs no more memory for a million runs than for

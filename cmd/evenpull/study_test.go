@@ -74,6 +74,8 @@ func TestStudiesExitStatus(t *testing.T) {
 		{"rank --change 0", exitUsage, "--change"},
 		{"rank --change 60%", exitUsage, "--change"},
 		{"rank --change x", exitUsage, "--change"},
+		{"rank --total --change 1%", exitUsage, "--total and --change: want one of them"},
+		{"rank --total --shares=false", exitUsage, "--shares=false leaves out"},
 		{"rank three-trains --train chimes", exitUsage, "the scenario has: going, striking, quarters"},
 		{"spread --runs 0", exitUsage, "--runs 0: want 1 to"},
 		{"spread --runs -5", exitUsage, "--runs -5: want 1 to"},

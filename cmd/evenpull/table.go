@@ -46,9 +46,25 @@ func (f *batchFlags) table(s streams, sc *scenario.Scenario, args []string) (*ta
 	}
 	t, err := readTable(s, file, source(args[0]))
 	if err != nil {
+		err = noTable(file, err)
 		file.Close()
 	}
 	return t, err
+}
+
+// wantTable is what batch reads first.
+const wantTable = "table: comma-separated values below a line of KEYs, with the scenario behind it, as in \"evenpull batch TABLE.csv clock.toml\""
+
+// noTable adds to a fault found in a table that it looks like a file of another kind.
+func noTable(file *os.File, err error) error {
+	if _, fails := file.Seek(0, io.SeekStart); fails != nil {
+		return err
+	}
+	text, fails := readAll(file, file.Name())
+	if fails != nil {
+		return err
+	}
+	return otherThan(text, wantTable, err)
 }
 
 // tableFile opens a table; what comes on standard input is laid down, since it is read
@@ -78,6 +94,9 @@ func (f *batchFlags) tableFile(s streams, name string) (io.ReadSeekCloser, error
 func tableOnDisk(s streams, name string) (*os.File, error) {
 	if name != "-" {
 		file, err := os.Open(name)
+		if other := kindOf(strings.TrimPrefix(name, sampleMark)); err != nil && other != "" {
+			return nil, fmt.Errorf("%s is a sample %s; want a %s", name, other, wantTable)
+		}
 		if err != nil {
 			return nil, fmt.Errorf("%s cannot be read: %w", name, bare(err))
 		}

@@ -54,7 +54,7 @@ type Model struct {
 	stale   sim.Part   // not compiled since an error
 	train   sim.Train
 	options sim.Options
-	strip   strip
+	strip   Strip
 	result  sim.Result
 
 	own    sim.Train  // as the scenario has it
@@ -124,7 +124,7 @@ func newModel(s *scenario.Scenario, number int, hold Hold, keys []string, g give
 	if m.train, err = sim.CompileTrain(m.s, number); err != nil {
 		return nil, err
 	}
-	m.strip = stripOf(m)
+	m.strip = StripOf(&m.s.Trains[m.number])
 	if spring := &m.s.Trains[number].Mainspring; !m.reading {
 		err = infer(m)
 	} else if spring.LengthBy == scenario.LengthInferred {
@@ -209,7 +209,7 @@ func (m *Model) run(values []float64, ranged bool) (*sim.Result, error) {
 	}
 	m.stale = parts
 	followed := m.follow()
-	m.strip.cut(m)
+	m.cutToFill()
 	check := m.s.CheckTrain
 	if m.hold == Length && (ranged || followed && m.within(values)) { // what the strip is cut to may be anything
 		check = m.s.CheckCombined

@@ -14,12 +14,15 @@ import (
 func (e *Explanation) errors(sp Spring, points []Point, res *fit.Result) {
 	runs, meter := unknown(len(e.Inputs)), unknown(len(e.Inputs))
 	if res.Response != nil {
+		var varies float64 // N·m, squared: a reading about its torque
 		if runs, e.Freedom = ofRuns(sp, points, res.Response); e.Freedom > 0 {
 			e.FromRuns = true
+			varies = spread(sp, points)
 		} else {
 			runs, e.Freedom = ofResiduals(points, res), res.DegreesOfFreedom
+			varies = orZero(res.ResidualSD) * orZero(res.ResidualSD)
 		}
-		meter = ofMeter(sp, points, res.Response)
+		meter = ofMeter(sp, points, res.Response, measure.Jitter(sp.MeterResolution, varies))
 	}
 	var sum mat.SymDense
 	sum.AddSym(runs, meter)
@@ -145,12 +148,53 @@ func ofResiduals(points []Point, res *fit.Result) *mat.SymDense {
 	return c
 }
 
+// spread is the variance (N·m, squared) of a reading about the mean of its turn, the mean
+// over the turns.
+func spread(sp Spring, points []Point) float64 {
+	sum, reads := 0.0, 0
+	for _, p := range partsOf(sp) {
+		freedom := float64(measure.Freedom(p.runs))
+		for i := range p.runs {
+			for _, d := range p.departs(&p.runs[i], points) {
+				sum += d * d / freedom
+			}
+		}
+		for k := range points {
+			if p.reads[wayOf(points[k].Winding)] {
+				reads++
+			}
+		}
+	}
+	return sum / float64(reads)
+}
+
+// ofStep is the covariance of what the errors of the meter's step leave in the means of the
+// turns, however often they are read: those of turns that pull alike are alike, as far as
+// readings stray by less than the step. What repeats do not have in common is in how they
+// differ already.
+func ofStep(sp Spring, points []Point, jitter float64) *mat.SymDense {
+	c := mat.NewSymDense(len(points), nil)
+	for k := range points {
+		for l := k; l < len(points); l++ {
+			c.SetSym(k, l, measure.StepCovariance(sp.MeterResolution, jitter, points[k].Predicted-points[l].Predicted))
+		}
+	}
+	return c
+}
+
 // ofMeter is the covariance that the meter's bound, one error for all readings, and
 // the errors of its step make.
-func ofMeter(sp Spring, points []Point, response *mat.Dense) *mat.SymDense {
+func ofMeter(sp Spring, points []Point, response *mat.Dense, jitter float64) *mat.SymDense {
 	m, n := response.Dims()
 	sum, bound := mat.NewSymDense(m, nil), mat.NewVecDense(n, nil)
-	sum.SymOuterK(sp.MeterResolution*sp.MeterResolution/12, response)
+	var half, step mat.Dense
+	half.Mul(response, ofStep(sp, points, jitter))
+	step.Mul(&half, response.T())
+	for i := range m {
+		for j := i; j < m; j++ {
+			sum.SetSym(i, j, step.At(i, j))
+		}
+	}
 	for k := range points {
 		bound.SetVec(k, points[k].Measured*sp.MeterRelative/math.Sqrt(3))
 	}

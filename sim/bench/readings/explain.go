@@ -61,8 +61,9 @@ var (
 // their means, and the estimate is the mean of these fits. Their covariance is
 // pooled, as shares of the mean torque, over all sets that the same meter read. Where
 // none was repeated it comes from the residuals, which know nothing of how runs
-// differ. The meter's bound is one error common to all readings, and the errors of
-// its step are independent: what both make of the fitted values is added (JCGM
+// differ. The meter's bound is one error common to all readings, and of the errors of
+// its step those are common to repeats, and to turns that pull alike, that readings do not
+// stray out of (measure.StepCovariance): what both make of the fitted values is added (JCGM
 // 100:2008, 5.1.2). Intervals are value ± √((t·s)² + (1.96 u)²), of the run-downs and
 // of the meter.
 func Explain(ctx context.Context, sp Spring, s *scenario.Scenario, keys []string) (*Explanation, error) {
@@ -130,8 +131,9 @@ func (x *explainer) explain(ctx context.Context, sp Spring) (*Explanation, error
 		return nil, err
 	}
 	e.take(&res)
+	err = e.compare(x, sp, &res)
 	e.errors(sp, x.points, &res)
-	return e, e.compare(x, sp, &res)
+	return e, err
 }
 
 // fit fits the means of the readings.

@@ -10,6 +10,7 @@ import (
 	"evenpull/sim/rules"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/rank"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/study/spread"
 
 	"github.com/golang/geo/r1"
@@ -18,11 +19,14 @@ import (
 )
 
 // Rank draws for each result what moving the inputs down and up does to it, the
-// greatest effect at the top.
+// greatest effect at the top; or what each has in its variance, the greatest share in all
+// at the top.
 func Rank(look Look, st *rank.Study) (Files, error) {
 	panels := make([]*panel, len(st.Rankings))
 	for i := range st.Rankings {
-		panels[i] = ranked(st, &st.Rankings[i])
+		if panels[i] = ranked(st, &st.Rankings[i]); st.Total {
+			panels[i] = rankedInAll(st, &st.Rankings[i])
+		}
 	}
 	return stack(look, panels...)
 }
@@ -36,6 +40,21 @@ func ranked(st *rank.Study, r *rank.Ranking) *panel {
 		}
 	}
 	return tornado(words.FoundRank(st, r), r.Of.Words, "change of the "+r.Of.Label(), moved, effects)
+}
+
+// rankedInAll has each share in all in figures too, with its standard error.
+func rankedInAll(st *rank.Study, r *rank.Ranking) *panel {
+	var effects []effect
+	finding := words.FoundRank(st, r)
+	for i := range r.Inputs {
+		if in := &r.Inputs[i]; in.Share.Total.Value >= rules.LeastShare {
+			share := words.ShareAndError(in.Share.Total)
+			finding = strings.ReplaceAll(finding, share, solid(share))
+			effects = append(effects, inAll(words.Input(in.Quantity.Words, st.Own.Name)+" "+solid(share), &in.Share))
+		}
+	}
+	p := variance(finding, r.Of.Words, effects)
+	return p.add(layer{label: "in figures: in all, ± standard error", points: plotter.XYs{{}}})
 }
 
 var moved = [2]string{"less of the input", "more of the input"}
@@ -123,11 +142,21 @@ func shared(st *spread.Study) *panel {
 	var effects []effect
 	for i := range st.Inputs {
 		if in := &st.Inputs[i]; in.Share.Total.Value >= rules.LeastShare {
-			effects = append(effects, effect{words.Input(in.Words, st.Own.Name) + " " + solid(words.Off(in.Parts[0].Error, in.Unit)), 100 * max(in.Share.First.Value, 0), 100 * in.Share.Total.Value})
+			effects = append(effects, inAll(words.Input(in.Words, st.Own.Name)+" "+solid(words.Off(in.Parts[0].Error, in.Unit)), &in.Share))
 		}
 	}
-	q := &st.Results[0].Of.Quantity
-	return tornado(st.Own.Name+" train: what varies the "+q.Words, "what varies the "+q.Words, "share of how far it may be off, %", [2]string{"alone", "in all, with what it does together with others"}, effects)
+	what := "what varies the " + st.Results[0].Of.Words
+	return variance(st.Own.Name+" train: "+what, what, effects)
+}
+
+// inAll is what an input has of a variance in percent, alone and in all.
+func inAll(name string, of *shares.Input) effect {
+	return effect{name, 100 * max(of.First.Value, 0), 100 * of.Total.Value}
+}
+
+// variance is a panel of what inputs have of a variance.
+func variance(finding, name string, effects []effect) *panel {
+	return tornado(finding, name, "share of how far it may be off, %", [2]string{"alone", "in all, with what it does together with others"}, effects)
 }
 
 // barsFor is the number of bars for some runs: their cube root, doubled (common

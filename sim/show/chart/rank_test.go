@@ -8,8 +8,10 @@ import (
 
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/outcome"
+	"evenpull/sim/rules"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/rank"
+	"evenpull/sim/study/shares"
 	"evenpull/sim/vary"
 )
 
@@ -20,6 +22,27 @@ func TestGoldenRank(t *testing.T) {
 		t.Fatal(err)
 	}
 	trial.Golden(t, "rank", usual(Rank, st))
+}
+
+// In the order of the shares in all the bars are shares, alone and in all, of the inputs that
+// have as much as counts, with the figure and its standard error beside them.
+func TestRankInAllBars(t *testing.T) {
+	input := func(words string, first, total float64) rank.Input {
+		return rank.Input{Quantity: scenario.Quantity{Key: words, Words: words}, Plus: 1, Share: shares.Input{First: shares.Estimate{Value: first, Error: 0.001}, Total: shares.Estimate{Value: total, Error: 0.0031}}}
+	}
+	st := &rank.Study{Total: true, Rankings: []rank.Ranking{{Of: resultNamed(t, outcome.Unevenness), Value: 0.02, Inputs: []rank.Input{input("b", 0.4, 0.7), input("a", -0.01, 0.2), input("c", 0, rules.LeastShare/2), {Share: shares.Unknown()}}}}}
+	st.Own.Name = "going"
+	got := rankedInAll(st, &st.Rankings[0])
+	want := []effect{{"b 70.0 ± 0.4 %", 40, 70}, {"a 20.0 ± 0.4 %", 0, 20}}
+	if len(got.rows) != len(want) || got.x != "share of how far it may be off, %" || got.finding != "going train: the unevenness of the torque is 2.00 %; what makes most of how far it may be off is the b, 70.0 ± 0.4 % in all" || got.layers[len(got.layers)-1].label != "in figures: in all, ± standard error" {
+		t.Fatalf("%+v", got)
+	}
+	for i, w := range want {
+		alone, all := got.layers[2+2*i], got.layers[3+2*i]
+		if got.rows[i].Label != w.name || alone.points[1].X != w.minus || all.points[1].X != w.plus {
+			t.Errorf("bar %d is %q, %+v, %+v, want %+v", i, got.rows[i].Label, alone, all, w)
+		}
+	}
 }
 
 // The bars stand in the order of the ranking, in percent where the result is, and

@@ -21,11 +21,12 @@ func Rank() Document[rank.Study] {
 		Number("result", "its value in the scenario as it is", "", func(r *rank.Ranking) float64 { return r.Value }),
 	}
 	inputs := func(r *rank.Ranking) []rank.Input { return r.Inputs }
-	ranking := append(ranked[:2:2], List("inputs", "every input, the one with the greatest effect first", rankInput(), inputs), interaction(func(r *rank.Ranking) *shares.Result { return r.Shares }))
+	ranking := append(ranked[:2:2], List("inputs", "every input, in that order", rankInput(), inputs), interaction(func(r *rank.Ranking) *shares.Result { return r.Shares }))
 	o := Object[rank.Study]{
 		trainOf(own),
 		Number("change", "by which inputs are moved whose own error is not taken, as a share", "", func(st *rank.Study) float64 { return st.Change }),
 		Flag("alike", "whether all inputs are moved so", func(st *rank.Study) bool { return st.Alike }),
+		Text("order", "what the inputs are put in order by, the greatest first: effect or total_order_share", func(st *rank.Study) string { return words.Either(st.Total, "total_order_share", "effect") }),
 	}
 	o = append(o, Within(ranking, func(st *rank.Study) *rank.Ranking { return &st.Rankings[0] })...)
 	o = append(o, List("others", "the results asked for beside the first", ranking, func(st *rank.Study) []rank.Ranking { return st.Rankings[1:] }), cautionsOf(own))

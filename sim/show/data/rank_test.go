@@ -62,6 +62,11 @@ func TestRankJSON(t *testing.T) {
 	if doc["train"] != "going" || doc["change"] != 0.01 || doc["alike"] != false || len(others) != 2 || !strings.Contains(doc["cautions"].([]any)[0].(string), "eye protection") {
 		t.Fatalf("%v %v, %d others", doc["train"], doc["change"], len(others))
 	}
+	byEffect := doc["order"]
+	st.Total = true
+	if total := document(t, func(w io.Writer) error { return Rank().JSON(w, Origin{}, st) }); byEffect != "effect" || total["order"] != "total_order_share" {
+		t.Errorf("in the order of %v, then %v", byEffect, total["order"])
+	}
 	unbuilt := 0
 	for i, got := range append([]any{doc}, others...) {
 		r, of := &st.Rankings[i], got.(map[string]any)

@@ -174,7 +174,7 @@ func Fitted(e *readings.Explanation) Grid {
 		{"typically", "off by", right, func(in *readings.Input) string { return words.Figure(in.StandardError) }},
 		{"95 %", "from", right, func(in *readings.Input) string { return fitted(in.Interval.Lo) }},
 		{"", "to", right, func(in *readings.Input) string { return fitted(in.Interval.Hi) }},
-		{"of it", "the meter", right, func(in *readings.Input) string { return words.Figure(in.FromMeter) }},
+		{"of it", "the meter", right, func(in *readings.Input) string { return words.PartOf(in.FromMeter, in.StandardError) }},
 		{"", "", left, func(in *readings.Input) string { return in.Unit }},
 	})
 }

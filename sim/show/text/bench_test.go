@@ -94,7 +94,7 @@ func TestRecord(t *testing.T) {
 	add("input before fitted typically 95 %% of it")
 	add("off by from to the meter")
 	for _, in := range st.Explained.Inputs {
-		add("%s %.6g %.5g %s %.5g %.5g %s %s", words.Input(in.Words, "going"), in.Before, in.Value, f(in.StandardError), in.Interval.Lo, in.Interval.Hi, f(in.FromMeter), in.Unit)
+		add("%s %.6g %.5g %s %.5g %.5g %s %s", words.Input(in.Words, "going"), in.Before, in.Value, f(in.StandardError), in.Interval.Lo, in.Interval.Hi, words.PartOf(in.FromMeter, in.StandardError), in.Unit)
 	}
 	for _, s := range words.FitSays(st.Explained) {
 		add("%s", s)

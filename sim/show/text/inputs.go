@@ -33,7 +33,7 @@ func Rank(w io.Writer, st *rank.Study, o Options) error {
 const rankRows, rankAllRows = 5, 16
 
 func (p *Page) ranking(st *rank.Study, r *rank.Ranking) {
-	p.Wrap("", words.RankHead(st, r)+"; what moves it most")
+	p.Wrap("", words.RankHead(st, r)+words.RankBy(st))
 	p.list("  ! ", words.Together(st.Own.Name, &r.Of.Quantity, r.Shares))
 	if !p.Full {
 		p.table(Inputs(st, r, rankRows))
@@ -73,6 +73,9 @@ func Inputs(st *rank.Study, r *rank.Ranking, most int) Grid {
 	}
 	if r.Shares != nil {
 		columns = append(columns, ofVariance(func(in *rank.Input) *shares.Input { return &in.Share })...)
+	}
+	if st.Total {
+		columns[len(columns)-1].cell = func(in *rank.Input) string { return words.ShareAndError(in.Share.Total) }
 	}
 	return table(moving[:min(most, len(moving))], columns)
 }

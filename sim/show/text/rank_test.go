@@ -27,6 +27,15 @@ func TestRank(t *testing.T) {
 	text := textOf(t, func(w io.Writer) error { return Rank(w, st, Options{Full: true, Width: 96}) })
 	wantIn(t, text, "the mean torque at the fusee is 0.423 N·m; what moves it most input value moved by less makes more makes by 1 % alone in all", "± 0.01 mm", "! inputs act together: of how far the unevenness",
 		"the unevenness of the torque is 2.01 %; what moves it most", "interval from blow to blow is – s; what moves it most", "others, which --format csv lists", "Whole numbers", "eye protection")
+	// In the order of the shares in all these stand with their errors, and it says so.
+	st.Total = true
+	if total := textOf(t, func(w io.Writer) error { return Rank(w, st, Options{Full: true, Width: 96}) }); strings.Contains(total, "what moves it most") {
+		t.Error(total)
+	} else {
+		in := st.Rankings[1].Inputs[0]
+		wantIn(t, total, "the unevenness of the torque is 2.01 %; what makes most of how far it may be off", words.ShareAndError(in.Share.Total), "in the order of what each makes in all")
+	}
+	st.Total = false
 	// The rows are the first sixteen of the ranking, in its order; those that follow
 	// stand below, and all that has an effect stands somewhere.
 	lines := strings.Split(text, "\n")

@@ -40,6 +40,12 @@ func About(v float64) string {
 	return strconv.FormatFloat(math.Round(v*scale)/scale, 'f', max(decimals, 0), 64)
 }
 
+// PartOf is what a cause makes of an error; 0 where that is less than a hundredth of it, which
+// taken away would not show.
+func PartOf(v, of float64) string {
+	return Either(math.Abs(v) < 0.01*of, "0", Figure(v))
+}
+
 func unknown(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }
 
 // Two is a number with two decimals; what does not apply is a dash.

@@ -29,6 +29,11 @@ func TestSigned(t *testing.T) {
 	}
 }
 
+// A part of an error that would not show in it is none.
+func TestPart(t *testing.T) {
+	same(t, []string{PartOf(0.5, 1), PartOf(0.0101, 1), PartOf(0.0099, 1), PartOf(0, 0), PartOf(math.NaN(), 1), PartOf(0.2, math.NaN())}, "0.500", "0.0101", "0", "0", "–", "0.200")
+}
+
 func TestAbout(t *testing.T) {
 	for v, want := range map[float64]string{
 		0: "0", 7.26: "7", 2.46: "2", 1.16: "1.2", 46.1: "50", 0.00532: "0.005", 0.0168: "0.017", 0.0196: "0.02", 1.94: "1.9", 0.97: "1.0", 0.94: "0.9", 144: "140", 951: "1000", -2.6: "-3", math.NaN(): "–",

@@ -86,8 +86,22 @@ func OfVariance(e shares.Estimate) string {
 		say("%.0f", 100*max(e.Value, 0))+where(shows, " ± %.0f", 100*e.Error)+" %")
 }
 
+// ShareAndError is a share of a variance with its standard error, which is rounded up to a
+// tenth of a percent, or a whole one (JCGM 100, 7.2.6, allows for that).
+func ShareAndError(e shares.Estimate) string {
+	if math.IsNaN(e.Value) || e.Value < 0.005 && e.Error <= 0.005 {
+		return OfVariance(e)
+	}
+	decimals := 1
+	if e.Error > 0.009 {
+		decimals = 0
+	}
+	tens := math.Pow10(decimals)
+	return say("%.*f ± %.*f %%", decimals, 100*max(e.Value, 0), decimals, max(math.Ceil(100*e.Error*tens-1e-9), 1)/tens)
+}
+
 // sharesMethod tells what the shares are.
-const sharesMethod = " Alone and in all are shares of the variance of the result: what is an input's own doing (first-order share), and with what it does together with others (total-order share), each with its standard error from 0.5 %% up; by the estimators of Saltelli and of Jansen over eight scrambles of 512 Sobol' points."
+const sharesMethod = " Alone and in all are shares of the variance of the result: what is an input's own doing (first-order share), and with what it does together with others (total-order share), each with its standard error from 0.5 %% up; by the estimators of Saltelli and of Jansen over eight scrambles of 512 Sobol' points, or of 2048 for an input whose standard error is else above 0.3 %%."
 
 // Off is how far a value may be off.
 func Off(e scenario.ReadingError, unit string) string {
@@ -125,9 +139,14 @@ func RankHead(st *rank.Study, r *rank.Ranking) string {
 	return say("%s train: the %s is %s", st.Own.Name, r.Of.Words, Valued(&r.Of.Quantity, r.Value))
 }
 
+// RankBy is what the inputs are ranked by, to follow RankHead.
+func RankBy(st *rank.Study) string {
+	return "; what " + Either(st.Total, "makes most of how far it may be off", "moves it most")
+}
+
 // RankMethod tells what the columns of a ranking are.
 func RankMethod(st *rank.Study) string {
-	return "The inputs stand in the order of what moving them does: each by " + Either(st.Alike, say("%.4g %%", 100*st.Change),
+	return "The inputs stand in the order of " + Either(st.Total, "what each makes in all of how far the result may be off. Each is moved by ", "what moving them does: each by ") + Either(st.Alike, say("%.4g %%", 100*st.Change),
 		say("its tolerance or, where it has none, its usual reading error, what is taken as exact by %.4g %%; what was observed stays", 100*st.Change)) +
 		". By 1 %: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out." +
 		where(st.Rankings[0].Shares != nil, sharesMethod)
@@ -149,7 +168,7 @@ func RankElasticity(in *rank.Input) string {
 // RankBrief tells in short what the columns of a ranking are.
 func RankBrief(st *rank.Study) string {
 	return "Each input is moved " + Either(st.Alike, say("by %.4g %%", 100*st.Change), "as far as it may be off") +
-		Either(st.Rankings[0].Shares != nil, "; in all: how much of what the result may be off is its doing, alone and together with others", "") + "; --full tells all"
+		Either(st.Rankings[0].Shares != nil, "; in all: how much of what the result may be off is its doing, alone and together with others", "") + Either(st.Total, ", with its standard error", "") + "; --full tells all"
 }
 
 // SpreadBrief tells in short how the figures came about.

@@ -123,6 +123,35 @@ func TestDrawnWords(t *testing.T) {
 	same(t, []string{Drawn(in), DrawnBy(in), Drawn(several), DrawnBy(several), DrawnBy(&spread.Input{Input: vary.Input{Tolerated: true}})}, "1620", "usual error", "17 values", "assumed", "tolerance")
 }
 
+// A share stands with its standard error, to a tenth of a percent that is not less than it.
+func TestShareAndError(t *testing.T) {
+	for want, e := range map[string]shares.Estimate{
+		"83.4 ± 0.5 %": {Value: 0.83412, Error: 0.00437}, "2.1 ± 0.1 %": {Value: 0.02101, Error: 0.00001}, "31.9 ± 0.1 %": {Value: 0.319, Error: 0.001}, "0.5 ± 0.9 %": {Value: 0.005, Error: 0.009},
+		"45 ± 1 %": {Value: 0.4511, Error: 0.0092}, "12 ± 4 %": {Value: 0.12, Error: 0.031}, "0 ± 2 %": {Value: -0.01, Error: 0.02}, "0.0 ± 0.6 %": {Value: -0.01, Error: 0.006}, "< 1 %": {Value: 0.0049, Error: 0.005}, "–": {Value: math.NaN(), Error: math.NaN()},
+	} {
+		if got := ShareAndError(e); got != want {
+			t.Errorf("%+v: %s, want %s", e, got, want)
+		}
+	}
+}
+
+// The finding above a picture names what stands first, and its share where they stand by it.
+func TestFoundRank(t *testing.T) {
+	of, _ := outcome.Named(outcome.MeanTorque)
+	r := &rank.Ranking{Of: of, Value: 0.4294, Inputs: []rank.Input{{Quantity: scenario.Quantity{Words: "thickness of the going mainspring"}, Plus: 0.1, Share: shares.Input{Total: shares.Estimate{Value: 0.5, Error: 0.002}}}}}
+	st := &rank.Study{}
+	st.Own.Name = "going"
+	const head = "going train: the mean torque at the fusee is 0.429 N·m"
+	effect := FoundRank(st, r)
+	st.Total = true
+	share := FoundRank(st, r)
+	r.Inputs[0].Share = shares.Unknown()
+	none := FoundRank(st, r)
+	r.Inputs = nil
+	same(t, []string{effect, share, none, FoundRank(st, r)}, head+"; what moves it most is the thickness of the mainspring",
+		head+"; what makes most of how far it may be off is the thickness of the mainspring, 50.0 ± 0.2 % in all", head, head)
+}
+
 func TestRankWords(t *testing.T) {
 	st := &rank.Study{Change: 0.015}
 	st.Own.Name = "going"
@@ -136,8 +165,12 @@ func TestRankWords(t *testing.T) {
 		"going train: the mean torque at the fusee is 0.429 N·m", "± 1.5 %", "+2.577",
 		"The inputs stand in the order of what moving them does: each by 1.5 %. By 1 %: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out.",
 		"The inputs stand in the order of what moving them does: each by its tolerance or, where it has none, its usual reading error, what is taken as exact by 1.5 %; what was observed stays. By 1 %: how many % the result changes for 1 % more of the input. Whole numbers, such as teeth, are left out.")
-	if st.Rankings[0].Shares = new(shares.Result); !strings.HasPrefix(RankMethod(st), "The inputs") || !strings.HasSuffix(RankMethod(st), " 512 Sobol' points.") {
+	if st.Rankings[0].Shares = new(shares.Result); !strings.HasPrefix(RankMethod(st), "The inputs") || !strings.HasSuffix(RankMethod(st), " above 0.3 %.") {
 		t.Error(RankMethod(st))
+	}
+	brief := RankBrief(st)
+	if st.Alike, st.Total = false, true; RankBy(st) != "; what makes most of how far it may be off" || !strings.HasPrefix(RankMethod(st), "The inputs stand in the order of what each makes in all of how far the result may be off. Each is moved by its tolerance or") || !strings.HasSuffix(RankBrief(st), "together with others, with its standard error; --full tells all") || strings.Contains(brief, "standard error") {
+		t.Error(RankBy(st), RankMethod(st), RankBrief(st), brief)
 	}
 	in.Error, in.Elasticity = scenario.ReadingError{PlusMinus: 0.01}, vary.Slope{Value: -0.25, Error: 0.0012}
 	same(t, []string{RankMoved(in), RankElasticity(in)}, "± 0.01 mm", "−0.250 ± 0.00120")

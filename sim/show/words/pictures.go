@@ -86,13 +86,15 @@ func stretch(a *sweep.Axis, from, to float64) string {
 	return "from " + borderAt(a, from) + " to " + borderAt(a, to)
 }
 
-// FoundRank is what moves a result most.
+// FoundRank is what moves a result most, or has most of its variance.
 func FoundRank(st *rank.Study, r *rank.Ranking) string {
 	head := RankHead(st, r)
-	if i := slices.IndexFunc(r.Inputs, func(in rank.Input) bool { return r.Moves(&in) }); i >= 0 {
-		head += "; what moves it most is the " + Input(r.Inputs[i].Quantity.Words, st.Own.Name)
+	i := slices.IndexFunc(r.Inputs, func(in rank.Input) bool { return r.Moves(&in) })
+	if i < 0 || st.Total && !(r.Inputs[i].Share.Total.Value > 0) {
+		return head
 	}
-	return head
+	in := &r.Inputs[i]
+	return head + RankBy(st) + " is the " + Input(in.Quantity.Words, st.Own.Name) + where(st.Total, ", %s in all", ShareAndError(in.Share.Total))
 }
 
 // FoundSetUp is what is advised, and how even the best is.

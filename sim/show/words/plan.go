@@ -101,6 +101,7 @@ func planWhole(st *plan.Study) string {
 // planFit tells what the fit makes of the readings.
 func planFit(st *plan.Study) (says told) {
 	p := &st.Plan
+	says.when(st.Reached() && st.Needed < p.Repeats, "%s would do for that error, yet three at least are planned: fewer do not show how run-downs differ", runDowns(st.Needed))
 	says.when(p.FromMeter > 0, "the meter's own error makes %s of it, which no repeat lessens", planError(st, p.FromMeter))
 	says.add("it is the error of \"record --fit %s\", with every other input as the scenario has it; what those are off comes on top", st.For.Key)
 	says.when(!math.IsNaN(p.HalfWidth), "the range that it then tells, nineteen times in twenty, is about ± %s%s", united(About(p.HalfWidth), st.For.Unit),

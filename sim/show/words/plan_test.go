@@ -42,6 +42,8 @@ func TestPlanSays(t *testing.T) {
 		"plain": {of(func(*plan.Options) {}),
 			[]string{"going train: read turns 0 and 1 in 3 run-downs: the thickness of the mainspring is then known to 0.25", " mm), one standard error", "every turn, read as often: 0.24", "the meter's own error makes", "every other input as the scenario has it", "so few run-downs", "(common practice, no source)", "off by 1 % at most; its step is left out"},
 			[]string{"takes", "enough to know", "one run-down", "so many", "one turn"}},
+		"at once": {of(func(o *plan.Options) { o.Error = 0.005 }), []string{"read turn 0 in 3 run-downs: the thickness of the mainspring is then known to 0.268 %", "1 run-down would do for that error, yet three at least are planned: fewer do not show how run-downs differ"}, []string{"one run-down does not tell"}},
+		"in one":  {of(func(o *plan.Options) { o.Error, o.Repeats = 0.005, 1 }), []string{"in 1 run-down:", "one run-down does not tell"}, []string{"would do"}},
 		"reached": {of(func(o *plan.Options) { o.Error = 0.0025 }), []string{"going train: read"}, []string{"takes"}},
 		"too few": {of(func(o *plan.Options) { o.Error, o.Repeats = 0.0025, 2 }), []string{"to know the thickness of the mainspring to 0.25 % takes 3 run-downs; read turns"}, nil},
 		"never":   {of(func(o *plan.Options) { o.Error = 0.001 }), []string{"no number of run-downs is enough to know the thickness of the mainspring to 0.1 %; read"}, nil},

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"evenpull/sim"
+	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
@@ -101,7 +102,11 @@ func (st *Study) of(springs float64, none error) error {
 		return none
 	}
 	scatter, offset := law.Scatter*mean, law.Offset*mean
-	own, common := rounding(law.MeterResolution, math.Hypot(scatter, offset))
+	jitter := math.Hypot(scatter, offset)
+	own, common := rounding(law.MeterResolution, jitter)
+	d.rounding = func(apart float64) float64 {
+		return springs * measure.StepCovariance(law.MeterResolution, jitter, apart)
+	}
 	d.scatter, d.offset, d.rounds = springs*(scatter*scatter+own), springs*offset*offset, springs*common
 	if springs == 1 {
 		d.meter = law.MeterRelative * law.MeterRelative / 3

@@ -9,11 +9,12 @@ import (
 // squares on the means of the turns, all turns with the same weight. To first order its
 // error is Σ slope·error/Σ slope² over the turns that are read.
 type design struct {
-	at              []int     // whole turns of the fusee that the run-down has
-	slope, torque   []float64 // at each whole turn: N·m for 1 of the parameter, and N·m
-	scatter, offset float64   // N·m, variances of a reading and of a run-down
-	rounds          float64   // N·m, variance that the meter's step adds to a reading, alike in all repeats
-	meter           float64   // variance of the meter as a share
+	at              []int                       // whole turns of the fusee that the run-down has
+	slope, torque   []float64                   // at each whole turn: N·m for 1 of the parameter, and N·m
+	scatter, offset float64                     // N·m, variances of a reading and of a run-down
+	rounds          float64                     // N·m, variance that the meter's step adds to a reading, alike in all repeats
+	rounding        func(apart float64) float64 // N·m, squared: what it adds alike to two turns whose torques lie so far apart; nil for nothing
+	meter           float64                     // variance of the meter as a share
 }
 
 // sums are those over the turns that are read: all that the variance hangs on.
@@ -36,9 +37,27 @@ func (d *design) runs(a sums) float64 {
 	return (d.scatter + d.offset*a.slopes*a.slopes/a.squares) / a.squares
 }
 
-// stays is the variance that no repeat lessens: the meter's.
+// stays is the variance that no repeat lessens: the meter's, with what its step makes taken
+// as if each turn were rounded by itself, as sets are compared.
 func (d *design) stays(a sums) float64 {
 	return (d.rounds + d.meter*a.torques*a.torques/a.squares) / a.squares
+}
+
+// byMeter is the same with what turns that pull alike have in common of the step.
+func (d *design) byMeter(turns []int) float64 {
+	a := d.sumsOf(turns)
+	v := d.stays(a)
+	if d.rounding == nil {
+		return v
+	}
+	for _, t := range turns {
+		for _, u := range turns {
+			if t != u {
+				v += d.slope[t] * d.slope[u] * d.rounding(d.torque[t]-d.torque[u]) / (a.squares * a.squares)
+			}
+		}
+	}
+	return v
 }
 
 func (d *design) variance(a sums, repeats int) float64 {

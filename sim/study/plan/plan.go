@@ -3,21 +3,19 @@
 package plan
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"math"
 
 	"evenpull/sim"
-	"evenpull/sim/bench/measure"
 	"evenpull/sim/scenario"
 )
 
 const (
 	// MostRepeats is the greatest number of run-downs that is planned.
 	MostRepeats = 1000
-	// UsualRepeats are planned where nothing is asked for (common practice, no source).
+	// UsualRepeats are planned where nothing is asked for, and are the least where an error
+	// is: fewer do not show how run-downs differ (common practice, no source).
 	UsualRepeats = 3
 	// Near is how far above the least standard error one with fewer turns may lie where no
 	// error is asked for (common practice, no source).
@@ -52,7 +50,7 @@ type Study struct {
 
 	Plan    Plan
 	Whole   Plan // every turn read in as many run-downs
-	Needed  int  // run-downs that what was asked for takes; 0 where nothing was, or where none are enough
+	Needed  int  // run-downs that what was asked for takes, of which more may be planned; 0 where nothing was, or where none are enough
 	At      []Turn
 	Repeats []int  // of the columns of Choices
 	Choices []Size // what other plans come to
@@ -116,117 +114,4 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	st.plan()
 	st.others()
 	return st, ctx.Err()
-}
-
-// plan chooses run-downs and turns.
-func (st *Study) plan() {
-	repeats, will := cmp.Or(st.Options.Repeats, UsualRepeats), st.wanted()
-	if will != nil {
-		st.Needed = st.fewest(will)
-		if st.Reached() {
-			repeats = st.Needed
-		} else {
-			will = nil
-		}
-	}
-	plans := st.sizes(repeats)
-	if will == nil {
-		will = near(plans)
-	}
-	for i := range plans {
-		if st.Plan = plans[i]; will(&plans[i]) {
-			break
-		}
-	}
-	all := make([]int, len(st.design.slope))
-	for i := range all {
-		all[i] = i
-	}
-	st.Whole = st.promise(all, repeats)
-}
-
-// Reached tells whether there is a plan for the error or the power asked for, in as many
-// run-downs as may be made.
-func (st *Study) Reached() bool {
-	most := cmp.Or(st.Options.Repeats, MostRepeats)
-	return st.Needed > 0 && st.Needed <= most
-}
-
-// wanted tells whether a plan does what was asked for; nil where nothing was.
-func (st *Study) wanted() func(*Plan) bool {
-	o := &st.Options
-	switch {
-	case !math.IsNaN(o.Error):
-		return func(p *Plan) bool { return p.StandardError <= o.Error*math.Abs(st.Value) }
-	case !math.IsNaN(o.Power):
-		return func(p *Plan) bool { return p.Power >= o.Power }
-	}
-	return nil
-}
-
-// near tells whether a plan is nearly as good as the best of some.
-func near(plans []Plan) func(*Plan) bool {
-	least := math.Inf(1)
-	for i := range plans {
-		least = math.Min(least, plans[i].StandardError)
-	}
-	return func(p *Plan) bool { return p.StandardError <= (1+Near)*least }
-}
-
-// sizes are the best plans by the number of turns, as far as the options let them.
-func (st *Study) sizes(repeats int) []Plan {
-	var list []Plan
-	for _, turns := range st.design.best(repeats) {
-		if n := st.Options.Turns; len(turns) > 0 && (n == 0 || n == len(turns)) {
-			list = append(list, st.promise(turns, repeats))
-		}
-	}
-	return list
-}
-
-// fewest are the fewest run-downs with which a plan will do; 0 where none will. What will do
-// with some will with more.
-func (st *Study) fewest(will func(*Plan) bool) int {
-	does := func(repeats int) bool {
-		for _, p := range st.sizes(repeats) {
-			if will(&p) {
-				return true
-			}
-		}
-		return false
-	}
-	if !does(MostRepeats) {
-		return 0
-	}
-	lo, hi := 0, MostRepeats // too few, and enough
-	for try := 1; hi-lo > 1; {
-		if does(try) {
-			hi = try
-		} else {
-			lo = try
-		}
-		if try *= 2; try >= hi { // few are enough more often than many
-			try = (lo + hi) / 2
-		}
-	}
-	return hi
-}
-
-// promise is what a plan comes to, of turns by their place in the design.
-func (st *Study) promise(turns []int, repeats int) Plan {
-	d := &st.design
-	a := d.sumsOf(turns)
-	at := make([]int, len(turns))
-	for i, t := range turns {
-		at[i] = d.at[t]
-	}
-	runs, meter := math.Sqrt(d.runs(a)/float64(repeats)), math.Sqrt(d.stays(a))
-	p := Plan{Turns: at, Repeats: repeats, StandardError: math.Hypot(runs, meter), FromMeter: meter, Power: math.NaN()}
-	freedom := repeats - 1
-	if st.Options.Against != nil {
-		freedom *= 2
-		p.Power = power(runs, meter, freedom)
-	}
-	p.HalfWidth = measure.HalfWidth(runs, freedom, meter)
-	return p
 }

@@ -21,16 +21,14 @@ func power(runs, meter float64, freedom int) float64 {
 	const parts = 400
 	looks := distuv.ChiSquared{K: float64(freedom)}
 	errs := distuv.Normal{Mu: 1, Sigma: math.Hypot(runs, meter)}
+	if errs.Sigma == 0 {
+		return 1
+	}
 	sum, student, ofMeter := 0.0, measure.HalfWidth(1, freedom, 0), measure.HalfWidth(0, freedom, meter)
 	for i := range parts {
 		s := runs * math.Sqrt(looks.Quantile((float64(i)+0.5)/parts)/float64(freedom))
 		half := math.Hypot(student*s, ofMeter)
-		switch {
-		case errs.Sigma > 0:
-			sum += errs.CDF(-half) + errs.Survival(half)
-		case half < 1:
-			sum++
-		}
+		sum += errs.CDF(-half) + errs.Survival(half)
 	}
 	return sum / parts
 }

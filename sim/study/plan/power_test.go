@@ -11,7 +11,9 @@ import (
 	"evenpull/sim/scenario"
 	"evenpull/sim/vary"
 
+	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // The power of the two-sided t test of two means at 5 %, for a difference of d standard
@@ -20,7 +22,10 @@ import (
 func TestPowerOfTables(t *testing.T) {
 	for _, c := range []struct {
 		d, n, want float64
-	}{{0.5, 64, 0.80}, {0.8, 26, 0.80}, {1, 17, 0.80}, {0.2, 393, 0.80}, {0.8, 25, 0.79}} {
+	}{
+		{0.5, 64, 0.80}, {0.8, 26, 0.80}, {1, 17, 0.80}, {0.2, 393, 0.80}, {0.8, 25, 0.79},
+		{0.2, 50, 0.17}, {0.2, 100, 0.29}, {0.5, 10, 0.18}, {0.5, 20, 0.33}, {0.5, 30, 0.47}, {0.5, 40, 0.60}, {0.5, 50, 0.70}, {0.5, 100, 0.94}, {0.8, 10, 0.39}, {0.8, 20, 0.69}, {0.8, 30, 0.86}, {0.8, 40, 0.94},
+	} {
 		if got := power(math.Sqrt(2/c.n)/c.d, 0, int(2*(c.n-1))); math.Abs(got-c.want) > 0.011 {
 			t.Errorf("%v: %.4f, want %v", c, got, c.want)
 		}
@@ -46,6 +51,24 @@ func TestPowerLimits(t *testing.T) {
 	}
 	if v := power(1, 0, 0); !math.IsNaN(v) {
 		t.Errorf("one run-down tells %v", v)
+	}
+}
+
+// The mean over what the run-downs may look to scatter is that which Gauss' quadrature gives,
+// over the density of chi-squared (worked out by gonum).
+func TestPowerIsTheMean(t *testing.T) {
+	for _, c := range []struct {
+		runs, meter float64
+		freedom     int
+	}{{0.3, 0, 4}, {0.2, 0.2, 6}, {0.5, 0.1, 10}} {
+		law, errs := distuv.ChiSquared{K: float64(c.freedom)}, distuv.Normal{Mu: 1, Sigma: math.Hypot(c.runs, c.meter)}
+		want := quad.Fixed(func(x float64) float64 {
+			half := measure.HalfWidth(c.runs*math.Sqrt(x/float64(c.freedom)), c.freedom, c.meter)
+			return law.Prob(x) * (errs.CDF(-half) + errs.Survival(half))
+		}, 0, 80, 400, quad.Legendre{}, 0)
+		if got := power(c.runs, c.meter, c.freedom); math.Abs(got-want) > 7e-5 {
+			t.Errorf("%+v: %v, want %v", c, got, want)
+		}
 	}
 }
 

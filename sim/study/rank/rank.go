@@ -5,6 +5,7 @@ package rank
 
 import (
 	"context"
+	"errors"
 	"math"
 	"runtime"
 	"slices"
@@ -35,8 +36,12 @@ type Options struct {
 	// Shares asks for the shares in the variance, which take a hundred thousand runs; they
 	// are those of the errors, and there are none with a Change.
 	Shares bool
+	Total  bool  // the inputs are put in order by their total-order shares, which are then estimated
 	Seed   int64 // of the shares
 }
+
+// ErrTotal tells that there are no shares to go by.
+var ErrTotal = errors.New("shares in the variance are of the errors of the inputs, and where all are moved alike there are none")
 
 // Moved tells by what an input is moved.
 type Moved uint8
@@ -62,8 +67,8 @@ type Input struct {
 // Effect is the greater of the two changes of the result, either way.
 func (in *Input) Effect() float64 { return max(size(in.Minus), size(in.Plus)) }
 
-// Ranking is every input by its effect on a result, the greatest first; of equal
-// ones the greater elasticity.
+// Ranking is every input by its effect on a result, or by its total-order share, the
+// greatest first and those without one last; of equal ones by effect, then by elasticity.
 type Ranking struct {
 	Of     outcome.Figure
 	Value  float64 // of the result in the scenario as it is
@@ -92,21 +97,25 @@ type Study struct {
 	Own      sim.Digest // the scenario as it is
 	Change   float64    // by which inputs are moved whose own error is not taken
 	Alike    bool       // all are moved so
+	Total    bool       // the inputs stand in the order of their total-order shares
 	Rankings []Ranking
 }
 
 // Run ranks the inputs of the train with the given number, and those of the
 // whole clock: every real number that the scenario has a value for, given or
-// assumed. It fails when the scenario as it is cannot be run, and with the error of
-// ctx.
+// assumed. It fails when the scenario as it is cannot be run, with ErrTotal, and with the
+// error of ctx.
 func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
+	if o.Total && o.Change > 0 {
+		return nil, ErrTotal
+	}
 	if len(o.Of) == 0 {
 		var err error
 		if o.Of, err = outcome.Several(Default()...); err != nil {
 			return nil, err
 		}
 	}
-	st := &Study{Change: o.Change, Alike: o.Change > 0, Rankings: make([]Ranking, len(o.Of))}
+	st := &Study{Change: o.Change, Alike: o.Change > 0, Total: o.Total, Rankings: make([]Ranking, len(o.Of))}
 	if !st.Alike {
 		st.Change = DefaultChange
 	}
@@ -117,16 +126,25 @@ func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Stu
 	if err := st.inputs(ctx, s, number, unsure, o.Of); err != nil {
 		return nil, err
 	}
-	if o.Shares && !st.Alike {
+	if (o.Shares || o.Total) && !st.Alike {
 		if err := st.shares(ctx, s, number, unsure, o); err != nil {
 			return nil, err
 		}
 	}
 	for i := range st.Rankings {
 		st.Rankings[i].Of, st.Rankings[i].Value = o.Of[i], o.Of[i].Of(&st.Own)
-		numeric.Descending(st.Rankings[i].Inputs, (*Input).Effect, func(in *Input) float64 { return size(in.Elasticity.Value) })
+		numeric.Descending(st.Rankings[i].Inputs, st.keys()...)
 	}
 	return st, nil
+}
+
+// keys are what the inputs are put in order by, one where those before are equal.
+func (st *Study) keys() []func(*Input) float64 {
+	keys := []func(*Input) float64{(*Input).Effect, func(in *Input) float64 { return size(in.Elasticity.Value) }}
+	if st.Total {
+		keys = slices.Insert(keys, 0, func(in *Input) float64 { return in.Share.Total.Value })
+	}
+	return keys
 }
 
 // inputs fills in what each input does to each of the results, on all cores.

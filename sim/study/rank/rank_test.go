@@ -79,6 +79,61 @@ func TestEveryInputInOrder(t *testing.T) {
 	}
 }
 
+// By their shares in all the inputs stand in that order, the greatest first; what is taken as
+// exact has none and comes last, by what moving it does. The figures are those that stand
+// beside the other order. Where all are moved alike there are no shares to go by.
+func TestInOrderOfShares(t *testing.T) {
+	s, _ := trial.Compile(t, "eight-day")
+	of, err := outcome.Several(outcome.Unevenness, outcome.LeastReserve)
+	if err != nil {
+		t.Fatal(err)
+	}
+	run := func(o Options) *Study {
+		o.Of, o.Seed = of, 1
+		st, err := Run(t.Context(), s, 0, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return st
+	}
+	usual, total := run(Options{Shares: true}), run(Options{Total: true})
+	if usual.Total || !total.Total {
+		t.Error("the studies do not tell what they are in the order of")
+	}
+	moved := 0
+	for i := range total.Rankings {
+		r, other := &total.Rankings[i], &usual.Rankings[i]
+		if len(r.Inputs) != len(other.Inputs) || r.Inputs[0].Quantity.Key != "going.mainspring.yield_mpa" {
+			t.Fatalf("%d inputs, first %s", len(r.Inputs), r.Inputs[0].Quantity.Key)
+		}
+		for k := range r.Inputs {
+			in := &r.Inputs[k]
+			if same := other.Input(in.Quantity.Key); same.Share.Total.Value != in.Share.Total.Value && !math.IsNaN(in.Share.Total.Value) || same.Effect() != in.Effect() {
+				t.Errorf("%+v, in the other order %+v", in, same)
+			}
+			if k == 0 {
+				continue
+			}
+			a, b := r.Inputs[k-1].Share.Total.Value, in.Share.Total.Value
+			switch {
+			case math.IsNaN(a) && !math.IsNaN(b), b > a+1e-9:
+				t.Errorf("%s: %v before %v", in.Quantity.Key, a, b)
+			case math.IsNaN(a) && in.Effect() > r.Inputs[k-1].Effect()+1e-9*r.Inputs[0].Effect():
+				t.Errorf("%s has no share and more effect than the one before", in.Quantity.Key)
+			}
+			if in.Quantity.Key != other.Inputs[k].Quantity.Key && b > 0.01 {
+				moved++
+			}
+		}
+	}
+	if moved == 0 {
+		t.Error("both orders are the same")
+	}
+	if st, err := Run(t.Context(), s, 0, Options{Total: true, Change: 0.01}); !errors.Is(err, ErrTotal) || st != nil {
+		t.Errorf("%v, %v", st, err)
+	}
+}
+
 // Elasticities known in closed form. At the end of its bearings a fly runs by
 // 1/interval ∝ √torque: what raises the torque by 1 % shortens it, but not by more.
 func TestKnownElasticities(t *testing.T) {

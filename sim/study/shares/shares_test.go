@@ -67,9 +67,10 @@ func g(a ...float64) (truth, func(int, float64) float64, func(x []float64) float
 	}
 }
 
-// Shares in closed form are met within the errors told, which are small, and the errors
-// are honest: of many estimates, each off by up to 2.36 of its own errors (Student's t,
-// 7 degrees of freedom), 95 in 100 hold the truth.
+// Shares in closed form are met to a hundredth whatever the seed, and the errors told are
+// honest: of many estimates, each off by up to 2.36 of its own errors (Student's t, 7
+// degrees of freedom), 95 in 100 hold the truth, and with the seed of the commands, 1, none
+// is off by more than 3.
 func TestClosedForms(t *testing.T) {
 	within, tried := 0, 0
 	for name, problem := range map[string]func() (truth, func(int, float64) float64, func(x []float64) float64){
@@ -77,7 +78,7 @@ func TestClosedForms(t *testing.T) {
 		"g":        func() (truth, func(int, float64) float64, func(x []float64) float64) { return g(0, 1, 4.5, 9, 99, 99) },
 	} {
 		tr, place, f := problem()
-		for seed := range int64(20) {
+		for seed := range int64(40) {
 			r := of(t, seed, len(tr.first), 1, place, f)
 			left := 1.0
 			for i, in := range r.Inputs {
@@ -91,18 +92,57 @@ func TestClosedForms(t *testing.T) {
 					if tried++; off <= 2.36*c.e.Error {
 						within++
 					}
-					if off > 0.035 || c.e.Error > 0.02 {
+					if off > 0.01 || seed == 1 && off > 3*c.e.Error {
 						t.Errorf("%s, seed %d, input %d, %s: %+v, want %v", name, seed, i, c.what, c.e, c.want)
 					}
 				}
 			}
-			if math.Abs(r.Joint.Value-left) > 0.06 || r.Failed != 0 || r.Pairs != Scrambles*Points*len(tr.first) {
+			if math.Abs(r.Joint.Value-left) > 0.015 || r.Failed != 0 || r.Pairs < Scrambles*Points*len(tr.first) || r.Pairs > Scrambles*MostPoints*len(tr.first) {
 				t.Errorf("%s: %+v, want %v", name, r, left)
 			}
 		}
 	}
 	if share := float64(within) / float64(tried); share < 0.9 || share > 0.985 {
 		t.Errorf("%.3f of %d hold the truth", share, tried)
+	}
+}
+
+// More points are taken for the inputs whose errors call for it, and for those only, also
+// if it is that of one result among others; what has no shares calls for nothing.
+func TestMorePoints(t *testing.T) {
+	_, place, f := ishigami()
+	sum := func(x []float64) float64 { return x[0] + 2*x[1] + x[2] }
+	crooked := func(x []float64) float64 { return f(x) + x[3]/100 }
+	for _, c := range []struct {
+		what string
+		of   []func(x []float64) float64
+		more int // inputs
+	}{
+		{"even", []func(x []float64) float64{sum}, 0},
+		{"crooked", []func(x []float64) float64{crooked}, 3},
+		{"both", []func(x []float64) float64{sum, crooked}, 3},
+		{"none", []func(x []float64) float64{func([]float64) float64 { return 1 }}, 0},
+	} {
+		p := Problem{Inputs: []int{1, 1, 1, 1}, Results: len(c.of), Seed: 3, Place: place, Runs: []func(x, y []float64) bool{func(x, y []float64) bool {
+			for i := range c.of {
+				y[i] = c.of[i](x)
+			}
+			return true
+		}}}
+		all, err := Of(t.Context(), p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range all {
+			if want := 8 * (2048*c.more + 512*(4-c.more)); r.Pairs != want {
+				t.Errorf("%s: %d pairs, want %d", c.what, r.Pairs, want)
+			}
+			for _, in := range r.Inputs {
+				if in.First.Error > Known || in.Total.Error > Known {
+					t.Errorf("%s: %+v", c.what, in)
+				}
+			}
+		}
 	}
 }
 

@@ -10,19 +10,20 @@ import (
 )
 
 const (
-	bits = 9
-	// Points is the number of points of a scramble, a power of two as a net wants it.
-	Points = 1 << bits
+	fewBits, mostBits = 9, 11
+	// Points is the number of points of a scramble, and MostPoints where those are too few:
+	// powers of two, as a net wants them.
+	Points, MostPoints = 1 << fewBits, 1 << mostBits
 )
 
 //go:embed joekuo.txt
 var joeKuo string
 
-// coordinates gives for each coordinate that the table has in which of Points equal parts
-// of [0, 1) each point lies. The first is that of van der Corput.
-func coordinates() [][Points]uint16 {
-	all := make([][Points]uint16, 0, 256)
-	all = append(all, strata(0, 0, slices.Repeat([]int{1}, bits)))
+// coordinates gives for each coordinate that the table has in which of 2 to the power of
+// bits equal parts of [0, 1) each point lies. The first is that of van der Corput.
+func coordinates(bits int) [][]uint16 {
+	all := make([][]uint16, 0, 256)
+	all = append(all, strata(bits, 0, 0, slices.Repeat([]int{1}, bits)))
 	for line := range strings.Lines(joeKuo) {
 		if strings.HasPrefix(line, "#") {
 			continue
@@ -35,7 +36,7 @@ func coordinates() [][Points]uint16 {
 			}
 			n = append(n, v)
 		}
-		all = append(all, strata(n[0], n[1], n[2:]))
+		all = append(all, strata(bits, n[0], n[1], n[2:]))
 	}
 	return all
 }
@@ -43,7 +44,7 @@ func coordinates() [][Points]uint16 {
 // strata are those of the points in one coordinate: point i is the sum modulo 2 of the
 // direction numbers of the bits of i. The numbers m follow one another by the polynomial
 // of degree s with the middle coefficients a (Joe and Kuo 2008, equation 2).
-func strata(s, a int, m []int) (x [Points]uint16) {
+func strata(bits, s, a int, m []int) []uint16 {
 	m = m[:len(m):len(m)]
 	for k := len(m); k < bits; k++ {
 		next := m[k-s] ^ m[k-s]<<s
@@ -54,6 +55,7 @@ func strata(s, a int, m []int) (x [Points]uint16) {
 		}
 		m = append(m, next)
 	}
+	x := make([]uint16, 1<<bits)
 	for i := range x {
 		for k := range bits {
 			if i>>k&1 == 1 {
@@ -64,29 +66,30 @@ func strata(s, a int, m []int) (x [Points]uint16) {
 	return x
 }
 
-// points are Points points of a Sobol' sequence in as many dimensions as wanted, the
-// coordinates of one after the other, scrambled as A. B. Owen (1995) does: every bit is
-// flipped or not by a choice that depends on the bits above it, and within its smallest
-// part a point lies anywhere. Each point is even over [0, 1), and all together keep the
-// evenness of the net. Coordinates beyond the table are a Latin hypercube.
-func points(seed int64, scramble, dimensions int, table [][Points]uint16) []float64 {
+// points are 2 to the power of bits points of a Sobol' sequence in as many dimensions as
+// wanted, the coordinates of one after the other, scrambled as A. B. Owen (1995) does:
+// every bit is flipped or not by a choice that depends on the bits above it, and within its
+// smallest part a point lies anywhere. Each point is even over [0, 1), and all together
+// keep the evenness of the net. Coordinates beyond the table are a Latin hypercube.
+func points(seed int64, scramble, bits, dimensions int, table [][]uint16) []float64 {
 	var key [32]byte
 	binary.LittleEndian.PutUint64(key[:], uint64(seed))
 	binary.LittleEndian.PutUint64(key[8:], uint64(scramble))
 	random := rand.New(rand.NewChaCha8(key))
-	all := make([]float64, Points*dimensions)
+	n := 1 << bits
+	all := make([]float64, n*dimensions)
 	for c := range dimensions {
-		var in [Points]int
+		in := make([]int, n)
 		if c < len(table) {
-			to := nested(random)
+			to := nested(random, bits)
 			for i, x := range table[c] {
 				in[i] = to[x]
 			}
 		} else {
-			copy(in[:], random.Perm(Points))
+			in = random.Perm(n)
 		}
 		for i, x := range in {
-			all[i*dimensions+c] = (float64(x) + random.Float64()) / Points
+			all[i*dimensions+c] = (float64(x) + random.Float64()) / float64(n)
 		}
 	}
 	return all
@@ -94,8 +97,8 @@ func points(seed int64, scramble, dimensions int, table [][Points]uint16) []floa
 
 // nested is a random permutation of the parts that keeps those together which agree in
 // their first bits.
-func nested(random *rand.Rand) (to [Points]int) {
-	var flip [Points]int // by the bits above, with a 1 before them
+func nested(random *rand.Rand, bits int) []int {
+	to, flip := make([]int, 1<<bits), make([]int, 1<<bits) // flip: by the bits above, with a 1 before them
 	for i := range flip {
 		flip[i] = random.IntN(2)
 	}
@@ -111,10 +114,10 @@ func nested(random *rand.Rand) (to [Points]int) {
 // Sobol are n points in as many dimensions, the coordinates of one after the other: Points
 // at a time are of a Sobol' sequence scrambled by itself.
 func Sobol(seed int64, dimensions, n int) []float64 {
-	table := coordinates()
+	table := coordinates(fewBits)
 	var all []float64
 	for scramble := 0; len(all) < n*dimensions; scramble++ {
-		all = append(all, points(seed, scramble, dimensions, table)...)
+		all = append(all, points(seed, scramble, fewBits, dimensions, table)...)
 	}
 	return all[:n*dimensions]
 }

@@ -57,8 +57,7 @@ func (b *Bench) rule(a *Answer, key string) {
 		}
 	case b.Key(Length):
 		r.span(*found, 0.6, 10)
-		full := rules.Fullest * area(b.value(a.Values, "barrel.inside_diameter_mm"), b.value(a.Values, "barrel.arbor_diameter_mm"))
-		r.close(full/b.value(a.Values, Thickness), TooFull)
+		r.close(b.lengthAt(rules.Fullest, a.Values), TooFull)
 	case b.Key(SetUp):
 		r.From, r.Step = 0, 1/float64(t.Barrel.Clicks)
 		r.To = math.Ceil(b.most)

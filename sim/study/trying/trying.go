@@ -230,19 +230,22 @@ func (b *Bench) value(values map[string]float64, below string) float64 {
 }
 
 // filling is the length (mm, to 0.1) at which the strip fills the share of the barrel that
-// is to be kept; another strip packs as the one found.
+// is to be kept.
 func (b *Bench) filling(q *Ask, values map[string]float64) float64 {
-	t := &b.Found.Trains[b.Number]
 	fill := q.Fill
 	if math.IsNaN(fill) {
 		fill = b.fill
 	}
-	room := area(b.value(values, "barrel.inside_diameter_mm"), b.value(values, "barrel.arbor_diameter_mm")) / area(t.Barrel.InsideDiameterMM, t.Barrel.ArborDiameterMM)
-	return math.Round(10*t.Mainspring.LengthMM*fill/b.fill*room*t.Mainspring.ThicknessMM/b.value(values, Thickness)) / 10
+	return math.Round(10*b.lengthAt(fill, values)) / 10
 }
 
-// area is that of a barrel about its arbor, mm².
-func area(inside, arbor float64) float64 { return (inside*inside - arbor*arbor) * math.Pi / 4 }
+// lengthAt is the length (mm) at which the strip of a trial fills a share of its barrel.
+func (b *Bench) lengthAt(fill float64, values map[string]float64) float64 {
+	t := &b.Found.Trains[b.Number]
+	found, barrel := vary.StripOf(t), t.Barrel
+	barrel.InsideDiameterMM, barrel.ArborDiameterMM = b.value(values, "barrel.inside_diameter_mm"), b.value(values, "barrel.arbor_diameter_mm")
+	return found.Filling(b.value(values, Thickness), &barrel) * fill / b.fill
+}
 
 // run runs the trial down.
 func (b *Bench) run(a *Answer) (err error) {
