@@ -46,7 +46,7 @@ func (f *batchFlags) table(s streams, sc *scenario.Scenario, args []string) (*ta
 	}
 	t, err := readTable(s, file, source(args[0]))
 	if err != nil {
-		err = noTable(file, err)
+		err = noTable(file, source(args[0]), err)
 		file.Close()
 	}
 	return t, err
@@ -56,11 +56,11 @@ func (f *batchFlags) table(s streams, sc *scenario.Scenario, args []string) (*ta
 const wantTable = "table: comma-separated values below a line of KEYs, with the scenario behind it, as in \"evenpull batch TABLE.csv clock.toml\""
 
 // noTable adds to a fault found in a table that it looks like a file of another kind.
-func noTable(file *os.File, err error) error {
+func noTable(file io.ReadSeeker, name string, err error) error {
 	if _, fails := file.Seek(0, io.SeekStart); fails != nil {
 		return err
 	}
-	text, fails := readAll(file, file.Name())
+	text, fails := readAll(file, name)
 	if fails != nil {
 		return err
 	}
