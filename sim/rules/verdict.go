@@ -21,7 +21,7 @@ const (
 	Unjudged   Code = iota // no need is known
 	Stops                  // somewhere the torque is below the need
 	Thin                   // it runs, without the reserve that dirt and cold will take
-	Suits                  //
+	Suits                  // it runs, with reserve enough and not too much
 	Strong                 // more than it needs
 	Overdriven             // so much more that wear or damage follows
 )
@@ -69,14 +69,14 @@ func AtBestThin(c Code) Code {
 type Basis uint8
 
 const (
-	ByNothing Basis = iota
-	ByReserve       // torque over the least needed
-	ByBand          // the torques liked at the bench
-	ByCadence       // the torques that strike as fast as wanted
+	ByNothing Basis = iota // no need is known
+	ByReserve              // torque over the least needed
+	ByBand                 // the torques liked at the bench
+	ByCadence              // the torques that strike as fast as wanted
 )
 
-// Bands are the reserves by which a drive is judged: the least of the run below
-// Stops or Thin, the mean up to Suits or Strong.
+// Bands are the reserves (pure numbers) by which a drive is judged: the least of the run
+// below Stops or Thin, the mean up to Suits or Strong.
 type Bands struct{ Stops, Thin, Suits, Strong float64 }
 
 // DefaultBands are those that hold where a scenario says nothing else.

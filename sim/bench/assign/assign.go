@@ -30,8 +30,8 @@ type Pair struct {
 	// Digest is the run of the train with the spring. Where it is not whole, the
 	// readings stand as they are: only torque, need and verdict are known.
 	sim.Digest
-	Label  string // of the spring
-	Train  string
+	Label  string  // of the spring
+	Train  string  // by its name
 	ReadIn string  // the train it was read in
 	Whole  bool    // the scenario has the train, and the spring was put into it
 	Off    float64 // mean torque over the middle of what suits, less 1
@@ -55,11 +55,11 @@ func (p *Pair) Sound() bool {
 
 // Study is every spring against every train, and the choice.
 type Study struct {
-	Title    string
-	Scenario bool // there is one
-	Needs    []Need
-	Refused  []error // why trains of the scenario are left out
-	Springs  []string
+	Title    string          // of the bench book
+	Scenario bool            // there is one
+	Needs    []Need          // of the trains, in the order of the scenario; of the bench book without one
+	Refused  []error         // why trains of the scenario are left out
+	Springs  []string        // labels, in the order of the bench book
 	Found    []*found.Spring // what the readings tell of each set of them; nil without a scenario
 	Pairs    []Pair          // those of the first spring with every train, then of the second
 	Best     []int           // places in Pairs, in the order of Needs: none that binds, or could not be judged

@@ -96,8 +96,8 @@ type Result struct {
 // Pair is two parameters, I < J, that can hardly be told apart: the magnitude of
 // their correlation is above MaxCorrelation.
 type Pair struct {
-	I, J        int
-	Correlation float64
+	I, J        int     // places of the two in B
+	Correlation float64 // of their errors, −1 to 1
 }
 
 // MaxCorrelation is the correlation above which two parameters can hardly be told

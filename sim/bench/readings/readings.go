@@ -13,7 +13,7 @@ import (
 
 // Point is what was read and what is predicted at one fusee turn, N·m.
 type Point struct {
-	FuseeTurn float64
+	FuseeTurn float64 // paid out: 0 is fully wound
 	Winding   bool    // while winding; else running down
 	Measured  float64 // mean of the repeats, clear of how a repeat that lacks the reading differs as a whole
 	SD        float64 // standard uncertainty of Measured from scatter from turn to turn and the meter's step; NaN when neither is known
@@ -52,7 +52,10 @@ func (c *Comparison) Lost() (n int) {
 }
 
 // Reserve is the readings running down over the need; NaN where none is known.
-type Reserve struct{ Need, Mean, Min float64 }
+type Reserve struct {
+	Need      float64 // N·m at the winding square
+	Mean, Min float64 // ratios of the mean and of the least torque to Need
+}
 
 // Spring is the readings of one spring: what record makes of them, and the
 // meter's part.

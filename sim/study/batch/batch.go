@@ -20,7 +20,7 @@ type Options struct {
 	Train string           // the train looked at; "": the first that a column names, else the first
 	Of    []outcome.Figure // what is told of each run beside its verdict
 	Draws int              // to tell how sure the verdict of each row is; 0: not told
-	Seed  int64
+	Seed  int64            // of the draws
 	// Open reads a scenario that a row names. It may be called by several goroutines at once.
 	Open func(name string) (*scenario.Scenario, error)
 }
@@ -124,8 +124,8 @@ func (b *Batch) Sure() bool { return b.o.Draws > 0 }
 
 // Row is a row of the table, and what it came to.
 type Row struct {
-	Cells  []string // as they came in
-	Train  string
+	Cells  []string   // as they came in
+	Train  string     // by its name
 	Fault  string     // why it could not be run; "" where it was
 	Digest sim.Digest // where it was
 }

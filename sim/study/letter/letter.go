@@ -21,17 +21,17 @@ import (
 
 // Study is all that a letter tells.
 type Study struct {
-	Head     book.Letter // empty without a bench book
-	Title    string      // of the clock
-	Historic bool        // cutting is never advised
-	Trains   []Train
+	Head     book.Letter   // empty without a bench book
+	Title    string        // of the clock
+	Historic bool          // cutting is never advised
+	Trains   []Train       // in the order of the scenario
 	Assign   *assign.Study // nil where no springs were read, or nothing can be judged
 	Refused  []error       // why a train could not be run
 }
 
 // Train is what is told of a train.
 type Train struct {
-	Name  string
+	Name  string            // as the scenario has it
 	Now   sim.Digest        // with its spring as the scenario has it, or with the one that goes in
 	In    *assign.Pair      // the spring of the bench book that goes in; nil where none does, or none was read
 	SetUp *setup.Study      // of that spring; nil where with any set-up it binds, or none is in it

@@ -50,13 +50,13 @@ const (
 // Input is what one input does to a result. Changes of the result are in its unit.
 type Input struct {
 	Quantity    scenario.Quantity
-	Value       float64
-	Elasticity  vary.Slope // ∂ ln(result)/∂ ln(value); NaN where the result is 0 or cannot be had
-	Error       scenario.ReadingError
-	Moved       Moved        // what Error is
-	From, To    float64      // between which it is moved, in its unit: within Error and its range
-	Minus, Plus float64      // change of the result with the input moved down and up; NaN when it cannot be built
-	Share       shares.Input // in the variance of the result; NaN where it was not asked for or the input is taken as exact
+	Value       float64               // in the scenario, in the unit of Quantity
+	Elasticity  vary.Slope            // ∂ ln(result)/∂ ln(value); NaN where the result is 0 or cannot be had
+	Error       scenario.ReadingError // how far it may be off; see Moved
+	Moved       Moved                 // what Error is
+	From, To    float64               // between which it is moved, in its unit: within Error and its range
+	Minus, Plus float64               // change of the result with the input moved down and up; NaN when it cannot be built
+	Share       shares.Input          // in the variance of the result; NaN where it was not asked for or the input is taken as exact
 }
 
 // Effect is the greater of the two changes of the result, either way.
@@ -65,9 +65,9 @@ func (in *Input) Effect() float64 { return max(size(in.Minus), size(in.Plus)) }
 // Ranking is every input by its effect on a result, the greatest first; of equal
 // ones the greater elasticity.
 type Ranking struct {
-	Of     outcome.Figure
-	Value  float64 // of the result in the scenario as it is
-	Inputs []Input
+	Of     outcome.Figure // the result
+	Value  float64        // of the result in the scenario as it is
+	Inputs []Input        // the greatest effect first
 	Shares *shares.Result // nil where they were not asked for
 }
 
@@ -92,7 +92,7 @@ type Study struct {
 	Own      sim.Digest // the scenario as it is
 	Change   float64    // by which inputs are moved whose own error is not taken
 	Alike    bool       // all are moved so
-	Rankings []Ranking
+	Rankings []Ranking  // one for each result asked for
 }
 
 // Run ranks the inputs of the train with the given number, and those of the

@@ -25,7 +25,7 @@ const (
 
 // Study is the search carried out.
 type Study struct {
-	Now     sim.Digest
+	Now     sim.Digest  // as it is set up
 	Best    sim.Digest  // the least uneven that leaves the turns to spare; where none does, the least uneven
 	Advised *sim.Digest // what is advised in place of the present set-up; nil: nothing
 	Finding rules.Finding

@@ -25,8 +25,8 @@ const Scrambles = 8
 // Problem is what is studied.
 type Problem struct {
 	Inputs  []int // the number of coordinates of each
-	Results int
-	Seed    int64
+	Results int   // how many a run has
+	Seed    int64 // of the scrambles
 	// Place is what a coordinate is where the share u of its distribution lies below, u
 	// from 0 to 1; nil: u itself.
 	Place func(coordinate int, u float64) float64
@@ -35,7 +35,8 @@ type Problem struct {
 	Runs []func(x, y []float64) bool
 }
 
-// Estimate is a figure and its standard error; NaN where the result does not vary.
+// Estimate is the Value of a share (a pure number) and its standard Error; NaN where the
+// result does not vary.
 type Estimate struct{ Value, Error float64 }
 
 // Input is the shares of an input in the variance of a result.
@@ -54,7 +55,7 @@ func Unknown() Input {
 
 // Result is the shares in the variance of one result.
 type Result struct {
-	Inputs []Input
+	Inputs []Input  // in the order of the problem
 	Joint  Estimate // what no input has alone: 1 less the sum of the first-order shares
 	Pairs  int      // of runs that were to be compared
 	Failed int      // of them left out, as one of the runs could not be built

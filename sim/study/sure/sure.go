@@ -24,9 +24,9 @@ const Draws = 2000
 
 // Options of the draws.
 type Options struct {
-	Draws int // none: Draws
-	Seed  int64
-	Brief bool // what decides is not asked
+	Draws int   // none: Draws
+	Seed  int64 // of the draws
+	Brief bool  // what decides is not asked
 	// Anew is a spring set up anew, by whole clicks: good to a quarter of a click, where
 	// one as it was found is good to one.
 	Anew  bool
