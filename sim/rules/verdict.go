@@ -1,10 +1,16 @@
-// Package rules holds what a drive is judged by and what is advised: the bands of
-// the verdict, the limits beyond which something is a fault, and the rules of
-// advice. Every command asks here, so that none can advise what another advises
-// against. It gives codes and figures; package words makes the sentences.
+// Package rules holds what a drive is judged by and what is advised: the bands of the verdict,
+// the limits beyond which something is a fault, and the rules of advice. Every command asks
+// here, so that none can advise what another advises against. It gives codes and figures;
+// package words makes the sentences.
 //
-// The figures are common practice without a published source unless one is named;
-// [verdict] and [advice] of a scenario change them.
+// The reserve is the torque over the need, both in N·m at the fusee arbor. A going train is
+// judged by the least reserve of the run (stops, thin) and then by the mean (suits, strong,
+// overdriven); a striking train by the torques that were liked at the bench or that strike as
+// fast as is wanted, where these are known. The first that can decide does: see Basis.
+//
+// Without a statement to the contrary figures are pure numbers. They are common practice
+// without a published source unless one is named; [verdict] and [advice] of a scenario change
+// them. None of them knows of wear, dirt or cracks.
 package rules
 
 import (

@@ -1,7 +1,8 @@
-// Package batch runs a table of what-ifs: a row sets values of a scenario, and what the train
-// then does stands beside it. Rows stream: however many there are, few are held at once, and
-// what becomes of one depends on nothing but itself, so that the number of cores changes
-// nothing.
+// Package batch runs a table of what-ifs: a row sets values of a scenario by their KEYs, and
+// what the train then does stands beside it. Rows stream: however many there are, few are held
+// at once, and what becomes of one depends on nothing but itself, so that the number of cores
+// changes nothing. Another spring is one of the same steel, as in every what-if (package
+// vary). Figures are in the units of package outcome.
 package batch
 
 import (

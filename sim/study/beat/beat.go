@@ -1,5 +1,7 @@
-// Package beat follows the pendulum of a going train beat by beat at one turn
-// of the fusee, beside the averages that a run-down uses.
+// Package beat follows the pendulum of a going train beat by beat at one turn of the fusee,
+// beside the averages that a run-down uses. Model, symbols, sources and what both leave out
+// are those of escapement.Beats and escapement.Clock; the torque at the escape wheel is that
+// of the turn and stays. Angles are semi-arcs unless they are points of the phase portrait.
 package beat
 
 import (

@@ -1,6 +1,7 @@
-// Package dossier gathers every study of a clock that a report is made from: the
-// run, another thickness of each spring, another set-up, the spring to have made,
-// what matters most; and what a bench book says of it.
+// Package dossier gathers every study of a clock that a report is made from: the run, another
+// thickness of each spring, another set-up, the spring to have made, what matters most; and
+// what a bench book says of it. It computes nothing of its own: each study has its method and
+// limits in its own package.
 package dossier
 
 import (

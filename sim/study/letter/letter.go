@@ -1,5 +1,6 @@
 // Package letter gathers what the owner of a clock is told: what was found of each train,
-// which spring goes where, what to order, and what to measure next.
+// which spring goes where, what to order, and what to measure next. It computes nothing of its
+// own: each study has its method and limits in its own package.
 package letter
 
 import (

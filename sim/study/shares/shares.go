@@ -1,13 +1,15 @@
 // Package shares tells what part each input has in the variance of a result: alone (the
-// first-order share) and with all that it does together with others (the total-order
-// share), after I. M. Sobol' (1993). An input may be several numbers, which are then
-// exchanged together.
+// first-order share) and with all that it does together with others (the total-order share),
+// after I. M. Sobol' (1993). Both are pure numbers from 0 to 1 but for their errors. An input
+// may be several numbers, which are then exchanged together. Inputs are taken as independent.
 //
-// The first-order shares are estimated after A. Saltelli and others (Comput. Phys.
-// Commun. 181, 2010), the total-order ones after M. J. W. Jansen (Comput. Phys. Commun.
-// 117, 1999), from Scrambles independent scrambles of Points Sobol' points; the standard
-// errors are from the scrambles. Whatever the number of cores, the same seed gives the
-// same shares.
+// With f the result, A and B two independent draws of all inputs and Ai that is A but for the
+// input i, which is as in B, the first-order share is the mean of f(B)(f(Ai) − f(A)) over the
+// variance of f (A. Saltelli and others, Comput. Phys. Commun. 181, 2010), the total-order one
+// half the mean of (f(A) − f(Ai))² over it (M. J. W. Jansen, Comput. Phys. Commun. 117, 1999).
+// They are estimated from Scrambles independent scrambles of Points Sobol' points, with the
+// direction numbers of S. Joe and F. Y. Kuo (2008); the standard errors are from the
+// scrambles. Whatever the number of cores, the same seed gives the same shares.
 package shares
 
 import (

@@ -1,13 +1,18 @@
-// Package spread tells what the errors of inputs do to the results of a train: it is run
-// down with everything that is not known exactly drawn at random, over and over, as it may
-// have been misread: what was observed stays, and what it tells is inferred anew. Beside
-// it stand the shares that each input has in the variance of the first result.
+// Package spread tells what the errors of inputs do to the results of a train: it is run down
+// with everything that is not known exactly drawn at random, over and over, as it may have
+// been misread: what was observed stays, and what it tells is inferred anew. Beside it stand
+// the shares that each input has in the variance of the first result.
 //
-// The runs are drawn in blocks of a fixed size, each from a random stream of its
-// own that depends on the seed and the block's number alone (ChaCha8, a counter
-// mode cipher). The results are gathered in the order of the runs. So the same
-// seed gives the same figures whatever the number of cores, and a study that is
-// stopped early gives those of a shorter one.
+// The runs are drawn in blocks of a fixed size, each from a random stream of its own that
+// depends on the seed and the block's number alone (ChaCha8, a counter mode cipher). The
+// results are gathered in the order of the runs. So the same seed gives the same figures
+// whatever the number of cores, and a study that is stopped early gives those of a shorter
+// one.
+//
+// How far each input may be off and by which law is told by package vary; inputs are drawn
+// each on its own. Results are in the unit of their figure. A share p of n runs is known to
+// √(p(1−p)/n), one standard deviation. The 95 % range is of what is drawn: what the model
+// leaves out is not in it but for what the input couple_ratio stands for.
 package spread
 
 import (

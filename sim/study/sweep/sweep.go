@@ -1,7 +1,12 @@
-// Package sweep takes one or two quantities of a scenario over a range and tells
-// what becomes of a train: the digest of a run at every point, where the verdict
-// changes, where the train can no longer be built, and with which power a result
-// grows.
+// Package sweep takes one or two quantities of a scenario over a range and tells what becomes
+// of a train: the digest of a run at every point, where the verdict changes, where the train
+// can no longer be built, and with which power a result grows.
+//
+// Every point is a what-if of package vary: another spring is one of the same steel, and an
+// even cone stays as it was cut. The points are evenly spaced and run on every core. Between
+// them a change of the verdict, or a limit of what can be built, is closed in on; one that
+// comes and goes between two points next to each other is not seen. The exponent is
+// ∂ ln y/∂ ln x of the result y by the input x, a pure number, at the scenario's own value.
 package sweep
 
 import (

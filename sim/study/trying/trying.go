@@ -1,6 +1,7 @@
-// Package trying answers at once what a train does with some of its inputs changed by
-// hand: the run-down, how sure its verdict is, where the verdicts of other values lie, and
-// what follows from what.
+// Package trying answers at once what a train does with some of its inputs changed by hand:
+// the run-down, how sure its verdict is, where the verdicts of other values lie, and what
+// follows from what. A trial is a what-if of package vary; values are by KEY and in the unit
+// of the KEY. The verdicts along a rule are those of the trial with that value alone moved.
 package trying
 
 import (
