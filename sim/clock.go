@@ -50,8 +50,8 @@ func RunTrain(s *scenario.Scenario, number int, o Options) (*Result, error) {
 	return r, Blame(s, number, err)
 }
 
-// WindTrain compiles the train with the given number of a scenario and works out its drive,
-// likewise.
+// WindTrain compiles the train with the given number of a scenario and works out its drive.
+// It fails as CompileTrain and fusee.Drive.Wind do, with the place in the scenario.
 func WindTrain(s *scenario.Scenario, number int) (fusee.Wound, error) {
 	t, err := CompileTrain(s, number)
 	if err != nil {

@@ -157,7 +157,7 @@ func (d *Digest) Reckoned() float64 {
 	return d.Spring.Ideal
 }
 
-// Spare is what of them is left when the fusee is wound; 0 where nothing is.
+// Spare are the turns of Reckoned that are left when the fusee is wound; 0 where none are.
 func (d *Digest) Spare() float64 { return max(d.Reckoned()-d.Spring.SetUp-d.Spring.Used, 0) }
 
 // Standing is what advice is given on.

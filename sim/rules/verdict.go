@@ -46,7 +46,7 @@ func (c Code) String() string {
 // one that goes comes before the one that stops. What is not judged is last.
 func BestFirst() [6]Code { return [...]Code{Suits, Strong, Thin, Overdriven, Stops, Unjudged} }
 
-// Place is the place of a code in that order, from 0.
+// Place is the place of a code in BestFirst, from 0.
 func (c Code) Place() int {
 	order := BestFirst()
 	for i := range order {
@@ -92,7 +92,8 @@ func DefaultBands() Bands { return Bands{1, 1.15, 1.6, 2} }
 // still called strong.
 const strongBand = 1.25
 
-// StrongBand is that factor, for sentences.
+// StrongBand is the factor (common practice, no source) on the greatest torque liked up to
+// which the mean of a striking train is called strong.
 const StrongBand = strongBand
 
 // Standard is what the torques of one train are judged by. Torques are in N·m at

@@ -230,7 +230,8 @@ func (st *Study) Fine(c *Candidate) (*sim.Result, error) {
 	return f.run(c.Digest.Spring.SetUp, sim.Options{Step: sim.FineStep(f.train.Drive.Cone.Turns)})
 }
 
-// FineNow runs it down with the present spring and a set-up in turns, likewise.
+// FineNow runs the train down with the present spring and a set-up in turns, at steps too
+// fine to see.
 func (st *Study) FineNow(setUp float64) (*sim.Result, error) {
 	f := newFitter(&st.shop)
 	f.strip = f.train.Drive.Spring

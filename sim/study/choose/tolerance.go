@@ -11,7 +11,7 @@ import (
 // ordered; NaN for both when it cannot itself.
 type Tolerance struct{ From, To float64 }
 
-// Known tells whether there is such a range.
+// Known tells whether the spring can be ordered, so that there is a range.
 func (t Tolerance) Known() bool { return t.From < t.To }
 
 // Told is the range; nil when there is none.
