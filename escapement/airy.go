@@ -49,9 +49,9 @@ func (c *Clock) corners(a float64) []float64 {
 	return []float64{-math.Pi / 2, start, end, math.Pi / 2, math.Pi + start, math.Pi + end, 3 * math.Pi / 2}
 }
 
-// EscapementRate is the Escapement part of Rate by quadrature of Airy's
-// integral over CoupleAt rather than in closed form. It is 0 for a clock that
-// does not go.
+// EscapementRate is the Escapement part of Rate (a pure number) for a torque (N·m) at the
+// escape wheel, by quadrature of Airy's integral over CoupleAt rather than in closed form.
+// It is 0 for a clock that does not go.
 func (c *Clock) EscapementRate(torque float64) float64 {
 	a, s := c.Amplitude(torque)
 	if !s.Goes() {

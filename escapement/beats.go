@@ -21,7 +21,7 @@ type Beats struct {
 // Beat is a swing from one turning point to the next.
 type Beat struct {
 	Status  Status  // Runs, or Stops or Trips: then the swing was the last
-	Seconds float64 // it took; 0 once the clock has stopped
+	Seconds float64 // s that it took; 0 once the clock has stopped
 	Arc     SemiArc // at its end; 0 once the clock has stopped
 }
 
@@ -107,7 +107,7 @@ type Settled struct {
 	Status    Status  // Runs, Short, Stops, Trips or Changing
 	Amplitude SemiArc // of the last turning points; 0 for a clock that stopped
 	Period    float64 // s, of the last two beats; 0 for one that stopped
-	Rate      float64 // gained on the small undamped swing, T0/T − 1; 0 likewise
+	Rate      float64 // pure number, gained on the small undamped swing: T0/T − 1; 0 likewise
 	Periods   int     // swung
 }
 

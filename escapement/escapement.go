@@ -13,11 +13,11 @@ const Widest = SemiArc(math.Pi / 2)
 
 // Escapement is a pair of pallets and a wheel; one tooth passes in a period.
 type Escapement struct {
-	Kind       Kind
+	Kind       Kind     // Recoil, Verge or DeadBeat
 	Teeth      int      // of the escape wheel, 2 to 10000
 	Arc        WholeArc // 2γ, over which the impulse is given: the escaping arc
 	Drop       float64  // δ, share of each half pitch lost in drop, 0 to below 1
-	Efficiency float64  // of the pallets, above 0 to 1
+	Efficiency float64  // ηp, share of the work that the pallets pass on, above 0 to 1
 	Margin     SemiArc  // wanted beyond what the pallets need, 0 or more
 
 	// Late is how far behind the dead point the middle of the impulse is,
@@ -26,7 +26,7 @@ type Escapement struct {
 	// the impulse then runs from −γ+λ/2 to γ+λ/2.
 	Late s1.Angle
 
-	// Ratio is f, the couple against which the pendulum drives pallets and wheel back
+	// Ratio is f, a pure number: the couple against which the pendulum drives pallets and wheel back
 	// beyond the release, over the couple that it gets back coming in, 1 or more:
 	// 1/(ηp² ηt²) with ηp that of the pallets and ηt of the meshes moved with it. Recoil
 	// and verge only; 0 stands for 1, a recoil that costs nothing.

@@ -2,6 +2,7 @@ package escapement_test
 
 import (
 	"fmt"
+	"math"
 
 	"evenpull/escapement"
 )
@@ -18,6 +19,7 @@ func invented() escapement.Clock {
 	return c
 }
 
+// With half as much again as the least torque.
 func ExampleClock_Going() {
 	c := invented()
 	g := c.Going(1.5 * c.LeastTorque())
@@ -29,34 +31,36 @@ func ExampleClock_Going() {
 	// circular -22.2, escapement 387.7, damping -0.8: 364.8 s a day
 }
 
-// portrait prints a few points of each leg, as a plot of the speed over the
-// angle would take them.
+// portrait prints where each leg begins and how long it lasts.
 type portrait struct{}
 
 func (portrait) Leg(l escapement.Leg) {
-	for i := range 3 {
-		x, v := l.At(l.Seconds * float64(i) / 3)
-		fmt.Printf("(%.4f, %.3f) ", x, v)
-	}
+	fmt.Printf("from %.1f° for %.2f s, ", l.Angle*180/math.Pi, l.Seconds)
 	if l.Drop {
-		fmt.Print("drop ")
+		fmt.Print("drop, ")
 	}
 }
 
 func (portrait) Beat(b escapement.Beat) {
-	fmt.Printf("→ %.3f° in %.4f s\n", b.Arc.Degrees(), b.Seconds)
+	fmt.Printf("turns at %.2f°\n", b.Arc.Degrees())
 }
 
+// A pendulum that is let go at 4° to the left, and what becomes of its swing.
 func ExampleBeats_Watch() {
 	c := invented()
 	b, err := c.Beats(1.5*c.LeastTorque(), escapement.SemiDegrees(4))
 	if err != nil {
 		fmt.Println(err)
+		return
 	}
 	b.Watch(portrait{})
 	b.Step()
 	b.Step()
+	b.Watch(nil)
+	end := b.Settle(1000)
+	fmt.Printf("it %v, at %.2f°\n", end.Status, end.Amplitude.Degrees())
 	// Output:
-	// (-0.0698, 0.000) (-0.0511, 0.334) (-0.0051, 0.489) drop (0.0436, 0.383) (0.0577, 0.275) (0.0666, 0.144) → 3.992° in 0.4467 s
-	// (0.0697, -0.000) (0.0510, -0.333) (0.0050, -0.488) drop (-0.0436, -0.382) (-0.0576, -0.275) (-0.0665, -0.143) → 3.984° in 0.4467 s
+	// from -4.0° for 0.32 s, drop, from 2.5° for 0.13 s, turns at 3.99°
+	// from 4.0° for 0.32 s, drop, from -2.5° for 0.13 s, turns at 3.98°
+	// it runs, at 3.67°
 }

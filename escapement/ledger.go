@@ -5,13 +5,13 @@ import "math"
 // Ledger is a Recorder that keeps account of energy (J), leg by leg: what the
 // escape wheel gave and where it went. NewLedger makes one.
 type Ledger struct {
-	Train   float64 // given by the wheel over the half pitches that passed
-	Drop    float64 // lost in drop
-	Pallets float64 // lost in the pallets' friction
-	Impulse float64 // given to the pendulum between the two releases
-	Beyond  float64 // given back beyond the impulse, less what driving the wheel back or dead faces took: 0 or less
-	Viscous float64 // lost in drag
-	Stored  float64 // change of the pendulum's own energy
+	Train   float64 // J, given by the wheel over the half pitches that passed
+	Drop    float64 // J, lost in drop
+	Pallets float64 // J, lost in the pallets' friction
+	Impulse float64 // J, given to the pendulum between the two releases
+	Beyond  float64 // J, given back beyond the impulse, less what driving the wheel back or dead faces took: 0 or less
+	Viscous float64 // J, lost in drag
+	Stored  float64 // J, change of the pendulum's own energy
 	Beats   int     // teeth dropped
 
 	pitch, drop, efficiency float64

@@ -7,7 +7,7 @@ type Pendulum struct {
 	Length  float64 // m, of the simple pendulum that beats as fast; above 0 to 1000
 	Mass    float64 // kg, above 0 to 1e6
 	Gravity float64 // m/s², above 0 to 1000
-	Quality float64 // Q, 1 to 1e9: 2π × energy / loss of a period
+	Quality float64 // Q, a ratio, 1 to 1e9: 2π × energy / loss of a period
 }
 
 // Limits of the quality. Below ½ a pendulum does not swing at all.
@@ -42,13 +42,14 @@ func (p *Pendulum) PeriodAt(a SemiArc) float64 {
 	return p.Period() / (1 + CircularRate(a))
 }
 
-// LengthFor is the length (m) of the simple pendulum of a period (s).
+// LengthFor is the length (m) of the simple pendulum that has a period (s) at small arcs,
+// two beats, under a gravity (m/s²): gT²/(4π²).
 func LengthFor(period, gravity float64) float64 {
 	w := 2 * math.Pi / period
 	return gravity / (w * w)
 }
 
-// QualityFromDecay is the quality of a pendulum that swings free and falls from
+// QualityFromDecay is the quality Q (a pure number) of a pendulum that swings free and falls from
 // one semi-arc to another in a number of whole periods:
 //
 //	Q = πN/ln(a1/a2)

@@ -9,9 +9,9 @@ const SecondsPerDay = 86400
 // small undamped swing, part by part. The parts are small, so they add; each is
 // 0 for a clock that does not go.
 type Rate struct {
-	Circular   float64 // of the wide swing, exact: 0 or less
-	Escapement float64 // of the couple's place in the swing, in 1/Q
-	Damping    float64 // of the loss and its making good, in 1/Q²
+	Circular   float64 // pure number, of the wide swing, exact: 0 or less
+	Escapement float64 // pure number, of the couple's place in the swing: of the order of 1/Q
+	Damping    float64 // pure number, of the loss and its making good: of the order of 1/Q²
 }
 
 // Total is the sum of the parts, as a fraction.
@@ -20,14 +20,14 @@ func (r Rate) Total() float64 { return r.Circular + r.Escapement + r.Damping }
 // PerDay is the total in seconds gained in a day.
 func (r Rate) PerDay() float64 { return SecondsPerDay * r.Total() }
 
-// Linear is the total without the circular error: the rate of Beats.
+// Linear is the total without the circular error, a pure number: the rate of Beats.
 func (r Rate) Linear() float64 { return r.Escapement + r.Damping }
 
 // Going is how a clock goes at one torque.
 type Going struct {
-	Status    Status
-	Amplitude SemiArc
-	Rate      Rate
+	Status    Status  // Stops, Short, Runs or Trips
+	Amplitude SemiArc // 0 for a clock that stops, the limit for one that trips
+	Rate      Rate    // all 0 for a clock that does not go
 }
 
 // Going is the steady swing, status and rate for a torque (N·m) at the escape
@@ -41,8 +41,8 @@ func (c *Clock) Going(torque float64) Going {
 	return Going{s, SemiArc(a), c.rateAt(a)}
 }
 
-// Swing is Going with the parts of the rate summed: what a run-down asks for at
-// every row. The rate is 0 for a clock that does not go.
+// Swing is Going with the parts of the rate summed (a pure number): what a run-down asks
+// for at every row. The rate is 0 for a clock that does not go.
 func (c *Clock) Swing(torque float64) (a SemiArc, rate float64, s Status) {
 	arc := c.arc(torque)
 	if s = c.judge(arc); s.Goes() {

@@ -5,8 +5,8 @@ import "math"
 // Recorder watches beats: for a phase portrait, the approach of the amplitude,
 // or a reckoning of energy. It is called in the order of time.
 type Recorder interface {
-	Leg(Leg)
-	Beat(Beat)
+	Leg(Leg)   // gets each part of a swing under one couple
+	Beat(Beat) // gets each swing, behind its legs
 }
 
 // scale is what turns a leg's own units into SI.
@@ -20,7 +20,7 @@ type Leg struct {
 	Angle    float64 // rad at the start, to the right of the dead point
 	Velocity float64 // rad/s at the start
 	Couple   float64 // N·m on the pendulum, to the right
-	Seconds  float64 // it lasts
+	Seconds  float64 // s that it lasts
 	Drop     bool    // a tooth drops at its end
 
 	scale scale

@@ -21,13 +21,17 @@ const (
 type Cutting struct {
 	SetUp   float64 // turns, with which it is even
 	Torque  float64 // N·m, ∫M dφ over a fusee turn but for the fusee's pivots: the torque at the fusee without other losses
-	Touch   float64 // θ where nothing comes off; NaN when the spring's turns end before the profile meets the cone
+	Touch   float64 // θ, turns, where nothing comes off; NaN when the spring's turns end before the profile meets the cone
 	Removed float64 // m³ over the groove bottoms
 	Drive   Drive   // with this set-up and the profile cut
 }
 
 // Thin is a profile too thin to be cut, an ErrThin. SI.
-type Thin struct{ Turn, Radius, Least float64 }
+type Thin struct {
+	Turn   float64 // turns from the small end to the thinnest place
+	Radius float64 // m, of the groove bottom there
+	Least  float64 // m, what it would have to be
+}
 
 // Error gives the place and the diameter.
 func (t *Thin) Error() string {

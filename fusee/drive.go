@@ -38,8 +38,8 @@ type Line struct {
 
 // Cone is the fusee. Radii are those of the groove bottoms.
 type Cone struct {
-	Turns   float64
-	Shape   Shape
+	Turns   float64 // turns of the fusee from wound to run down, above 0
+	Shape   Shape   // which of Profile and End tells its form
 	Profile Profile // for Cut
 	End     float64 // m, radius of the end given, for the even shapes
 	Pitch   float64 // m, advance of the groove a turn
@@ -49,13 +49,13 @@ type Cone struct {
 
 // Drive is all that pulls: the inputs of this package. SI throughout.
 type Drive struct {
-	Spring     mainspring.Strip
-	Housing    mainspring.Housing
-	Efficiency float64 // coil friction, running down
-	Barrel     Barrel
-	Line       Line
-	Cone       Cone
-	Pivots     Pivots
+	Spring     mainspring.Strip   // the mainspring
+	Housing    mainspring.Housing // the inside of the barrel, and its arbor
+	Efficiency float64            // η, share of the couple that coil friction leaves running down, above 0 to 1
+	Barrel     Barrel             // its outside and the set-up
+	Line       Line               // gut, wire or chain
+	Cone       Cone               // the fusee
+	Pivots     Pivots             // zero: lossless, or their loss is in Line.Efficiency
 }
 
 // Errors of Wind beside those of package mainspring.

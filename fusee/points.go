@@ -7,7 +7,7 @@ import (
 
 // Point is a place at which a cone was measured.
 type Point struct {
-	Turn   float64 // θ, from the small end
+	Turn   float64 // θ, turns from the small end
 	Radius float64 // m, of the groove bottom
 }
 
@@ -89,7 +89,7 @@ func Doubt(points []Point, theta float64) float64 {
 	return 4 * part * (1 - part) * doubt * gap * gap
 }
 
-// MostDoubt is the greatest Doubt anywhere.
+// MostDoubt is the greatest Doubt anywhere, a share of the radius.
 func MostDoubt(points []Point) float64 {
 	most := 0.0
 	for i := 1; i < len(points); i++ {

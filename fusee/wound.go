@@ -96,7 +96,7 @@ func (w *Wound) bindsAt() float64 {
 
 // State is the drive at one turn.
 type State struct {
-	SpringTurns float64 // φ, from rest
+	SpringTurns float64 // φ, turns from rest
 	Couple      float64 // N·m, of the spring before coil friction
 	Radius      float64 // m, of the line's middle on the fusee
 	Tension     float64 // N, in the line, running down

@@ -26,13 +26,13 @@ var files embed.FS
 // Names are the names of the sample scenarios, in alphabetical order.
 func Names() []string { return namesIn(".", ".toml") }
 
-// BenchNames are the names of the sample bench files, likewise.
+// BenchNames are the names of the sample bench files, in alphabetical order.
 func BenchNames() []string { return namesIn("bench", ".toml") }
 
-// StockNames are the names of the sample stock lists, likewise.
+// StockNames are the names of the sample stock lists, in alphabetical order.
 func StockNames() []string { return namesIn("stock", ".toml") }
 
-// PageNames are the names of the pages to print, likewise.
+// PageNames are the names of the pages to print, in alphabetical order.
 func PageNames() []string { return namesIn(".", ".md") }
 
 func namesIn(dir, ending string) []string {

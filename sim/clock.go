@@ -11,11 +11,11 @@ import (
 
 // Clock is a scenario run down: every train, or those asked for.
 type Clock struct {
-	Title   string
-	Note    string
+	Title   string                // of the scenario
+	Note    string                // of the scenario; "" for none
 	Assumed []scenario.Assumption // every value that the scenario leaves out for them
 	Bench   []string              // what a bench book said in place of the scenario, in words
-	Trains  []Result
+	Trains  []Result              // in the order of the scenario
 }
 
 // RunClock compiles the trains of a checked scenario and runs them down: those of
@@ -50,8 +50,8 @@ func RunTrain(s *scenario.Scenario, number int, o Options) (*Result, error) {
 	return r, Blame(s, number, err)
 }
 
-// WindTrain compiles the train with the given number of a scenario and works out its drive,
-// likewise.
+// WindTrain compiles the train with the given number of a scenario and works out its drive.
+// It fails as CompileTrain and fusee.Drive.Wind do, with the place in the scenario.
 func WindTrain(s *scenario.Scenario, number int) (fusee.Wound, error) {
 	t, err := CompileTrain(s, number)
 	if err != nil {
@@ -87,7 +87,7 @@ func (c *Clock) MostStored() (joules float64, train string) {
 
 // Arbor is one arbor of a train over the run.
 type Arbor struct {
-	Name   string
+	Name   string  // as the scenario has it
 	Speed  float64 // turns a fusee turn
 	Torque Spread  // N·m
 }

@@ -27,7 +27,7 @@ type Digest struct {
 	Swing        Swing
 	Cadence      Cadence
 	Over         Over
-	HoursPerTurn float64
+	HoursPerTurn float64 // hours, of a fusee turn
 	Runtime      float64 // hours, from the start of the run to its end whether it goes or not
 	StopsAt      float64 // first turn at which the torque is below the need; NaN
 }
@@ -43,7 +43,7 @@ func (d *Digest) Where(ran bool) *Digest {
 // Setting is what the train was when it was run, as far as judging and telling of
 // the run refers to it.
 type Setting struct {
-	Name        string
+	Name        string // of the train
 	Kind        Kind
 	Escapes     bool // there are escapement and pendulum
 	Strikes     bool // there are hammers and fly
@@ -157,7 +157,7 @@ func (d *Digest) Reckoned() float64 {
 	return d.Spring.Ideal
 }
 
-// Spare is what of them is left when the fusee is wound; 0 where nothing is.
+// Spare are the turns of Reckoned that are left when the fusee is wound; 0 where none are.
 func (d *Digest) Spare() float64 { return max(d.Reckoned()-d.Spring.SetUp-d.Spring.Used, 0) }
 
 // Standing is what advice is given on.

@@ -7,13 +7,13 @@ import "strings"
 type Part uint8
 
 const (
-	DrivePart   Part = 1 << iota // mainspring, barrel, line and pivots
-	ConePart                     // fusee, but for its pivots
-	WheelsPart                   // meshes and loads
-	ClockPart                    // escapement and pendulum
-	StrikePart                   // pins, hammers and fly
-	JudgingPart                  // demand and bands
-	AllParts    = DrivePart | ConePart | WheelsPart | ClockPart | StrikePart | JudgingPart
+	DrivePart   Part                                                                       = 1 << iota // mainspring, barrel, line and pivots
+	ConePart                                                                                           // fusee, but for its pivots
+	WheelsPart                                                                                         // meshes and loads
+	ClockPart                                                                                          // escapement and pendulum
+	StrikePart                                                                                         // pins, hammers and fly
+	JudgingPart                                                                                        // demand and bands
+	AllParts    = DrivePart | ConePart | WheelsPart | ClockPart | StrikePart | JudgingPart             // every one
 )
 
 // PartsOf are the parts in which the quantity of a KEY has a share.

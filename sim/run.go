@@ -14,7 +14,7 @@ import (
 
 // Summary is a quantity over the run.
 type Summary struct {
-	Mean, Min, Max float64
+	Mean, Min, Max float64 // in time, least and greatest, in the unit of the quantity
 	MinAt, MaxAt   float64 // fusee turns
 	Unevenness     float64 // (max − min)/mean
 	CV             float64 // standard deviation over mean
@@ -28,33 +28,33 @@ type Spring struct {
 	Housing                mainspring.Housing
 	Packing                float64 // what a coil takes up over its thickness
 	Slack                  float64 // turns between packed on the wall and rest
-	FreeCoils              float64
-	Fill                   float64
+	FreeCoils              float64 // coils that it shows lying free
+	Fill                   float64 // share of the free area of the barrel
 	PeakStress             float64 // Pa
 	Overstrain             float64 // times the yield strain; NaN unless a yield stress is known
 	Stored                 float64 // J, at the start of the run
-	Searle                 float64
+	Searle                 float64 // a pure number: see mainspring.Curve.Searle
 	Flat                   float64 // how far the strip is held flat across its width, 0 to 1
 	EndFloat               float64 // m
 }
 
 // Line is the line's side of a result. SI.
 type Line struct {
-	OnFusee           float64 // m
-	BarrelTurns       float64
-	Room              float64 // m of barrel needed at the least
-	Spread            float64 // m of barrel over which the line lies
-	Lay               float64 // m along the barrel a turn
-	MaxTension        float64 // N, running down
-	MaxWindingTension float64 // N, while it is wound
-	MaxFleet          s1.Angle
-	FleetKnown        bool
+	OnFusee           float64  // m
+	BarrelTurns       float64  // turns that the line takes on the barrel over the run
+	Room              float64  // m of barrel needed at the least
+	Spread            float64  // m of barrel over which the line lies
+	Lay               float64  // m along the barrel a turn
+	MaxTension        float64  // N, running down
+	MaxWindingTension float64  // N, while it is wound
+	MaxFleet          s1.Angle // the greatest fleet angle of the run
+	FleetKnown        bool     // the distance of the arbors is known
 }
 
 // Need is the least torque at the fusee arbor (N·m), NaN where not known.
 type Need struct {
 	Predicted float64 // from escapement, pendulum and train, with every load on
-	Measured  float64
+	Measured  float64 // at the bench, with weights
 	Loads     float64 // what drags and loads alone take: below it the train stands
 	Used      float64 // the measured one, else the predicted; never below Loads
 	LoadsOff  float64 // Used less what the loads take at the fusee
@@ -66,7 +66,7 @@ type Need struct {
 type Result struct {
 	Digest
 	Train *Train
-	Rows  []Row
+	Rows  []Row // from wound to run down
 }
 
 // Run runs a train down. It fails with the errors of fusee.Drive.Wind or an

@@ -6,7 +6,7 @@ import "evenpull/sim/rules"
 // draws of the inputs within their errors. The zero value is that of a verdict for which
 // nothing was drawn.
 type Sureness struct {
-	Draws   int
+	Draws   int        // how many were made; 0: none
 	Same    float64    // share of them that end in the same verdict; one that cannot be built does not
 	Suits   float64    // share that ends in suits
 	Else    rules.Code // the verdict that comes up next; Unjudged: none
@@ -17,7 +17,7 @@ type Sureness struct {
 
 // Assumed is a value of an input that was assumed.
 type Assumed struct {
-	Words, Unit string
+	Words, Unit string  // what it is, to follow "the", and the unit of Value
 	Value       float64 // in the unit
 }
 
@@ -62,7 +62,7 @@ func (d *Decides) With() (keys []string) {
 
 // Decider is an input that decides.
 type Decider struct {
-	Key, Words, Unit string
+	Key, Words, Unit string  // of the input, what it is, to follow "the", and its unit
 	Now              float64 // how far it may be off to both sides, in its unit; of Times a factor
 	Within           float64 // how well it would have to be known for the sureness wanted, likewise; NaN unless it is alone enough
 	Times            bool    // Now and Within are factors

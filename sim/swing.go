@@ -9,8 +9,8 @@ import (
 // Swing is what the drive does to the pendulum over the run. Angles are
 // semi-arcs in rad, rates are fractions gained; all NaN without an escapement.
 type Swing struct {
-	Amplitude Spread
-	Rate      Spread
+	Amplitude Spread // rad
+	Rate      Spread // pure number, T0/T − 1
 	// Wander is the greatest error (s) that a clock regulated to its mean rate
 	// of the run shows against true time anywhere in it, to either side. It is
 	// summed over quarter turns: where the torque falls steeply within the last
@@ -22,7 +22,8 @@ type Swing struct {
 	Trips  bool // somewhere the arc reaches what trips the escapement
 }
 
-// Spread is a quantity over the run: its mean in time, least and greatest.
+// Spread is a quantity over the run, in the unit of its field: its Mean in time, Min the
+// least and Max the greatest.
 type Spread struct{ Mean, Min, Max float64 }
 
 var (

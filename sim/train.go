@@ -41,7 +41,7 @@ func (t *Train) FlyRadius() float64 { return t.flyRadius }
 // PinWork is what a striking train lifts its hammers with, and what brakes it.
 type PinWork struct {
 	Arbor         int // that the pins are on, of the train's, the fusee's being 0
-	Pins, Hammers int
+	Pins, Hammers int // of the pin wheel, and hammers that they lift
 	Vanes         int // of the fly
 }
 
@@ -52,7 +52,7 @@ func (t *Train) PinWork() PinWork { return t.pinWork }
 // hours. What is not known is NaN. Copies may be changed and run on their own,
 // as long as slices are replaced, not written into; but see Reuse.
 type Train struct {
-	Name        string
+	Name        string // as the scenario has it
 	Kind        Kind
 	Drive       fusee.Drive
 	Wheels      Wheels
@@ -62,7 +62,7 @@ type Train struct {
 	Pendulum    escapement.Pendulum
 	Strikes     bool // the last arbor is that of a fly, with the pin work below
 	Striker     Striker
-	BlowsPer12H float64
+	BlowsPer12H float64 // blows in 12 hours; NaN where it does not strike
 	Demand      Demand
 	Bands       rules.Bands
 	Advice      rules.Advice
@@ -116,9 +116,9 @@ type Row struct {
 // Recorder watches a run. Its methods are called in the order Begin, Row for
 // every row, End.
 type Recorder interface {
-	Begin(t *Train, rows int)
-	Row(r Row)
-	End(res *Result)
+	Begin(t *Train, rows int) // before the first row; rows is how many there will be
+	Row(r Row)                // in the order of the run
+	End(res *Result)          // with the result filled in
 }
 
 // QuarterTurn is the step at which whole-run figures are taken, and the rows'

@@ -43,7 +43,7 @@ type Cadence struct {
 	Greatest       float64      // rad/s, likewise
 	KineticLeast   float64      // J, of the fly at its slowest
 	KineticMost    float64      // J, at its fastest
-	BlowsPerSecond float64      // 1/Interval
+	BlowsPerSecond float64      // 1/s, one over Interval
 }
 
 // Steady is the striking that a torque (N·m, above 0 to 1e9) at the fusee keeps

@@ -10,7 +10,7 @@ type Fly struct {
 	Inner, Outer    float64 // m, from the arbor's axis to where a vane begins and ends
 	Thickness       float64 // m, of a vane
 	Density         float64 // kg/m³, of the vanes
-	DragCoefficient float64 // of a vane across the stream: 1.17 to 1.98 (S. F. Hoerner, Fluid-Dynamic Drag; from memory)
+	DragCoefficient float64 // Cd, a pure number, of a vane across the stream: 1.17 to 1.98 (S. F. Hoerner, Fluid-Dynamic Drag; from memory)
 	Inertia         float64 // kg·m², at the fly arbor; 0 to have it computed
 }
 

@@ -7,12 +7,12 @@ import "math"
 // itself. It is all 0 for a train that does not strike.
 type BlowWork struct {
 	Status  StrikeStatus // as Steady's
-	Spring  float64      // given by the fusee
-	Hammers float64      // lifts hammers, their springs included
-	Tails   float64      // lost in friction of the hammer tails
-	Fly     float64      // spent by the fly on the air
-	Wheels  float64      // lost in meshes and drags
-	Loads   float64      // taken by standing loads
+	Spring  float64      // J, given by the fusee
+	Hammers float64      // J, lifts hammers, their springs included
+	Tails   float64      // J, lost in friction of the hammer tails
+	Fly     float64      // J, spent by the fly on the air
+	Wheels  float64      // J, lost in meshes and drags
+	Loads   float64      // J, taken by standing loads
 }
 
 // Losses is what neither hammers nor fly get (J): tails, wheels and loads.

@@ -12,8 +12,8 @@ func (t *Train) BlowsPerTurn(pinArbor, pins int) float64 {
 	return t.Speed(pinArbor) * float64(pins)
 }
 
-// StrikingSecondsPerTurn is the time (s) of a fusee turn of such a train when
-// it strikes the given blows in 12 hours.
+// StrikingSecondsPerTurn is the time (s) of a fusee turn of a striking train with so many
+// pins on the given arbor when it strikes the given blows in 12 hours.
 func (t *Train) StrikingSecondsPerTurn(pinArbor, pins int, blowsPer12h float64) float64 {
 	return t.BlowsPerTurn(pinArbor, pins) / blowsPer12h * 12 * 3600
 }

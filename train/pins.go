@@ -15,8 +15,8 @@ func (h Hammer) Work(gravity float64) float64 { return (h.Mass*gravity + h.Sprin
 // hammers all at once. A set without hammers is a gap in which nothing is
 // struck, though it counts as a blow.
 type PinSet struct {
-	Hammers []Hammer
-	Count   int
+	Hammers []Hammer // what each pin of the set lifts
+	Count   int      // of the pins, 1 or more
 }
 
 // MostSets is the greatest number of pin sets on a pin wheel.

@@ -20,8 +20,8 @@ func (s *Strike) LeastTorque() float64 {
 }
 
 // LeastFromRest is the least torque (N·m) at the fusee with which the train
-// strikes from rest whichever pin comes first, likewise: a strike leaves the pin
-// wheel now here, now there. It equals LeastTorque where all pins lift the same:
+// strikes from rest whichever pin comes first, as near as LeastTorque is: a strike leaves
+// the pin wheel now here, now there. It equals LeastTorque where all pins lift the same:
 // then the first blow takes u to a fixed share of what it settles to.
 func (s *Strike) LeastFromRest() float64 {
 	// The first blow is the hardest for every pin, since u is 0 before it.

@@ -5,7 +5,7 @@ import "math"
 // StrikeDesign is what a striking train is made of: the meshes from the great
 // wheel to the fly, the last of which drives the fly, and what its pins lift.
 type StrikeDesign struct {
-	Meshes   []Mesh
+	Meshes   []Mesh   // from the great wheel to the fly, 1 to Most
 	Loads    []Load   // standing, at any arbor
 	PinArbor int      // that carries the pins: from 0, the fusee's, to the one before the fly's
 	Pins     []PinSet // in the order in which they come round; AllPins makes the plain case
@@ -13,7 +13,7 @@ type StrikeDesign struct {
 	LiftShare      float64 // last share of a pin's pitch that lifts, above 0, below 1
 	TailEfficiency float64 // share of the work at the pins that lifts hammers, above 0 to 1
 
-	Fly        Fly
+	Fly        Fly     // on the last arbor
 	AirDensity float64 // kg/m³, about 1.2
 	Gravity    float64 // m/s²
 }

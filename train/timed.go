@@ -13,7 +13,7 @@ const (
 	MostDrag  = 10.0
 )
 
-// DragCoefficient is that of the fly.
+// DragCoefficient is the drag coefficient Cd of the fly.
 func (s *Strike) DragCoefficient() float64 { return s.design.Fly.DragCoefficient }
 
 // DragFor is the drag coefficient of the fly, all else the same, with which a torque

@@ -1,13 +1,32 @@
-// Package train computes how wheels and pinions carry torque and speed from
-// the fusee to the last arbor.
+// Package train computes how wheels and pinions carry torque and speed from the fusee to
+// the last arbor, and how a striking train strikes.
 //
-// The arbors are numbered from 0, that of the fusee and great wheel. A mesh of
-// a wheel of Z teeth driving a pinion of z passes on
+// # Wheels
+//
+// The arbors are numbered from 0, that of the fusee and great wheel. A mesh of a wheel of
+// Z teeth driving a pinion of z passes on, of a torque T (N·m),
 //
 //	T' = T (z/Z) η − d
 //
-// with η its efficiency and d a steady drag on the driven arbor; speed goes up
-// by Z/z. A standing load at an arbor is taken off there.
+// with η the share of the work passed on and d (N·m) a steady drag on the driven arbor;
+// speed goes up by Z/z. A standing load (N·m) at an arbor is taken off there. New makes a
+// Train of them. The efficiency is given, or comes from friction (FrictionEfficiency).
+//
+// # Striking
+//
+// NewStrike makes a Strike: pins that lift hammers on one arbor, and a fly that brakes on
+// the last. Its steady cadence and its strikes from rest are closed forms of one equation,
+// which stands with its assumptions and what it leaves out at Strike. The drag of the fly
+// rests on a coefficient for which handbooks have that of a plate in a free stream; the
+// air near a fly turns with it, so that a cadence predicted from such a coefficient is
+// good to 25 % (common practice, no source). One timed strike fixes it (Strike.DragFor).
+//
+// # Limits
+//
+// Torque and speed are means over a tooth: what teeth, eccentric wheels and bent pivots do
+// within a turn is left out, and so is friction that changes with the load beyond η.
+//
+// Everything is SI but speeds of arbors, which are turns for one of the fusee.
 package train
 
 import (
@@ -27,8 +46,8 @@ type Mesh struct {
 
 // Load is a standing load at an arbor (N·m); 0 is the fusee's.
 type Load struct {
-	Arbor  int
-	Torque float64
+	Arbor  int     // from 0, the fusee's
+	Torque float64 // N·m, 0 or more
 }
 
 // Ratio is the number of turns of the driven arbor for one of the driver.

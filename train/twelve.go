@@ -47,7 +47,7 @@ type Phase struct {
 	Lifting bool    // else the pin is free
 	Stalled bool    // the fly stops at the end, and no hammer drops
 	Start   float64 // s since the release
-	Seconds float64 // it lasts
+	Seconds float64 // s that it lasts
 	Couple  float64 // N·m at the fly
 	From    float64 // rad/s at the start
 	To      float64 // rad/s at the end

@@ -197,8 +197,8 @@ func (c *Curve) EndFloat(height float64) float64 { return height - c.strip.Width
 // Fill is the share of the free area of the barrel that the strip takes up.
 func (c *Curve) Fill() float64 { return c.strip.Fill(c.in) }
 
-// Flatness is how far the strip is held flat across its width as it lies in its barrel:
-// see Strip.Flatness.
+// Flatness is how far the strip is held flat across its width as it lies in its barrel,
+// a pure number from 0 to 1: see Strip.Flatness.
 func (c *Curve) Flatness() float64 { return c.flat }
 
 // Stiffness is the bending stiffness of the strip as it lies in its barrel (N·m²),
@@ -219,7 +219,7 @@ func (c *Curve) FlowStress() float64 {
 // MaxCouple is the couple (N·m) with every coil just home on the arbor.
 func (c *Curve) MaxCouple() float64 { return c.ei * c.mHome }
 
-// Searle is w²κ/h with κ the sharpest curvature, that at the arbor. Small, the
+// Searle is w²κ/h, a pure number, with κ the sharpest curvature, that at the arbor. Small, the
 // strip bends freely across its width; large, it is held flat and bends as a
 // plate (G. F. C. Searle, Experimental Elasticity, 1908).
 func (c *Curve) Searle() float64 {

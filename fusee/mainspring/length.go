@@ -8,8 +8,12 @@ import (
 )
 
 // CountError is the ErrCount of a strip of any length.
-type CountError struct{ Counted, Least, Most float64 } // turns
+type CountError struct {
+	Counted     float64 // turns that were counted from rest to solid
+	Least, Most float64 // turns that strips of this thickness make
+}
 
+// Error tells the turns counted, and those that there can be.
 func (e *CountError) Error() string {
 	return fmt.Sprintf("%v: %.4g, and strips of this thickness make %.2f to %.2f", ErrCount, e.Counted, e.Least, e.Most)
 }

@@ -21,13 +21,13 @@ type Strip struct {
 	Thickness float64 // m
 	Length    float64 // m, between arbor and barrel wall
 	Modulus   float64 // Pa, Young's modulus
-	Bending   Bending
-	Poisson   float64 // 0 to below 0.5; not used by Narrow
-	Form      Form
-	FreeCoils float64 // used by Even
+	Bending   Bending // how it bends across its width
+	Poisson   float64 // Poisson's ratio, 0 to below 0.5; not used by Narrow
+	Form      Form    // its shape lying free
+	FreeCoils float64 // coils that it shows lying free; used by Even
 	Yield     float64 // Pa, the flow stress at 2 to 3 % of strain; used by Set
-	Packing   float64 // thickness that a coil takes up in its barrel over its own; 0 stands for 1, ideal
-	Couple    float64 // that it gives over the computed one; 0 stands for 1
+	Packing   float64 // ratio of the thickness that a coil takes up in its barrel to its own; 0 stands for 1, ideal
+	Couple    float64 // ratio of the couple that it gives to the computed one; 0 stands for 1
 }
 
 // coupleRatio is Couple with what stands for it.
@@ -48,8 +48,8 @@ func (s *Strip) pitch() float64 {
 
 // Housing is the room the strip works in. Both in metres.
 type Housing struct {
-	Arbor  float64 // radius of the arbor where the strip lies on it
-	Inside float64 // inside radius of the barrel
+	Arbor  float64 // m, r, radius of the arbor where the strip lies on it
+	Inside float64 // m, R, inside radius of the barrel
 }
 
 // Errors that New returns for a strip that cannot be.

@@ -1,10 +1,12 @@
-// Package outcome is the one table of every figure that a run-down ends in: of
-// the whole run (All) and of its rows (Columns). JSON, CSV and its header, --of,
-// the labels of pictures, tables, completion and the schema are made from it.
+// Package outcome is the one table of every figure that a run-down ends in: of the whole run
+// (All) and of its rows (Columns). JSON, CSV and its header, --of, the labels of pictures,
+// tables, completion and the schema are made from it.
 //
-// A name is that of the figure in the JSON of a run: fusee_torque_nm.mean,
-// reserve.min, runtime_h. What stands in the rows is named with .mean, .min or
-// .max over the run behind it: line_tension_n.max.
+// A name is that of the figure in the JSON of a run: fusee_torque_nm.mean, reserve.min,
+// runtime_h. It carries its unit, which Figure.Unit tells too, unless the figure is a pure
+// number; package sim has the same in SI. What stands in the rows is named with .mean, .min or
+// .max over the run behind it, the mean being that in time: line_tension_n.max. A figure that
+// does not apply to a train is NaN.
 package outcome
 
 import (

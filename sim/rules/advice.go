@@ -62,27 +62,27 @@ func (s *Standing) Beats(t *Standing) bool { return s.compare(t) > 0 }
 type Rule uint8
 
 const (
-	NoRule        Rule = iota
-	TurnsToSpare       // turns left when the fusee is wound
-	BetterVerdict      // what changes the verdict for the better, or takes faults away
-	SetUpGain          // what another set-up takes off the unevenness
-	SetUpPoints        // and by how much of the mean
-	NothingFirst       // what suits is left alone
-	SetUpFirst         // another set-up comes before a spring
-	HistoricCone       // a historic cone is not cut
-	CutAtMost          // what comes off a cone
-	CutGain            // what cutting leaves of the unevenness
-	SurestToSuit       // of springs the one that suits in the largest share of draws
-	LeastChange        // then the one with the least change of the present set-up
-	LeastUneven        // then the least uneven
+	NoRule        Rule = iota // none was asked
+	TurnsToSpare              // turns left when the fusee is wound
+	BetterVerdict             // what changes the verdict for the better, or takes faults away
+	SetUpGain                 // what another set-up takes off the unevenness
+	SetUpPoints               // and by how much of the mean
+	NothingFirst              // what suits is left alone
+	SetUpFirst                // another set-up comes before a spring
+	HistoricCone              // a historic cone is not cut
+	CutAtMost                 // what comes off a cone
+	CutGain                   // what cutting leaves of the unevenness
+	SurestToSuit              // of springs the one that suits in the largest share of draws
+	LeastChange               // then the one with the least change of the present set-up
+	LeastUneven               // then the least uneven
 )
 
 // Finding is what the rules say of a proposal: whether it is advised, and the rule
 // that decided with its figure and limit.
 type Finding struct {
-	Advised       bool
-	Rule          Rule
-	Figure, Limit float64
+	Advised       bool    // whether the proposal is
+	Rule          Rule    // that decided
+	Figure, Limit float64 // in the unit of the rule's figure: see Advice
 }
 
 // rounding is what turns may fall short of those to spare, and clicks differ: less is
@@ -118,9 +118,9 @@ func (a *Advice) AnotherSetUp(now, then *Standing) Finding {
 type Step uint8
 
 const (
-	Nothing       Step = iota
-	AnotherSetUp       // which costs nothing
-	AnotherSpring      // which comes before a cone is cut
+	Nothing       Step = iota // it is well as it is
+	AnotherSetUp              // which costs nothing
+	AnotherSpring             // which comes before a cone is cut
 )
 
 var stepNames = [...]string{"nothing", "another set-up", "another spring"}

@@ -1,10 +1,16 @@
-// Package rules holds what a drive is judged by and what is advised: the bands of
-// the verdict, the limits beyond which something is a fault, and the rules of
-// advice. Every command asks here, so that none can advise what another advises
-// against. It gives codes and figures; package words makes the sentences.
+// Package rules holds what a drive is judged by and what is advised: the bands of the verdict,
+// the limits beyond which something is a fault, and the rules of advice. Every command asks
+// here, so that none can advise what another advises against. It gives codes and figures;
+// package words makes the sentences.
 //
-// The figures are common practice without a published source unless one is named;
-// [verdict] and [advice] of a scenario change them.
+// The reserve is the torque over the need, both in N·m at the fusee arbor. A going train is
+// judged by the least reserve of the run (stops, thin) and then by the mean (suits, strong,
+// overdriven); a striking train by the torques that were liked at the bench or that strike as
+// fast as is wanted, where these are known. The first that can decide does: see Basis.
+//
+// Without a statement to the contrary figures are pure numbers. They are common practice
+// without a published source unless one is named; [verdict] and [advice] of a scenario change
+// them. None of them knows of wear, dirt or cracks.
 package rules
 
 import (
@@ -21,7 +27,7 @@ const (
 	Unjudged   Code = iota // no need is known
 	Stops                  // somewhere the torque is below the need
 	Thin                   // it runs, without the reserve that dirt and cold will take
-	Suits                  //
+	Suits                  // it runs, with reserve enough and not too much
 	Strong                 // more than it needs
 	Overdriven             // so much more that wear or damage follows
 )
@@ -40,7 +46,7 @@ func (c Code) String() string {
 // one that goes comes before the one that stops. What is not judged is last.
 func BestFirst() [6]Code { return [...]Code{Suits, Strong, Thin, Overdriven, Stops, Unjudged} }
 
-// Place is the place of a code in that order, from 0.
+// Place is the place of a code in BestFirst, from 0.
 func (c Code) Place() int {
 	order := BestFirst()
 	for i := range order {
@@ -69,14 +75,14 @@ func AtBestThin(c Code) Code {
 type Basis uint8
 
 const (
-	ByNothing Basis = iota
-	ByReserve       // torque over the least needed
-	ByBand          // the torques liked at the bench
-	ByCadence       // the torques that strike as fast as wanted
+	ByNothing Basis = iota // no need is known
+	ByReserve              // torque over the least needed
+	ByBand                 // the torques liked at the bench
+	ByCadence              // the torques that strike as fast as wanted
 )
 
-// Bands are the reserves by which a drive is judged: the least of the run below
-// Stops or Thin, the mean up to Suits or Strong.
+// Bands are the reserves (pure numbers) by which a drive is judged: the least of the run
+// below Stops or Thin, the mean up to Suits or Strong.
 type Bands struct{ Stops, Thin, Suits, Strong float64 }
 
 // DefaultBands are those that hold where a scenario says nothing else.
@@ -86,7 +92,8 @@ func DefaultBands() Bands { return Bands{1, 1.15, 1.6, 2} }
 // still called strong.
 const strongBand = 1.25
 
-// StrongBand is that factor, for sentences.
+// StrongBand is the factor (common practice, no source) on the greatest torque liked up to
+// which the mean of a striking train is called strong.
 const StrongBand = strongBand
 
 // Standard is what the torques of one train are judged by. Torques are in N·m at

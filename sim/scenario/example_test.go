@@ -2,6 +2,7 @@ package scenario_test
 
 import (
 	"fmt"
+	"strings"
 
 	"evenpull/scenarios"
 	"evenpull/sim/scenario"
@@ -62,4 +63,22 @@ func ExampleInput() {
 	lo, hi := f.Usual.Around(0.40)
 	fmt.Printf("the %s, read as 0.40 %s, lies between %.2f and %.2f %s", f.Words, f.Unit, lo, hi, f.Unit)
 	// Output: the thickness of the mainspring, read as 0.40 mm, lies between 0.39 and 0.41 mm
+}
+
+// A scenario is read from any text; what is wrong in it is told all at once, each fault
+// with its line.
+func ExampleRead() {
+	text, _ := scenarios.Text("eight-day")
+	s, err := scenario.Read(strings.NewReader(text), "my-clock.toml") // a file: ReadFile
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(len(s.Trains), "train:", s.Trains[0].Name)
+
+	_, err = scenario.Read(strings.NewReader(strings.Replace(text, "turns   = 16.0", "turns   = -16.0", 1)), "my-clock.toml")
+	fmt.Println(err)
+	// Output:
+	// 1 train: going
+	// my-clock.toml:43: going.fusee.turns: found -16; want a number from 0.5 to 64 turns
 }

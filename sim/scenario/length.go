@@ -12,10 +12,10 @@ import (
 type LengthBy uint8
 
 const (
-	LengthGiven    LengthBy = iota
-	LengthInferred          // left out: SolidTurns tells it or, without them, half the barrel is filled
-	LengthMisread           // the same where values are drawn: a count past the most turns is taken as these
-	LengthKept              // as it was inferred before something was changed
+	LengthGiven    LengthBy = iota // in the scenario
+	LengthInferred                 // left out: SolidTurns tells it or, without them, half the barrel is filled
+	LengthMisread                  // the same where values are drawn: a count past the most turns is taken as these
+	LengthKept                     // as it was inferred before something was changed
 )
 
 // A strip of unknown length fills half the barrel, or between these shares of it (common

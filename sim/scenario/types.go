@@ -1,9 +1,19 @@
 // Package scenario reads a clock's description from a TOML file and checks it.
 //
-// Quantities keep the units of the file (millimetres, grams, megapascals …):
-// each field name ends in its unit just as its key does, and package sim turns
-// them into SI when it compiles a train. A number that was not given is NaN;
-// see Given.
+// Read and ReadFile give a Scenario, complete and checked, or Faults: everything that is wrong
+// at once, each with its line, its KEY, what was found and what would do. A KEY names a number
+// as TRAIN.TABLE.KEY: going.mainspring.thickness_mm. Set and SetNumber change one, Value points
+// at one, Quantities lists all that may vary; whoever changed something asks Check again.
+//
+// Quantities keep the units of the file (millimetres, grams, megapascals …): each field name
+// ends in its unit just as its key does, and package sim turns them into SI when it compiles a
+// train. Unit, range, default, meaning and usual reading error of every key are one table,
+// which Fields and Input give. A number that was not given and has no default is NaN; see
+// Given. Values that stand for what was left out are in Scenario.Assumed. Ranges are wide,
+// there to catch slips of the pen and of the unit, and, like the defaults and the reading
+// errors, common practice without a source unless one is named.
+//
+// A Scenario is for one goroutine at a time once it is changed; Clone gives another.
 package scenario
 
 import (

@@ -1,8 +1,9 @@
-// Package stock reads a list of mainsprings that can be had, from TOML or CSV,
-// and checks it.
+// Package stock reads a list of mainsprings that can be had, from TOML or CSV (RFC 4180), and
+// checks it: labels that stand twice, sizes out of their range, and text that cannot be
+// printed are faults, which come back all at once.
 //
-// Quantities keep the units of the file: each field name ends in its unit just as
-// its key does. A number that was not given is NaN.
+// Quantities keep the units of the file: each field name ends in its unit just as its key
+// does, and the comment has its range, ends included. A number that was not given is NaN.
 package stock
 
 import (

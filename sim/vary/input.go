@@ -11,17 +11,17 @@ import (
 type Input struct {
 	Key       string // of the quantity, or of the list
 	Words     string // what it is, to follow "the"
-	Unit      string
-	Tolerated bool // by a tolerance of the scenario; else by the usual reading error
-	Assumed   bool // nobody gave the value
-	Parts     []Part
+	Unit      string // of its numbers; "" for none
+	Tolerated bool   // by a tolerance of the scenario; else by the usual reading error
+	Assumed   bool   // nobody gave the value
+	Parts     []Part // one, or the numbers of the list
 }
 
 // Part is one number of an input.
 type Part struct {
 	Quantity scenario.Quantity
-	Value    float64 // in its unit
-	Error    scenario.ReadingError
+	Value    float64               // in its unit
+	Error    scenario.ReadingError // how far it may be off
 }
 
 // Inputs are those of the train with the given number that are not known exactly, and

@@ -1,11 +1,22 @@
-// Package vary runs a train again and again with some of its quantities changed:
-// the engine below the studies of what would happen if.
+// Package vary runs a train again and again with some of its quantities changed: the engine
+// below the studies of what would happen if.
 //
-// A changed spring is another spring of the same steel, as it was inferred from the
-// coils that the scenario's own shows lying free, and packs as that one. Its set is
-// computed anew. But where values are drawn because they may have been misread (see
-// Reading), what was observed stays and what it tells is inferred anew. A cone that was asked to be even stays as it was cut for the scenario's
-// own spring, unless the fusee itself is changed: then it is cut anew each time.
+// A Model is a train with KEYs that vary; Run gives the run-down with values for them, in the
+// units of the KEYs, and Each does so on every core. Only what depends on a value that changed
+// is compiled anew; a run is that of the scenario with the values set.
+//
+// A changed spring is another spring of the same steel, as it was inferred from the coils that
+// the scenario's own shows lying free, and packs as that one. Its set is computed anew. But
+// where values are drawn because they may have been misread (see Reading), what was observed
+// stays and what it tells is inferred anew. A cone that was asked to be even stays as it was
+// cut for the scenario's own spring, unless the fusee itself is changed: then it is cut anew
+// each time.
+//
+// Inputs tells what of a train is not known exactly, and a Drawer draws it: each input on its
+// own, within its tolerance or usual reading error (normal, uniform or log-normal, as
+// scenario.ReadingError says), never beyond the range of its quantity. That inputs may be off
+// together is left out. Slopes are central differences, extrapolated after L. F. Richardson,
+// with the error that the extrapolation shows.
 package vary
 
 import (

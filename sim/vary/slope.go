@@ -8,8 +8,8 @@ import (
 	"evenpull/sim/outcome"
 )
 
-// Slope is a derivative and the error it may have, both in the units of the
-// figure over those of the input.
+// Slope is the Value of a derivative and the Error it may have to either side, both in the
+// units of the figure over those of the input.
 type Slope struct{ Value, Error float64 }
 
 // Elasticity is the slope as a power: ∂ ln y/∂ ln x for the figure y and the

@@ -1,6 +1,13 @@
-// Package assign tells which of several springs in their barrels belongs to which
-// train, from torques and weights measured at the bench. A spring in a train is
-// judged as a run of that train is.
+// Package assign tells which of several springs in their barrels belongs to which train, from
+// torques and weights measured at the bench. A spring in a train is judged as a run of that
+// train is.
+//
+// Every spring is tried in every train, and of all ways to give each train a spring, none
+// twice, the one with the best verdicts is taken, then with the fewest faults, then nearest to
+// the middle of what suits. Sure is the share of draws, of what the
+// readings leave open, in which the same way is the best: a pure number. Without a scenario
+// the readings stand as they were taken, whatever train they were taken in. Torques are in N·m
+// at the winding square. Springs in their barrels are under tension until they are let down.
 package assign
 
 import (
@@ -30,8 +37,8 @@ type Pair struct {
 	// Digest is the run of the train with the spring. Where it is not whole, the
 	// readings stand as they are: only torque, need and verdict are known.
 	sim.Digest
-	Label  string // of the spring
-	Train  string
+	Label  string  // of the spring
+	Train  string  // by its name
 	ReadIn string  // the train it was read in
 	Whole  bool    // the scenario has the train, and the spring was put into it
 	Off    float64 // mean torque over the middle of what suits, less 1
@@ -55,11 +62,11 @@ func (p *Pair) Sound() bool {
 
 // Study is every spring against every train, and the choice.
 type Study struct {
-	Title    string
-	Scenario bool // there is one
-	Needs    []Need
-	Refused  []error // why trains of the scenario are left out
-	Springs  []string
+	Title    string          // of the bench book
+	Scenario bool            // there is one
+	Needs    []Need          // of the trains, in the order of the scenario; of the bench book without one
+	Refused  []error         // why trains of the scenario are left out
+	Springs  []string        // labels, in the order of the bench book
 	Found    []*found.Spring // what the readings tell of each set of them; nil without a scenario
 	Pairs    []Pair          // those of the first spring with every train, then of the second
 	Best     []int           // places in Pairs, in the order of Needs: none that binds, or could not be judged

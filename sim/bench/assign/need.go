@@ -14,8 +14,8 @@ import (
 
 // Need is what a train is judged by at its winding square.
 type Need struct {
-	Train    string
-	Number   int // of the train in the scenario
+	Train    string // by its name
+	Number   int    // of the train in the scenario
 	Standard rules.Standard
 	Need     sim.Need
 	Between  r1.Interval // N·m, what is sure of the need

@@ -1,10 +1,10 @@
-// Package book reads what was measured at the bench from a TOML file and
-// checks it.
+// Package book reads what was measured at the bench from a TOML file and checks it.
 //
-// Weights hung from a pulley on the winding square tell what a train needs;
-// torques read at the square at each whole fusee turn tell what a spring gives.
-// Quantities keep the units of the file: each field name ends in its unit just
-// as its key does. A number that was not given is NaN.
+// Weights hung from a pulley on the winding square tell what a train needs; torques read at
+// the square at each whole fusee turn tell what a spring gives. A fusee turn counts from 0,
+// fully wound. Quantities keep the units of the file: each field name ends in its unit just as
+// its key does. A number that was not given is NaN. Everything that is wrong comes back at
+// once, each with its line, what was found and what would do.
 package book
 
 import (

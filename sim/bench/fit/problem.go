@@ -1,11 +1,15 @@
-// Package fit finds the parameters of a model from readings by weighted least
-// squares, with their standard errors, and tells where readings do not suffice.
+// Package fit finds the parameters of a model from readings by weighted least squares, with
+// their standard errors, and tells where readings do not suffice.
 //
-// The method is that of Levenberg and Marquardt (D. W. Marquardt, J. SIAM 11,
-// 1963) on orthogonal factors of the derivatives. Newton's method of gonum's
-// optimize, tried on Misra1a of the tests, comes as near, but it knows no bounds,
-// squares the condition of the derivatives, and ends in a line search that finds
-// nothing lower and calls that a failure.
+// With y the readings, f(b) what the model foretells with the parameters b, and sd the standard
+// deviations, the sum of ((y − f(b))/sd)² is made least. Errors are to first order about the
+// best fit: right where the model is nearly straight over them. Units are those of readings
+// and parameters.
+//
+// The method is that of Levenberg and Marquardt (D. W. Marquardt, J. SIAM 11, 1963) on
+// orthogonal factors of the derivatives. Newton's method of gonum's optimize, tried on Misra1a
+// of the tests, comes as near, but it knows no bounds, squares the condition of the
+// derivatives, and ends in a line search that finds nothing lower and calls that a failure.
 package fit
 
 import (
@@ -96,8 +100,8 @@ type Result struct {
 // Pair is two parameters, I < J, that can hardly be told apart: the magnitude of
 // their correlation is above MaxCorrelation.
 type Pair struct {
-	I, J        int
-	Correlation float64
+	I, J        int     // places of the two in B
+	Correlation float64 // of their errors, −1 to 1
 }
 
 // MaxCorrelation is the correlation above which two parameters can hardly be told

@@ -1,7 +1,13 @@
 // Package found puts what the bench found into a scenario: what the weights tell of the
-// trains, and each spring as it was measured and as its readings tell it, in the train it
-// was read in or in any other. What it gives is a scenario like any, whose tolerances say
-// how well that is known, so that every study takes it as it takes what a file says.
+// trains, and each spring as it was measured and as its readings tell it, in the train it was
+// read in or in any other. What it gives is a scenario like any, whose tolerances say how well
+// that is known, so that every study takes it as it takes what a file says.
+//
+// Of a spring, what was known of its strip before (measured or usual, each with its error) and
+// the torques that were read are weighed against each other: the strip is where both together
+// are nearest, by least squares, and its errors are those of that fit, widened where the strip
+// does not explain the readings (R. T. Birge's ratio). Scatter that nothing tells is taken as
+// is usual (common practice, no source).
 package found
 
 import (

@@ -14,12 +14,12 @@ import (
 // Told is an input of the strip: as it was measured or assumed, and as the readings have it
 // beside that.
 type Told struct {
-	Key           string // below the train: mainspring.thickness_mm
-	Words, Unit   string
-	Measured      bool // on the spring; else the scenario's, or assumed
-	Before        float64
-	Value         float64
-	StandardError float64
+	Key           string      // below the train: mainspring.thickness_mm
+	Words, Unit   string      // what it is, to follow "the", and the unit of its figures
+	Measured      bool        // on the spring; else the scenario's, or assumed
+	Before        float64     // as it was measured or assumed
+	Value         float64     // as the readings have it
+	StandardError float64     // of Value
 	Interval      r1.Interval // 95 %
 	Narrowed      float64     // standard error over what it was before the readings
 	Off           float64     // value less what was known before, in standard deviations of that

@@ -11,17 +11,18 @@ import (
 
 // Taken is what a train of the scenario has from the bench.
 type Taken struct {
-	Train  string
+	Train  string  // by its name
 	Demand *Demand // nil where no weights told anything
 	Spring *Spring // nil where the scenario's stays
 }
 
 // WhichError tells that several springs were read in a train, and none was chosen.
 type WhichError struct {
-	Train  string
-	Labels []string
+	Train  string   // by its name
+	Labels []string // of the springs read in it
 }
 
+// Error tells the train and the labels to choose among.
 func (e *WhichError) Error() string {
 	return fmt.Sprintf("springs %s were read in the %s train: want which is in it", strings.Join(e.Labels, ", "), e.Train)
 }

@@ -16,8 +16,8 @@ type Efficiency struct {
 
 // TurnEfficiency is the efficiency at a fusee turn.
 type TurnEfficiency struct {
-	FuseeTurn float64
-	Value     float64
+	FuseeTurn float64 // paid out: 0 is fully wound
+	Value     float64 // a share; above 1 where readings contradict each other
 }
 
 func efficiencyOf(down, up []Turn) Efficiency {

@@ -10,7 +10,7 @@ import (
 
 // Need is what a train was found to need at the winding square.
 type Need struct {
-	Train   string
+	Train   string  // by its name
 	Trials  []Trial // in the order of the file
 	Bracket Bracket
 	UpDown  *UpDown  // of a going train whose trials are an up-and-down sequence, else nil

@@ -12,7 +12,7 @@ import (
 
 // Supply is what a spring was found to give at the winding square of a train.
 type Supply struct {
-	Train, Spring string
+	Train, Spring string    // its name, and the label of the spring
 	Turns         []Turn    // running down, those with a reading, in order
 	Unread        []float64 // fusee turns up to the last that no repeat read: left out of everything
 	Repeats       []Repeat  // one a run of readings

@@ -24,7 +24,7 @@ const (
 type Turn struct {
 	FuseeTurn float64 // paid out: 0 is fully wound
 	N         int     // readings
-	Mean      float64
+	Mean      float64 // N·m
 	SD        float64 // N·m, of one reading
 	Repeats   float64 // N·m, the part of HalfWidth that comes from the repeats
 	Meter     float64 // N·m, the part that comes from the meter, bound and step

@@ -21,8 +21,8 @@ const MaxInputs = 4
 // Input is a fitted quantity.
 type Input struct {
 	scenario.Quantity
-	Before        float64 // in the scenario
-	Value         float64
+	Before        float64     // in the scenario
+	Value         float64     // fitted, in the unit of the quantity as all that follow
 	StandardError float64     // run-downs and meter; NaN where the readings leave it open or it lies on its bound
 	FromMeter     float64     // the meter's part of it, bound and step
 	Interval      r1.Interval // 95 %; NaN likewise
@@ -30,8 +30,8 @@ type Input struct {
 
 // Explanation is the inputs that bring the prediction nearest to the readings.
 type Explanation struct {
-	Train, Spring   string
-	Inputs          []Input
+	Train, Spring   string      // its name, and the label of the spring
+	Inputs          []Input     // in the order in which they were asked for
 	Covariance      [][]float64 // of the errors of Inputs, in their units; NaN likewise
 	Correlation     [][]float64 // of the same, 1 or −1 where inputs cannot be told apart
 	Freedom         int         // degrees of freedom of what is not the meter's part
@@ -39,10 +39,10 @@ type Explanation struct {
 	ChiSquarePerDOF float64     // 1 for scatter as known; NaN when it is estimated from the residuals
 	RMS             float64     // N·m, of the residuals left
 	Status          fit.Status
-	Apart           []fit.Pair
-	After           *Comparison
-	Fault           error // why the train cannot be run as the readings have it; nil when it can
-	Winding         bool  // there are readings while winding
+	Apart           []fit.Pair  // inputs that can hardly be told apart
+	After           *Comparison // the readings beside what is predicted with Inputs
+	Fault           error       // why the train cannot be run as the readings have it; nil when it can
+	Winding         bool        // there are readings while winding
 }
 
 // Errors of Explain.

@@ -1,5 +1,16 @@
-// Package readings sets torques read at the bench beside what a scenario
-// predicts, and finds the inputs that explain them.
+// Package readings sets torques read at the bench beside what a scenario predicts, and finds
+// the inputs that explain them.
+//
+// The fit is weighted least squares (package fit) of the predicted torque at the square, with
+// one to MaxInputs inputs free within their ranges. χ² is the sum of the squared residuals
+// over their variances; per degree of freedom it is about 1 where the model holds and the
+// scatter is as known. Errors are standard errors, intervals 95 %, by JCGM 100:2008; both
+// count run-downs as wholes and hold the meter's part apart. Inputs that do nearly the same to
+// the torque, such as thickness and modulus, cannot be told apart by it, and the study says
+// so. That the other inputs of the scenario are right is taken for granted; package found does
+// not.
+//
+// Torques are in N·m, turns those of the fusee paid out, 0 fully wound.
 package readings
 
 import (
@@ -13,7 +24,7 @@ import (
 
 // Point is what was read and what is predicted at one fusee turn, N·m.
 type Point struct {
-	FuseeTurn float64
+	FuseeTurn float64 // paid out: 0 is fully wound
 	Winding   bool    // while winding; else running down
 	Measured  float64 // mean of the repeats, clear of how a repeat that lacks the reading differs as a whole
 	SD        float64 // standard uncertainty of Measured from scatter from turn to turn and the meter's step; NaN when neither is known
@@ -52,7 +63,10 @@ func (c *Comparison) Lost() (n int) {
 }
 
 // Reserve is the readings running down over the need; NaN where none is known.
-type Reserve struct{ Need, Mean, Min float64 }
+type Reserve struct {
+	Need      float64 // N·m at the winding square
+	Mean, Min float64 // ratios of the mean and of the least torque to Need
+}
 
 // Spring is the readings of one spring: what record makes of them, and the
 // meter's part.

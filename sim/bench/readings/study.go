@@ -16,16 +16,16 @@ const StandardGravity = 9.80665
 // Study is all that a bench file says, and beside a scenario all that it says of
 // it.
 type Study struct {
-	Book      *book.Book // each of its torques with its first turn
-	Scenario  string     // its title; "" without one
-	Gravity   float64
-	Needs     []measure.Need
-	Paces     [][]Pace // for each of Needs the torques for the slowest and the fastest interval wanted; none where no blows were timed
-	Springs   []Spring
-	Compared  []*Comparison // one for each of Springs; nil without a scenario or with Refused
-	Refused   []error       // why a spring could not be compared; nil where it was
-	Trains    []*sim.Result // the predicted run of the train of each spring; nil likewise
-	Explained *Explanation  // nil when nothing was fitted
+	Book      *book.Book     // each of its torques with its first turn
+	Scenario  string         // its title; "" without one
+	Gravity   float64        // m/s², of the bench book
+	Needs     []measure.Need // of the trains that were tried with weights
+	Paces     [][]Pace       // for each of Needs the torques for the slowest and the fastest interval wanted; none where no blows were timed
+	Springs   []Spring       // in the order of the bench book
+	Compared  []*Comparison  // one for each of Springs; nil without a scenario or with Refused
+	Refused   []error        // why a spring could not be compared; nil where it was
+	Trains    []*sim.Result  // the predicted run of the train of each spring; nil likewise
+	Explained *Explanation   // nil when nothing was fitted
 }
 
 // Of works a bench file out. The scenario may be nil.

@@ -1,6 +1,7 @@
-// Package canvas is what pictures are drawn on: pages that are written as SVG, PNG or PDF
-// with every letter that is on them to be read, found and copied, and with the same bytes for
-// the same picture.
+// Package canvas is what pictures are drawn on: pages that are written as SVG, PNG or PDF with
+// every letter that is on them to be read, found and copied, and with the same bytes for the
+// same picture on the same kind of processor. Lengths are vg.Length, points of 1/72 inch; a
+// vg.Centimeter is so many of them. It draws nothing of its own.
 package canvas
 
 import (

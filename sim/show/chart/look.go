@@ -78,7 +78,8 @@ func (l *layout) widest(lines []string) (w vg.Length) {
 	return w
 }
 
-// Usual is a picture of one page in the usual look.
+// Usual makes of a function of a picture, such as Sweep, one that writes its first page in
+// the usual look and the given format: svg, png or pdf.
 func Usual[T any](draw func(Look, T) (Files, error)) func(w io.Writer, format string, of T) error {
 	return func(w io.Writer, format string, of T) error {
 		files, err := draw(Look{Form: canvas.Form{Format: format}}, of)

@@ -106,7 +106,8 @@ func numbered(over plotter.XYs, i, of int) layer {
 // Follows tells whether something is known of what a run does to a pendulum or to blows.
 func Follows(r *sim.Result) bool { return len(panels(r)) > 1 }
 
-// Follow draws that, narrow.
+// Follow draws what a run does to a pendulum or to blows, for a narrow column, as a format
+// that canvas.Form has.
 func Follow(w io.Writer, format string, r *sim.Result) error {
 	return narrowed(w, format, panels(r)[1:])
 }
@@ -138,7 +139,8 @@ func Readings(st *readings.Study) []Reading {
 	return all
 }
 
-// Read draws one of them, narrow.
+// Read draws the readings of one spring beside what is predicted, for a narrow column, as a
+// format that canvas.Form has.
 func Read(w io.Writer, format string, r Reading) error {
 	return narrowed(w, format, recorded(&assign.Record{Study: r.Of})[r.Number])
 }

@@ -1,9 +1,14 @@
-// Package chart draws quantities. Every picture is a value: a stack of panels, each of
-// them layers over two axes (panel.go), and one hand lays them out for the width of the page
-// (frame.go) and draws them (draw.go); a file a study declares what its panels are. An axis
-// is made in axis.go, and what a line or a mark looks like, and means, stands in marks.go.
-// Lines differ in dash and bands in lightness or hatching and by a name, so that a chart
-// reads without colour.
+// Package chart draws quantities: the pictures of a run and of each study, as SVG, PNG or PDF.
+//
+// A function such as Sweep takes a Look and a study and gives Files, each of which writes one
+// file to an io.Writer; Usual makes it a picture of one page in the usual look. Axes are in the
+// units of package outcome, with the quantity in words, its symbol and its unit.
+//
+// Every picture is a value: a stack of panels, each of them layers over two axes (panel.go),
+// and one hand lays them out for the width of the page (frame.go) and draws them (draw.go); a
+// file a study declares what its panels are. An axis is made in axis.go, and what a line or a
+// mark looks like, and means, stands in marks.go. Lines differ in dash and bands in lightness
+// or hatching and by a name, so that a chart reads without colour.
 package chart
 
 import (

@@ -1,7 +1,8 @@
-// Package data writes results for programs: JSON, CSV and the JSON Schema of
-// both, all made from one description of each document. A member is told once,
-// with its name, its meaning and where its value is; figures of a run come from
-// the table of package outcome.
+// Package data writes results for programs: JSON (RFC 8259), CSV (RFC 4180) and the JSON
+// Schema (draft 2020-12) of both, all made from one description of each document. A member is
+// told once, with its name, its meaning and where its value is; figures of a run come from the
+// table of package outcome. Names end in their unit. What does not apply is null, or an empty
+// cell. Members are only ever added.
 package data
 
 import "evenpull/sim/scenario"

@@ -1,7 +1,8 @@
-// Package drawing draws metal: the trains of a clock, each barrel to scale with the coils
-// of its spring run down and wound, the fusee with its grooves, and the wheels as a diagram
-// by their tooth counts; and the cone to cut at its true size. What a line of a drawing
-// looks like stands in sheet.go.
+// Package drawing draws metal: the trains of a clock, each barrel to scale with the coils of
+// its spring run down and wound, the fusee with its grooves, and the wheels as a diagram by
+// their tooth counts; and the cone to cut at its true size, where 30 mm on paper printed at
+// 100 % are 30 mm to 0.02. Sizes on a drawing are in mm. What a line of a drawing looks
+// like stands in sheet.go.
 package drawing
 
 import (

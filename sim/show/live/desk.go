@@ -1,6 +1,7 @@
-// Package live serves the trying bench: one page that answers as one drags. Everything in
-// it comes from the program, and everything that is computed is computed here: the page only
-// draws.
+// Package live serves the trying bench: one page that answers as one drags. Everything in it
+// comes from the program, and everything that is computed is computed here, by package trying:
+// the page only draws. It answers whoever asks at the address that was printed, with its key,
+// and nobody else.
 package live
 
 import (

@@ -1,5 +1,6 @@
-// Package text sets text for people in lines and tables, and numbers for
-// programs.
+// Package text sets text for people in lines and tables. A function for each study writes its
+// result for a terminal, as wide as Options say; the sentences are those of package words.
+// Figures are rounded to the digits that they bear, so that programs read package data instead.
 package text
 
 import (

@@ -1,6 +1,8 @@
-// Package words makes the sentences that people read: the reasons of a verdict,
-// what does not fit, what is worth knowing, what a study found and what is
-// advised. It takes codes and figures and decides nothing.
+// Package words makes the sentences that people read: the reasons of a verdict, what does not
+// fit, what is worth knowing, what a study found and what is advised. It takes codes and
+// figures and decides nothing. Figures are put into the units of the trade and rounded to the
+// digits that they bear. Functions of one study are in one file; a text has no line breaks,
+// which package text makes. Wording may change with any version.
 package words
 
 import (

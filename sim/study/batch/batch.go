@@ -1,7 +1,8 @@
-// Package batch runs a table of what-ifs: a row sets values of a scenario, and what the train
-// then does stands beside it. Rows stream: however many there are, few are held at once, and
-// what becomes of one depends on nothing but itself, so that the number of cores changes
-// nothing.
+// Package batch runs a table of what-ifs: a row sets values of a scenario by their KEYs, and
+// what the train then does stands beside it. Rows stream: however many there are, few are held
+// at once, and what becomes of one depends on nothing but itself, so that the number of cores
+// changes nothing. Another spring is one of the same steel, as in every what-if (package
+// vary). Figures are in the units of package outcome.
 package batch
 
 import (
@@ -20,7 +21,7 @@ type Options struct {
 	Train string           // the train looked at; "": the first that a column names, else the first
 	Of    []outcome.Figure // what is told of each run beside its verdict
 	Draws int              // to tell how sure the verdict of each row is; 0: not told
-	Seed  int64
+	Seed  int64            // of the draws
 	// Open reads a scenario that a row names. It may be called by several goroutines at once.
 	Open func(name string) (*scenario.Scenario, error)
 }
@@ -129,8 +130,8 @@ func (b *Batch) Sure() bool { return b.o.Draws > 0 }
 
 // Row is a row of the table, and what it came to.
 type Row struct {
-	Cells  []string // as they came in
-	Train  string
+	Cells  []string   // as they came in
+	Train  string     // by its name
 	Fault  string     // why it could not be run; "" where it was
 	Digest sim.Digest // where it was
 }

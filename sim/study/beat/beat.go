@@ -1,5 +1,7 @@
-// Package beat follows the pendulum of a going train beat by beat at one turn
-// of the fusee, beside the averages that a run-down uses.
+// Package beat follows the pendulum of a going train beat by beat at one turn of the fusee,
+// beside the averages that a run-down uses. Model, symbols, sources and what both leave out
+// are those of escapement.Beats and escapement.Clock; the torque at the escape wheel is that
+// of the turn and stays. Angles are semi-arcs unless they are points of the phase portrait.
 package beat
 
 import (
@@ -27,25 +29,25 @@ var ErrNoEscapement = errors.New("the train has no escapement and pendulum to fo
 
 // Result is what the swing came to.
 type Result struct {
-	Train     string
-	FuseeTurn float64
-	Torque    float64 // N·m at the escape wheel
-	Start     escapement.SemiArc
-	Settled   escapement.Settled
-	Averaged  escapement.Going // by the formulas of a run-down
-	Gap       float64          // energy that the beats do not account for, as a share of what the train gave
-	Approach  []Arc            // semi-arc as it settles, at most maxArcs of them
-	First     []Point          // phase portrait of the first period
-	Last      []Point          // and of the last
+	Train     string             // by its name
+	FuseeTurn float64            // paid out: 0 is fully wound
+	Torque    float64            // N·m at the escape wheel
+	Start     escapement.SemiArc // semi-arc from rest
+	Settled   escapement.Settled // how the beats ended
+	Averaged  escapement.Going   // by the formulas of a run-down
+	Gap       float64            // energy that the beats do not account for, as a share of what the train gave
+	Approach  []Arc              // semi-arc as it settles, at most maxArcs of them
+	First     []Point            // phase portrait of the first period
+	Last      []Point            // and of the last
 }
 
 // Arc is the semi-arc after a number of periods.
 type Arc struct {
-	Period float64
-	Arc    escapement.SemiArc
+	Period float64            // from the start, two beats each
+	Arc    escapement.SemiArc // at its end
 }
 
-// Point is angle (rad) and velocity (rad/s).
+// Point is an Angle (rad) from the dead point, to the right, and a Velocity (rad/s).
 type Point struct{ Angle, Velocity float64 }
 
 // Follow swings the pendulum of a train. It fails with ErrNoEscapement,

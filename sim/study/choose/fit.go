@@ -21,9 +21,9 @@ const (
 // Candidate is a spring of the stock in the train.
 type Candidate struct {
 	stock.Spring
-	Own       bool // it is the present spring, and none of the list: see All
-	Rank      int  // from 1 among those of the list; 0 of the present spring
-	Refused   Refusal
+	Own       bool       // it is the present spring, and none of the list: see All
+	Rank      int        // from 1 among those of the list; 0 of the present spring
+	Refused   Refusal    // why it cannot be fitted; the zero value where it can
 	Spacers   float64    // mm, beside the spring in all; negative of one too wide
 	CutTo     float64    // mm; NaN for the whole length
 	Uncut     float64    // share of the draws that would suit without the cut; NaN where that is not what it is cut for
@@ -53,21 +53,21 @@ func (c *Candidate) Run() *sim.Digest { return c.Digest.Where(c.Fits()) }
 type Why uint8
 
 const (
-	NotRefused  Why = iota
-	TooWide         // by Figure mm
-	TooLong         // Figure mm go in, and it may not be cut
-	TooThick        // only Figure mm go in
-	TooFewTurns     // it has Figure turns, cut to CutTo where that is more than whole
-	Unfit           // as Err says
+	NotRefused  Why = iota // it can be fitted
+	TooWide                // by Figure mm
+	TooLong                // Figure mm go in, and it may not be cut
+	TooThick               // only Figure mm go in
+	TooFewTurns            // it has Figure turns, cut to CutTo where that is more than whole
+	Unfit                  // as Err says
 )
 
 // Refusal tells why a spring cannot be fitted.
 type Refusal struct {
 	Why    Why
-	Figure float64
+	Figure float64 // as Why tells
 	CutTo  float64 // mm; NaN: whole
 	Miss   float64 // by how much it cannot, as a share of what it would have to be; above 0
-	Err    error
+	Err    error   // of the drive, where that is why; else nil
 }
 
 // fitter tries springs one after the other. It is for one goroutine.

@@ -21,7 +21,7 @@ type Ideal struct {
 	Ordered   Ordered // where it can be ordered
 }
 
-// Found tells whether there is such a spring.
+// Found tells whether any thickness brings the mean torque to the target.
 func (id *Ideal) Found() bool { return id.Thickness > 0 }
 
 // Run is the run-down with the spring; nil where there is none.

@@ -7,11 +7,11 @@ import (
 	"evenpull/sim"
 )
 
-// Tolerance is the range of thickness (mm) over which a spring can still be ordered;
-// NaN for both ends when it cannot itself.
+// Tolerance is the range of thickness (mm), From and To, over which a spring can still be
+// ordered; NaN for both when it cannot itself.
 type Tolerance struct{ From, To float64 }
 
-// Known tells whether there is such a range.
+// Known tells whether the spring can be ordered, so that there is a range.
 func (t Tolerance) Known() bool { return t.From < t.To }
 
 // Told is the range; nil when there is none.

@@ -14,8 +14,8 @@ const mm = 1e-3
 
 // Groove is the groove for the line (m): common practice, no source.
 type Groove struct {
-	Square bool // for a chain; else round
-	Width  float64
+	Square bool    // for a chain; else round
+	Width  float64 // across, at the lands
 	Depth  float64 // of its bottom below the lands
 	Land   float64 // left between two turns of the groove
 }
@@ -78,7 +78,7 @@ type Row struct {
 // for it.
 type Sensitivity struct {
 	By               float64 // m
-	Thinner, Thicker Off
+	Thinner, Thicker Off     // the spring thinner by that, and thicker
 }
 
 // Off is the train with the cone that was cut and a spring off its thickness.

@@ -1,5 +1,17 @@
-// Package cut works out the cone for a spring: what must come off an existing one,
-// or a new one from blank, and whether the cone suits the spring as it is.
+// Package cut works out the cone for a spring: what must come off an existing one, or a new
+// one from blank, and whether the cone suits the spring as it is.
+//
+// The cone that is cut makes the torque at the fusee constant: with ρ the radius of the line's
+// middle on it, Rb that on the barrel and M the couple of the spring, ρ = C Rb/M where the
+// fusee's pivots lose nothing (package fusee has the rest). Within an existing cone it is the
+// largest such profile, since metal only comes off, and the set-up is the one, in whole
+// clicks, that takes the least. From blank the radius of one end is given or taken from the
+// scenario. A train that has no cone gets one searched within the limits that the scenario
+// states. Groove, lands and margins follow common practice without a source.
+//
+// The pull is even for the spring that was computed: Sensitivity tells what one off its
+// thickness makes of it. To cut cannot be undone, and the study says where rules advise
+// against it.
 package cut
 
 import (
@@ -17,7 +29,7 @@ import (
 
 // Options of a study.
 type Options struct {
-	FromBlank bool
+	FromBlank bool    // a new cone; else within the present one
 	Large     float64 // m, from blank: radius of the large end's groove bottom; NaN: the scenario's
 	Small     float64 // m, from blank: likewise of the small end, in place of Large; NaN: not given
 	Anyway    bool    // the cone is shown although cutting is not advised
@@ -28,9 +40,9 @@ type Options struct {
 }
 
 const (
-	MinStep     = 0.05 // fusee turns, the finest step between rows
-	MinDiameter = 0.5  // mm, of an end asked for
-	MaxDiameter = 2000.0
+	MinStep     = 0.05   // fusee turns, the finest step between rows
+	MinDiameter = 0.5    // mm, of an end asked for
+	MaxDiameter = 2000.0 // mm, likewise
 )
 
 // Way is the train with a cone that is cut.
@@ -50,7 +62,7 @@ type Study struct {
 	Cut   sim.Train  // with the cone to cut and its set-up
 	Options
 
-	Now     sim.Digest
+	Now     sim.Digest   // the train as it is
 	Search  *setup.Study // for a set-up with nothing cut; nil when the fusee cannot be wound fully with any
 	Present Way          // cut, with the present set-up; within a cone only
 	Least   Way          // cut, with the set-up in whole clicks that takes the least metal off; likewise
@@ -65,7 +77,7 @@ type Study struct {
 	Span        float64 // m, of line between fusee and barrel when wound; NaN when not known
 	Groove      Groove
 	Blank       Blank
-	Rows        []Row
+	Rows        []Row // from the small end
 	Sensitivity Sensitivity
 	Whole       float64 // unevenness of a cone turned to the diameters at whole turns and joined smoothly; NaN when the turns are not whole
 	Between     bool    // most comes off between the turns at which the present cone was measured

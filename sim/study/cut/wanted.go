@@ -87,7 +87,7 @@ func (f *Found) NeedAtMost(wanted float64) float64 {
 // Bound is a limit with its figure: SI but for hours.
 type Bound struct {
 	Limit Limit
-	Value float64
+	Value float64 // as Limit tells
 }
 
 // Limit is what a wanted cone has to keep within.
@@ -98,7 +98,7 @@ const (
 	HeightAtMost                 // m, of the blank
 	DiameterAtMost               // m, over the lands
 	DiameterAtLeast              // m, of the groove bottom
-	ReserveAtLeast               // mean
+	ReserveAtLeast               // mean, a pure number
 	SpareAtLeast                 // turns of the spring
 	limitCount
 )
@@ -135,7 +135,7 @@ type Miss struct {
 	Bound
 	Would float64 // the figure that would do, as run has it, rounded so that it does
 	With  []Limit // that would have to give too
-	Cone  Found
+	Cone  Found   // that does with it
 }
 
 // searched searches the cone of a train that has none and works out the best.

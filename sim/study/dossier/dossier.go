@@ -1,6 +1,7 @@
-// Package dossier gathers every study of a clock that a report is made from: the
-// run, another thickness of each spring, another set-up, the spring to have made,
-// what matters most; and what a bench book says of it.
+// Package dossier gathers every study of a clock that a report is made from: the run, another
+// thickness of each spring, another set-up, the spring to have made, what matters most; and
+// what a bench book says of it. It computes nothing of its own: each study has its method and
+// limits in its own package.
 package dossier
 
 import (
@@ -29,16 +30,16 @@ const steps = 41
 // Clock is a scenario with its studies.
 type Clock struct {
 	Scenario *scenario.Scenario
-	Run      *sim.Clock
-	Trains   []Train // as those of Run
+	Run      *sim.Clock // every train run down
+	Trains   []Train    // as those of Run
 }
 
 // Train is the studies of one train.
 type Train struct {
 	Result *sim.Result
-	Fine   *sim.Result // at steps too fine to see
-	Sweep  *sweep.Study
-	Rank   *rank.Study
+	Fine   *sim.Result   // at steps too fine to see
+	Sweep  *sweep.Study  // over the thickness of the spring
+	Rank   *rank.Study   // of the inputs, by what they do to the results
 	SetUp  *setup.Study  // nil where with any set-up the spring binds
 	Made   *choose.Study // springs to have made; nil where there is nothing to choose by
 
@@ -65,9 +66,9 @@ func (t *Train) First() rules.Step {
 // Bench is what a bench book says.
 type Bench struct {
 	Book     *book.Book
-	Readings *readings.Study
-	Assign   *assign.Study // nil where nothing can be assigned
-	Taken    []found.Taken // what went from it into the scenario
+	Readings *readings.Study // beside what the scenario predicts
+	Assign   *assign.Study   // nil where nothing can be assigned
+	Taken    []found.Taken   // what went from it into the scenario
 }
 
 // OfClock runs a scenario and its studies, with the draws that tell how sure verdicts are,

@@ -1,5 +1,6 @@
 // Package letter gathers what the owner of a clock is told: what was found of each train,
-// which spring goes where, what to order, and what to measure next.
+// which spring goes where, what to order, and what to measure next. It computes nothing of its
+// own: each study has its method and limits in its own package.
 package letter
 
 import (
@@ -21,17 +22,17 @@ import (
 
 // Study is all that a letter tells.
 type Study struct {
-	Head     book.Letter // empty without a bench book
-	Title    string      // of the clock
-	Historic bool        // cutting is never advised
-	Trains   []Train
+	Head     book.Letter   // empty without a bench book
+	Title    string        // of the clock
+	Historic bool          // cutting is never advised
+	Trains   []Train       // in the order of the scenario
 	Assign   *assign.Study // nil where no springs were read, or nothing can be judged
 	Refused  []error       // why a train could not be run
 }
 
 // Train is what is told of a train.
 type Train struct {
-	Name  string
+	Name  string            // as the scenario has it
 	Now   sim.Digest        // with its spring as the scenario has it, or with the one that goes in
 	In    *assign.Pair      // the spring of the bench book that goes in; nil where none does, or none was read
 	SetUp *setup.Study      // of that spring; nil where with any set-up it binds, or none is in it

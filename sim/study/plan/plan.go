@@ -36,12 +36,12 @@ type Options struct {
 // Other is another spring: that of a train of a scenario.
 type Other struct {
 	Scenario *scenario.Scenario
-	Number   int
+	Number   int // of the train, from 0
 }
 
 // Study is a plan with what it promises.
 type Study struct {
-	Train   string
+	Train   string             // by its name
 	Own     sim.Digest         // the train as it is
 	For     *scenario.Quantity // the input; nil for two springs
 	Value   float64            // of it in the scenario, in its unit; 1 for two springs: what they differ by
@@ -49,9 +49,9 @@ type Study struct {
 	Options Options
 
 	Plan    Plan
-	Whole   Plan // every turn read in as many run-downs
-	Needed  int  // run-downs that what was asked for takes, of which more may be planned; 0 where nothing was, or where none are enough
-	At      []Turn
+	Whole   Plan   // every turn read in as many run-downs
+	Needed  int    // run-downs that what was asked for takes, of which more may be planned; 0 where nothing was, or where none are enough
+	At      []Turn // every whole turn of the run
 	Repeats []int  // of the columns of Choices
 	Choices []Size // what other plans come to
 
@@ -61,7 +61,7 @@ type Study struct {
 // Plan is a set of turns, read in so many run-downs.
 type Plan struct {
 	Turns   []int // of the fusee paid out: 0 is fully wound
-	Repeats int
+	Repeats int   // run-downs
 	// StandardError is that of what the fit of record then finds, in the unit of the input,
 	// all other inputs being as the scenario has them; of two springs as a share of what
 	// they differ by. FromMeter is the part of it that no repeat lessens.
@@ -72,7 +72,7 @@ type Plan struct {
 
 // Turn is a whole turn of the fusee.
 type Turn struct {
-	FuseeTurn int
+	FuseeTurn int     // paid out: 0 is fully wound
 	Torque    float64 // N·m
 	Slope     float64 // N·m for 1 of the input in its unit; of two springs how much more this one pulls
 	Read      bool    // by the plan
@@ -82,8 +82,8 @@ type Turn struct {
 // Size is the best that a number of turns can do, by the numbers of run-downs of
 // Study.Repeats.
 type Size struct {
-	Turns int
-	Plans []Plan
+	Turns int    // to read in each run-down
+	Plans []Plan // one for each of Study.Repeats
 }
 
 // Errors of Run.

@@ -1,6 +1,11 @@
-// Package rank tells which inputs of a scenario a result depends on most: each is moved by
-// as much as it may be off, and what was observed is kept. Beside that stand the shares
-// that they have in the variance of the result.
+// Package rank tells which inputs of a scenario a result depends on most: each is moved by as
+// much as it may be off (nineteen readings in twenty lie within that), and what was observed
+// is kept. Beside that stand the shares that they have in the variance of the result, of
+// package shares, and the elasticity ∂ ln y/∂ ln x of the result y by the input x, a pure
+// number.
+//
+// An input is moved alone and to both sides, so that what inputs do together is only in the
+// shares. Changes are in the unit of the result.
 package rank
 
 import (
@@ -55,13 +60,13 @@ const (
 // Input is what one input does to a result. Changes of the result are in its unit.
 type Input struct {
 	Quantity    scenario.Quantity
-	Value       float64
-	Elasticity  vary.Slope // ∂ ln(result)/∂ ln(value); NaN where the result is 0 or cannot be had
-	Error       scenario.ReadingError
-	Moved       Moved        // what Error is
-	From, To    float64      // between which it is moved, in its unit: within Error and its range
-	Minus, Plus float64      // change of the result with the input moved down and up; NaN when it cannot be built
-	Share       shares.Input // in the variance of the result; NaN where it was not asked for or the input is taken as exact
+	Value       float64               // in the scenario, in the unit of Quantity
+	Elasticity  vary.Slope            // ∂ ln(result)/∂ ln(value); NaN where the result is 0 or cannot be had
+	Error       scenario.ReadingError // how far it may be off; see Moved
+	Moved       Moved                 // what Error is
+	From, To    float64               // between which it is moved, in its unit: within Error and its range
+	Minus, Plus float64               // change of the result with the input moved down and up; NaN when it cannot be built
+	Share       shares.Input          // in the variance of the result; NaN where it was not asked for or the input is taken as exact
 }
 
 // Effect is the greater of the two changes of the result, either way.
@@ -70,9 +75,9 @@ func (in *Input) Effect() float64 { return max(size(in.Minus), size(in.Plus)) }
 // Ranking is every input by its effect on a result, or by its total-order share, the
 // greatest first and those without one last; of equal ones by effect, then by elasticity.
 type Ranking struct {
-	Of     outcome.Figure
-	Value  float64 // of the result in the scenario as it is
-	Inputs []Input
+	Of     outcome.Figure // the result
+	Value  float64        // of the result in the scenario as it is
+	Inputs []Input        // the greatest effect first
 	Shares *shares.Result // nil where they were not asked for
 }
 
@@ -98,7 +103,7 @@ type Study struct {
 	Change   float64    // by which inputs are moved whose own error is not taken
 	Alike    bool       // all are moved so
 	Total    bool       // the inputs stand in the order of their total-order shares
-	Rankings []Ranking
+	Rankings []Ranking  // one for each result asked for
 }
 
 // Run ranks the inputs of the train with the given number, and those of the

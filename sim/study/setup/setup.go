@@ -1,6 +1,8 @@
-// Package setup finds the set-up of a spring that makes the torque of a train
-// most even, and whether another one than the present is advised. Set-ups are
-// whole clicks of the ratchet: no other can be had.
+// Package setup finds the set-up of a spring that makes the torque of a train most even, and
+// whether another one than the present is advised. The set-up is the turns left in the spring
+// when the fusee has run down. Set-ups are whole clicks of the ratchet: no other can be had,
+// and every one with which the fusee can be wound fully is run. Uneven is the unevenness,
+// (greatest − least)/mean of the torque over the run. What is advised goes by package rules.
 package setup
 
 import (
@@ -25,7 +27,7 @@ const (
 
 // Study is the search carried out.
 type Study struct {
-	Now     sim.Digest
+	Now     sim.Digest  // as it is set up
 	Best    sim.Digest  // the least uneven that leaves the turns to spare; where none does, the least uneven
 	Advised *sim.Digest // what is advised in place of the present set-up; nil: nothing
 	Finding rules.Finding

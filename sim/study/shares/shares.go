@@ -1,13 +1,15 @@
 // Package shares tells what part each input has in the variance of a result: alone (the
-// first-order share) and with all that it does together with others (the total-order
-// share), after I. M. Sobol' (1993). An input may be several numbers, which are then
-// exchanged together.
+// first-order share) and with all that it does together with others (the total-order share),
+// after I. M. Sobol' (1993). Both are pure numbers from 0 to 1 but for their errors. An input
+// may be several numbers, which are then exchanged together. Inputs are taken as independent.
 //
-// The first-order shares are estimated after A. Saltelli and others (Comput. Phys.
-// Commun. 181, 2010), the total-order ones after M. J. W. Jansen (Comput. Phys. Commun.
-// 117, 1999), from Scrambles independent scrambles of Points Sobol' points; the standard
-// errors are from the scrambles. An input of which one is above Known is estimated again
-// from MostPoints. Whatever the number of cores, the same seed gives the same shares.
+// With f the result, A and B two independent draws of all inputs and Ai that is A but for the
+// input i, which is as in B, the first-order share is the mean of f(B)(f(Ai) − f(A)) over the
+// variance of f (A. Saltelli and others, Comput. Phys. Commun. 181, 2010), the total-order one
+// half the mean of (f(A) − f(Ai))² over it (M. J. W. Jansen, Comput. Phys. Commun. 117, 1999).
+// They are estimated from Scrambles independent scrambles of Points Sobol' points, with the
+// direction numbers of S. Joe and F. Y. Kuo (2008); the standard errors are from the
+// scrambles. An input of which one is above Known is estimated again from MostPoints. Whatever the number of cores, the same seed gives the same shares.
 package shares
 
 import (
@@ -29,8 +31,8 @@ const (
 // Problem is what is studied.
 type Problem struct {
 	Inputs  []int // the number of coordinates of each
-	Results int
-	Seed    int64
+	Results int   // how many a run has
+	Seed    int64 // of the scrambles
 	// Place is what a coordinate is where the share u of its distribution lies below, u
 	// from 0 to 1; nil: u itself.
 	Place func(coordinate int, u float64) float64
@@ -39,7 +41,8 @@ type Problem struct {
 	Runs []func(x, y []float64) bool
 }
 
-// Estimate is a figure and its standard error; NaN where the result does not vary.
+// Estimate is the Value of a share (a pure number) and its standard Error; NaN where the
+// result does not vary.
 type Estimate struct{ Value, Error float64 }
 
 // Input is the shares of an input in the variance of a result.
@@ -58,7 +61,7 @@ func Unknown() Input {
 
 // Result is the shares in the variance of one result.
 type Result struct {
-	Inputs []Input
+	Inputs []Input  // in the order of the problem
 	Joint  Estimate // what no input has alone: 1 less the sum of the first-order shares
 	Pairs  int      // of runs that were to be compared
 	Failed int      // of them left out, as one of the runs could not be built

@@ -1,6 +1,6 @@
 package spread
 
-// Bar is the share of the runs between two values.
+// Bar is the Share of the runs with a value (in the unit of the result) From up To.
 type Bar struct{ From, To, Share float64 }
 
 // Bars is a histogram of n bars of one width from the least to the greatest
@@ -24,8 +24,8 @@ func (d *Distribution) Bars(n int) []Bar {
 	return bars
 }
 
-// Step is a point of the empirical distribution: the share of the runs up to a
-// value.
+// Step is a point of the empirical distribution: the Share of the runs up to a Value (in
+// the unit of the result).
 type Step struct{ Value, Share float64 }
 
 // Steps is the empirical distribution at about n values, evenly in share.

@@ -1,13 +1,18 @@
-// Package spread tells what the errors of inputs do to the results of a train: it is run
-// down with everything that is not known exactly drawn at random, over and over, as it may
-// have been misread: what was observed stays, and what it tells is inferred anew. Beside
-// it stand the shares that each input has in the variance of the first result.
+// Package spread tells what the errors of inputs do to the results of a train: it is run down
+// with everything that is not known exactly drawn at random, over and over, as it may have
+// been misread: what was observed stays, and what it tells is inferred anew. Beside it stand
+// the shares that each input has in the variance of the first result.
 //
-// The runs are drawn in blocks of a fixed size, each from a random stream of its
-// own that depends on the seed and the block's number alone (ChaCha8, a counter
-// mode cipher). The results are gathered in the order of the runs. So the same
-// seed gives the same figures whatever the number of cores, and a study that is
-// stopped early gives those of a shorter one.
+// The runs are drawn in blocks of a fixed size, each from a random stream of its own that
+// depends on the seed and the block's number alone (ChaCha8, a counter mode cipher). The
+// results are gathered in the order of the runs. So the same seed gives the same figures
+// whatever the number of cores, and a study that is stopped early gives those of a shorter
+// one.
+//
+// How far each input may be off and by which law is told by package vary; inputs are drawn
+// each on its own. Results are in the unit of their figure. A share p of n runs is known to
+// √(p(1−p)/n), one standard deviation. The 95 % range is of what is drawn: what the model
+// leaves out is not in it but for what the input couple_ratio stands for.
 package spread
 
 import (
@@ -31,8 +36,8 @@ const MaxRuns = 1_000_000_000
 
 // Options of a study.
 type Options struct {
-	Runs int // 1 to MaxRuns
-	Seed int64
+	Runs int              // 1 to MaxRuns
+	Seed int64            // of the draws
 	Of   []outcome.Figure // none: the main ones that apply
 	Hold vary.Hold
 	// Shares asks for the shares of the inputs in the variance of the first result, which
@@ -45,14 +50,14 @@ type Options struct {
 // Input is something that was drawn, with its shares in the variance of the first result.
 type Input struct {
 	vary.Input
-	Share shares.Input
+	Share shares.Input // in the variance of the first result
 }
 
 // Failure is a reason why trains could not be built, and how many.
 type Failure struct {
 	Key  string // at fault
 	Why  string // of the first of them
-	Runs int
+	Runs int    // that could not be built for it
 }
 
 // Study is the runs carried out.
@@ -60,14 +65,14 @@ type Study struct {
 	Own      sim.Digest // the scenario as it is
 	Inputs   []Input    // the greatest total-order share first; in the order of the format where there are none
 	Hold     vary.Hold
-	Seed     int64
-	Asked    int
-	Runs     int // carried out, fewer than Asked when it was stopped
-	Failed   int // that could not be built; they are in none of the results
-	Failures []Failure
+	Seed     int64              // of the draws
+	Asked    int                // runs asked for
+	Runs     int                // carried out, fewer than Asked when it was stopped
+	Failed   int                // that could not be built; they are in none of the results
+	Failures []Failure          // the most frequent first
 	Verdicts map[rules.Code]int // of those built
-	Results  []Distribution
-	Shares   *shares.Result // in the variance of the first result; nil where they were not asked for or the study was stopped
+	Results  []Distribution     // in the order of Options.Of
+	Shares   *shares.Result     // in the variance of the first result; nil where they were not asked for or the study was stopped
 }
 
 // Built is the number of runs that could be built.

@@ -81,8 +81,8 @@ func (t *tally) count(v float64) {
 
 // Distribution is what one result came to over the runs.
 type Distribution struct {
-	Of  outcome.Figure
-	Own float64 // in the scenario as it is
+	Of  outcome.Figure // the result
+	Own float64        // in the scenario as it is
 	*tally
 }
 

@@ -1,7 +1,14 @@
-// Package sure tells how sure a verdict is. No input is known exactly: each is drawn
-// within its tolerance or, where none is given, its usual reading error, again and again,
-// and the train is judged each time. What was observed is kept and what it tells is
-// inferred anew: a misread thickness changes the steel that free coils tell of.
+// Package sure tells how sure a verdict is. No input is known exactly: each is drawn within
+// its tolerance or, where none is given, its usual reading error, again and again, and the
+// train is judged each time. What was observed is kept and what it tells is inferred anew: a
+// misread thickness changes the steel that free coils tell of.
+//
+// The sureness is the share of the draws that end in the verdict, a pure number from 0 to 1;
+// one that cannot be built counts against it. With the usual 2000 draws it is known to 0.011,
+// one standard deviation, or better. What decides is the input whose exact knowledge would
+// raise the sureness most, found without further runs from how the logarithm of each torque
+// over its limit follows the inputs. The same seed gives the same figures on any number of
+// cores. How far inputs may be off by default is common practice without a source.
 package sure
 
 import (
@@ -24,9 +31,9 @@ const Draws = 2000
 
 // Options of the draws.
 type Options struct {
-	Draws int // none: Draws
-	Seed  int64
-	Brief bool // what decides is not asked
+	Draws int   // none: Draws
+	Seed  int64 // of the draws
+	Brief bool  // what decides is not asked
 	// Anew is a spring set up anew, by whole clicks: good to a quarter of a click, where
 	// one as it was found is good to one.
 	Anew  bool

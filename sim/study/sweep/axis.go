@@ -7,10 +7,10 @@ import (
 	"evenpull/sim/scenario"
 )
 
-// Axis is an input and the values it takes: Steps of them, evenly from From to
-// To. NaN for From or To stands for a quarter of the scenario's value below or
-// above it. A KEY in another unit than the format's, with From and To in it, is put into
-// that of the format.
+// Axis is an input, by its KEY in Key, and the values it takes: Steps of them, evenly from
+// From to To, in the unit of the KEY. NaN for From or To stands for a quarter of the
+// scenario's value below or above it. A KEY in another unit than the format's, with From and
+// To in it, is put into that of the format.
 type Axis struct {
 	Key      string
 	From, To float64

@@ -14,15 +14,15 @@ const fineness = 1e-6
 // Change is where the verdict changes: within half of 1e-6 of the scenario's
 // value, with the verdicts on both sides as they were found there.
 type Change struct {
-	At           float64
-	Below, Above rules.Code
+	At           float64    // in the unit of Over
+	Below, Above rules.Code // verdicts below and above it
 }
 
 // Limit is where a train can no longer be built.
 type Limit struct {
-	At    float64
-	Above bool   // above At it cannot be built; else below
-	Fault string // why
+	At    float64 // in the unit of Over
+	Above bool    // above At it cannot be built; else below
+	Fault string  // why
 }
 
 // borders finds the changes and limits between the points. Of two changes that

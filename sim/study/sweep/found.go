@@ -52,9 +52,9 @@ func (st *Study) Extremes() (least, most *Point) {
 
 // Stretch is a range of one verdict, or one in which nothing can be built.
 type Stretch struct {
-	From, To float64
+	From, To float64 // in the unit of Over
 	Code     rules.Code
-	Built    bool
+	Built    bool // else no train can be built there, and Code is Unjudged
 }
 
 // Stretches are those between the ends of the range, the changes and the limits: they
@@ -102,7 +102,7 @@ type FaultSpan struct {
 	Fault    sim.Fault
 	First    *Point  // where it occurs first
 	From, To float64 // least and greatest value of Over at which it occurs
-	Points   int
+	Points   int     // of the sweep with it
 }
 
 // FaultSpans are the faults of all points, in the order in which they come.

@@ -1,7 +1,12 @@
-// Package sweep takes one or two quantities of a scenario over a range and tells
-// what becomes of a train: the digest of a run at every point, where the verdict
-// changes, where the train can no longer be built, and with which power a result
-// grows.
+// Package sweep takes one or two quantities of a scenario over a range and tells what becomes
+// of a train: the digest of a run at every point, where the verdict changes, where the train
+// can no longer be built, and with which power a result grows.
+//
+// Every point is a what-if of package vary: another spring is one of the same steel, and an
+// even cone stays as it was cut. The points are evenly spaced and run on every core. Between
+// them a change of the verdict, or a limit of what can be built, is closed in on; one that
+// comes and goes between two points next to each other is not seen. The exponent is
+// ∂ ln y/∂ ln x of the result y by the input x, a pure number, at the scenario's own value.
 package sweep
 
 import (
@@ -24,7 +29,7 @@ const (
 
 // Options of a sweep.
 type Options struct {
-	Over    Axis
+	Over    Axis  // the input
 	Against *Axis // nil: over one input alone
 	Hold    vary.Hold
 	Of      outcome.Figure // what is drawn, mapped and given its exponent; zero: the mean torque
@@ -56,15 +61,15 @@ func (p *Point) Run() *sim.Digest {
 // Study is a sweep carried out.
 type Study struct {
 	Train    *sim.Train // as the scenario has it
-	Over     Axis
-	Against  *Axis
+	Over     Axis       // the input
+	Against  *Axis      // the second input of a map; nil: none
 	Hold     vary.Hold
-	Of       outcome.Figure
-	Own      Point      // the scenario's own
-	Exponent vary.Slope // ∂ ln(result)/∂ ln(value) at the scenario's own value; NaN when that is 0
-	Changes  []Change   // of the verdict, over one input
-	Limits   []Limit    // of what can be built, over one input
-	Points   []Point    // Over first: those of the first value of Against, then of the second
+	Of       outcome.Figure // the result that has the exponent
+	Own      Point          // the scenario's own
+	Exponent vary.Slope     // ∂ ln(result)/∂ ln(value) at the scenario's own value; NaN when that is 0
+	Changes  []Change       // of the verdict, over one input
+	Limits   []Limit        // of what can be built, over one input
+	Points   []Point        // Over first: those of the first value of Against, then of the second
 }
 
 // Errors of a range, of an input that the train has no share in, and of a map.

@@ -10,15 +10,15 @@ import (
 // Rule is what an input is moved along, in its unit.
 type Rule struct {
 	Quantity scenario.Quantity
-	Value    float64
-	From, To float64
+	Value    float64 // where it stands
+	From, To float64 // its ends
 	Step     float64 // of the keyboard and the hand
 	Closed   []Closed
 }
 
 // Closed is a part of a rule where nothing can be.
 type Closed struct {
-	From, To float64
+	From, To float64 // in the unit of the rule
 	Why      Why
 }
 

@@ -10,7 +10,7 @@ import (
 
 // Stretch is a part of a rule on which the verdict is the same.
 type Stretch struct {
-	From, To float64
+	From, To float64 // in the unit of the input
 	Code     rules.Code
 	Fault    error // where the train cannot be built: why; Code is Unjudged then
 }

@@ -1,6 +1,7 @@
-// Package trying answers at once what a train does with some of its inputs changed by
-// hand: the run-down, how sure its verdict is, where the verdicts of other values lie, and
-// what follows from what.
+// Package trying answers at once what a train does with some of its inputs changed by hand:
+// the run-down, how sure its verdict is, where the verdicts of other values lie, and what
+// follows from what. A trial is a what-if of package vary; values are by KEY and in the unit
+// of the KEY. The verdicts along a rule are those of the trial with that value alone moved.
 package trying
 
 import (
@@ -25,10 +26,10 @@ import (
 // Bench is a train of a scenario on the bench, as it was found. It is never changed, and may
 // be asked by several goroutines at once.
 type Bench struct {
-	Found  *scenario.Scenario
-	Number int     // of the train
-	most   float64 // turns of set-up that its spring has room for
-	fill   float64 // share of the barrel that it fills
+	Found  *scenario.Scenario // the scenario as it was found
+	Number int                // of the train
+	most   float64            // turns of set-up that its spring has room for
+	fill   float64            // share of the barrel that it fills
 }
 
 // New puts the train with the given number on the bench. It fails when the scenario as it is
@@ -84,15 +85,15 @@ const (
 
 // Answer is what a trial comes to.
 type Answer struct {
-	Trial   *scenario.Scenario // with every change made; nil where one cannot be
-	Clock   *sim.Clock         // with the one train; nil where it cannot be built
-	Fault   error              // why
-	Values  map[string]float64 // by KEY, of all that was changed, has a rule, or followed
-	Even    *sim.Digest        // with the set-up that makes it most even of those that keep turns to spare, or, where none does, of all; nil where the fusee cannot be wound
-	Rules   map[string]Rule
-	Tracks  map[string][]Stretch
-	Low, Up []float64 // N·m, ends of the 95 % range of the torque at each row; nil without draws
-	Whole   bool      // the sureness is that of all draws
+	Trial   *scenario.Scenario   // with every change made; nil where one cannot be
+	Clock   *sim.Clock           // with the one train; nil where it cannot be built
+	Fault   error                // why
+	Values  map[string]float64   // by KEY, of all that was changed, has a rule, or followed
+	Even    *sim.Digest          // with the set-up that makes it most even of those that keep turns to spare, or, where none does, of all; nil where the fusee cannot be wound
+	Rules   map[string]Rule      // by KEY, those asked for
+	Tracks  map[string][]Stretch // by KEY, likewise
+	Low, Up []float64            // N·m, ends of the 95 % range of the torque at each row; nil without draws
+	Whole   bool                 // the sureness is that of all draws
 }
 
 // Result is the run of the train; nil where it cannot be built.

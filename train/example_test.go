@@ -6,6 +6,24 @@ import (
 	"evenpull/train"
 )
 
+// Three meshes of an invented going train: what arrives at the escape wheel.
+func ExampleNew() {
+	t, err := train.New([]train.Mesh{
+		{Wheel: 96, Pinion: 8, Efficiency: 0.93},
+		{Wheel: 84, Pinion: 7, Efficiency: 0.93},
+		{Wheel: 78, Pinion: 7, Efficiency: 0.93, Drag: 20e-6},
+	}, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f turns for one of the fusee\n", t.Speed(t.Last()))
+	fmt.Printf("%.2g N·m from 0.4 N·m\n", t.Torque(t.Last(), 0.4))
+	// Output:
+	// 1605 turns for one of the fusee
+	// 0.00018 N·m from 0.4 N·m
+}
+
 // An invented hour strike: how it goes, and what it would take to slow it.
 func ExampleStrike() {
 	s, err := train.NewStrike(train.StrikeDesign{
