@@ -10,9 +10,9 @@ import (
 
 // Tally is what the rows of a batch came to, all together.
 type Tally struct {
-	Rows, NotRun, AtFault int // AtFault: run, with something that does not fit or is unsafe
-	Verdicts              map[rules.Code]int
-	Results               []r1.Interval // least and greatest of each result, where it applies
+	Rows, NotRun, AtFault int                // AtFault: run, with something that does not fit or is unsafe
+	Verdicts              map[rules.Code]int // how many rows came to each
+	Results               []r1.Interval      // least and greatest of each result, where it applies
 }
 
 // Tally begins the count of rows.

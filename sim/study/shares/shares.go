@@ -9,7 +9,8 @@
 // half the mean of (f(A) − f(Ai))² over it (M. J. W. Jansen, Comput. Phys. Commun. 117, 1999).
 // They are estimated from Scrambles independent scrambles of Points Sobol' points, with the
 // direction numbers of S. Joe and F. Y. Kuo (2008); the standard errors are from the
-// scrambles. An input of which one is above Known is estimated again from MostPoints. Whatever the number of cores, the same seed gives the same shares.
+// scrambles. An input of which one is above Known is estimated again from MostPoints.
+// Whatever the number of cores, the same seed gives the same shares.
 package shares
 
 import (
