@@ -1,10 +1,6 @@
 package fit
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/floats"
-)
+import "math"
 
 const (
 	maxIterations = 200
@@ -67,21 +63,12 @@ func (s *solver) run() Status {
 	}
 }
 
-// polish takes the last steps, too small for the sum of squares to tell of them, while each
-// is less than half the one before: where a fit ends then hangs neither on where it began nor
-// on how a processor rounds. What the result tells of errors is of the place before the last.
+// polish takes the last step, too small for the sum of squares to tell of it, if
+// it can be taken.
 func (s *solver) polish() {
-	for before := math.Inf(1); ; {
-		s.step(0)
-		way := floats.Norm(s.z, math.Inf(1))
-		rss := s.evaluate(s.target, s.next)
-		if !(way < before/2) || math.IsInf(rss, 1) || s.fall() < -s.noise() {
-			return
-		}
+	s.step(0)
+	if rss := s.evaluate(s.target, s.next); !math.IsInf(rss, 1) && s.fall() >= -s.noise() {
 		s.accept(rss)
-		if before = way; s.still() || !s.linearise() {
-			return
-		}
 	}
 }
 
