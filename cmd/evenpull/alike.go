@@ -14,8 +14,7 @@ import (
 // Figures that are computed again are the same when they differ by no more than this: as a
 // share of the greater of them, or as they stand, since what is less is only rounding.
 // Another processor rounds otherwise; on one that multiplies and adds at once, figures of
-// the samples moved by up to 3e-11 of themselves, those of springs that a bench book tells by
-// 3e-10. A derivative may move within the error that is told with it, by 6e-9 where a train is
+// the samples moved by up to 4e-11 of themselves, those of assigned springs by 5e-11. A derivative may move within the error that is told with it, by 6e-9 where a train is
 // so even that another turn has the least torque on either side. Counts, of
 // draws too, have to be the same: that a draw lies so near to a border that rounding takes
 // it across happens less than once in a hundred thousand studies.
