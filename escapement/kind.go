@@ -52,8 +52,9 @@ func (i *impulse) extra() float64 { return 2 * i.gamma * i.far / (1 - i.gamma*i.
 func (i *impulse) passes(a float64) float64 { return (1 + i.extra()/2) * i.short(a) }
 
 // short is 1 − a/Widest. One over it is the jump: by how much the couple changes at the
-// ends of the impulse, over what it would with nothing lost beyond, for a swing kept up.
-func (i *impulse) short(a float64) float64 { return 1 - a*i.far }
+// ends of the impulse, over what it would with nothing lost beyond, for a swing kept up. The
+// product is rounded, so that it is 0 at the widest where multiplying and adding is one step too.
+func (i *impulse) short(a float64) float64 { return 1 - float64(a*i.far) }
 
 // start and release are where the impulse begins and ends.
 func (i *impulse) start() float64   { return i.late - i.gamma }

@@ -201,6 +201,14 @@ func TestOtherwise(t *testing.T) {
 		{"1 2 3 4", "2 3 4 5", "line 1: 1 was kept, and it is 2 now", "line 1: 4 was kept, and it is 5 now"},
 		{"12.5", "12.501", "line 1: 12.5 was kept, and it is 12.501 now", ""},
 		{"12.5", "12.502", "line 1: 12.5 was kept, and it is 12.502 now", "line 1: 12.5 was kept, and it is 12.502 now"},
+		// What is told with its error is the same within that, and so is the error itself; not
+		// as it is rounded.
+		{"{\n  \"x\": 1.5,\n  \"x_error\": 2e-7,\n  \"y\": 2\n}", "{\n  \"x\": 1.5000001,\n  \"x_error\": 1.5e-7,\n  \"y\": 2\n}", "", "line 3: 2e-7 was kept, and it is 1.5e-7 now"},
+		{"{\n  \"x\": 1.50000000,\n  \"x_error\": 2e-7\n}", "{\n  \"x\": 1.50000030,\n  \"x_error\": 2e-7\n}", "line 2: 1.50000000 was kept, and it is 1.50000030 now", "line 2: 1.50000000 was kept, and it is 1.50000030 now"},
+		{"{\n  \"x\": 1.5,\n  \"x_error\": 5e-7\n}", "{\n  \"x\": 1.5,\n  \"x_error\": 2e-7\n}", "line 3: 5e-7 was kept, and it is 2e-7 now", "line 3: 5e-7 was kept, and it is 2e-7 now"},
+		{"{\n  \"y\": 1.50000000,\n  \"x_error\": 2e-7\n}", "{\n  \"y\": 1.50000010,\n  \"x_error\": 2e-7\n}", "line 2: 1.50000000 was kept, and it is 1.50000010 now", "line 2: 1.50000000 was kept, and it is 1.50000010 now"},
+		{"# a: b\nk,x,x_error,y\n\"a 1, b\",1.50000000,2e-7,3", "# a: b\nk,x,x_error,y\n\"a 1, b\",1.50000010,2e-7,3", "", "line 3: 1.50000000 was kept, and it is 1.50000010 now"},
+		{"k,x,x_error,y\n1,1.5,2e-7,3.00000000", "k,x,x_error,y\n1,1.5,2e-7,3.00000010", "line 2: 3.00000000 was kept, and it is 3.00000010 now", "line 2: 3.00000000 was kept, and it is 3.00000010 now"},
 		{"1e-3", "2e-3", "line 1: 1e-3 was kept, and it is 2e-3 now", ""},
 		{"a", "b", "line 1 has other words now", "line 1 has other words now"},
 		{"1", "null", "line 1 has other words now", "line 1 has other words now"},

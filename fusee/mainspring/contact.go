@@ -91,7 +91,7 @@ func (c *Curve) arborFrom(m float64) float64 {
 		return c.arborEdge(m)
 	}
 	q := 1 / (m + c.c)
-	return q*q - c.r2
+	return max(q*q-c.r2, 0) // a hair below 0 by rounding, next to home
 }
 
 // arborEdge solves layOnArbor(x) = m where the strip set: a straight line with ideal

@@ -132,3 +132,22 @@ func bothLengths(s Strip, in Housing, counted, coils float64) (below, beyond flo
 	}
 	return below, beyond, err
 }
+
+// As short as it can be that lies free in its coils a strip is all set: it makes no turns,
+// whatever rounding makes of the most coils there.
+func TestShortest(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 9))
+	for range 6000 {
+		at := func(lo, hi float64) float64 { return lo + (hi-lo)*random.Float64() }
+		in := Housing{Arbor: at(0.005, 0.01), Inside: at(0.018, 0.03)}
+		s := Strip{Width: 0.03, Thickness: at(0.0002, 0.0006), Modulus: 206e9, Poisson: 0.3, Packing: at(1, 1.13), Form: Set}
+		coils := at(2, 8)
+		length, _ := s.lengths(in, coils)
+		for range 4 {
+			if turns := s.turnsAt(in, length, coils); turns > 1e-9 {
+				t.Errorf("%+v in %+v with %v coils: %v turns", s, in, coils, turns)
+			}
+			length = math.Nextafter(length, 1)
+		}
+	}
+}

@@ -32,6 +32,9 @@ func YieldForCoils(s Strip, in Housing, coils float64) (float64, error) {
 	c.layOut(&s, in)
 	hi := c.modulus * s.Thickness / (2 * in.Arbor) // at this elastic stress nothing sets
 	_, yield := numeric.Root(0, hi, 0, func(yield float64) float64 {
+		if yield == 0 { // all set: most coils, which rounding must not make fewer than those shown
+			return coils - most
+		}
 		c.set(yield)
 		return coils - c.FreeTurns()
 	})

@@ -67,8 +67,12 @@ func Root(below, above, width float64, f func(x float64) float64) (float64, floa
 }
 
 // interpolated is where between a and b, as a share of the way, the inverse
-// parabola through three points has its root; ½ where that cannot be trusted.
+// parabola through three points has its root; ½ where that cannot be trusted, and between
+// two of one sign, which have no root between them that anybody promised.
 func interpolated(a, b, c, fa, fb, fc float64) float64 {
+	if (fa > 0) == (fb > 0) {
+		return 0.5
+	}
 	xi, phi := (a-b)/(c-b), (fa-fb)/(fc-fb)
 	if phi*phi < xi && (1-phi)*(1-phi) < 1-xi {
 		t := fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)

@@ -19,6 +19,7 @@ func TestDescending(t *testing.T) {
 		{[]item{{1, 0}, {1 + 1e-8, 0}}, []item{{1 + 1e-8, 0}, {1, 0}}},
 		{[]item{{nan, 1}, {-3, 1}, {inf, 1}, {nan, 2}, {inf, 2}, {-3, 2}}, []item{{inf, 2}, {inf, 1}, {-3, 2}, {-3, 1}, {nan, 2}, {nan, 1}}},
 		{[]item{{0, 1}, {0, 1}}, []item{{0, 1}, {0, 1}}},
+		{[]item{{0, 1e-12}, {1, 3}, {0, 2e-12}, {0, 1}}, []item{{1, 3}, {0, 1}, {0, 1e-12}, {0, 2e-12}}}, // what is rounding goes by the 3
 	} {
 		got := append([]item(nil), c.list...)
 		Descending(got, func(i *item) float64 { return i.a }, func(i *item) float64 { return i.b })

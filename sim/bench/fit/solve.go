@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 const (
 	maxIterations = 200
@@ -63,12 +67,27 @@ func (s *solver) run() Status {
 	}
 }
 
-// polish takes the last step, too small for the sum of squares to tell of it, if
-// it can be taken.
+// polish takes the last steps, too small for the sum of squares to tell of them, while each
+// is less than the one before. Their derivatives are taken over wider differences, in which
+// rounding counts for less: where a fit ends hangs on them, and then it does so on a processor
+// that rounds otherwise too.
 func (s *solver) polish() {
-	s.step(0)
-	if rss := s.evaluate(s.target, s.next); !math.IsInf(rss, 1) && s.fall() >= -s.noise() {
+	s.wide = true
+	before := math.Inf(1)
+	for range maxIterations {
+		if !s.linearise() {
+			return
+		}
+		s.step(0)
+		way := floats.Norm(s.z, math.Inf(1))
+		rss := s.evaluate(s.target, s.next)
+		if !(way < before) || math.IsInf(rss, 1) || s.fall() < -s.noise() {
+			return
+		}
 		s.accept(rss)
+		if before = way; s.still() {
+			return
+		}
 	}
 }
 

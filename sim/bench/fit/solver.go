@@ -35,6 +35,7 @@ type solver struct {
 	u, v          *mat.Dense
 	sigma, side   []float64
 
+	wide                    bool // derivatives over wider differences
 	iterations, evaluations int
 	fault                   error
 }

@@ -45,7 +45,9 @@ var (
 
 type spot struct{ x, y float64 }
 
-func length(mm float64) vg.Length { return vg.Length(mm) * vg.Millimeter }
+// length is rounded by its conversion, so that no processor multiplies and adds at once what
+// is added to it.
+func length(mm float64) vg.Length { return vg.Length(float64(vg.Length(mm) * vg.Millimeter)) }
 
 func (p spot) point() vg.Point { return vg.Point{X: length(p.x), Y: length(p.y)} }
 
@@ -86,8 +88,9 @@ func (s *sheet) fill(shade color.Color, spots []spot) { s.on.FillPolygon(shade, 
 // circle fills a circle, unless fill is nil, and draws its edge.
 func (s *sheet) circle(at spot, radius float64, fill color.Color, edge draw.LineStyle) {
 	var p vg.Path
-	p.Move(spot{at.x + radius, at.y}.point())
-	p.Arc(at.point(), length(radius), 0, 2*math.Pi)
+	centre, r := at.point(), length(radius)
+	p.Move(vg.Point{X: centre.X + r, Y: centre.Y}) // where the arc begins, to the last digit: else a line of no length leads there
+	p.Arc(centre, r, 0, 2*math.Pi)
 	p.Close()
 	if fill != nil {
 		s.on.SetColor(fill)
