@@ -70,7 +70,7 @@ func (f *reportFlags) gather(c *cobra.Command, s streams, m *made, args []string
 		s.read.also(own.read)
 	}
 	for _, dir := range f.studies {
-		st, err := openStudy(s, dir)
+		st, err := openStudy(c.Context(), s, dir)
 		if err != nil {
 			return nil, nil, err
 		}

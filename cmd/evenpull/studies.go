@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"maps"
 	"path"
@@ -8,11 +9,14 @@ import (
 	"strings"
 )
 
-// study is a folder of data that a report puts into its page.
+// study is a folder of data that a report puts into its page. What stands there is what its
+// command comes to now: the files may be anybody's.
 type study struct {
-	given string // what the command line calls it
-	m     *manifest
-	held  map[string][]byte // its files
+	given  string // what the command line calls it
+	m      *manifest
+	held   map[string][]byte // its files
+	now    *supplement
+	faults []string // where that is otherwise
 }
 
 // called is the name of the folder, without the one that it stands in.
@@ -21,8 +25,9 @@ func (st *study) called() string { return baseOf(strings.TrimRight(st.given, `/\
 // names are those of its files, in order.
 func (st *study) names() []string { return slices.Sorted(maps.Keys(st.held)) }
 
-// openStudy reads a folder of data of one command, which has to be as it was made.
-func openStudy(s streams, given string) (study, error) {
+// openStudy reads a folder of data of one command, which has to be as it was made, and to
+// come out so.
+func openStudy(ctx context.Context, s streams, given string) (study, error) {
 	st := study{given: given}
 	var err error
 	if s.again != nil {
@@ -38,6 +43,12 @@ func openStudy(s streams, given string) (study, error) {
 	}
 	if st.m.Args[0] == "report" {
 		return st, fmt.Errorf("%s is the data of a report; want that of another command, such as sweep, spread or batch", given)
+	}
+	if st.now, st.faults, err = st.m.comesOut(ctx, st.held); err != nil {
+		return st, fmt.Errorf("%s: %w", given, notOfCommandLine(err))
+	}
+	if len(st.faults) > 0 && s.again == nil {
+		return st, fmt.Errorf("%s, made by evenpull %s on %s, comes out otherwise now:\n  %s", given, st.m.Version, st.m.Date, strings.Join(firstOf(st.faults), "\n  "))
 	}
 	return st, nil
 }
@@ -65,9 +76,9 @@ func (a *again) study(given string) (*manifest, map[string][]byte, error) {
 
 // picture is the first of its pictures; nil for none.
 func (st *study) picture() []byte {
-	for _, name := range st.names() {
-		if path.Dir(name) == picturesWithin {
-			return st.held[name]
+	for _, p := range st.now.parts {
+		if path.Dir(p.Name) == picturesWithin {
+			return p.Data
 		}
 	}
 	return nil
@@ -75,9 +86,9 @@ func (st *study) picture() []byte {
 
 // says is what it found, in lines: the first paragraph of its words.
 func (st *study) says() []string {
-	for _, name := range st.names() {
-		if path.Ext(name) == ".txt" && path.Dir(name) == "." {
-			first, _, _ := strings.Cut(string(st.held[name]), "\n\n")
+	for _, p := range st.now.parts {
+		if path.Ext(p.Name) == ".txt" {
+			first, _, _ := strings.Cut(string(p.Data), "\n\n")
 			return strings.Split(strings.TrimSpace(first), "\n")
 		}
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -70,15 +71,23 @@ func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T) er
 			return err
 		}
 	}
+	var interrupted error // what is there is told all the same
 	if f.keeps(s) {
 		sup, err := sh.supplement(s, f, result)
 		if err == nil {
 			err = s.keep(f.at, f.data, sup)
 		}
-		if err != nil || s.again != nil {
+		if errors.Is(err, context.Canceled) {
+			interrupted = err
+		} else if err != nil || s.again != nil {
 			return err
 		}
 	}
+	return cmp.Or(sh.tell(s, f, result), interrupted)
+}
+
+// tell writes the result in the format asked for.
+func (sh shown[T]) tell(s streams, f *flags, result *T) error {
 	switch f.format {
 	case "json":
 		return sh.document.JSON(s.out, f.origin(s, sh.seed), result)

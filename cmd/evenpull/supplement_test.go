@@ -212,4 +212,15 @@ func TestStudiesInReport(t *testing.T) {
 	if code, _, errs := call(t, "", "report", "--study", "kept/studies/all", "--out", "b.html"); code != exitInput || !strings.Contains(errs, "batch.csv was changed") {
 		t.Error(errs)
 	}
+	// What somebody else drew is not taken into a page, however well it is sealed.
+	again()
+	const drawn = "kept/studies/thickness-of-the-strip"
+	edit(t, drawn+"/pictures/sweep.svg", "</svg>", "<script>alert(1)</script></svg>")
+	sealedIn(t, drawn, nil)
+	if code, _, errs := call(t, "", "report", "--study", drawn, "--out", "b.html"); code != exitInput || !strings.Contains(errs, "comes out otherwise now:\n  pictures/sweep.svg: line ") {
+		t.Error(errs)
+	}
+	if _, err := os.Stat("b.html"); err == nil {
+		t.Error("a page was written")
+	}
 }

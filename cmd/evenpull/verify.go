@@ -105,18 +105,12 @@ func (m *manifest) comesOut(ctx context.Context, held map[string][]byte) (*suppl
 		return nil, nil, err
 	}
 	for _, st := range now.studies {
-		at := ""
 		for _, in := range m.Studies {
-			if in.Given == st.given {
-				at = in.Kept
+			for _, fault := range st.faults {
+				if in.Given == st.given {
+					list = append(list, in.Kept+"/"+fault)
+				}
 			}
-		}
-		_, faults, err := st.m.comesOut(ctx, st.held)
-		if err != nil {
-			return nil, nil, fmt.Errorf("%s: %w", at, err)
-		}
-		for _, fault := range faults {
-			list = append(list, at+"/"+fault)
 		}
 	}
 	return now, list, nil
@@ -189,14 +183,16 @@ func (sup *supplement) besides(m *manifest, dir, file string) (found, fault stri
 	if strings.EqualFold(filepath.Ext(m.Page.Name), ".md") {
 		for _, p := range sup.pictures {
 			file := path.Join(picturesOf(m.Page.Name), p.Name)
-			want, kept := m.SHA256[path.Join(picturesWithin, p.Name)]
-			if !kept { // it is a study's, which has it as it was
-				want = checksum(p.Data)
-			}
-			if picture, err := readPlain(at, file, mostBytes); err != nil {
+			picture, err := readPlain(at, file, mostBytes)
+			if err != nil {
 				return "", err.Error(), nil
-			} else if checksum(picture) != want {
+			}
+			want, kept := m.SHA256[path.Join(picturesWithin, p.Name)]
+			if kept && checksum(picture) != want {
 				return "", told(file) + " was changed", nil
+			}
+			if what := otherwise(picture, p.Data, true); what != "" {
+				return "", told(file) + ": " + what, nil
 			}
 		}
 	}

@@ -158,7 +158,7 @@ func offMean(r *sim.Result, row *sim.Row) string {
 	if swing := (r.Swing.Rate.Max - r.Swing.Rate.Min) * escapement.SecondsPerDay; swing < 1 {
 		decimals = 3
 	}
-	return or((row.Rate-r.Swing.Rate.Mean)*escapement.SecondsPerDay, none, func(v float64) string { return words.Minus(fmt.Sprintf("%+.*f", decimals, v)) })
+	return or((row.Rate-r.Swing.Rate.Mean)*escapement.SecondsPerDay, none, func(v float64) string { return words.Signed(v, decimals) })
 }
 
 // assumed lists what the scenario left out, the items of one train together.

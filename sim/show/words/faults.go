@@ -16,7 +16,7 @@ func Fault(d *sim.Digest, f sim.Fault) string {
 	pull := l.MaxWindingTension
 	return map[sim.Fault]string{
 		sim.Binds: say("the spring binds solid before the fusee is wound: it has %v turns, %s of them taken by the set-up, and %s of the %s fusee turns are lost; winding on past that pulls on the line with the full strength of the arm",
-			s.Available, Turns(s.SetUp), Turns(d.TurnsLost), Turns(d.Turns)),
+			s.Available, Turns(s.SetUp), Either(d.TurnsLost < 0.005, "less than 0.01", Turns(d.TurnsLost)), Turns(d.Turns)),
 		sim.NoSetUp: "there is no set-up: the torque falls away at the end of the run and the line may go slack and leave its groove",
 		sim.NoRoom:  say("the line needs %.1f mm of barrel and has %.1f", l.Room*mm, d.BarrelRoom*mm),
 		sim.Askew:   say("the line lies over %.1f mm of barrel and has %.1f: it will run up against the end and lie askew", l.Spread*mm, d.BarrelRoom*mm),

@@ -75,7 +75,8 @@ func Share(share float64) string {
 // Minus writes the sign of a negative number as wide as a plus.
 func Minus(s string) string { return strings.Replace(s, "-", "−", 1) }
 
-func signed(v float64, decimals int) string {
+// Signed is a number with its sign, even a plus, and so many decimals; what rounds to 0 has a plus.
+func Signed(v float64, decimals int) string {
 	if math.Abs(v) < math.Pow10(-decimals)/2 {
 		v = 0 // and not −0
 	}

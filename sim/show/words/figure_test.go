@@ -23,7 +23,7 @@ func TestSigned(t *testing.T) {
 		v    float64
 		want string
 	}{{-2.1e-15, "+0.00"}, {-0.004, "+0.00"}, {-0.006, "−0.01"}, {0.126, "+0.13"}, {math.Copysign(0, -1), "+0.00"}} {
-		if got := signed(c.v, 2); got != c.want {
+		if got := Signed(c.v, 2); got != c.want {
 			t.Errorf("%v: %s, want %s", c.v, got, c.want)
 		}
 	}

@@ -162,7 +162,7 @@ func RankMoved(in *rank.Input) string {
 // RankElasticity is the power with which the result goes, with its error if that shows.
 func RankElasticity(in *rank.Input) string {
 	e := in.Elasticity
-	return Either(math.IsNaN(e.Value), "–", signed(e.Value, 3)+where(e.Error > 0.0005, " ± %v", e.Error))
+	return Either(math.IsNaN(e.Value), "–", Signed(e.Value, 3)+where(e.Error > 0.0005, " ± %v", e.Error))
 }
 
 // RankBrief tells in short what the columns of a ranking are.

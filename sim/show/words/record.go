@@ -91,7 +91,7 @@ func FitSays(e *readings.Explanation) []string {
 	var says told
 	for i := range e.Inputs {
 		for j := range i {
-			says.add("an error of %s %s with one of %s: %s, where 0 is not at all and 1 wholly", FittedInput(e, j), goesWith(e.Correlation[i][j]), FittedInput(e, i), signed(e.Correlation[i][j], 3))
+			says.add("an error of %s %s with one of %s: %s, where 0 is not at all and 1 wholly", FittedInput(e, j), goesWith(e.Correlation[i][j]), FittedInput(e, i), Signed(e.Correlation[i][j], 3))
 		}
 	}
 	says.when(e.FromRuns, "errors by how far run-downs differ as wholes, of which there are %s, and by the meter", Count(e.Freedom, "repeat"))
@@ -122,7 +122,7 @@ func FitNotes(e *readings.Explanation) []string {
 	notes.when(e.Fault != nil, "the train cannot be run as the readings have it: %s", Why(e.Fault))
 	notes.when(len(scales) > 1, "%s only scale the torque: these readings cannot tell them apart; fit one of them at a time", strings.Join(scales, " and "))
 	for _, p := range e.Apart {
-		notes.add("%s and %s can hardly be told apart from these readings: their errors go together to %s of 1", FittedInput(e, p.I), FittedInput(e, p.J), signed(p.Correlation, 3))
+		notes.add("%s and %s can hardly be told apart from these readings: their errors go together to %s of 1", FittedInput(e, p.I), FittedInput(e, p.J), Signed(p.Correlation, 3))
 	}
 	notes = append(notes, ended...)
 	notes.when(!e.FromRuns && e.Freedom > 0, "no run-down was repeated, or all read the same: the errors are by what the fit leaves, know nothing of how far run-downs differ as wholes, and are too small; repeat the readings at least twice more")

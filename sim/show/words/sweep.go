@@ -93,7 +93,7 @@ func SweepSays(st *sweep.Study) []string {
 	// The thumb's power is common practice without a source.
 	_, key, _ := strings.Cut(st.Over.Key, ".")
 	thumb := map[string]string{"mainspring.thickness_mm": "its cube, +3.03 %", "mainspring.width_mm": "its first power, +1.00 %"}[key]
-	says.when(math.Abs(e.Value) <= mostPower, "here 1 %% more of it changes the %s by %s %% (as its power %s%s)%s", st.Of.Words, signed(100*(math.Pow(1.01, e.Value)-1), 2),
+	says.when(math.Abs(e.Value) <= mostPower, "here 1 %% more of it changes the %s by %s %% (as its power %s%s)%s", st.Of.Words, Signed(100*(math.Pow(1.01, e.Value)-1), 2),
 		Minus(say("%.2f", e.Value)), where(e.Error > 0.005, ", give or take %v", e.Error),
 		where(thumb != "" && st.Of.Name == outcome.MeanTorque, "; the rule of thumb says %s (common practice, no source)", thumb))
 	return says
