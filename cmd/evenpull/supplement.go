@@ -39,7 +39,7 @@ type part struct {
 
 // keepsData registers --data.
 func keepsData(c *cobra.Command, dir *string, what string) {
-	c.Flags().StringVar(dir, "data", "", "also keep "+what+" in this `folder`, with all that they were made from: \"evenpull report --verify\" makes them again")
+	c.Flags().StringVar(dir, "data", "", "keep "+what+" in this `folder`, with all that they were made from: \"evenpull report --verify\" makes them again")
 }
 
 // keep writes a supplement into the folder of --data. Of a command that is run again it is

@@ -52,7 +52,7 @@ func TestDesign(t *testing.T) {
 	if _, n, _ := places("grid", 3, 100, 1); n != 64 { // 4 × 4 × 4
 		t.Errorf("%d rows", n)
 	}
-	if _, _, err := places("grid", 9, 100, 1); !errors.Is(err, ErrFew) || err.Error() != "100 runs are too few runs for two levels of each of 9 tolerances: it takes 512" {
+	if _, _, err := places("grid", 9, 100, 1); !errors.Is(err, ErrFew) || err.Error() != "100 runs are too few for two levels of each of 9 tolerances, which take 512" {
 		t.Error(err)
 	}
 	if _, _, err := places("star", 3, 100, 1); !errors.Is(err, ErrDesign) {

@@ -83,6 +83,9 @@ func TestEveryInputInOrder(t *testing.T) {
 // exact has none and comes last, by what moving it does. The figures are those that stand
 // beside the other order. Where all are moved alike there are no shares to go by.
 func TestInOrderOfShares(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	s, _ := trial.Compile(t, "eight-day")
 	of, err := outcome.Several(outcome.Unevenness, outcome.LeastReserve)
 	if err != nil {

@@ -72,6 +72,9 @@ func g(a ...float64) (truth, func(int, float64) float64, func(x []float64) float
 // degrees of freedom), 95 in 100 hold the truth, and with the seed of the commands, 1, none
 // is off by more than 3.
 func TestClosedForms(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	within, tried := 0, 0
 	for name, problem := range map[string]func() (truth, func(int, float64) float64, func(x []float64) float64){
 		"ishigami": ishigami,
