@@ -2,7 +2,8 @@
 // what the train then does stands beside it. Rows stream: however many there are, few are held
 // at once, and what becomes of one depends on nothing but itself, so that the number of cores
 // changes nothing. Another spring is one of the same steel, as in every what-if (package
-// vary). Figures are in the units of package outcome.
+// vary). Figures are in the units of package outcome, values in those of their KEYs; terms are
+// those of package sim.
 package batch
 
 import (
