@@ -13,7 +13,8 @@
 //	KEY           names a number of a scenario: going.mainspring.thickness_mm
 //	fusee turns   θ, paid out: 0 fully wound, n run down
 //	spring turns  φ, wound up from rest, where the let-down spring gives no couple
-//	strip         the mainspring as a band of steel; couple, N·m, is what it turns the barrel with
+//	strip         the mainspring as a band of steel
+//	couple        what it turns the barrel with, N·m
 //	home, solid   with all coils packed on the arbor: the spring cannot be wound further and binds
 //	packing       the room that a coil takes up over its thickness, a pure number
 //	fill          the share of the barrel's free area that the strip takes up

@@ -74,7 +74,8 @@ type Ask struct {
 // Seed is that of the draws.
 const Seed = 1
 
-// Errors of what is asked.
+// Errors of what is asked: of a KEY of another train, of more than 40 inputs or 12 rules, of
+// draws, and of Fill.
 var (
 	ErrApart = errors.New("this is no input of the train")
 	ErrMany  = fmt.Errorf("want at most %d inputs changed and %d rules", mostSet, mostRules)
