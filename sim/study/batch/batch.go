@@ -52,7 +52,7 @@ var ErrHeader = errors.New("the header of the table")
 
 // New takes the header of a table. A column whose name is a KEY of the scenario sets that; one
 // called scenario names another scenario for its row; all others are carried through. It
-// fails with ErrHeader where a column stands twice, is one of those that come out, or looks
+// fails with ErrHeader where a column has no name, stands twice, is one of those that come out, or looks
 // like a KEY and is none.
 func New(base *scenario.Scenario, header []string, o Options) (*Batch, error) {
 	b := &Batch{base: base, header: header, named: -1, o: o}
