@@ -17,8 +17,10 @@ const FewPoints = 5
 
 // Through is the profile through points at rising turns, the first at 0. More than
 // FewPoints are joined by the monotone cubic of Measured. Between fewer a cone bends
-// more than that tells, and they are taken to be those of a cone cut for an even pull:
-// see evenPull. Half is half the line's thickness (m).
+// more than that tells, and they are taken to be those of a cone cut for an even pull: the
+// monotone cubic goes through 1/ρ³, ρ being the radius of the line's middle, which is nearly
+// straight along such a cone (see Doubt for how nearly). Half is half the line's thickness (m).
+// It fails with ErrTurns and ErrProfile.
 func Through(points []Point, half float64) (Profile, error) {
 	at, radii := make([]float64, len(points)), make([]float64, len(points))
 	for i, p := range points {

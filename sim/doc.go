@@ -13,13 +13,28 @@
 //	KEY           names a number of a scenario: going.mainspring.thickness_mm
 //	fusee turns   θ, paid out: 0 fully wound, n run down
 //	spring turns  φ, wound up from rest, where the let-down spring gives no couple
+//	strip         the mainspring as a band of steel
+//	couple        what it turns the barrel with, N·m
+//	home, solid   with all coils packed on the arbor: the spring cannot be wound further and binds
+//	packing       the room that a coil takes up over its thickness, a pure number
+//	fill          the share of the barrel's free area that the strip takes up
+//	free coils    those that the spring shows lying free, out of its barrel
+//	flow stress   that from which its steel bends for good, Pa
 //	set-up        the spring turns left when the fusee has run down
+//	to spare      of spring turns: left up to home when the fusee is wound
+//	even          of a cone: cut so that the torque stays the same over the run
+//	run-down      one run of the fusee from wound to run down
+//	square        the end of the fusee arbor that the winding key fits
 //	torque        N·m at the fusee arbor after every loss up to it
 //	need          the least torque on which the train goes or strikes, every load on
 //	reserve       torque over need, a pure number
 //	unevenness    (greatest − least)/mean of the torque over the run, a pure number
 //	rate          T0/T − 1: T the period, T0 that of a small undamped swing; 1 s a day is 1/86400
 //	verdict       stops, thin, suits, strong or overdriven, by package rules
+//	fault         what does not fit or is unsafe, whatever the verdict
+//	error         how far an input may be off: its tolerance, else what is usual of a reading
+//	draw          a run with every input somewhere within its error, at random
+//	what-if       a run with some values changed, by package vary
 //	sureness      the share of draws of the inputs within their errors that end in the verdict
 //
 // # Method and limits
@@ -32,10 +47,9 @@
 // step leaves out stands in its package.
 //
 // Least, greatest and spread of a run are taken at every quarter turn whatever rows are asked
-// for; the mean torque is exact, or to 1e-6
-// of itself with the pivots of the fusee, from the energy of the spring. What is not known, or does
-// not apply, is NaN. Sources stand where an equation is; limits of judgement and advice are
-// in package rules and mostly common practice.
+// for; the mean torque is exact, or to 1e-6 of itself with the pivots of the fusee, from the
+// energy of the spring. What is not known, or does not apply, is NaN. Sources stand where an
+// equation is; limits of judgement and advice are in package rules and mostly common practice.
 //
 // A Train is a value: each goroutine may run a copy of its own. A Result is of one run.
 //

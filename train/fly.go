@@ -14,9 +14,9 @@ type Fly struct {
 	Inertia         float64 // kg·m², at the fly arbor; 0 to have it computed
 }
 
-// Drag is the couple (N·m) that the air takes at 1 rad/s, for a density of the
-// air (kg/m³): at ω it is Drag ω². Each strip of a vane is taken as a plate
-// across its own stream at rω, so that
+// Drag is the couple c (N·m) that the air takes at 1 rad/s, for its density ρ
+// (kg/m³): at ω it is c ω². Each strip of a vane is taken as a plate across its
+// own stream at rω, so that, over the vanes of width w from ri to ro,
 //
 //	c = ½ ρ Cd Σ w (ro⁴ − ri⁴)/4
 //
@@ -32,8 +32,8 @@ func (f Fly) Drag(airDensity float64) float64 {
 //
 //	J = Σ ρ w t ((ro³ − ri³)/3 + (ro − ri) t²/12)
 //
-// for r² + y² over a plate that reaches t/2 to either side. The arbor, its
-// pinion and the hub are not in it.
+// for r² + y² over a plate of density ρ and width w, from ri to ro, that reaches
+// t/2 to either side. The arbor, its pinion and the hub are not in it.
 func (f Fly) MomentOfInertia() float64 {
 	if f.Inertia != 0 {
 		return f.Inertia

@@ -14,9 +14,10 @@ const (
 // Flatness is how far the strip, bent to the curvature (1/m), is held flat across its
 // width: 0 for a narrow one that curls freely, 1 for a plate.
 //
-// The hoop stretch that curling costs bends the strip back by D w”” + E h κ² w = 0
-// with free edges, w” = −νκ and w”' = 0. Closed (G. F. C. Searle, Experimental
-// Elasticity, 1908; D. G. Ashwell, J. R. Aeronaut. Soc. 54, 1950):
+// With z its deflection across the width, D = E h³/(12(1−ν²)) and ν Poisson's ratio, the hoop
+// stretch that curling costs bends the strip back by D z⁗ + E h κ² z = 0 with free edges,
+// z″ = −νκ and z‴ = 0. Closed, with w the width (G. F. C. Searle, Experimental Elasticity,
+// 1908; D. G. Ashwell, J. R. Aeronaut. Soc. 54, 1950):
 //
 //	M = EI Ψ κ    Ψ = (1 − ν²(F + θF'/4))/(1 − ν²) = 1 + p ν²/(1 − ν²)
 //	F = (2/θ)(cosh θ − cos θ)/(sinh θ + sin θ)    θ = (3(1−ν²))^¼ √(w²κ/h)

@@ -6,7 +6,7 @@
 // runtime_h. It carries its unit, which Figure.Unit tells too, unless the figure is a pure
 // number; package sim has the same in SI. What stands in the rows is named with .mean, .min or
 // .max over the run behind it, the mean being that in time: line_tension_n.max. A figure that
-// does not apply to a train is NaN.
+// does not apply to a train is NaN. Terms are those of package sim.
 package outcome
 
 import (
@@ -102,7 +102,7 @@ func Names() []string {
 	return names
 }
 
-// Label is what the figure is, with its unit, for axes and headings.
+// Label is what the figure is, with its unit, % of a Share, for axes and headings.
 func (q *Quantity) Label() string {
 	switch {
 	case q.Share:

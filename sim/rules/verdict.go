@@ -85,15 +85,16 @@ const (
 // below Stops or Thin, the mean up to Suits or Strong.
 type Bands struct{ Stops, Thin, Suits, Strong float64 }
 
-// DefaultBands are those that hold where a scenario says nothing else.
+// DefaultBands are those that hold where a scenario says nothing else: 1, 1.15, 1.6 and 2
+// (common practice, no source).
 func DefaultBands() Bands { return Bands{1, 1.15, 1.6, 2} }
 
 // strongBand is how far above the torques liked the mean of a striking train is
 // still called strong.
 const strongBand = 1.25
 
-// StrongBand is the factor (common practice, no source) on the greatest torque liked up to
-// which the mean of a striking train is called strong.
+// StrongBand is the factor, 1.25 (common practice, no source), on the greatest torque liked
+// up to which the mean of a striking train is called strong.
 const StrongBand = strongBand
 
 // Standard is what the torques of one train are judged by. Torques are in N·m at

@@ -5,9 +5,9 @@
 // as TRAIN.TABLE.KEY: going.mainspring.thickness_mm. Set and SetNumber change one, Value points
 // at one, Quantities lists all that may vary; whoever changed something asks Check again.
 //
-// Quantities keep the units of the file (millimetres, grams, megapascals …): each field name
-// ends in its unit just as its key does, and package sim turns them into SI when it compiles a
-// train. Unit, range, default, meaning and usual reading error of every key are one table,
+// Each field name ends in its unit just as its key does (millimetres, grams, megapascals …),
+// also where the file has another unit of the kind (thickness_in), and package sim turns
+// values into SI when it compiles a train. Unit, range, default, meaning and usual reading error of every key are one table,
 // which Fields and Input give. A number that was not given and has no default is NaN; see
 // Given. Values that stand for what was left out are in Scenario.Assumed. Ranges are wide,
 // there to catch slips of the pen and of the unit, and, like the defaults and the reading

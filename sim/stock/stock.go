@@ -2,8 +2,10 @@
 // checks it: labels that stand twice, sizes out of their range, and text that cannot be
 // printed are faults, which come back all at once.
 //
-// Quantities keep the units of the file: each field name ends in its unit just as its key
-// does, and the comment has its range, ends included. A number that was not given is NaN.
+// Each field name ends in its unit just as its key does, also where the file has another unit
+// of the kind (thickness_in), and the comment has its range, ends included. A number that was
+// not given is NaN. End shake is the room beside the strip between the caps of the barrel, some
+// of which spacers may take up.
 package stock
 
 import (

@@ -3,7 +3,8 @@
 //
 // A Model is a train with KEYs that vary; Run gives the run-down with values for them, in the
 // units of the KEYs, and Each does so on every core. Only what depends on a value that changed
-// is compiled anew; a run is that of the scenario with the values set.
+// is compiled anew; a run is that of the scenario with the values set. Terms, such as KEY, are
+// those of package sim.
 //
 // A changed spring is another spring of the same steel, as it was inferred from the coils that
 // the scenario's own shows lying free, and packs as that one. Its set is computed anew. But
@@ -38,7 +39,7 @@ const (
 	Fill               // the share of the barrel that it fills: the strip is cut to it
 )
 
-// Holds are the names of what may be held.
+// Holds are the names of what may be held: see Hold.
 func Holds() []string { return []string{"length", "fill"} }
 
 // String is the name.

@@ -3,11 +3,12 @@
 // train is.
 //
 // Every spring is tried in every train, and of all ways to give each train a spring, none
-// twice, the one with the best verdicts is taken, then with the fewest faults, then nearest to
-// the middle of what suits. Sure is the share of draws, of what the
-// readings leave open, in which the same way is the best: a pure number. Without a scenario
-// the readings stand as they were taken, whatever train they were taken in. Torques are in N·m
-// at the winding square. Springs in their barrels are under tension until they are let down.
+// twice, the one with the best verdicts is taken, then with the fewest faults, then with mean
+// torques nearest to the middle of the range that suits (rules.Standard.Suiting). Sure is the
+// share of draws, of what the readings leave open, in which the same way is the best: a pure
+// number. Without a scenario the readings stand as they were taken, whatever train they were
+// taken in. Torques are in N·m at the winding square; terms are those of package sim. Springs
+// in their barrels are under tension until they are let down.
 package assign
 
 import (
@@ -43,7 +44,7 @@ type Pair struct {
 	Whole  bool    // the scenario has the train, and the spring was put into it
 	Off    float64 // mean torque over the middle of what suits, less 1
 	Chosen bool    // in the best choice
-	Risky  bool    // it might bind: its turns are not known well enough
+	Risky  bool    // it might bind: fewer than rules.SpareOfCounted turns are left, or it binds with its packing as loose as it may be
 	Why    error   // why the digest is not whole; nil without a scenario
 
 	share float64       // half the 95 % interval of readings as they stand over their mean; NaN when nothing tells it

@@ -21,8 +21,8 @@ const (
 )
 
 // Draw tells how sure the verdicts and the choice are: everything that is not known exactly
-// of springs and trains is drawn, as many times as asked for where that is no more than
-// 40 000 runs. A draw has each spring alike in every train, and each train with every
+// of springs and trains is drawn, as many times as asked for, or fewer: with a scenario at most
+// 200 draws, or those that 40 000 runs of all pairs allow where they are more. A draw has each spring alike in every train, and each train with every
 // spring. It stops early when ctx ends, with its error.
 func (st *Study) Draw(ctx context.Context, draws int, seed int64) error {
 	fewer, more := min(len(st.Springs), len(st.Needs)), max(len(st.Springs), len(st.Needs))

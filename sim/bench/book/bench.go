@@ -1,10 +1,12 @@
 // Package book reads what was measured at the bench from a TOML file and checks it.
 //
-// Weights hung from a pulley on the winding square tell what a train needs; torques read at
-// the square at each whole fusee turn tell what a spring gives. A fusee turn counts from 0,
-// fully wound. Quantities keep the units of the file: each field name ends in its unit just as
-// its key does. A number that was not given is NaN. Everything that is wrong comes back at
-// once, each with its line, what was found and what would do.
+// Weights hung from a pulley on the winding square, the end of the fusee arbor that the key
+// fits, tell what a train needs; torques read there at each whole fusee turn tell what a spring
+// gives. A fusee turn counts from 0, fully wound. Each field name ends in its unit just as its
+// key does, also where the file has another unit of the kind (pulley_radius_in). Ranges stand
+// with the fields, ends included. A number that was not given is NaN. Everything that is wrong
+// comes back at once, each with its line, what was found and what would do. Terms are those of
+// package sim.
 package book
 
 import (

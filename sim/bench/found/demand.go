@@ -16,7 +16,7 @@ import (
 type Demand struct {
 	*measure.Need
 	Number int     // of the train in the scenario
-	Before float64 // N·m, the need that the scenario had measured; NaN
+	Before float64 // N·m, the need that the scenario had measured; NaN without
 	Least  bool    // the need
 	Ear    bool    // the torques liked by ear
 	Timed  bool    // a timed strike, which tells the drag of the fly

@@ -26,8 +26,8 @@ type Spring struct {
 	Misfit       float64  // residuals over what scatter explains, rms
 	SolidBy      float64  // fusee turns from run down at which it goes solid by all of this; NaN where SolidAt is
 	Turns        int      // at which it was read
-	SolidAt      float64  // fusee turns from run down at which it went solid; NaN
-	Counted      float64  // turns from rest to solid, where its length was not measured; NaN
+	SolidAt      float64  // fusee turns from run down at which it went solid; NaN where nobody saw it
+	Counted      float64  // turns of the spring from rest to solid, where its length was not measured; else NaN
 	Why          error    // why its readings tell nothing; nil when they do
 
 	read  *readings.Spring

@@ -14,7 +14,9 @@ import (
 //
 // A fly turns as fast as its drag, with the square of its speed, takes up what
 // torque the hammers leave: 1/interval² = Slope·(torque − Threshold). The line
-// is fitted by least squares to the trials that struck.
+// is fitted by least squares to the trials that struck. Where a heavier weight did not strike
+// faster, neighbours are made one Knot, their mean, until all rise (pool-adjacent-violators: M.
+// Ayer et al., Ann. Math. Stat. 26, 1955, from memory).
 type Cadence struct {
 	Slope     float64   // 1/(s²·N·m); NaN with fewer than two different torques
 	Threshold float64   // N·m; NaN unless Slope is above 0

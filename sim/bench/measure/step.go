@@ -9,7 +9,7 @@ import (
 // StepCovariance is the covariance of the errors that a meter's step makes of two readings,
 // each of a repeat of its own, of torques that lie so far apart (in the unit of the step).
 // Each reading strays by the jitter (a standard deviation) about its torque, which may stand
-// anywhere between two steps. Its error is Σ (−1)^k step/(πk)·sin(2πkx/step), which gives
+// anywhere between two steps. At x its error is Σ (−1)^k step/(πk)·sin(2πkx/step), which gives
 // Σ step²/(2π²k²)·exp(−(2πk·jitter/step)²)·cos(2πk·apart/step): without jitter step²/12 for
 // torques that are alike (JCGM 100:2008, F.2.2.1), and next to nothing with a jitter of half
 // a step and more, which makes every reading err by itself (derived by us from the series of

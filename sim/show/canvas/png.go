@@ -12,7 +12,7 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
-// Dots to an inch of a PNG.
+// Dots to an inch of a PNG: 96 on a screen.
 const (
 	Screen = vgimg.DefaultDPI
 	Print  = 300

@@ -17,7 +17,8 @@ import (
 const most = 1 << 16
 
 // Server serves the desk at the address host, which is host and port, to whoever has the
-// key. Whatever is slow, or says too much, is cut off.
+// key. What is slow is cut off (10 s to ask, 30 s to answer), and so is what says too much (64
+// KiB). It fails where the page cannot be made.
 func (d *Desk) Server(host, key string) (*http.Server, error) {
 	h, err := d.handler(host, key)
 	if err != nil {

@@ -1,5 +1,29 @@
-// Package page makes one document to keep of all that the program knows of a clock,
-// and writes it as a page or for an editor.
+// Package page makes one document to keep of all that the program knows of a clock, and
+// writes it as a page (HTML) or for an editor (Markdown).
+//
+// It computes nothing of a clock: figures are those of a dossier (package dossier), or of a
+// letter to its owner (package letter), in the sentences of package words and the pictures of
+// packages chart and drawing. They are rounded to the digits that they bear, in the units
+// that stand beside them; what does not apply is a dash or left out. A document is
+//
+//	what was found and is advised, train by train, with a picture of the torque
+//	cautions, before a spring is touched
+//	studies that other commands kept
+//	several clocks side by side
+//	each train in full: drawing, figures, rows, what matters most
+//	what the bench told
+//	what was assumed, since the scenario does not say
+//	how figures are computed: equations, signs, numerics, limits of the model, sources
+//	how to make and to cite it
+//
+// A letter is head and parts alone. What an equation, a sign, a limit or a source says stands
+// in method.toml, under a number that it keeps in every version; only those that apply to
+// the trains are shown. A word of the trade is explained where it first stands, by texts.toml.
+//
+// A page holds all that it shows and asks no other address. Texts that people wrote are
+// escaped, and cannot become marks of the page; the picture of a study that was kept is set as
+// it is. The same clocks, studies and Origin make the same text. Where writing fails, part of
+// it may be written.
 package page
 
 import (
@@ -21,8 +45,8 @@ import (
 // Origin tells what a document was made by and from.
 type Origin struct {
 	Version string `json:"version"` // of the program
-	Commit  string `json:"commit"`  // that it was built from
-	Date    string `json:"date"`    // as it is to stand in the document
+	Commit  string `json:"commit"`  // that it was built from; "" where that is not known
+	Date    string `json:"date"`    // in the form in which it is to stand in the document
 	Command string `json:"command"` // that makes it again
 }
 
@@ -40,7 +64,8 @@ type Document struct {
 }
 
 // Build makes a document of one clock, or of several to compare, and of a bench
-// book of the first, which may be nil, with studies that other commands kept.
+// book of the first, which may be nil, with studies that other commands kept. There is to be a
+// clock at least. It fails where a picture cannot be drawn.
 func Build(clocks []*dossier.Clock, bench *dossier.Bench, studies []Study, o Origin) (*Document, error) {
 	d := &Document{Origin: o, clocks: clocks}
 	d.Title = words.Either(len(clocks) > 1, fmt.Sprintf("%d scenarios compared", len(clocks)), d.titles()[0])

@@ -9,7 +9,7 @@ import (
 	"evenpull/sim/study/letter"
 )
 
-// Letter makes the page for the owner of a clock.
+// Letter makes the page for the owner of a clock. The version is that of the program.
 func Letter(st *letter.Study, version string) *Document {
 	d := &Document{Origin: Origin{Version: version}, Title: words.LetterTitle(st)}
 	for _, line := range words.LetterHead(st) {
@@ -25,13 +25,13 @@ func Letter(st *letter.Study, version string) *Document {
 	return d
 }
 
-// LetterHTML writes a letter as one page, a side of A4.
+// LetterHTML writes a letter as one page, set for a side of A4, with the errors of HTML.
 func LetterHTML(w io.Writer, d *Document) error {
 	t := template.New("letter.html").Funcs(tools())
 	return template.Must(t.ParseFS(embedded, "page.html", "letter.html", "page.css")).Execute(w, d)
 }
 
-// LetterMarkdown writes a letter for an editor of one's own.
+// LetterMarkdown writes a letter for an editor of one's own, with the errors of Markdown.
 func LetterMarkdown(w io.Writer, d *Document) error {
 	const letter = "{{range .Head}}{{template \"item\" .Text}}  \n{{end}}\n# {{text .Title}}\n\n{{range .Sections}}{{template \"section\" .}}{{end}}"
 	t := markdown("")

@@ -57,12 +57,12 @@ func (f *formulas) UnmarshalTOML(v any) error {
 	return nil
 }
 
-// Entry is a remark as it stands in a document.
+// Entry is an equation, a sign, a source or a remark as it stands in a document.
 type Entry struct {
-	ID, Mark string // what others refer to it by, and as what; "" for none
-	Is       []string
-	Says     string // with formulas between ` `, and what it refers to as (7) or [3]
-	Unit     string
+	ID, Mark string   // what others refer to it by, and as what; "" for none
+	Is       []string // formulas, on a line each: // is a stroke that a page may set as a fraction
+	Says     string   // with formulas between ` `, and what it refers to as (7) or [3]
+	Unit     string   // of a sign; "" for none
 }
 
 // applying tells what a train has that remarks speak of.

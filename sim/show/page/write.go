@@ -16,14 +16,16 @@ var embedded embed.FS
 // tools are the functions that templates of a page use.
 func tools() template.FuncMap { return template.FuncMap{"inline": inline, "spoken": spoken} }
 
-// HTML writes one page that needs nothing beside it: no script, no address.
+// HTML writes one page that needs nothing beside it: no script, no address. It fails where w
+// does, or a picture is no SVG.
 func HTML(w io.Writer, d *Document) error {
 	t := template.New("page.html").Funcs(tools())
 	return template.Must(t.ParseFS(embedded, "page.html", "page.css")).Execute(w, d)
 }
 
 // Markdown writes the document for an editor of one's own. Its pictures stand in
-// files beside it: a picture's name is its id with .svg, in the folder given.
+// files beside it, which the caller writes: a picture's name is its id with .svg, in the
+// folder given. It fails where w does.
 func Markdown(w io.Writer, d *Document, folder string) error {
 	return markdown(folder).Execute(w, d)
 }

@@ -128,7 +128,7 @@ func IdealOrder(id *choose.Ideal) string {
 	return where(o.Known(), "%.1f × %.*f × %.0f mm%s", id.Width, o.Decimals, o.Thickness, o.Length, within(o.Tolerance))
 }
 
-// IdealFitted tells how that spring is set up and what it then does.
+// IdealFitted tells how a spring to have made is set up and what it then does.
 func IdealFitted(id *choose.Ideal) string {
 	d := &id.Ordered.Digest
 	return say("; set up by %s, it %s%s", TurnsAndClicks(d), Does(d.Verdict.Code), surely(d))

@@ -146,7 +146,7 @@ func PlanTable(st *plan.Study) string {
 	return what + ", by turns read and run-downs:"
 }
 
-// PlanCell is what a plan comes to, in that table.
+// PlanCell is what a plan comes to, in the table that PlanTable tells of.
 func PlanCell(st *plan.Study, p *plan.Plan) string {
 	switch {
 	case st.For == nil && math.IsNaN(p.Power):

@@ -33,7 +33,7 @@ func surely(d *sim.Digest) string {
 	return where(d.Verdict.Sureness.Draws > 0, " (%s)", strings.TrimPrefix(Sure(d), ", "))
 }
 
-// InHundred is the same as a number of 100; "–" where it was not asked for.
+// InHundred is how sure a verdict is, as a number of 100; "–" where it was not asked for.
 func InHundred(d *sim.Digest) string {
 	s := &d.Verdict.Sureness
 	return Either(s.Draws > 0, strings.NewReplacer(" in 100", "", "none", "0").Replace(inHundred(s.Same)), "–")

@@ -66,7 +66,8 @@ func TryingSpare(d *sim.Digest) (turns float64, told string) {
 		cmp.Or(where(short, "; %v wanted", wanted), where(wanted > 0, "; %s, hatched, to be kept", Either(wanted == 1, "the last one", say("the last %v", wanted)))) + "."
 }
 
-// TryingEven tells which set-up is most even; nil where none lets the fusee be wound.
+// TryingEven tells which set-up is most even; d is nil where none lets
+// the fusee be wound.
 func TryingEven(d *sim.Digest) string {
 	if d == nil {
 		return "with any set-up the spring binds"

@@ -2,7 +2,8 @@
 // what the train then does stands beside it. Rows stream: however many there are, few are held
 // at once, and what becomes of one depends on nothing but itself, so that the number of cores
 // changes nothing. Another spring is one of the same steel, as in every what-if (package
-// vary). Figures are in the units of package outcome.
+// vary). Figures are in the units of package outcome, values in those of their KEYs; terms are
+// those of package sim.
 package batch
 
 import (
@@ -51,7 +52,7 @@ var ErrHeader = errors.New("the header of the table")
 
 // New takes the header of a table. A column whose name is a KEY of the scenario sets that; one
 // called scenario names another scenario for its row; all others are carried through. It
-// fails with ErrHeader where a column stands twice, is one of those that come out, or looks
+// fails with ErrHeader where a column has no name, stands twice, is one of those that come out, or looks
 // like a KEY and is none.
 func New(base *scenario.Scenario, header []string, o Options) (*Batch, error) {
 	b := &Batch{base: base, header: header, named: -1, o: o}

@@ -19,9 +19,10 @@ import (
 	"gonum.org/v1/gonum/stat/samplemv"
 )
 
-// Designs are the names of the ways to lay out a table over the tolerances: every level of
-// one with every level of the others, a Latin hypercube (McKay, Beckman and Conover 1979),
-// or Sobol' points.
+// Designs are the names of the ways to lay out a table over the tolerances: grid, every level
+// of one with every level of the others, levels in the middle of as many parts of equal
+// probability; latin, a Latin hypercube (M. D. McKay, R. J. Beckman, W. J. Conover,
+// Technometrics 21, 1979, from memory); sobol, Sobol' points (package shares).
 func Designs() []string { return []string{"grid", "latin", "sobol"} }
 
 // Errors of a design.
@@ -32,7 +33,9 @@ var (
 )
 
 // Design is a table over the tolerances of the train with the given number, of at most so
-// many rows; grid has fewer where levels to the power of the inputs do not come out even. It
+// many rows; grid has fewer where levels to the power of the inputs do not come out even. The
+// header is the KEYs, the cells are values in their units, to nine figures, by the law of each
+// tolerance and within the range of the KEY; next gives a row, io.EOF after the last. It
 // fails with ErrDesign, ErrNothing and ErrFew.
 func Design(s *scenario.Scenario, number int, name string, runs int, seed int64) (header []string, next func() ([]string, error), n int, err error) {
 	inputs, err := vary.Inputs(s, number)

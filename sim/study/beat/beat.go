@@ -36,7 +36,7 @@ type Result struct {
 	Settled   escapement.Settled // how the beats ended
 	Averaged  escapement.Going   // by the formulas of a run-down
 	Gap       float64            // energy that the beats do not account for, as a share of what the train gave
-	Approach  []Arc              // semi-arc as it settles, at most maxArcs of them
+	Approach  []Arc              // semi-arc as it settles: of many, evenly spaced ones, at most 2000
 	First     []Point            // phase portrait of the first period
 	Last      []Point            // and of the last
 }

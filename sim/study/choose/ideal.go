@@ -14,7 +14,7 @@ type Ideal struct {
 	Width     float64 // mm
 	Spacers   float64 // mm
 	Fill      float64 // share of the barrel
-	Thumb     float64 // mm, the thickness by the rule of thumb; NaN where there is no spring to reckon it from
+	Thumb     float64 // mm, the thickness by the rule of thumb, that torque goes with its cube and with the width; NaN where there is no spring to reckon it from
 	Thickness float64 // mm; NaN when none brings the mean torque to the target
 	Length    float64 // mm
 	Digest    sim.Digest

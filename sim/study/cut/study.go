@@ -3,11 +3,13 @@
 //
 // The cone that is cut makes the torque at the fusee constant: with ρ the radius of the line's
 // middle on it, Rb that on the barrel and M the couple of the spring, ρ = C Rb/M where the
-// fusee's pivots lose nothing (package fusee has the rest). Within an existing cone it is the
+// fusee's pivots lose nothing, with C = ∫M dφ/n, φ the turns of the spring and n those of the
+// fusee (package fusee has the rest, package sim the terms). Within an existing cone it is the
 // largest such profile, since metal only comes off, and the set-up is the one, in whole
 // clicks, that takes the least. From blank the radius of one end is given or taken from the
 // scenario. A train that has no cone gets one searched within the limits that the scenario
-// states. Groove, lands and margins follow common practice without a source.
+// states. Groove, lands (what stands between two turns of the groove) and margins (bare cone
+// beyond its ends) follow common practice without a source. All is SI but where it says mm.
 //
 // The pull is even for the spring that was computed: Sensitivity tells what one off its
 // thickness makes of it. To cut cannot be undone, and the study says where rules advise

@@ -1,7 +1,9 @@
 // Package dossier gathers every study of a clock that a report is made from: the run, another
 // thickness of each spring, another set-up, the spring to have made, what matters most; and
 // what a bench book says of it. It computes nothing of its own: each study has its method and
-// limits in its own package.
+// limits in its own package. The thickness is tried in 41 steps from a quarter below to a
+// quarter above; what matters is ranked by the mean torque and, where a need is known, by the
+// least reserve, each input moved by its own error.
 package dossier
 
 import (

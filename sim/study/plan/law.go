@@ -8,7 +8,7 @@ import "evenpull/sim/bench/measure"
 type Law struct {
 	Scatter         float64 // share, of one reading within its run-down
 	Offset          float64 // share, of a run-down as a whole
-	MeterRelative   float64 // bound of the meter, a share
+	MeterRelative   float64 // bound of the meter's error, a share of the reading
 	MeterResolution float64 // N·m
 }
 

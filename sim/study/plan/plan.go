@@ -1,5 +1,41 @@
 // Package plan tells at which turns of the fusee, and how often, torque is to be read so
 // that an input is known as well as is asked for, or that two springs are told apart.
+//
+// # Model
+//
+// A meter at the square reads the torque at the same whole turns of the fusee in each of n
+// run-downs. The input x that is sought is then fitted to the means of the turns by least
+// squares, all turns with the same weight and all other inputs as the scenario has them, as
+// package readings does. With T the torque at a turn (N·m), s = ∂T/∂x its slope (N·m for 1 of
+// the input in its unit; found by package vary), m the mean of T over the turns of the run,
+// and Σ over the turns that are read, the variance of x is, to first order,
+//
+//	(σ²/Σs² + τ²(Σs)²/(Σs²)²)/n + a²/3·(Σ s T)²/(Σs²)²
+//
+// where σ = m·Scatter, τ = m·Offset and a = MeterRelative are those of Law. The last term is
+// the meter's: a bound, taken as a rectangular distribution (JCGM 100:2008, 4.3.7), that all
+// readings share and no repeat lessens. What the meter's step adds is by
+// measure.StepCovariance. Of two springs x is what they differ by, 1 as computed, and s how
+// much more this one pulls: σ² and τ² count twice, and the meter's bound, which both share, not
+// at all. Power is the share of experiments in which a t-test at 5 % finds the difference
+// (noncentral t; to 0.0001 in the cases that tests compare), with n − 1 degrees of freedom
+// for each spring.
+//
+// # What is planned
+//
+// With an error or a power asked for, the fewest run-downs that reach it, then the fewest
+// turns; with none, UsualRepeats and the fewest turns that come within Near of the least
+// error. Of up to 20 turns every set is tried. Of more, turns are exchanged until no exchange
+// helps, which may miss the best set (V. V. Fedorov 1972, A. C. Atkinson and A. N. Donev 1992,
+// both from memory).
+//
+// # Limits
+//
+// Errors are small and normal, and the rest of the scenario is right: what is off in it shifts
+// x and is not in the error. Turns to which the fusee cannot be wound, as the spring binds,
+// are not planned. Options and Law are taken as they are: shares above 0 and counts that are
+// not negative are up to the caller. To read a spring it is wound and let down as often as
+// planned, with a let-down key, eyes and hands protected. Terms are those of package sim.
 package plan
 
 import (
@@ -24,10 +60,10 @@ const (
 
 // Options are what is asked for.
 type Options struct {
-	Key     string  // of the input; not with Against
+	Key     string  // KEY of the input; not with Against
 	Against *Other  // the other spring, to be told from this one; nil for none
-	Error   float64 // standard error asked for, a share of the input; NaN for none
-	Power   float64 // share of experiments that are to tell the springs apart; NaN for none
+	Error   float64 // standard error asked for, a share of the input, or of what two springs differ by; NaN for none
+	Power   float64 // share of experiments, below 1, that are to tell the springs apart; NaN for none, and of an input
 	Repeats int     // run-downs, at most where an error or a power is asked for; 0: as many as it takes, or UsualRepeats
 	Turns   int     // turns to read in each; 0: as few as will do
 	Law     Law
@@ -76,7 +112,7 @@ type Turn struct {
 	Torque    float64 // N·m
 	Slope     float64 // N·m for 1 of the input in its unit; of two springs how much more this one pulls
 	Read      bool    // by the plan
-	Alone     float64 // standard error by this turn alone in as many run-downs
+	Alone     float64 // standard error by this turn alone in as many run-downs, as Plan has it; +Inf where it tells nothing
 }
 
 // Size is the best that a number of turns can do, by the numbers of run-downs of
@@ -86,7 +122,9 @@ type Size struct {
 	Plans []Plan // one for each of Study.Repeats
 }
 
-// Errors of Run.
+// Errors of Run: of an input that no turn tells of, of one whose value is 0 and an error asked
+// for, of more turns than there are, of two springs that pull alike, and of a KEY of another
+// train.
 var (
 	ErrMoves = errors.New("moves the torque at no turn of the fusee: readings of torque cannot tell it")
 	ErrShare = errors.New("is 0, so that an error in percent of it says nothing")
@@ -95,8 +133,9 @@ var (
 	ErrApart = errors.New("is no input of the train")
 )
 
-// Run plans readings in the train with the given number. It fails with the errors above,
-// with a Fault of the KEY, and where a train cannot be run.
+// Run plans readings in the train with the given number. It fails with ErrMoves, ErrShare,
+// ErrTurns, ErrAlike or ErrApart, with a scenario.Fault of the KEY, where a train cannot be
+// run, and with the error of ctx.
 func Run(ctx context.Context, s *scenario.Scenario, number int, o Options) (*Study, error) {
 	st := &Study{Train: s.Trains[number].Name, Options: o, Value: 1}
 	var err error

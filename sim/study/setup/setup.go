@@ -2,7 +2,8 @@
 // whether another one than the present is advised. The set-up is the turns left in the spring
 // when the fusee has run down. Set-ups are whole clicks of the ratchet: no other can be had,
 // and every one with which the fusee can be wound fully is run. Uneven is the unevenness,
-// (greatest − least)/mean of the torque over the run. What is advised goes by package rules.
+// (greatest − least)/mean of the torque over the run. What is advised goes by package rules;
+// terms are those of package sim.
 package setup
 
 import (
@@ -31,7 +32,7 @@ type Study struct {
 	Best    sim.Digest  // the least uneven that leaves the turns to spare; where none does, the least uneven
 	Advised *sim.Digest // what is advised in place of the present set-up; nil: nothing
 	Finding rules.Finding
-	Range   r1.Interval  // set-up turns about Best that leave turns to spare as it does and keep the unevenness within 10 % of it, or below 0.1 %
+	Range   r1.Interval  // set-up turns about Best that leave turns to spare as it does and keep the unevenness within 10 % of it, or below 0.1 % (common practice, no source)
 	Most    float64      // turns of set-up with which the fusee can just be wound
 	Curve   []sim.Digest // at every click, from no set-up to Most
 }

@@ -8,9 +8,11 @@
 // variance of f (A. Saltelli and others, Comput. Phys. Commun. 181, 2010), the total-order one
 // half the mean of (f(A) − f(Ai))² over it (M. J. W. Jansen, Comput. Phys. Commun. 117, 1999).
 // They are estimated from Scrambles independent scrambles of Points Sobol' points, with the
-// direction numbers of S. Joe and F. Y. Kuo (2008); the standard errors are from the
-// scrambles. An input of which one is above Known is estimated again from MostPoints.
-// Whatever the number of cores, the same seed gives the same shares.
+// direction numbers of S. Joe and F. Y. Kuo (2008), scrambled after A. B. Owen (1995); the
+// coordinates beyond the 256 that they are for are a Latin hypercube. The standard errors are
+// from the scrambles. An input of which one is above Known is estimated again from MostPoints.
+// Whatever the number of cores, the same seed gives the same shares. A pair of runs of which
+// one cannot be built is left out: where many are, the shares are those of what can be built.
 package shares
 
 import (

@@ -11,8 +11,8 @@ import (
 
 const (
 	fewBits, mostBits = 9, 11
-	// Points is the number of points of a scramble, and MostPoints where those are too few:
-	// powers of two, as a net wants them.
+	// Points is the number of points of a scramble, 512, and MostPoints where those are too
+	// few, 2048: powers of two, as a net wants them.
 	Points, MostPoints = 1 << fewBits, 1 << mostBits
 )
 

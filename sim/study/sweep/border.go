@@ -11,8 +11,8 @@ import (
 // fineness is how closely a border is found, as a share of the scenario's value.
 const fineness = 1e-6
 
-// Change is where the verdict changes: within half of 1e-6 of the scenario's
-// value, with the verdicts on both sides as they were found there.
+// Change is where the verdict changes: within half of 1e-6 of the scenario's value or, where
+// that is 0, of the range, with the verdicts on both sides as they were found there.
 type Change struct {
 	At           float64    // in the unit of Over
 	Below, Above rules.Code // verdicts below and above it

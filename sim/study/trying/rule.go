@@ -22,7 +22,7 @@ type Closed struct {
 	Why      Why
 }
 
-// Why a part of a rule is closed.
+// Why is why a part of a rule is closed.
 type Why uint8
 
 const (

@@ -1,7 +1,11 @@
 // Package trying answers at once what a train does with some of its inputs changed by hand:
 // the run-down, how sure its verdict is, where the verdicts of other values lie, and what
 // follows from what. A trial is a what-if of package vary; values are by KEY and in the unit
-// of the KEY. The verdicts along a rule are those of the trial with that value alone moved.
+// of the KEY (terms: package sim). An input is moved along a rule, a scale about the value
+// that was found; the verdicts along it are those of the trial with that value alone moved.
+// They are found at 60 places of the rule, the border of two to a two-thousandth of it: a
+// verdict that holds between two places only is not seen. The set-up that makes the torque
+// most even is that of package setup.
 package trying
 
 import (
@@ -70,7 +74,8 @@ type Ask struct {
 // Seed is that of the draws.
 const Seed = 1
 
-// Errors of what is asked.
+// Errors of what is asked: of a KEY of another train, of more than 40 inputs or 12 rules, of
+// draws, and of Fill.
 var (
 	ErrApart = errors.New("this is no input of the train")
 	ErrMany  = fmt.Errorf("want at most %d inputs changed and %d rules", mostSet, mostRules)
@@ -92,7 +97,7 @@ type Answer struct {
 	Even    *sim.Digest          // with the set-up that makes it most even of those that keep turns to spare, or, where none does, of all; nil where the fusee cannot be wound
 	Rules   map[string]Rule      // by KEY, those asked for
 	Tracks  map[string][]Stretch // by KEY, likewise
-	Low, Up []float64            // N·m, ends of the 95 % range of the torque at each row; nil without draws
+	Low, Up []float64            // N·m, ends of the 95 % range of the torque at each row, as if it were normal, by the first 256 draws at most; nil without 20 that ran over the same rows
 	Whole   bool                 // the sureness is that of all draws
 }
 

@@ -1,7 +1,7 @@
 // Package seen finds what stands on an SVG picture, for tests: its labels and lines where an
 // eye has them, and what keeps them from being read. Places are in points from the upper left
-// corner, down. It reads what package canvas writes and no other SVG, and
-// may change with any version.
+// corner, down. It reads what package canvas writes and no other SVG, and may change with
+// any version.
 package seen
 
 import (
