@@ -222,7 +222,7 @@ func mayBind(s *scenario.Scenario, number int) bool {
 	}
 	loose := s.Clone()
 	m := &loose.Trains[number].Mainspring
-	m.Packing += surely / 2 * s.Tolerances[i].PlusMinus
+	m.Packing += surely / 2.0 * s.Tolerances[i].PlusMinus // which is two of them
 	d, err := sim.RunTrain(loose, number, sim.Options{TorqueOnly: true})
 	return err != nil || d.TurnsLost > 0
 }

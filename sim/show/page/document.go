@@ -21,8 +21,8 @@
 // the trains are shown. A word of the trade is explained where it first stands, by texts.toml.
 //
 // A page holds all that it shows and asks no other address. Texts that people wrote are
-// escaped, and cannot become marks of the page; the picture of a study that was kept is set as
-// it is. The same clocks, studies and Origin make the same text. Where writing fails, part of
+// escaped, and cannot become marks of the page; the picture of a study is set as it is, and so
+// has to be this program's own. The same clocks, studies and Origin make the same text. Where writing fails, part of
 // it may be written.
 package page
 

@@ -12,7 +12,7 @@ type Study struct {
 	Name    string   // of its folder, which heads it
 	Says    []string // what was found, a line each
 	Command string   // that makes it again
-	SVG     []byte   // its picture; nil for none
+	SVG     []byte   // its picture, as this program draws it; nil for none
 }
 
 // studies put each study into a section of its own.
