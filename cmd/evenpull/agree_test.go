@@ -77,7 +77,8 @@ var forms = []struct {
 	{"run SAMPLE --train TRAIN", nil, func(doc item) (all []item) {
 		for _, t := range doc["trains"].([]any) {
 			train := t.(map[string]any)
-			turns := itemsOf(train["turns"], item{"train": train["name"]})
+			verdict := train["verdict"].(map[string]any)
+			turns := itemsOf(train["turns"], item{"train": train["name"], "verdict.code": verdict["code"], "verdict.faults": verdict["faults"]})
 			turns[0]["first"] = true // which the table has wherever the run starts
 			all = append(all, turns...)
 		}
