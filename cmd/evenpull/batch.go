@@ -18,6 +18,7 @@ type batchFlags struct {
 	flags
 	of           []string
 	sure, resume bool
+	whole        bool // a part is a table of its own, with its head
 	rows, out    string
 	design       string
 	runs         int

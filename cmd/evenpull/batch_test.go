@@ -86,6 +86,10 @@ func TestBatchExitStatus(t *testing.T) {
 	writeText(t, "odd.csv", "id,going.mainspring.thickness_mm\n1,0.4,5\n")
 	writeText(t, "key.csv", "going.mainspring.thicknes_mm\n0.4\n")
 	writeText(t, "empty.csv", "")
+	writeText(t, "case.csv", "Going.mainspring.thickness_mm\n0.4\n")
+	writeText(t, "other.csv", "striking.mainspring.thickness_mm\n0.4\n")
+	writeText(t, "both.csv", "going.mainspring.thickness_mm,going.mainspring.thickness_in\n0.4,0.015\n")
+	writeText(t, "semi.csv", "a;b\n1;2\n")
 	clock, _ := scenarios.Text("too-weak")
 	book, _ := scenarios.BenchText(scenarios.DefaultBench)
 	writeText(t, "clock.toml", clock)
@@ -101,6 +105,11 @@ func TestBatchExitStatus(t *testing.T) {
 		{"batch odd.csv", exitInput, "odd.csv:2"},
 		{"batch key.csv", exitInput, "thickness_mm"},
 		{"batch empty.csv", exitInput, "no header"},
+		{"batch case.csv", exitInput, "column \"Going.mainspring.thickness_mm\" looks like a KEY and is none of this scenario's"},
+		{"batch other.csv", exitInput, "column \"striking.mainspring.thickness_mm\" looks like a KEY"},
+		{"batch both.csv", exitInput, "columns \"going.mainspring.thickness_mm\" and \"going.mainspring.thickness_in\" set the same"},
+		{"batch semi.csv", exitInput, "semi.csv: found semicolons"},
+		{"batch table.csv --data=", exitUsage, "--data \"\": want the name of what is to be written"},
 		{"batch clock.toml", exitInput, "this looks like a scenario, which run reads; want a table: comma-separated values below a line of KEYs"},
 		{"batch book.toml eight-day", exitInput, "this looks like a bench file, which record and assign read; want a table"},
 		{"batch eight-day", exitInput, "eight-day is a sample scenario; want a table"},

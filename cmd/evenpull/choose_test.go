@@ -111,7 +111,7 @@ func TestChooseExitStatus(t *testing.T) {
 		{"choose three-trains --train quarters", exitDone, ""},
 		{"choose --set going.mainspring.width_mm=-3", exitUsage, "--set going.mainspring.width_mm"},
 		{"choose --format yaml", exitUsage, "want text, json or csv"}, {"choose --plot x.gif", exitUsage, ".svg, .png or .pdf"},
-		{"choose a b", exitUsage, "at most 1 arg"},
+		{"choose a b", exitUsage, "found 2 arguments: a, b; want evenpull choose [SCENARIO]"},
 	}
 	for _, c := range cases {
 		wantExit(t, c.args, c.code, c.says)

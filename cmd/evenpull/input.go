@@ -94,6 +94,9 @@ func (f *flags) load(c *cobra.Command, s streams, args []string) (*scenario.Scen
 		of = names[:1]
 	}
 	if sc, f.taken, err = f.apply(c, s, args, sc, of...); err == nil {
+		if len(f.taken) > 0 && len(f.set) > 0 {
+			s.say("changed after that, by --set: %s", strings.Join(f.set, ", "))
+		}
 		err = f.change(sc)
 	}
 	if err != nil {

@@ -32,9 +32,12 @@ func finishing(ctx context.Context) context.Context {
 // does not come from that.
 func interrupted(ctx context.Context, err error) string {
 	var left files.Interrupted
+	var off leftOff
 	switch {
 	case ctx.Err() == nil || !errors.Is(err, context.Canceled):
 		return ""
+	case errors.As(err, &off):
+		return "interrupted; " + off.Error()
 	case errors.As(err, &left):
 		return "interrupted; " + left.Name + " was not written"
 	}

@@ -101,7 +101,7 @@ func (f *reportFlags) at(ctx context.Context, m *made, bench *book.Book, sc *sce
 func (m *made) told() (all []page.Study) {
 	for i := range m.studies {
 		st := &m.studies[i]
-		all = append(all, page.Study{Name: st.called(), Says: st.says(), Command: st.m.Command, SVG: st.picture()})
+		all = append(all, page.Study{Name: st.called(), Of: st.now.title, Says: st.says(), Command: st.m.Command, SVG: st.picture()})
 	}
 	return all
 }

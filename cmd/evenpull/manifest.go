@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"unicode/utf8"
 
 	"evenpull/sim/scenario"
@@ -122,8 +123,11 @@ func told(name string) string {
 	if r := []rune(name); len(r) > most {
 		name = string(r[:most]) + "…"
 	}
-	if plainName.MatchString(name) {
+	switch {
+	case plainName.MatchString(name):
 		return name
+	case scenario.Unprintable(name) == "":
+		return strconv.Quote(name)
 	}
 	return fmt.Sprintf("%+q", name)
 }

@@ -71,6 +71,11 @@ func checkOutputs(c *cobra.Command, s streams, args []string) error {
 		}
 		return nil
 	}
+	for _, flag := range outputFlags() {
+		if f := c.Flags().Lookup(flag); f != nil && f.Changed && f.Value.String() == "" && flag != "plot" && flag != "drawing" { // which say more of it
+			return usagef("--%s \"\": want the name of what is to be written", flag)
+		}
+	}
 	for i, o := range out {
 		if err := o.check(); err != nil {
 			return err

@@ -9,6 +9,7 @@ import (
 	"evenpull/cmd/evenpull/topics"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/words"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -160,7 +161,11 @@ func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 				}
 				return usagef("there is no command %q; there are %s", args[0], commands(c))
 			}
-			return usageError{err}
+			want := strings.TrimSuffix(c.UseLine(), " [flags]")
+			if len(args) == 0 {
+				return usagef("found no argument; want %s", want)
+			}
+			return usagef("found %s: %s; want %s", words.Count(len(args), "argument"), strings.Join(args, ", "), want)
 		}
 		return nil
 	}

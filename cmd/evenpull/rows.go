@@ -4,13 +4,15 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"evenpull/sim/show/data"
-	"evenpull/sim/show/words"
-	"evenpull/sim/study/batch"
 	"fmt"
 	"io"
 	"os"
 	"strings"
+	"time"
+
+	"evenpull/sim/show/data"
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/batch"
 
 	"github.com/spf13/cobra"
 )
@@ -56,15 +58,20 @@ func (f *batchFlags) write(ctx context.Context, s streams, b *batch.Batch, t *ta
 		emit = out.Line
 	}
 	tally := b.Tally()
+	written := time.Now()
 	err := b.Run(ctx, next, func(r *batch.Row) error {
 		b.Count(&tally, r)
-		return emit(r)
+		if err := emit(r); err != nil || time.Since(written) < time.Second {
+			return err
+		}
+		written = time.Now() // so that little is lost where it ends here
+		return out.Flush()
 	})
 	if flushed := out.Flush(); err == nil {
 		err = flushed
 	}
 	if f.out != "" && errors.Is(err, context.Canceled) {
-		s.say("%d rows are in %s; --resume goes on after them", there+tally.Rows, f.out)
+		return nil, leftOff{f.out, there + tally.Rows}
 	}
 	if err != nil {
 		return nil, err
@@ -75,9 +82,20 @@ func (f *batchFlags) write(ctx context.Context, s streams, b *batch.Batch, t *ta
 	return words.Batch(b, &tally), nil
 }
 
+// leftOff is the fault of a file of rows that is interrupted.
+type leftOff struct {
+	file string
+	rows int
+}
+
+func (e leftOff) Error() string {
+	return fmt.Sprintf("%d rows are in %s; --resume goes on after them", e.rows, e.file)
+}
+func (e leftOff) Unwrap() error { return context.Canceled }
+
 // head is what stands above the rows: nothing above a part that is not the first.
 func (f *batchFlags) head(out *data.Batch, origin data.Origin, from int) error {
-	if from > 1 {
+	if from > 1 && !f.whole {
 		return nil
 	}
 	return out.Header(origin, f.format == "json")
@@ -128,6 +146,7 @@ func (w *atMost) Write(p []byte) (int, error) {
 func (f *batchFlags) keepRows(c *cobra.Command, s streams, b *batch.Batch, t *table, origin data.Origin, from, to int) error {
 	var k keeper
 	var says []string
+	f.whole = true
 	k.add("batch.csv", data.NewBatch(nil, b).Fields(), func(w io.Writer) (err error) {
 		s.out = &atMost{w, mostBytes}
 		says, err = f.write(c.Context(), s, b, t, origin, from, to)

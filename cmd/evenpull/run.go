@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"strings"
 
 	"evenpull/sim"
 	"evenpull/sim/scenario"
@@ -79,6 +80,9 @@ func runRun(c *cobra.Command, s streams, f *runFlags, args []string) error {
 		return err
 	}
 	clock.Bench = words.FromBench(f.taken)
+	if len(f.taken) > 0 && len(f.set) > 0 {
+		clock.Bench = append(clock.Bench, "changed after that, by --set: "+strings.Join(f.set, ", "))
+	}
 	for i := range clock.Trains {
 		if f.rowsOnly(s) {
 			break

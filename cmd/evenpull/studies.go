@@ -7,6 +7,8 @@ import (
 	"path"
 	"slices"
 	"strings"
+
+	"evenpull/sim/show/data"
 )
 
 // study is a folder of data that a report puts into its page. What stands there is what its
@@ -24,6 +26,16 @@ func (st *study) called() string { return baseOf(strings.TrimRight(st.given, `/\
 
 // names are those of its files, in order.
 func (st *study) names() []string { return slices.Sorted(maps.Keys(st.held)) }
+
+// fields are the columns of a file of it that is a table; nil for others.
+func (st *study) fields(name string) []data.Field {
+	for _, p := range st.now.parts {
+		if p.Name == name {
+			return p.fields
+		}
+	}
+	return nil
+}
 
 // openStudy reads a folder of data of one command, which has to be as it was made, and to
 // come out so.
@@ -84,12 +96,17 @@ func (st *study) picture() []byte {
 	return nil
 }
 
-// says is what it found, in lines: the first paragraph of its words.
+// says is what it found, in lines: the first paragraph of its words
+// below the title.
 func (st *study) says() []string {
 	for _, p := range st.now.parts {
-		if path.Ext(p.Name) == ".txt" {
-			first, _, _ := strings.Cut(string(p.Data), "\n\n")
-			return strings.Split(strings.TrimSpace(first), "\n")
+		if path.Ext(p.Name) != ".txt" {
+			continue
+		}
+		for _, paragraph := range strings.Split(string(p.Data), "\n\n") {
+			if lines := strings.Split(strings.TrimSpace(paragraph), "\n"); strings.Join(lines, " ") != st.now.title { // which stands above it
+				return lines
+			}
 		}
 	}
 	return nil

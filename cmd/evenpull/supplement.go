@@ -66,6 +66,9 @@ func (s streams) keep(c *cobra.Command, dir string, sup *supplement) error {
 		return err
 	}
 	s.say("data written to %s", dir)
+	if b := s.build(); !b.known() {
+		s.say("! this evenpull does not know its commit: who makes the data again cannot tell which it was; for a publication take a release, or one built in a clone of the repository")
+	}
 	return nil
 }
 
@@ -90,7 +93,7 @@ func (sup *supplement) files(m manifest, held map[string][]byte) ([]files.Part, 
 		in := keptInput{st.given, freeName(studiesFolder, st.called(), fmt.Sprintf("study-%d", i+1), m.Studies)}
 		m.Studies = append(m.Studies, in)
 		for _, name := range st.names() {
-			add(path.Join(in.Kept, name), st.held[name], nil)
+			add(path.Join(in.Kept, name), st.held[name], st.fields(name))
 		}
 	}
 	description, err := sup.describe(m, all, held)
@@ -112,13 +115,10 @@ func (sup *supplement) files(m manifest, held map[string][]byte) ([]files.Part, 
 // packageName is the file that tells what the tables hold.
 const packageName = "datapackage.json"
 
-// describe tells what the files hold; those of studies are described in their own folders.
+// describe tells what the files hold.
 func (sup *supplement) describe(m manifest, all []part, held map[string][]byte) ([]byte, error) {
 	var list []data.Resource
 	for _, p := range all {
-		if strings.HasPrefix(p.Name, studiesFolder+"/") {
-			continue
-		}
 		r := data.Resource{Path: p.Name, Data: p.Data, Fields: p.fields}
 		if kept, there := held[p.Name]; there {
 			r.Data = kept

@@ -39,6 +39,7 @@ func TestSupplements(t *testing.T) {
 		"assign --draws 20",
 		"batch @table.csv @clock.toml --of reserve.min --sure --draws 20 --rows 1:3",
 		"batch @table.csv",
+		"batch @table.csv --rows 2:",
 		"batch --design sobol --runs 64 --seed 3",
 	} {
 		t.Run(strings.ReplaceAll(line, "@", ""), func(t *testing.T) {

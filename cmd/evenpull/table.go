@@ -172,6 +172,9 @@ func cellsIn(r io.Reader, name string) (next func() ([]string, error), header []
 	if err != nil {
 		return nil, nil, tableFault(name, err)
 	}
+	if len(header) == 1 && strings.Contains(header[0], ";") {
+		return nil, nil, fmt.Errorf("%s: found semicolons between the names of the columns; want commas between cells, and points in numbers", name)
+	}
 	return func() ([]string, error) {
 		cells, err := c.Read()
 		if err != nil && !errors.Is(err, io.EOF) {

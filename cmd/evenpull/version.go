@@ -43,6 +43,9 @@ func thisBuild() build {
 	return b
 }
 
+// known tells whether it is known what it was built from.
+func (b build) known() bool { return b.commit != "not known" && b.tree != "changed since the commit" }
+
 // String is a line for the version and one each for what it was built from and with.
 func (b build) String() string {
 	return fmt.Sprintf("evenpull %s\ncommit    %s\ntree      %s\nbuilt by  %s\nfor       %s/%s\n",

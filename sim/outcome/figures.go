@@ -59,7 +59,7 @@ func All() []Figure {
 		figure("spring.overstrain", "strain at the arbor over the yield strain", "κa/κy", "", one, func(d *sim.Digest) float64 { return d.Spring.Overstrain }),
 		figure("line.on_fusee_mm", "line on the fusee", "", "mm", mm, func(d *sim.Digest) float64 { return d.Line.OnFusee }),
 		figure("line.barrel_turns", "turns of the barrel", "", "turns", one, func(d *sim.Digest) float64 { return d.Line.BarrelTurns }),
-		figure("line.max_tension_n", "greatest tension of the line", "F", "N", one, func(d *sim.Digest) float64 { return d.Line.MaxTension }),
+		figure("line.max_tension_n", "greatest tension of the line", "Fl", "N", one, func(d *sim.Digest) float64 { return d.Line.MaxTension }),
 		figure("line.max_fleet_angle_deg", "greatest fleet angle", "β", "°", deg, fleet),
 		figure("line.max_winding_tension_n", "greatest tension of the line while winding", "", "N", one, func(d *sim.Digest) float64 { return d.Line.MaxWindingTension }),
 		figure("line.barrel_room_mm", "room that the line needs on the barrel", "", "mm", mm, func(d *sim.Digest) float64 { return d.Line.Room }),
@@ -85,7 +85,7 @@ func All() []Figure {
 	list = append(list, over("fly_rev_per_s", "speed of the fly", "", "turns/s", one, func(d *sim.Digest) sim.Spread { return d.Cadence.Fly })...)
 	list = append(list, over("strike_twelve_s", "length of a strike of twelve, first blow to last", "", "s", one, func(d *sim.Digest) sim.Spread { return d.Cadence.Twelve })...)
 	list = append(list, over("spring_torque_nm", "torque of the spring", "M", "N·m", one, func(d *sim.Digest) sim.Spread { return d.Over.SpringTorque })...)
-	list = append(list, over("line_tension_n", "tension of the line", "F", "N", one, func(d *sim.Digest) sim.Spread { return d.Over.LineTension })...)
+	list = append(list, over("line_tension_n", "tension of the line", "Fl", "N", one, func(d *sim.Digest) sim.Spread { return d.Over.LineTension })...)
 	list = append(list, over("winding_torque_nm", "torque that winding takes", "", "N·m", one, func(d *sim.Digest) sim.Spread { return d.Over.WindingTorque })...)
 	list = append(list, over("escape_torque_nm", "torque at the escape wheel", "Te", "N·m", one, escape)...)
 	return append(list,

@@ -22,7 +22,7 @@ func Columns() []Column {
 		column("hours", "hours since the start of the run", "", "h", one, plain(func(r *sim.Row) float64 { return r.Hours })),
 		column("spring_turns", "turns of the spring from rest", "φ", "turns", one, plain(func(r *sim.Row) float64 { return r.SpringTurns })),
 		column("spring_torque_nm", "torque of the spring", "M", "N·m", one, plain(func(r *sim.Row) float64 { return r.SpringTorque })),
-		column("line_tension_n", "tension of the line", "F", "N", one, plain(func(r *sim.Row) float64 { return r.LineTension })),
+		column("line_tension_n", "tension of the line", "Fl", "N", one, plain(func(r *sim.Row) float64 { return r.LineTension })),
 		column("fusee_torque_nm", "torque at the fusee", "Tf", "N·m", one, plain(func(r *sim.Row) float64 { return r.FuseeTorque })),
 		column("escape_torque_nm", "torque at the escape wheel", "Te", "N·m", one, going(func(r *sim.Row) float64 { return r.LastTorque })),
 		column("amplitude_deg", "semi-arc of the pendulum", "A", "°", deg, going(func(r *sim.Row) float64 { return r.Amplitude })),

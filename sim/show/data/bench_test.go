@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"evenpull/escapement"
+	"evenpull/sim/bench/assign"
 	"evenpull/sim/bench/measure"
 	"evenpull/sim/bench/readings"
 	"evenpull/sim/internal/trial"
@@ -262,7 +263,8 @@ func TestAssign(t *testing.T) {
 			wantLeaves(t, name, v, map[string]any{"spring": p.Label, "train": p.Train, "suits": p.Verdict.Code == rules.Suits && p.Faults == 0})
 		}
 	}
-	if len(items(doc["best"])) != 3 || len(items(doc["second"])) != 3 {
+	// In the second B would come to the striking train, where it might bind: it is left out.
+	if len(items(doc["best"])) != 3 || len(items(doc["second"])) != 2 || !slices.ContainsFunc(st.Pairs, func(p assign.Pair) bool { return p.Label == "B" && p.Train == "striking" && p.Risky }) {
 		t.Errorf("%v, %v, %v", doc["best"], doc["second"], doc["near_tie"])
 	}
 }

@@ -104,6 +104,10 @@ func Build(clocks []*dossier.Clock, bench *dossier.Bench, studies []Study, o Ori
 	for i := range d.Sections {
 		left.explain(d.Sections[i].Blocks)
 	}
+	figures := 0
+	for i := range d.Sections {
+		numbered(d.Sections[i].Blocks, &figures)
+	}
 	return d, d.err
 }
 
@@ -169,7 +173,25 @@ func (d *Document) titled(i int) string { return strings.TrimSpace(d.number(i) +
 func draw[T any](d *Document, id, caption, alt string, write func(io.Writer, string, T) error, of T) Block {
 	var svg bytes.Buffer
 	d.err = cmp.Or(d.err, write(&svg, "svg", of))
-	p := &Picture{ID: id, Caption: caption, Alt: alt, SVG: svg.Bytes()}
+	return d.figure(&Picture{ID: id, Caption: caption, Alt: alt, SVG: svg.Bytes()})
+}
+
+// numbered puts numbers before what pictures show, as they follow each other.
+func numbered(blocks []Block, figures *int) {
+	for i := range blocks {
+		if p := blocks[i].Picture; p != nil {
+			*figures++
+			p.Caption = strings.TrimSuffix(fmt.Sprintf("Figure %d. %s", *figures, p.Caption), " ")
+		}
+		numbered(blocks[i].Row, figures)
+		if s := blocks[i].Section; s != nil {
+			numbered(s.Blocks, figures)
+		}
+	}
+}
+
+// figure takes a picture in.
+func (d *Document) figure(p *Picture) Block {
 	d.Pictures = append(d.Pictures, p)
 	return Block{Picture: p}
 }

@@ -10,6 +10,7 @@ import (
 // Study is what another command kept, as a page shows it.
 type Study struct {
 	Name    string   // of its folder, which heads it
+	Of      string   // what it is of: the title of its scenario
 	Says    []string // what was found, a line each
 	Command string   // that makes it again
 	SVG     []byte   // its picture, as this program draws it; nil for none
@@ -19,11 +20,9 @@ type Study struct {
 func (d *Document) studies(of []Study) {
 	for i, st := range of {
 		id := fmt.Sprintf("study-%d", i+1)
-		blocks := inPieces(st.Says)
+		blocks := append([]Block{paragraph("", "Of: "+st.Of)}, inPieces(st.Says)...)
 		if st.SVG != nil {
-			p := &Picture{ID: id + "-picture", Alt: headed(st.Name), SVG: st.SVG, own: true}
-			d.Pictures = append(d.Pictures, p)
-			blocks = append(blocks, Block{Picture: p})
+			blocks = append(blocks, d.figure(&Picture{ID: id + "-picture", Caption: headed(st.Name), Alt: headed(st.Name), SVG: st.SVG, own: true}))
 		}
 		blocks = append(blocks, Block{Quoted: &Quoted{st.Command}})
 		d.Sections = append(d.Sections, Section{ID: id, Title: headed(st.Name), Class: "study", Blocks: blocks})

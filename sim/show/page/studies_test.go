@@ -9,8 +9,8 @@ import (
 func TestStudies(t *testing.T) {
 	d := &Document{}
 	d.studies([]Study{
-		{Name: "thickness_and_set-up", Says: []string{"going train: SUITS; swept: the", "thickness", "  - below 0.3 mm", "    it stops", "  ! fault at 0.4 mm: it", "    binds", "  ! inputs act together"}, Command: "evenpull sweep", SVG: []byte("<svg>")},
-		{Name: "one-batch", Command: "evenpull batch"}, {Name: "_"},
+		{Name: "thickness_and_set-up", Of: "A clock", Says: []string{"going train: SUITS; swept: the", "thickness", "  - below 0.3 mm", "    it stops", "  ! fault at 0.4 mm: it", "    binds", "  ! inputs act together"}, Command: "evenpull sweep", SVG: []byte("<svg>")},
+		{Name: "one-batch", Of: "B", Command: "evenpull batch"}, {Name: "_", Of: "C"},
 	})
 	var got []string
 	for _, s := range d.Sections {
@@ -30,6 +30,7 @@ func TestStudies(t *testing.T) {
 		}
 	}
 	want := `study-1 Thickness and set-up
+Of: A clock
 going train: SUITS; swept: the thickness
 below 0.3 mm it stops
 fault Fault at 0.4 mm: it binds
@@ -37,8 +38,10 @@ Note: inputs act together
 picture study-1-picture: Thickness and set-up
 evenpull sweep
 study-2 One batch
+Of: B
 evenpull batch
 study-3 _
+Of: C
 `
 	if strings.Join(got, "\n") != want {
 		t.Errorf("%s", strings.Join(got, "\n"))

@@ -32,6 +32,7 @@ func TestBatch(t *testing.T) {
 	}
 	b.Count(&tally, &batch.Row{Fault: "too wide"})
 	same(t, Batch(b, &tally),
+		"no column of the table is a KEY: every row is of the scenario as it is",
 		"of 4 rows run it is not judged in 1, is thin in 1, suits in 2", "1 of 5 rows could not be run, as the column fault says", "something does not fit or is unsafe in 1, as the column faults says",
 		"unevenness of the torque: 1.00 to 4.00 %")
 }

@@ -38,7 +38,7 @@ func PlanTells(st *plan.Study, p *plan.Plan) string {
 	if st.For == nil {
 		return Either(math.IsNaN(p.Power), "that does not tell them apart, since nothing tells how run-downs differ", ofHundred(ofPower(p.Power))+" such experiments tell them apart")
 	}
-	return planInput(st) + " is then known to " + planError(st, p.StandardError) + where(st.Value != 0, " (%s)", united(About(p.StandardError), st.For.Unit)) + ", one standard error"
+	return planInput(st) + " is then known to " + planError(st, p.StandardError) + where(st.Value != 0, " (%s)", united(About(p.StandardError), st.For.Unit)) + ", one standard error, were all else known exactly"
 }
 
 // ofPower is a share of experiments, of which nobody makes so many that all are sure.

@@ -78,10 +78,33 @@ func New(base *scenario.Scenario, header []string, o Options) (*Batch, error) {
 			c.key = name
 		case keyLike(base, name):
 			return nil, fmt.Errorf("%w: column %q: %w", ErrHeader, name, err)
+		case strings.Contains(name, "."):
+			return nil, fmt.Errorf("%w: column %q looks like a KEY and is none of this scenario's: %w; a column to carry through has no dot in its name", ErrHeader, name, err)
+		}
+		for k := range b.columns {
+			if c.key != "" && sameInput(c.key, b.columns[k].key) {
+				return nil, fmt.Errorf("%w: columns %q and %q set the same; want one of them", ErrHeader, b.columns[k].key, c.key)
+			}
 		}
 		b.columns = append(b.columns, c)
 	}
 	return b, nil
+}
+
+// sameInput tells whether two KEYs are one in two units.
+func sameInput(a, b string) bool {
+	bare := func(key string) string {
+		if at := strings.LastIndexByte(key, '_'); at > strings.LastIndexByte(key, '.') {
+			return key[:at]
+		}
+		return key
+	}
+	return bare(a) == bare(b)
+}
+
+// Sets tells whether any column sets an input, or another scenario for its row.
+func (b *Batch) Sets() bool {
+	return b.named >= 0 || slices.ContainsFunc(b.columns, func(c column) bool { return c.key != "" })
 }
 
 // sets tells whether a KEY can be set that is no number in the unit of the format: a text, a

@@ -19,6 +19,7 @@ import (
 
 const (
 	together = 256 // rows that a goroutine takes at once
+	judged   = 4   // likewise, where each is drawn many times
 	kept     = 32  // models that one keeps
 )
 
@@ -58,12 +59,21 @@ func (b *Batch) Run(ctx context.Context, next func() ([]string, error), emit fun
 	return group.Wait()
 }
 
+// together is how many rows a goroutine takes at once, so that all have some and none is long
+// about them.
+func (b *Batch) together() int {
+	if b.o.Draws > 0 {
+		return judged
+	}
+	return together
+}
+
 // deal reads rows and gives them out, some at a time.
 func (b *Batch) deal(ctx context.Context, next func() ([]string, error), work, order chan<- *job) error {
 	for {
 		j := &job{done: make(chan struct{})}
 		var err error
-		for len(j.rows) < together && err == nil {
+		for most := b.together(); len(j.rows) < most && err == nil; {
 			var cells []string
 			if cells, err = next(); err == nil {
 				j.rows = append(j.rows, Row{Cells: cells})
