@@ -20,5 +20,5 @@ func TestVersion(t *testing.T) {
 	if (build{version: "v1"}).String() == (build{version: "v2"}).String() {
 		t.Error("the version is not told")
 	}
-	wantExit(t, "version now", exitUsage, `"now"`)
+	wantExit(t, "version now", exitUsage, `found 1 argument: now`)
 }
