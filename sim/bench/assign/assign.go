@@ -87,11 +87,11 @@ func (st *Study) PairsOf(choice []int) []Pair {
 	return list
 }
 
-// Bare are the needs of the trains that the best choice has no spring for.
-func (st *Study) Bare() []Need {
+// Bare are the needs of the trains that a choice, Best or Second, has no spring for.
+func (st *Study) Bare(choice []int) []Need {
 	var list []Need
 	for i := range st.Needs {
-		if !slices.ContainsFunc(st.Best, func(at int) bool { return at%len(st.Needs) == i }) {
+		if !slices.ContainsFunc(choice, func(at int) bool { return at%len(st.Needs) == i }) {
 			list = append(list, st.Needs[i])
 		}
 	}

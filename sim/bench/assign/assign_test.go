@@ -219,7 +219,7 @@ func TestBinding(t *testing.T) {
 	b.Torques[0] = readingsOf(trial.RunOf(t, s, 0), "A")
 	st := study(t, b, s)
 	p := &st.Pairs[0]
-	if !p.Whole || !(p.TurnsLost > 0.2) || !p.Faults.Has(sim.Binds) || p.Sound() || len(st.Best) != 0 || p.Chosen || len(st.Bare()) != 1 {
+	if !p.Whole || !(p.TurnsLost > 0.2) || !p.Faults.Has(sim.Binds) || p.Sound() || len(st.Best) != 0 || p.Chosen || len(st.Bare(st.Best)) != 1 {
 		t.Errorf("%+v, %v, chosen %v", p, p.Why, st.Best)
 	}
 }

@@ -144,7 +144,7 @@ func TestHopeless(t *testing.T) {
 		t.Errorf("%v, then %v", st.Best, st.Second)
 	}
 	st.Pairs[1].TurnsLost, st.Pairs[1].Chosen = 1, false
-	if st.choose(); len(st.Best) != 1 || len(st.Bare()) != 1 {
+	if st.choose(); len(st.Best) != 1 || len(st.Bare(st.Best)) != 1 {
 		t.Errorf("%v", st.Best)
 	}
 }

@@ -20,9 +20,11 @@ type Study struct {
 func (d *Document) studies(of []Study) {
 	for i, st := range of {
 		id := fmt.Sprintf("study-%d", i+1)
-		blocks := append([]Block{paragraph("", "Of: "+st.Of)}, inPieces(st.Says)...)
+		blocks := inPieces(st.Says)
 		if st.SVG != nil {
-			blocks = append(blocks, d.figure(&Picture{ID: id + "-picture", Caption: headed(st.Name), Alt: headed(st.Name), SVG: st.SVG, own: true}))
+			blocks = append(blocks, d.figure(&Picture{ID: id + "-picture", Caption: st.Of, Alt: headed(st.Name), SVG: st.SVG, own: true}))
+		} else {
+			blocks = append(blocks, paragraph("", "Of: "+st.Of))
 		}
 		blocks = append(blocks, Block{Quoted: &Quoted{st.Command}})
 		d.Sections = append(d.Sections, Section{ID: id, Title: headed(st.Name), Class: "study", Blocks: blocks})

@@ -20,7 +20,7 @@ func TestStudies(t *testing.T) {
 			case b.Text != nil:
 				got = append(got, b.Text.Text)
 			case b.Picture != nil:
-				got = append(got, "picture "+b.Picture.ID+": "+b.Picture.Alt)
+				got = append(got, "picture "+b.Picture.ID+": "+b.Picture.Alt+", "+b.Picture.Caption)
 			case b.Quoted != nil:
 				got = append(got, b.Quoted.Text)
 			}
@@ -30,12 +30,11 @@ func TestStudies(t *testing.T) {
 		}
 	}
 	want := `study-1 Thickness and set-up
-Of: A clock
 going train: SUITS; swept: the thickness
 below 0.3 mm it stops
 fault Fault at 0.4 mm: it binds
 Note: inputs act together
-picture study-1-picture: Thickness and set-up
+picture study-1-picture: Thickness and set-up, A clock
 evenpull sweep
 study-2 One batch
 Of: B

@@ -58,7 +58,13 @@ func PairIs(p *assign.Pair) string {
 // AssignNotes are what is worth knowing beside the choice.
 func AssignNotes(st *assign.Study) []string {
 	notes := told{}
-	notes.when(len(st.Second) > 0, "the next best would be %s", choice(st.PairsOf(st.Second)))
+	var without told
+	for _, n := range st.Bare(st.Second) {
+		if why := unfit(st, n.Train); len(st.Springs) >= len(st.Needs) && len(why) > 0 {
+			without.add("; the %s train would have none: %s", n.Train, strings.Join(why, "; "))
+		}
+	}
+	notes.when(len(st.Second) > 0, "the next best would be %s%s", choice(st.PairsOf(st.Second)), strings.Join(without, ""))
 	r := st.Settles
 	reading := map[assign.What]string{
 		assign.Torque: "the torque of spring %s read again, with three repeats, in the %s train", assign.Weights: "weights hung on the%s %s train until it just runs, or strikes as liked",
@@ -66,7 +72,7 @@ func AssignNotes(st *assign.Study) []string {
 	}[r.What]
 	notes.when(r.What != assign.Nothing, "what would settle it best: "+reading+"; were it known exactly, the choice would be sure to %s", r.Spring, r.Train, inHundred(r.Sure))
 	best := st.PairsOf(st.Best)
-	for _, n := range st.Bare() {
+	for _, n := range st.Bare(st.Best) {
 		why := strings.Join(unfit(st, n.Train), "; ")
 		notes.when(len(st.Springs) >= len(st.Needs) || len(st.Best) == 0, "no spring is advised for the %s train%s", n.Train, where(why != "", ": %s", why))
 	}
