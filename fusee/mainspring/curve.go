@@ -190,6 +190,34 @@ func (c *Curve) SlackTurns() float64 { return c.tRest / (2 * c.h) }
 // FreeTurns are the coils that the strip shows lying free.
 func (c *Curve) FreeTurns() float64 { return c.natural(c.xEnd) / (2 * c.h) }
 
+// Angle is how far the strip turns from its inner end to its outer one (rad), wound the
+// given turns from rest.
+func (c *Curve) Angle(turns float64) float64 {
+	return math.Pi / c.h * (2*(c.wall-c.ru) + c.tRest + 2*c.h*turns)
+}
+
+// Natural is the natural curvature (1/m) at s (m) along the strip from the arbor, with its
+// first and second derivative along it (1/m², 1/m³).
+func (c *Curve) Natural(s float64) (curvature, slope, second float64) {
+	dx := c.h / math.Pi
+	x := dx * s
+	if !c.setAt(x) {
+		return c.c, 0, 0
+	}
+	q := c.n2 + x
+	root := c.rootK / math.Sqrt(q)
+	return c.setCurvature(x), dx * (c.b - root/(2*q)), dx * dx * 0.75 * root / (q * q)
+}
+
+// Strip is the strip that the curve is of.
+func (c *Curve) Strip() Strip { return c.strip }
+
+// Pitch is what a coil takes up in the barrel (m).
+func (c *Curve) Pitch() float64 { return c.h }
+
+// Housing is the room that the strip works in.
+func (c *Curve) Housing() Housing { return c.in }
+
 // EndFloat is the room (m) left between the strip and the caps of a barrel of
 // the given inside height; negative when the strip is too wide.
 func (c *Curve) EndFloat(height float64) float64 { return height - c.strip.Width }

@@ -1,0 +1,139 @@
+package coils
+
+import (
+	"context"
+	"errors"
+	"math"
+	"slices"
+)
+
+// Winding is what a strip comes to at one winding.
+type Winding struct {
+	Free *Shape // without friction
+	Up   *Shape // being wound
+	Down *Shape // running down
+}
+
+// Efficiency is the share of the couple that friction leaves: √(down/up), each way.
+func (w *Winding) Efficiency() float64 { return math.Sqrt(w.Down.Couple / w.Up.Couple) }
+
+// Loop is a strip wound up, held and run down.
+type Loop struct {
+	Windings []Winding // by their turns
+	Rest     float64   // turns at which it gives no couple, without friction
+	Solid    float64   // turns at which its coils are home: see Ends
+	Area     float64   // J, that the couple encloses over the turns, from the first winding to the last and back
+	Rubbed   float64   // J, that friction takes on that way
+	Shapes   int       // that were found
+}
+
+const (
+	// stride is the most turns between two shapes.
+	stride = 0.25
+	// reversal is the turns that the strip goes further and comes back at the ends, so that
+	// friction has turned round where the first and last figures are taken.
+	reversal = 0.04
+)
+
+// ErrTurns: windings that cannot be.
+var ErrTurns = errors.New("turns must rise, from above rest to below solid")
+
+// Loop winds the strip through the given turns, which must rise and lie between rest and solid,
+// and lets it run down; those are as Ends tells. Told is called as shapes are found, with their
+// number and that of all. It fails with ErrTurns, with the error of ctx, or as Free and Slide do.
+func (b *Barrel) Loop(ctx context.Context, rest, solid float64, turns []float64, told func(done, of int)) (*Loop, error) {
+	if len(turns) == 0 {
+		return nil, ErrTurns
+	}
+	l := &Loop{Rest: rest, Solid: solid, Windings: make([]Winding, len(turns))}
+	top := turns[len(turns)-1]
+	if !slices.IsSorted(turns) || !(turns[0]-reversal > l.Rest && top+reversal < l.Solid) {
+		return nil, ErrTurns
+	}
+	path := pathThrough(turns)
+	of := len(path) + len(turns)
+	found := func() {
+		if l.Shapes++; told != nil {
+			told(l.Shapes, of)
+		}
+	}
+	var near *Shape
+	var err error
+	for i, at := range turns {
+		if near, err = b.Free(at, near); err != nil {
+			return nil, err
+		}
+		l.Windings[i].Free = near
+		if found(); ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+	}
+	if b.strip.friction == 0 {
+		for i := range l.Windings {
+			l.Windings[i].Up, l.Windings[i].Down = l.Windings[i].Free, l.Windings[i].Free
+		}
+		return l, nil
+	}
+	return l, b.wind(ctx, l, path, found)
+}
+
+// place is a stop on the way up and down, index being that of the winding, −1 of none.
+type place struct {
+	turns float64
+	index int
+}
+
+// pathThrough goes from a little below the first turn to a little above the last, and back.
+func pathThrough(turns []float64) (path []place) {
+	first, last := turns[0]-reversal, turns[len(turns)-1]+reversal
+	at := first
+	to := func(turns float64, index int) {
+		n := int(math.Ceil(math.Abs(turns-at)/stride - 1e-9))
+		for k := 1; k < n; k++ {
+			path = append(path, place{at + (turns-at)*float64(k)/float64(n), -1})
+		}
+		path, at = append(path, place{turns, index}), turns
+	}
+	path = append(path, place{first, -1})
+	for i, t := range turns {
+		to(t, i)
+	}
+	to(last, -1)
+	for i := len(turns) - 1; i >= 0; i-- {
+		to(turns[i], i)
+	}
+	to(first, -1)
+	return path
+}
+
+// wind follows the path with friction.
+func (b *Barrel) wind(ctx context.Context, l *Loop, path []place, found func()) error {
+	x, err := b.Free(path[0].turns, l.Windings[0].Free)
+	if err != nil {
+		return err
+	}
+	first := x.Energy
+	for k, at := range path {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		y, err := b.Slide(at.turns, x)
+		if err != nil {
+			return err
+		}
+		found()
+		l.Rubbed += y.Rubbed
+		l.Area += math.Pi * (y.Turns - x.Turns) * (x.Couple + y.Couple)
+		x = y
+		if at.index < 0 {
+			continue
+		}
+		if w := &l.Windings[at.index]; k < len(path)/2 {
+			w.Up = y
+		} else {
+			w.Down = y
+		}
+	}
+	l.Area -= x.Energy - first
+	return nil
+}
