@@ -89,14 +89,22 @@ func (b *Barrel) Slide(turns float64, before *Shape) (*Shape, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.after(before.state, creep*math.Abs(p.whole()-before.state.whole()))
+	way := math.Abs(p.whole() - before.state.whole())
+	p.after(before.state, creep*way)
 	x, err := p.stay(p.carried(before.state), warm)
+	if err != nil {
+		x, err = p.approach(before.state)
+	}
+	if err != nil {
+		p.after(before.state, soft*way)
+		x, err = p.approach(before.state)
+	}
 	return b.shape(p, x, turns, err)
 }
 
 // creep is the slide within which friction builds up, over the inside radius, of an angle
-// (rad) that is wound.
-const creep = 3e-4
+// (rad) that is wound; soft where no shape is found with that.
+const creep, soft = 3e-4, 1e-2
 
 func (b *Barrel) problem(s *strip, turns float64) (*problem, error) {
 	angle := b.origin + 2*math.Pi*turns
@@ -112,7 +120,8 @@ func (b *Barrel) shape(p *problem, x *state, turns float64, err error) (*Shape, 
 		return nil, fmt.Errorf("at %.4g turns: %w", turns, err)
 	}
 	unit, pull := b.spring.Inside, b.spring.Stiffness/b.spring.Inside
-	energy, _, _ := p.value(x)
+	energy := p.assemble(x)
+	p.addFriction(x)
 	forces, lengths, _ := p.left(x, 0)
 	s := &Shape{
 		Turns: turns, Couple: p.couple(x) * pull, Energy: energy * pull, Rubbed: p.rubbed(x) * pull,
@@ -121,7 +130,7 @@ func (b *Barrel) shape(p *problem, x *state, turns float64, err error) (*Shape, 
 	for i := range x.contacts {
 		s.Overlap = max(s.Overlap, -unit*x.contacts[i].room(x.r))
 	}
-	inner, wall := x.pressing()
+	inner, wall := x.byNode(x.press)
 	for i, r := range x.r {
 		s.Angle = append(s.Angle, p.angle(i))
 		s.Radius = append(s.Radius, unit*r)

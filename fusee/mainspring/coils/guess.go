@@ -62,7 +62,7 @@ func (p *problem) hold(x *state) {
 func (p *problem) carried(from *state) *state {
 	x := &state{grid: p.grid, contacts: p.contacts, r: make([]float64, p.last+1), s: make([]float64, p.last+1), pull: make([]float64, p.last)}
 	stretch := from.whole() / p.whole()
-	inner, wall := from.pressing()
+	inner, wall := from.byNode(from.press)
 	for i := range x.r {
 		at := p.angle(i) * stretch
 		x.r[i], x.s[i] = from.between(at, from.r), from.between(at, from.s)
@@ -86,14 +86,14 @@ func (p *problem) carried(from *state) *state {
 	return x
 }
 
-// pressing is what presses on the nodes from inside and from the wall.
-func (x *state) pressing() (inner, wall []float64) {
+// byNode is what the contacts have, by node: of those from inside, and of those with the wall.
+func (x *state) byNode(of []float64) (inner, wall []float64) {
 	inner, wall = make([]float64, x.last+1), make([]float64, x.last+1)
-	for i := range x.contacts {
+	for i, v := range of {
 		if c := &x.contacts[i]; c.onWall() {
-			wall[c.node[0]] = x.press[i]
+			wall[c.node[0]] = v
 		} else {
-			inner[c.node[0]] = x.press[i]
+			inner[c.node[0]] = v
 		}
 	}
 	return inner, wall

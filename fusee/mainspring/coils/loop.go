@@ -28,8 +28,9 @@ type Loop struct {
 }
 
 const (
-	// stride is the most turns between two shapes.
-	stride = 0.25
+	// stride is the most turns between two shapes, short that below bent, where the couple
+	// rises steeply from rest.
+	stride, short, bent = 0.25, 0.1, 1.25
 	// reversal is the turns that the strip goes further and comes back at the ends, so that
 	// friction has turned round where the first and last figures are taken.
 	reversal = 0.04
@@ -88,7 +89,11 @@ func pathThrough(turns []float64) (path []place) {
 	first, last := turns[0]-reversal, turns[len(turns)-1]+reversal
 	at := first
 	to := func(turns float64, index int) {
-		n := int(math.Ceil(math.Abs(turns-at)/stride - 1e-9))
+		most := stride
+		if min(turns, at) < bent {
+			most = short
+		}
+		n := int(math.Ceil(math.Abs(turns-at)/most - 1e-9))
 		for k := 1; k < n; k++ {
 			path = append(path, place{at + (turns-at)*float64(k)/float64(n), -1})
 		}
@@ -117,23 +122,39 @@ func (b *Barrel) wind(ctx context.Context, l *Loop, path []place, found func()) 
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
-		y, err := b.Slide(at.turns, x)
-		if err != nil {
+		if x, err = b.pass(l, x, at.turns, halvings); err != nil {
 			return err
 		}
 		found()
-		l.Rubbed += y.Rubbed
-		l.Area += math.Pi * (y.Turns - x.Turns) * (x.Couple + y.Couple)
-		x = y
 		if at.index < 0 {
 			continue
 		}
 		if w := &l.Windings[at.index]; k < len(path)/2 {
-			w.Up = y
+			w.Up = x
 		} else {
-			w.Down = y
+			w.Down = x
 		}
 	}
 	l.Area -= x.Energy - first
 	return nil
+}
+
+// halvings is how often a stride is halved where no shape is found.
+const halvings = 2
+
+// pass goes from a shape to another winding, by the way between where it must.
+func (b *Barrel) pass(l *Loop, x *Shape, turns float64, halvings int) (*Shape, error) {
+	y, err := b.Slide(turns, x)
+	if err == nil {
+		l.Rubbed += y.Rubbed
+		l.Area += math.Pi * (y.Turns - x.Turns) * (x.Couple + y.Couple)
+		return y, nil
+	}
+	if halvings == 0 || !errors.Is(err, ErrDiverged) {
+		return nil, err
+	}
+	if x, err = b.pass(l, x, (x.Turns+turns)/2, halvings-1); err != nil {
+		return nil, err
+	}
+	return b.pass(l, x, turns, halvings-1)
 }

@@ -10,6 +10,7 @@ type state struct {
 	pull     []float64 // of the cells: what holds them to their length
 	gap      []float64 // of the contacts
 	press    []float64 // of the contacts
+	rubs     []float64 // of the contacts: forces of friction; nil without
 	steps    int       // that it took
 }
 

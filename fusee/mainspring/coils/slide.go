@@ -57,11 +57,25 @@ func (l *slide) by(s []float64) float64 {
 // sense is the share of full friction at a slide, with its sign.
 func (p *problem) sense(u float64) float64 { return u / math.Hypot(u, p.creep) }
 
-// rubbed is the work that friction has taken.
+// rubbed is the work that friction has taken since the shape before, by the means of its forces
+// then and now; it leaves those of now in x.
 func (p *problem) rubbed(x *state) (work float64) {
+	if p.slides == nil {
+		return 0
+	}
+	inner, wall := p.before.byNode(p.before.rubs)
+	moved := p.last - p.before.last // nodes are counted from the hook
+	x.rubs = make([]float64, len(p.slides))
 	for i := range p.slides {
 		u := p.slides[i].by(x.s)
-		work += p.friction * x.press[i] * u * p.sense(u)
+		x.rubs[i] = p.friction * x.press[i] * p.sense(u)
+		c, was := &p.contacts[i], 0.0
+		if n := c.node[0] - moved; n >= 0 && n < len(inner) {
+			if was = inner[n]; c.onWall() {
+				was = wall[n]
+			}
+		}
+		work += (was + x.rubs[i]) / 2 * u
 	}
 	return work
 }

@@ -6,8 +6,8 @@ import (
 )
 
 // stay leads x to where it stays with friction, by Newton's method on all equations at once,
-// each step shortened until it
-// leaves less of them. With the forces that press as they are at the end, that is a minimum. It counts its steps.
+// each step shortened until it leaves less of them. Under the forces that press at the end
+// that is a minimum. It counts its steps.
 func (p *problem) stay(x *state, barrier float64) (*state, error) {
 	st := p.newStep()
 	within := p.creep
@@ -49,6 +49,19 @@ func (p *problem) stay(x *state, barrier float64) (*state, error) {
 		}
 	}
 	return x, p.diverged(x)
+}
+
+// approach finds the shape by that without friction, and with ever more of it.
+func (p *problem) approach(before *state) (*state, error) {
+	slides, all, creep := p.slides, p.friction, p.creep
+	p.slides = nil
+	x, err := p.least(p.carried(before), warm)
+	p.slides = slides
+	for share := 1.0; share <= 8 && err == nil; share *= 2 {
+		p.friction, p.creep = all*share/8, creep
+		x, err = p.stay(p.carried(x), warm)
+	}
+	return x, err
 }
 
 // soften is the power of the barrier with which the slide is made longer within which friction
