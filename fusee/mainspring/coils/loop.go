@@ -31,9 +31,12 @@ const (
 	// stride is the most turns between two shapes, short that below bent, where the couple
 	// rises steeply from rest.
 	stride, short, bent = 0.25, 0.1, 1.25
-	// reversal is the turns that the strip goes further and comes back at the ends, so that
-	// friction has turned round where the first and last figures are taken.
-	reversal = 0.04
+	// over is the turns that the strip goes further and comes back at the ends, where there is
+	// room, so that friction has turned round where the first and last figures are taken; back
+	// is the first step of the way back, in which most of it does.
+	over, back = 0.5, 0.04
+	// margin is the turns that it keeps from rest and solid.
+	margin = 0.04
 )
 
 // ErrTurns: windings that cannot be.
@@ -48,10 +51,10 @@ func (b *Barrel) Loop(ctx context.Context, rest, solid float64, turns []float64,
 	}
 	l := &Loop{Rest: rest, Solid: solid, Windings: make([]Winding, len(turns))}
 	top := turns[len(turns)-1]
-	if !slices.IsSorted(turns) || !(turns[0]-reversal > l.Rest && top+reversal < l.Solid) {
+	if !slices.IsSorted(turns) || !(turns[0]-margin > rest && top+margin < solid) {
 		return nil, ErrTurns
 	}
-	path := pathThrough(turns)
+	path := pathThrough(turns, rest+margin, solid-margin)
 	of := len(path) + len(turns)
 	found := func() {
 		if l.Shapes++; told != nil {
@@ -78,32 +81,36 @@ func (b *Barrel) Loop(ctx context.Context, rest, solid float64, turns []float64,
 	return l, b.wind(ctx, l, path, found)
 }
 
-// place is a stop on the way up and down, index being that of the winding, −1 of none.
-type place struct {
-	turns float64
-	index int
+// stop is one on the way up and down, winding being the number of that which is told, −1 of none.
+type stop struct {
+	turns   float64
+	winding int
+	down    bool
 }
 
-// pathThrough goes from a little below the first turn to a little above the last, and back.
-func pathThrough(turns []float64) (path []place) {
-	first, last := turns[0]-reversal, turns[len(turns)-1]+reversal
-	at := first
-	to := func(turns float64, index int) {
+// pathThrough goes from below the first turn to above the last, and back, between two bounds.
+func pathThrough(turns []float64, least, most float64) (path []stop) {
+	first, last := max(turns[0]-over, least), min(turns[len(turns)-1]+over, most)
+	at, down := first, false
+	to := func(turns float64, winding int) {
 		most := stride
 		if min(turns, at) < bent {
 			most = short
 		}
 		n := int(math.Ceil(math.Abs(turns-at)/most - 1e-9))
 		for k := 1; k < n; k++ {
-			path = append(path, place{at + (turns-at)*float64(k)/float64(n), -1})
+			path = append(path, stop{at + (turns-at)*float64(k)/float64(n), -1, down})
 		}
-		path, at = append(path, place{turns, index}), turns
+		path, at = append(path, stop{turns, winding, down}), turns
 	}
-	path = append(path, place{first, -1})
+	path = append(path, stop{first, -1, false})
 	for i, t := range turns {
 		to(t, i)
 	}
 	to(last, -1)
+	if down = true; last-back > turns[len(turns)-1] {
+		to(last-back, -1)
+	}
 	for i := len(turns) - 1; i >= 0; i-- {
 		to(turns[i], i)
 	}
@@ -112,13 +119,13 @@ func pathThrough(turns []float64) (path []place) {
 }
 
 // wind follows the path with friction.
-func (b *Barrel) wind(ctx context.Context, l *Loop, path []place, found func()) error {
+func (b *Barrel) wind(ctx context.Context, l *Loop, path []stop, found func()) error {
 	x, err := b.Free(path[0].turns, l.Windings[0].Free)
 	if err != nil {
 		return err
 	}
 	first := x.Energy
-	for k, at := range path {
+	for _, at := range path {
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
@@ -126,13 +133,12 @@ func (b *Barrel) wind(ctx context.Context, l *Loop, path []place, found func()) 
 			return err
 		}
 		found()
-		if at.index < 0 {
-			continue
-		}
-		if w := &l.Windings[at.index]; k < len(path)/2 {
-			w.Up = x
-		} else {
-			w.Down = x
+		switch {
+		case at.winding < 0:
+		case at.down:
+			l.Windings[at.winding].Down = x
+		default:
+			l.Windings[at.winding].Up = x
 		}
 	}
 	l.Area -= x.Energy - first

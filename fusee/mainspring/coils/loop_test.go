@@ -1,10 +1,12 @@
 package coils
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"flag"
 	"math"
+	"slices"
 	"testing"
 	"time"
 )
@@ -31,14 +33,17 @@ func every(step, from, to float64) (turns []float64) {
 
 var whole = flag.Bool("whole", false, "wind whole loops of 40 windings, which takes a minute")
 
-// Friction takes what the loop encloses. Being wound the strip gives more than running down,
+// Friction takes what the loop encloses: to a hundredth over a whole one, to three over a short
+// one, of which more lies near its ends. Being wound the strip gives more than running down,
 // and without friction something between.
 func TestLoop(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
-	loops := map[End][]float64{Hooked: {2, 3}, Braced: {6, 7, 8}}
+	loops := map[End][]float64{Hooked: {2, 3}, Braced: {7, 8}}
+	within := 0.03
 	if *whole {
+		within = 0.01
 		loops[Hooked] = every(8.4/39, 0.25, 8.65)
 		loops[Braced] = loops[Hooked]
 	}
@@ -47,7 +52,7 @@ func TestLoop(t *testing.T) {
 		begun := time.Now()
 		l := loopOf(t, b, turns...)
 		t.Logf("end %d: %d windings in %v, %.5g J of %.5g", end, len(turns), time.Since(begun), l.Rubbed, l.Area)
-		if math.Abs(l.Rubbed-l.Area) > 0.01*l.Area || !(l.Area > 0) {
+		if math.Abs(l.Rubbed-l.Area) > within*l.Area || !(l.Area > 0) {
 			t.Errorf("end %d: friction takes %.5g J of %.5g", end, l.Rubbed, l.Area)
 		}
 		for _, w := range l.Windings {
@@ -136,24 +141,27 @@ func TestLoopRefuses(t *testing.T) {
 // round beyond the last and before the first.
 func TestPath(t *testing.T) {
 	turns := []float64{1, 1.1, 2.5}
-	path := pathThrough(turns)
+	path := pathThrough(turns, 0.3, 2.8)
 	var up, down []float64
 	for k, at := range path {
 		if k > 0 && math.Abs(at.turns-path[k-1].turns) > stride+1e-9 {
 			t.Errorf("from %v to %v", path[k-1].turns, at.turns)
 		}
-		if at.index >= 0 {
-			if at.turns != turns[at.index] {
-				t.Errorf("winding %d at %v", at.index, at.turns)
+		if at.winding >= 0 {
+			if at.turns != turns[at.winding] {
+				t.Errorf("winding %d at %v", at.winding, at.turns)
 			}
-			if k < len(path)/2 {
+			if !at.down {
 				up = append(up, at.turns)
 			} else {
 				down = append(down, at.turns)
 			}
 		}
 	}
-	if len(up) != 3 || len(down) != 3 || up[0] != 1 || down[0] != 2.5 || path[0].turns >= 1 || path[len(path)-1].turns >= 1 {
+	if most := slices.MaxFunc(path, func(a, b stop) int { return cmp.Compare(a.turns, b.turns) }).turns; most != 2.8 {
+		t.Errorf("up to %v", most)
+	}
+	if len(up) != 3 || len(down) != 3 || up[0] != 1 || down[0] != 2.5 || path[0].turns != 0.5 || path[len(path)-1].turns != 0.5 {
 		t.Errorf("%v up, %v down, %v", up, down, path)
 	}
 }

@@ -29,8 +29,8 @@ type Options struct {
 type Result struct {
 	Train       string // by its name
 	Options     Options
-	Spring      mainspring.Strip
-	Housing     mainspring.Housing
+	Spring      mainspring.Strip   // that is wound
+	Housing     mainspring.Housing // that it is wound in
 	Loop        *strip.Loop
 	Closed      []float64 // N·m at the windings, by the closed form without coil friction
 	ClosedSolid float64   // turns available by the closed form
