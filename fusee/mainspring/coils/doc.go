@@ -57,9 +57,10 @@
 //
 // With friction, forces hang on what presses: the equations, no longer those of a minimum, are
 // solved together by Newton's method with an unsymmetric matrix of the same envelope, and the
-// signs of D tell that it is the minimum under the forces that press. Where that fails it
-// starts from the shape without friction and raises the coefficient, then softens ε to 10⁻².
-// What is not found is told as ErrDiverged.
+// signs of D tell that it is the minimum under the forces that press. Where that fails the
+// interior-point method comes near first, with forces of friction that follow what presses from
+// step to step; then with ε of 10⁻²; then the stride is halved. What is not found is told as
+// ErrDiverged.
 //
 // # Verified
 //

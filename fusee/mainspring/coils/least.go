@@ -13,7 +13,9 @@ func (p *problem) least(x *state, barrier float64) (*state, error) {
 	raised := 0.0
 	for range most {
 		x.steps++
-		energy := p.assemble(x)
+		p.assemble(x)
+		p.addFriction(x)
+		m.held = x.press
 		var done bool
 		barrier, done = p.lower(x, barrier)
 		p.addPressing(x, barrier, st.by)
@@ -29,7 +31,7 @@ func (p *problem) least(x *state, barrier float64) (*state, error) {
 		}
 		p.matrix.solve(st.by)
 		p.finish(x, barrier, st)
-		next := m.search(p, x, st, energy, barrier)
+		next := m.search(p, x, st, barrier)
 		if next == nil || x.pull[0] > 1e6 || x.pull[0] < -1e6 { // there is no room for the strip
 			return x, p.diverged(x)
 		}
@@ -68,10 +70,14 @@ func (p *problem) factorRaised(last float64) (raise float64, ok bool) {
 
 // merit is what a step has to lower: the energy with the barrier, and what lengths and gaps
 // are off times more than any force that holds them.
-type merit struct{ pull, press float64 }
+type merit struct {
+	pull, press float64
+	held        []float64 // what presses where friction holds
+}
 
 func (m *merit) of(p *problem, x *state, barrier float64) float64 {
 	energy, lengths, gaps := p.value(x)
+	energy += p.held(x, m.held)
 	for _, g := range x.gap {
 		energy -= barrier * math.Log(g)
 	}
@@ -79,7 +85,7 @@ func (m *merit) of(p *problem, x *state, barrier float64) float64 {
 }
 
 // search shortens a step until it lowers the merit; nil if it does not.
-func (m *merit) search(p *problem, x *state, st *step, energy, barrier float64) *state {
+func (m *merit) search(p *problem, x *state, st *step, barrier float64) *state {
 	for j := range p.last {
 		m.pull = max(m.pull, 1.2*math.Abs(x.pull[j]+st.by[p.pull(j)]))
 	}

@@ -80,6 +80,15 @@ func (p *problem) rubbed(x *state) (work float64) {
 	return work
 }
 
+// held is the work of friction up to where the strip is if what presses stays as it is told: a
+// potential, of which the forces of friction are the slopes.
+func (p *problem) held(x *state, press []float64) (work float64) {
+	for i := range p.slides {
+		work += p.friction * press[i] * (math.Hypot(p.slides[i].by(x.s), p.creep) - p.creep)
+	}
+	return work
+}
+
 // addFriction adds the forces of friction as they are, and how they change with what slides.
 func (p *problem) addFriction(x *state) {
 	for i := range p.slides {

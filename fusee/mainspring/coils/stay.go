@@ -11,7 +11,8 @@ import (
 func (p *problem) stay(x *state, barrier float64) (*state, error) {
 	st := p.newStep()
 	within := p.creep
-	for range most {
+	defer func() { p.creep = within }()
+	for try := range mostStays {
 		x.steps++
 		p.creep = within * math.Pow(barrier/complete, soften)
 		p.assemble(x)
@@ -23,7 +24,7 @@ func (p *problem) stay(x *state, barrier float64) (*state, error) {
 		}
 		was := p.norm(x, barrier)
 		p.addPressing(x, barrier, st.by)
-		if done {
+		if done || try == mostStays-1 && p.near(x, barrier) {
 			if positive, ok := p.matrix.factor(); !ok || positive != p.wanted() {
 				return x, fmt.Errorf("%w: what was found is no minimum", ErrDiverged)
 			}
@@ -51,17 +52,25 @@ func (p *problem) stay(x *state, barrier float64) (*state, error) {
 	return x, p.diverged(x)
 }
 
-// approach finds the shape by that without friction, and with ever more of it.
+// approach finds the shape from that with the least energy under forces of friction that follow
+// what presses from step to step. It need not get there, but comes near, and past where a
+// coil jumps.
 func (p *problem) approach(before *state) (*state, error) {
-	slides, all, creep := p.slides, p.friction, p.creep
-	p.slides = nil
-	x, err := p.least(p.carried(before), warm)
-	p.slides = slides
-	for share := 1.0; share <= 8 && err == nil; share *= 2 {
-		p.friction, p.creep = all*share/8, creep
-		x, err = p.stay(p.carried(x), warm)
-	}
-	return x, err
+	within := p.creep
+	p.creep *= math.Pow(warm/complete, soften)
+	x, _ := p.least(p.carried(before), warm)
+	p.creep = within
+	return p.stay(p.carried(x), warm)
+}
+
+// mostStays is the number of steps after which a search with friction ends, nearly what is
+// left of any equation that will then do: where friction passes from holding to sliding steps
+// may go to and fro about what they seek.
+const mostStays, nearly = 80, 1e-5
+
+func (p *problem) near(x *state, barrier float64) bool {
+	forces, lengths, touching := p.left(x, 0)
+	return barrier <= complete && max(forces, lengths) < nearly && touching < 10*complete
 }
 
 // soften is the power of the barrier with which the slide is made longer within which friction
