@@ -39,7 +39,7 @@ func newCoils(s streams) *cobra.Command {
 and rub on each other, on arbor and wall. It winds it up, lets it run down, and tells
 the couple both ways at each winding, without friction, and by the closed form that
 every other command goes by; where the strip rests and where it is solid; and in JSON
-how the coils lie and where they press. "evenpull help coils" tells how to read it.
+how the coils lie and where they press. "evenpull help strip" tells how to read it.
 
 --friction and --end are, left out, what [train.mainspring] has as friction_coefficient
 and outer_end; 0.1 and hooked where it has none. Turns are those of the mainspring, from
@@ -47,9 +47,9 @@ where the closed form rests, in --turns too.
 
 It leaves out oil, camber and twist. Every half turn takes some twenty seconds; fewer
 --nodes take less, and more are finer.`,
-		Example: `  evenpull coils --turns 1,2,3 --nodes 16
+		Example: `  evenpull coils --turns 1,2,3 --nodes 24
   evenpull coils --end braced --friction 0.15 --turns 2,2.5 --nodes 24
-  evenpull coils three-trains --train striking --turns 3 --nodes 16 --format json`,
+  evenpull coils three-trains --train striking --turns 3 --nodes 24 --format json`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runCoils(c, s, &f, args) },
 	}
@@ -64,6 +64,8 @@ It leaves out oil, camber and twist. Every half turn takes some twenty seconds; 
 
 // windings are turns that rise.
 type windings []float64
+
+const wantTurns = "turns that rise, such as 0.5,1,2"
 
 func (w *windings) String() string {
 	texts := make([]string, len(*w))
@@ -81,7 +83,7 @@ func (w *windings) Set(text string) error {
 	for _, item := range strings.Split(text, ",") {
 		v, err := strconv.ParseFloat(strings.TrimSpace(item), 64)
 		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || len(*w) > 0 && v <= (*w)[len(*w)-1] {
-			return errors.New("turns that rise, such as 0.5,1,2")
+			return errors.New(wantTurns)
 		}
 		*w = append(*w, v)
 	}

@@ -60,6 +60,7 @@ func CoilsSays(r *coils.Result) []string {
 		strip.Braced: "braced, the outer end is held along the wall, and the coils lie about the middle; --end hooked lets it turn on its hook",
 	}[r.Options.End])
 	says.when(rubs, "from the first winding to the last and back the couple encloses %v J; friction takes %v J", l.Area, l.Rubbed)
+	says.when(rubs, "at the first and the last winding friction has only begun to turn round, so that these part by less than they would")
 	says.add("left out: oil between the coils, whose friction is taken as one coefficient at any speed, camber and twist; all lies in one plane")
 	return says
 }
@@ -95,7 +96,7 @@ func CoilsCautions(r *coils.Result) []string { return []string{Caution(r.Stored)
 // CoilsFoot tells how well the shapes were found, and how many windings are not shown.
 func CoilsFoot(r *coils.Result, left int) string {
 	return say("Of no equation more than %s is left, with %d nodes to a turn.", coilsLeft(r.Residual(r.Most(r.Residual))), r.Options.Nodes) +
-		where(left > 0, " %s between them: --full.", Count(left, "winding"))
+		where(left > 0, " %s more: --full.", Count(left, "winding"))
 }
 
 // coilsLeft is what is left of an equation.

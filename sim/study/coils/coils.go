@@ -29,13 +29,13 @@ type Options struct {
 type Result struct {
 	Train       string // by its name
 	Options     Options
-	Spring      mainspring.Strip
+	Spring      mainspring.Strip // as the train has it
 	Housing     mainspring.Housing
-	Loop        *strip.Loop
-	Closed      []float64 // N·m at the windings, by the closed form without coil friction
-	ClosedSolid float64   // turns available by the closed form
-	Efficiency  float64   // of the coils, that a run-down of the train uses
-	Stored      float64   // J, by the closed form at the last winding
+	Loop        *strip.Loop // the windings, one to each of Options.Turns
+	Closed      []float64   // N·m at the windings, by the closed form without coil friction
+	ClosedSolid float64     // turns available by the closed form
+	Efficiency  float64     // of the coils, that a run-down of the train uses
+	Stored      float64     // J, by the closed form at the last winding
 }
 
 // MostWindings is the most windings that are computed.
