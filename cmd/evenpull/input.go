@@ -53,11 +53,13 @@ func (f *flags) register(c *cobra.Command, train, plot string) {
 	c.ValidArgsFunction = completeSamples
 }
 
-// registerOutput adds the flags of what is written; plot says what is drawn.
+// registerOutput adds the flags of what is written; plot says what is drawn, "" for nothing.
 func (f *flags) registerOutput(c *cobra.Command, plot string) {
 	c.Flags().StringVar(&f.format, "format", "text", "`form` of the result: text, json or csv")
-	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
-	f.lookFlags.register(c)
+	if plot != "" {
+		c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
+		f.lookFlags.register(c)
+	}
 	keepsData(c, &f.data, "result and picture")
 	c.Flags().BoolVar(&f.full, "full", false, "write all there is to tell, not only what a screen holds")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite a file that exists")

@@ -30,7 +30,7 @@ func TestInterruptInWords(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for _, args := range []string{
 		"run --draws 1000000 --plot a.svg", "rank three-trains", "cut --draws 1000000 --plot a.svg", "setup --draws 1000000", "choose --draws 1000000 --plot a.svg",
-		"assign --scenario three-trains --draws 1000000", "report --draws 1000000 --out a.html --data kept", "sweep --steps 500 --steps2 500 --against going.line.thickness_mm", "run -", "record -",
+		"assign --scenario three-trains --draws 1000000", "report --draws 1000000 --out a.html --data kept", "sweep --steps 500 --steps2 500 --against going.line.thickness_mm", "coils --nodes 192", "run -", "record -",
 	} {
 		// On a busy machine it may not have begun, or have ended: other times are tried.
 		code, says := 0, ""

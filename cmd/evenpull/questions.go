@@ -20,7 +20,7 @@ func questions(s streams) []question {
 		{"Where do I begin?", "init my-clock.toml --ask",
 			[]*cobra.Command{newInit(s), newSamples(s)}},
 		{"What does this drive give, and does it suit?", "run my-clock.toml",
-			[]*cobra.Command{newRun(s), newBeat(s)}},
+			[]*cobra.Command{newRun(s), newBeat(s), newCoils(s)}},
 		{"What if a figure were another, and which one matters?", "sweep my-clock.toml",
 			[]*cobra.Command{newSweep(s), newTry(s), newRank(s), newSpread(s), newBatch(s)}},
 		{"What did the bench find, and which spring goes where?", "record my-clock-bench.toml --scenario my-clock.toml",

@@ -141,7 +141,7 @@ func flagFault(_ *cobra.Command, err error) error {
 	if !errors.As(err, &value) {
 		return usageError{err}
 	}
-	want := map[string]string{"float64": "a number", "int": "a whole number", "int64": "a whole number", "share": wantShare}[value.GetFlag().Value.Type()]
+	want := map[string]string{"float64": "a number", "int": "a whole number", "int64": "a whole number", "share": wantShare, "turns": wantTurns}[value.GetFlag().Value.Type()]
 	if want == "" {
 		return usageError{err}
 	}

@@ -16,7 +16,7 @@ var documents = []struct {
 	schema  func(w io.Writer, title string) error
 }{
 	{"run", schemaOf(data.Run)}, {"sweep", schemaOf(data.Sweep)}, {"rank", schemaOf(data.Rank)}, {"spread", schemaOf(data.Spread)}, {"setup", schemaOf(data.SetUp)},
-	{"record", schemaOf(data.Record)}, {"assign", schemaOf(data.Assign)}, {"choose", schemaOf(data.Choose)}, {"choose-all", schemaOf(data.Give)}, {"cut", schemaOf(data.Cut)}, {"beat", schemaOf(data.Beat)}, {"plan", schemaOf(data.Plan)},
+	{"record", schemaOf(data.Record)}, {"assign", schemaOf(data.Assign)}, {"choose", schemaOf(data.Choose)}, {"choose-all", schemaOf(data.Give)}, {"cut", schemaOf(data.Cut)}, {"beat", schemaOf(data.Beat)}, {"coils", schemaOf(data.Coils)}, {"plan", schemaOf(data.Plan)},
 }
 
 func schemaOf[T any](document func() data.Document[T]) func(io.Writer, string) error {

@@ -30,6 +30,7 @@ func TestSupplements(t *testing.T) {
 		"plan @clock.toml --repeats 3",
 		"plan @clock.toml --against too-weak",
 		"beat --plot beat.png --no-title",
+		"coils @clock.toml --end braced --turns 2,2.5 --nodes 24",
 		"cut too-strong --draws 50 --drawing cone.svg",
 		"cut --draws 50",
 		"choose @clock.toml --stock @list.csv --draws 50",

@@ -15,7 +15,7 @@ var texts embed.FS
 func Names() []string {
 	return []string{
 		"install", "cautions", "notes", "scenario", "keys", "verdict", "sure", "rules", "striking", "pendulum", "what-if",
-		"pictures", "bench", "readings", "springs", "cone", "study", "supplements", "files", "programs", "model",
+		"pictures", "bench", "readings", "springs", "cone", "strip", "study", "supplements", "files", "programs", "model",
 	}
 }
 

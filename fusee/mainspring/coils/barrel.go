@@ -7,7 +7,7 @@ import (
 
 // Fewest and MostNodes are the bounds of the nodes to a turn, Usual what is usual.
 const (
-	Fewest    = 16
+	Fewest    = 24
 	Usual     = 48
 	MostNodes = 192
 )

@@ -1,6 +1,8 @@
 package coils
 
 import (
+	"cmp"
+	"context"
 	"math"
 
 	"evenpull/fusee/numeric"
@@ -12,9 +14,10 @@ const Home = 1.5
 
 // Ends are the turns at which the strip, without friction, gives no couple, and those at which
 // its coils are home: good to 1e-3 of a turn. A strip that presses on the wall also when it is
-// let down has no rest: then it is the least at which a shape is found. It fails as Free does.
-func (b *Barrel) Ends() (rest, solid float64, err error) {
-	if rest, err = b.rest(); err != nil {
+// let down has no rest: then it is the least at which a shape is found. It fails as Free does, or
+// with the error of ctx.
+func (b *Barrel) Ends(ctx context.Context) (rest, solid float64, err error) {
+	if rest, err = b.rest(ctx); err != nil {
 		return math.NaN(), math.NaN(), err
 	}
 	home := 1/b.strip.inner - b.strip.natural(0).curvature
@@ -24,10 +27,13 @@ func (b *Barrel) Ends() (rest, solid float64, err error) {
 	for ; err == nil && near.Couple > limit; near, err = b.Free(least, near) {
 		least -= 0.25
 	}
-	if err != nil {
+	if err = cmp.Or(err, ctx.Err()); err != nil {
 		return math.NaN(), math.NaN(), err
 	}
 	_, solid = numeric.Root(least, most, 1e-3, func(turns float64) float64 {
+		if ctx.Err() != nil {
+			return 0
+		}
 		s, err := b.Free(turns, near)
 		if err != nil { // no room left
 			return 1
@@ -35,10 +41,10 @@ func (b *Barrel) Ends() (rest, solid float64, err error) {
 		near = s
 		return 1 - limit/s.Couple
 	})
-	return rest, solid, nil
+	return rest, solid, ctx.Err()
 }
 
-func (b *Barrel) rest() (float64, error) {
+func (b *Barrel) rest(ctx context.Context) (float64, error) {
 	const by = 0.15
 	above, err := b.Free(by, nil)
 	for at := 2 * by; err == nil && above.Couple <= 0 && at < 3; at += by {
@@ -48,6 +54,9 @@ func (b *Barrel) rest() (float64, error) {
 		return math.NaN(), err
 	}
 	for range 20 {
+		if ctx.Err() != nil {
+			return math.NaN(), ctx.Err()
+		}
 		below, failed := b.Free(above.Turns-by, above)
 		if failed != nil { // packed on the wall
 			break

@@ -23,7 +23,7 @@ func ExampleBarrel_Loop() {
 		fmt.Println(err)
 		return
 	}
-	rest, solid, err := barrel.Ends()
+	rest, solid, err := barrel.Ends(context.Background())
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -13,7 +13,7 @@ import (
 
 func loopOf(t testing.TB, b *Barrel, turns ...float64) *Loop {
 	t.Helper()
-	rest, solid, err := b.Ends()
+	rest, solid, err := b.Ends(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,7 +92,7 @@ func TestLittleFriction(t *testing.T) {
 func TestEnds(t *testing.T) {
 	for _, end := range []End{Hooked, Braced} {
 		b, c := reference(t, end, 0, 24)
-		rest, solid, err := b.Ends()
+		rest, solid, err := b.Ends(t.Context())
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -78,7 +78,7 @@ func TestMembers(t *testing.T) {
 		schema func(io.Writer, string) error
 	}{
 		{"ORIGIN", origin().describe}, {"RUN", Digest().describe}, {"run", Run().Schema}, {"sweep", Sweep().Schema}, {"rank", Rank().Schema}, {"spread", Spread().Schema}, {"setup", SetUp().Schema},
-		{"record", Record().Schema}, {"assign", Assign().Schema}, {"choose", Choose().Schema}, {"choose-all", Give().Schema}, {"cut", Cut().Schema}, {"beat", Beat().Schema}, {"plan", Plan().Schema},
+		{"record", Record().Schema}, {"assign", Assign().Schema}, {"choose", Choose().Schema}, {"choose-all", Give().Schema}, {"cut", Cut().Schema}, {"beat", Beat().Schema}, {"coils", Coils().Schema}, {"plan", Plan().Schema},
 	} {
 		told(t, &b, d.name, json.RawMessage(written(t, func(w io.Writer) error { return d.schema(w, "") })), d.name == "RUN")
 	}

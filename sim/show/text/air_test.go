@@ -9,6 +9,7 @@ import (
 	"evenpull/escapement"
 	"evenpull/sim"
 	"evenpull/sim/internal/trial"
+	"evenpull/sim/internal/trial/bench"
 	"evenpull/sim/show/text"
 	"evenpull/sim/stock"
 	"evenpull/sim/study/beat"
@@ -49,6 +50,7 @@ func TestPartsStandApart(t *testing.T) {
 		"run":    {func(b *bytes.Buffer) error { return text.Run(b, run, text.Options{}) }, "Eight-day going torque fusee Assumed: Caution:"},
 		"full":   {func(b *bytes.Buffer) error { return text.Run(b, run, text.Options{Full: true}) }, "Eight-day going torque arbor fusee Assumed, Caution:"},
 		"beat":   {func(w *bytes.Buffer) error { return text.Beat(w, &b, text.Options{}) }, "going beat torque"},
+		"coils":  {func(w *bytes.Buffer) error { return text.Coils(w, bench.Coils(4), text.Options{}) }, "going turns Of Caution:"},
 		"choose": {func(w *bytes.Buffer) error { return text.Choose(w, c, text.Options{}) }, "going one spring to Caution:"},
 		"rank":   {func(w *bytes.Buffer) error { return text.Rank(w, r, text.Options{}) }, "going going going Each Caution:"},
 		"set-up": {func(w *bytes.Buffer) error { return text.SetUp(w, u, text.Options{}) }, "going set-up Caution:"},

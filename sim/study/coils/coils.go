@@ -31,10 +31,11 @@ type Result struct {
 	Options     Options
 	Spring      mainspring.Strip   // that is wound
 	Housing     mainspring.Housing // that it is wound in
-	Loop        *strip.Loop
-	Closed      []float64 // N·m at the windings, by the closed form without coil friction
-	ClosedSolid float64   // turns available by the closed form
-	Efficiency  float64   // of the coils, that a run-down of the train uses
+	Loop        *strip.Loop        // the windings, one to each of Options.Turns
+	Closed      []float64          // N·m at the windings, by the closed form without coil friction
+	ClosedSolid float64            // turns available by the closed form
+	Efficiency  float64            // of the coils, that a run-down of the train uses
+	Stored      float64            // J, by the closed form at the last winding
 }
 
 // MostWindings is the most windings that are computed.
@@ -57,7 +58,7 @@ func Follow(ctx context.Context, t *sim.Train, o Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	rest, solid, err := b.Ends()
+	rest, solid, err := b.Ends(ctx)
 	if err != nil {
 		return nil, err
 	}
@@ -71,6 +72,7 @@ func Follow(ctx context.Context, t *sim.Train, o Options) (*Result, error) {
 	for _, turns := range o.Turns {
 		r.Closed = append(r.Closed, c.Couple(turns))
 	}
+	r.Stored = c.Energy(o.Turns[len(o.Turns)-1])
 	r.Loop, err = b.Loop(ctx, rest, solid, o.Turns, o.Told)
 	return r, err
 }

@@ -1,0 +1,56 @@
+package coils
+
+import (
+	"math"
+
+	strip "evenpull/fusee/mainspring/coils"
+	"evenpull/sim/scenario"
+)
+
+// Rough is what may be left of an equation at most where the couple is known well: see
+// strip.Shape.
+const Rough = 1e-5
+
+// Ends are the ways in which an outer end is held, as a scenario names them, by strip.End.
+func Ends() []string { return []string{strip.Hooked: scenario.Hooked, strip.Braced: scenario.Braced} }
+
+// Off is how much more the closed form has than the strip without friction at a winding, by
+// its number, as a share of what the strip gives.
+func (r *Result) Off(i int) float64 { return r.Closed[i]/r.Loop.Windings[i].Free.Couple - 1 }
+
+// Lost is how much less the strip gives at a winding running down than being wound, as a share.
+func (r *Result) Lost(i int) float64 {
+	w := &r.Loop.Windings[i]
+	return 1 - w.Down.Couple/w.Up.Couple
+}
+
+// Residual is the most that is left of any equation at a winding, whichever way.
+func (r *Result) Residual(i int) float64 {
+	w := &r.Loop.Windings[i]
+	return max(w.Free.Left, w.Up.Left, w.Down.Left)
+}
+
+// Overlap is how deep (m) coils overlap at a winding, whichever way; 0 where none do.
+func (r *Result) Overlap(i int) float64 {
+	w := &r.Loop.Windings[i]
+	return max(w.Free.Overlap, w.Up.Overlap, w.Down.Overlap)
+}
+
+// EfficiencyAt is the efficiency of the coils at a winding.
+func (r *Result) EfficiencyAt(i int) float64 { return r.Loop.Windings[i].Efficiency() }
+
+// Most is the number of the winding at which a figure is greatest; the first of several.
+func (r *Result) Most(of func(i int) float64) (most int) {
+	for i := range r.Loop.Windings {
+		if of(i) > of(most) {
+			most = i
+		}
+	}
+	return most
+}
+
+// Middle is the number of the winding nearest to half-way from rest to solid.
+func (r *Result) Middle() int {
+	half := (r.Loop.Rest + r.Loop.Solid) / 2
+	return r.Most(func(i int) float64 { return -math.Abs(r.Options.Turns[i] - half) })
+}
