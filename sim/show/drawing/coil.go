@@ -21,7 +21,7 @@ const perTurn = 48
 type lying struct {
 	back    float64 // rad, from the outer end back to it
 	radius  float64 // m
-	presses float64 // N/m of strip, from inside or from the wall, from here to the place before
+	presses float64 // N/m of strip, from inside or from the wall, half way to the next places
 }
 
 // lay is a strip from the wall to the arbor, perTurn places to a turn from its outer end on:
@@ -42,17 +42,20 @@ func lay(s *strip.Shape) (list []lying) {
 			break
 		}
 	}
-	for i := range s.Angle { // each node's force goes to the piece that it lies in
-		k := min(int(math.Round((whole-s.Angle[i])/step+0.25)), len(list)-1)
-		list[k].presses += (s.Inner[i] + s.Wall[i]) * nodeAngle(s, i) / step
+	for i := range s.Angle { // what presses at a node is spread half way to the next ones
+		half := math.Abs(s.Angle[min(i+1, last)]-s.Angle[max(i, 1)-1]) / 4
+		if i == 0 || i == last {
+			half *= 2
+		}
+		from, to := whole-s.Angle[i]-half, whole-s.Angle[i]+half
+		for k := max(int(from/step), 0); k < len(list) && float64(k)-0.5 < to/step; k++ {
+			mid := list[k].back
+			if share := (math.Min(mid+step/2, to) - math.Max(mid-step/2, from)) / step; share > 0 {
+				list[k].presses += share * (s.Inner[i] + s.Wall[i])
+			}
+		}
 	}
 	return list
-}
-
-// nodeAngle is the angle (rad) that the forces of a node are spread over.
-func nodeAngle(s *strip.Shape, i int) float64 {
-	i = min(i, len(s.Angle)-2)
-	return s.Angle[i+1] - s.Angle[i]
 }
 
 // smooth is the radius at an angle after node i, on the cubic that has there and at the next
@@ -70,7 +73,7 @@ func smooth(s *strip.Shape, i int, at float64) float64 {
 
 // Looks of a barrel that is seen from above.
 var (
-	stripInk = color.Gray{0x8c}
+	stripInk = color.Gray{0x9a}
 	edgeLine = draw.LineStyle{Color: black, Width: vg.Points(0.8)}
 )
 
@@ -82,8 +85,8 @@ type pressing struct {
 }
 
 // pressings are a power of ten each: what is spread along a coil is a hundredth of what an
-// edge carries.
-var pressings = []pressing{{words.Pressed, color.Gray{0x68}, 0.75}, {100, color.Gray{0x48}, 1}, {1000, color.Gray{0x24}, 1.5}, {10000, color.Gray{0}, 2.4}}
+// edge carries. Up to the last coils that touch stay apart for the eye.
+var pressings = []pressing{{words.Pressed, color.Gray{0x70}, 0.62}, {100, color.Gray{0x48}, 0.76}, {1000, color.Gray{0x1c}, 0.92}, {10000, color.Gray{0}, 2}}
 
 // stepOf is the step of a pressure, −1 for none.
 func stepOf(presses float64) int {
@@ -132,7 +135,7 @@ func (d *coilDrawing) house(s *sheet) {
 func (d *coilDrawing) spring(s *sheet, shape *strip.Shape) {
 	list := lay(shape)
 	var whole vg.Path
-	d.trace(s, &whole, list, 0, len(list)-1, 0)
+	d.trace(s, &whole, list)
 	thick := length(s.paper(d.Spring.Thickness))
 	style := func(ink color.Color, share float64) draw.LineStyle {
 		return draw.LineStyle{Color: ink, Width: vg.Length(share) * thick}
@@ -141,15 +144,10 @@ func (d *coilDrawing) spring(s *sheet, shape *strip.Shape) {
 	s.on.Stroke(whole)
 	for i, step := range pressings {
 		var marks vg.Path
-		for k := 1; k < len(list); k++ {
-			if stepOf(list[k].presses) != i {
-				continue
+		for k := range list {
+			if stepOf(list[k].presses) == i {
+				d.mark(s, &marks, list, k)
 			}
-			from := k - 1
-			for k+1 < len(list) && stepOf(list[k+1].presses) == i {
-				k++
-			}
-			d.trace(s, &marks, list, from, k, -d.Spring.Thickness/2)
 		}
 		if len(marks) > 0 {
 			s.on.SetLineStyle(style(step.ink, step.broad))
@@ -159,19 +157,32 @@ func (d *coilDrawing) spring(s *sheet, shape *strip.Shape) {
 	d.arbor(s, list[len(list)-1].back)
 }
 
-// trace adds to a path the strip between two of its places, off its middle by so much (m): a
-// parabola through any three.
-func (d *coilDrawing) trace(s *sheet, path *vg.Path, list []lying, from, to int, off float64) {
-	at := func(k int) vg.Point { return d.place(s, list[k].back, list[k].radius+off).point() }
-	path.Move(at(from))
-	for k := from; k < to; k += 2 {
-		if k+1 == to {
-			path.Line(at(to))
-			return
-		}
+// trace adds a strip to a path, a parabola through any three places.
+func (d *coilDrawing) trace(s *sheet, path *vg.Path, list []lying) {
+	at := func(k int) vg.Point { return d.place(s, list[k].back, list[k].radius).point() }
+	last := len(list) - 1
+	path.Move(at(0))
+	for k := 0; k+2 <= last; k += 2 {
 		p, q, r := at(k), at(k+1), at(k+2)
 		path.QuadTo(q.Scale(2).Sub(p.Add(r).Scale(0.5)), r)
 	}
+	if last%2 == 1 {
+		path.Line(at(last))
+	}
+}
+
+// mark adds a strip about a place to a path, which goes on where it ends there.
+func (d *coilDrawing) mark(s *sheet, path *vg.Path, list []lying, k int) {
+	at := func(k int) vg.Point {
+		k = min(max(k, 0), len(list)-1)
+		return d.place(s, list[k].back, list[k].radius).point()
+	}
+	here := at(k)
+	from, to := here.Add(at(k-1)).Scale(0.5), here.Add(at(k+1)).Scale(0.5)
+	if n := len(*path); n == 0 || (*path)[n-1].Pos != from {
+		path.Move(from)
+	}
+	path.QuadTo(here, to)
 }
 
 // arbor draws it, with the hook on which the strip ends.

@@ -1,0 +1,171 @@
+package drawing
+
+import (
+	"cmp"
+	"image/color"
+	"io"
+	"math"
+	"slices"
+
+	strip "evenpull/fusee/mainspring/coils"
+
+	"evenpull/sim/show/canvas"
+	"evenpull/sim/show/chart"
+	"evenpull/sim/show/words"
+	"evenpull/sim/study/coils"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// Sizes of a sheet of barrels, mm.
+const (
+	coilsEdge = 4.0
+	coilsGap  = 4.0
+	leastCell = 48.0 // of a barrel, where there are three abreast
+	stepLong  = 9.0  // of a sample in the scale of pressures
+)
+
+// mostBarrels are drawn of a mainspring that is wound coil by coil.
+const mostBarrels = 6
+
+// Coils draws the barrel from above, to scale, with its strip as it lies at some windings, first
+// and last among them, while it runs down, and what presses on it.
+func Coils(look chart.Look, r *coils.Result) (chart.Files, error) {
+	var shown []posed
+	all := r.Loop.Windings
+	n := min(mostBarrels, len(all))
+	for i := range n {
+		shown = append(shown, posed{all[(i*(len(all)-1)+(n-1)/2)/max(n-1, 1)].Down, false})
+	}
+	slices.Reverse(shown)
+	return barrelsSheet(look, r, shown, 3)
+}
+
+// titleSize is that of the letters of a title in a width (mm).
+func titleSize(width float64) vg.Length {
+	if width < 150 {
+		return 10.5
+	}
+	return large
+}
+
+// posed is a strip on its way.
+type posed struct {
+	*strip.Shape
+	winding bool
+}
+
+// barrelsSheet draws strips on one sheet, up to so many abreast.
+func barrelsSheet(look chart.Look, r *coils.Result, shown []posed, abreast int) (chart.Files, error) {
+	c := coilSheet{Result: r, shown: shown, wide: float64(cmp.Or(look.Width, chart.Width) / vg.Millimeter)}
+	inner := c.wide - 2*coilsEdge
+	c.columns = min(max(min(int(inner/leastCell), abreast), min(abreast, 2)), len(shown))
+	if !look.Bare {
+		size := titleSize(inner)
+		for _, l := range canvas.Wrap(size, length(inner), words.FoundCoilShapes(r)) {
+			c.head = append(c.head, paragraph{size, l})
+		}
+	}
+	c.head.add(inner, normal, words.CoilsSeen(r))
+	c.measure(math.Inf(1))
+	if high := float64(look.Height / vg.Millimeter); look.Height > 0 {
+		for c.high > high && c.cell > 10 {
+			c.measure(0.95 * c.cell)
+		}
+		c.high = high
+	}
+	return chart.Files{func(w io.Writer) error { return write(w, look.Form, c.wide, c.high, c.draw) }}, nil
+}
+
+// coilSheet is a sheet of barrels.
+type coilSheet struct {
+	*coils.Result
+	shown      []posed
+	wide, high float64 // mm
+	columns    int
+	cell, row  float64 // mm, width and height that a barrel takes
+	head       paragraphs
+	keyRows    int // of the scale of pressures
+}
+
+// measure lays the sheet out, with cells of up to a width.
+func (c *coilSheet) measure(most float64) {
+	inner := c.wide - 2*coilsEdge
+	c.cell = math.Min((inner-coilsGap*float64(c.columns-1))/float64(c.columns), most)
+	c.row = c.cell + 2*tall(normal) + 5
+	c.keyRows = keyRows(inner)
+	c.high = 2*coilsEdge + c.head.height() + 3 + c.row*math.Ceil(float64(len(c.shown))/float64(c.columns)) + footHigh(c.keyRows)
+}
+
+// scaleOf is that at which a barrel of so much room (mm) is drawn.
+func scaleOf(r *coils.Result, room float64) float64 {
+	return room / (1e3 * 2 * 1.08 * r.Housing.Inside)
+}
+
+func (c *coilSheet) draw(s *sheet) {
+	s.scale = scaleOf(c.Result, c.cell)
+	s.fill(color.White, []spot{{0, 0}, {c.wide, 0}, {c.wide, c.high}, {0, c.high}})
+	top := c.high - coilsEdge
+	s.paragraphs(spot{coilsEdge, top}, c.head)
+	top -= c.head.height() + 3
+	inner := c.wide - 2*coilsEdge
+	for i, shape := range c.shown {
+		x := coilsEdge + inner*(float64(i%c.columns)+0.5)/float64(c.columns)
+		d := coilDrawing{c.Result, spot{x, top - c.cell/2 - c.row*float64(i/c.columns)}}
+		d.house(s)
+		d.spring(s, shape.Shape)
+		var below paragraphs
+		for _, l := range words.CoilsAt(shape.Shape) {
+			below = append(below, paragraph{normal, l})
+		}
+		s.under(spot{x, d.at.y - c.cell/2 + 1}, below)
+	}
+	top -= c.row * math.Ceil(float64(len(c.shown))/float64(c.columns))
+	s.pressureKey(spot{coilsEdge, top}, inner, c.Spring.Thickness)
+	s.lengthBar(spot{coilsEdge, top - footHigh(c.keyRows) + 2.5}, c.Housing.Inside)
+}
+
+// footHigh is the height (mm) of the scale of pressures and of the bar.
+func footHigh(rows int) float64 { return tall(normal)*(1+1.1*float64(rows)) + 9 }
+
+// keyRows is how many rows the scale of pressures takes in a width (mm).
+func keyRows(width float64) int { return len(pressings)/keyColumns(width) + 1 }
+
+func keyColumns(width float64) int { return min(max(int(width/38), 1), len(pressings)+1) }
+
+// pressureKey tells what the marks along the strip mean.
+func (s *sheet) pressureKey(at spot, width float64, thickness float64) {
+	at.y -= tall(normal) / 2
+	s.words(at, 1, normal, words.CoilsPress)
+	columns := keyColumns(width)
+	for i := range len(pressings) + 1 {
+		style, from, to := solid, 0.0, math.Inf(1)
+		style.Color, style.Width = stripInk, length(s.paper(words.StripDrawn*thickness))
+		if i > 0 {
+			step := pressings[i-1]
+			from, style.Color, style.Width = step.from, step.ink, length(s.paper(step.broad*thickness))
+		}
+		if i < len(pressings) {
+			to = pressings[i].from
+		}
+		p := spot{at.x + width/float64(columns)*float64(i%columns), at.y - 1.1*tall(normal)*float64(i/columns+1)}
+		s.line(style, p, spot{p.x + stepLong, p.y})
+		s.words(spot{p.x + stepLong + 2, p.y}, 1, normal, words.CoilsStep(from, to))
+	}
+}
+
+// lengthBar is a bar as long as a round length of about the inside radius (m) of a barrel.
+func (s *sheet) lengthBar(at spot, radius float64) {
+	long := 1.0
+	for _, mm := range []float64{2, 5, 10, 20, 50, 100, 200, 500} {
+		if mm <= 1e3*radius {
+			long = mm
+		}
+	}
+	end := at.x + s.paper(long/1e3)
+	s.line(solid, spot{at.x, at.y}, spot{end, at.y})
+	for _, x := range []float64{at.x, end} {
+		s.line(solid, spot{x, at.y - tick}, spot{x, at.y + tick})
+	}
+	s.words(spot{end + 2, at.y}, 1, normal, words.Turns(long)+" mm")
+}
