@@ -189,6 +189,6 @@ func (d *coilDrawing) mark(s *sheet, path *vg.Path, list []lying, k int) {
 func (d *coilDrawing) arbor(s *sheet, back float64) {
 	r := d.Housing.Arbor
 	s.circle(d.at, s.paper(r), metal, edgeLine)
-	s.fill(black, []spot{d.place(s, back-0.12, 0.8*r), d.place(s, back+0.12, 0.8*r), d.place(s, back, r+d.Spring.Thickness)})
-	s.line(thin, d.at, d.place(s, back, 0.8*r))
+	s.fill(black, []spot{d.place(s, back-0.1, 0.84*r), d.place(s, back+0.1, 0.84*r), d.place(s, back, r+d.Spring.Thickness)})
+	s.line(thin, d.at, d.place(s, back, 0.84*r))
 }

@@ -23,6 +23,7 @@ const (
 	coilsGap  = 4.0
 	leastCell = 48.0 // of a barrel, where there are three abreast
 	stepLong  = 9.0  // of a sample in the scale of pressures
+	keyHigh   = 2.6  // of the coils in it
 )
 
 // mostBarrels are drawn of a mainspring that is wound coil by coil.
@@ -32,13 +33,10 @@ const mostBarrels = 6
 // and last among them, while it runs down, and what presses on it.
 func Coils(look chart.Look, r *coils.Result) (chart.Files, error) {
 	var shown []posed
-	all := r.Loop.Windings
-	n := min(mostBarrels, len(all))
-	for i := range n {
-		shown = append(shown, posed{all[(i*(len(all)-1)+(n-1)/2)/max(n-1, 1)].Down, false})
+	for _, w := range slices.Backward(thinned(r.Loop.Windings, mostBarrels)) {
+		shown = append(shown, posed{w.Down, false})
 	}
-	slices.Reverse(shown)
-	return barrelsSheet(look, r, shown, 3)
+	return newCoilSheet(look, r, leastCell, 3, shown).files(look)
 }
 
 // titleSize is that of the letters of a title in a width (mm).
@@ -55,18 +53,32 @@ type posed struct {
 	winding bool
 }
 
-// barrelsSheet draws strips on one sheet, up to so many abreast.
-func barrelsSheet(look chart.Look, r *coils.Result, shown []posed, abreast int) (chart.Files, error) {
-	c := coilSheet{Result: r, shown: shown, wide: float64(cmp.Or(look.Width, chart.Width) / vg.Millimeter)}
+// newCoilSheet is a sheet of barrels of some width (mm) at least, up to so many abreast.
+func newCoilSheet(look chart.Look, r *coils.Result, least float64, abreast int, shown []posed) *coilSheet {
+	c := &coilSheet{Result: r, shown: shown, wide: float64(cmp.Or(look.Width, chart.Width) / vg.Millimeter)}
 	inner := c.wide - 2*coilsEdge
-	c.columns = min(max(min(int(inner/leastCell), abreast), min(abreast, 2)), len(shown))
-	if !look.Bare {
+	c.columns = min(max(int(inner/least), 2), abreast, len(r.Loop.Windings))
+	c.head = coilHead(r, inner, look.Bare)
+	return c
+}
+
+// coilHead is what stands above barrels: what is found in them, and how they are drawn.
+func coilHead(r *coils.Result, inner float64, bare bool) (head paragraphs) {
+	if !bare {
 		size := titleSize(inner)
 		for _, l := range canvas.Wrap(size, length(inner), words.FoundCoilShapes(r)) {
-			c.head = append(c.head, paragraph{size, l})
+			head = append(head, paragraph{size, l})
 		}
 	}
-	c.head.add(inner, normal, words.CoilsSeen(r))
+	head.add(inner, normal, words.CoilsSeen(r))
+	return head
+}
+
+// files are those that the sheet is written as, no larger than the paper.
+func (c *coilSheet) files(look chart.Look) (chart.Files, error) {
+	for _, p := range c.shown {
+		c.both = c.both || p.winding
+	}
 	c.measure(math.Inf(1))
 	if high := float64(look.Height / vg.Millimeter); look.Height > 0 {
 		for c.high > high && c.cell > 10 {
@@ -83,6 +95,7 @@ type coilSheet struct {
 	shown      []posed
 	wide, high float64 // mm
 	columns    int
+	both       bool    // ways: each barrel is told which
 	cell, row  float64 // mm, width and height that a barrel takes
 	head       paragraphs
 	keyRows    int // of the scale of pressures
@@ -92,9 +105,17 @@ type coilSheet struct {
 func (c *coilSheet) measure(most float64) {
 	inner := c.wide - 2*coilsEdge
 	c.cell = math.Min((inner-coilsGap*float64(c.columns-1))/float64(c.columns), most)
-	c.row = c.cell + 2*tall(normal) + 5
+	c.row = c.cell + tall(normal)*float64(c.lines()) + 5
 	c.keyRows = keyRows(inner)
 	c.high = 2*coilsEdge + c.head.height() + 3 + c.row*math.Ceil(float64(len(c.shown))/float64(c.columns)) + footHigh(c.keyRows)
+}
+
+// lines is how many stand below a barrel.
+func (c *coilSheet) lines() int {
+	if c.both {
+		return 3
+	}
+	return 2
 }
 
 // scaleOf is that at which a barrel of so much room (mm) is drawn.
@@ -110,12 +131,15 @@ func (c *coilSheet) draw(s *sheet) {
 	top -= c.head.height() + 3
 	inner := c.wide - 2*coilsEdge
 	for i, shape := range c.shown {
+		if shape.Shape == nil {
+			continue
+		}
 		x := coilsEdge + inner*(float64(i%c.columns)+0.5)/float64(c.columns)
 		d := coilDrawing{c.Result, spot{x, top - c.cell/2 - c.row*float64(i/c.columns)}}
 		d.house(s)
 		d.spring(s, shape.Shape)
 		var below paragraphs
-		for _, l := range words.CoilsAt(shape.Shape) {
+		for _, l := range words.CoilsAt(shape.Shape, c.both, shape.winding) {
 			below = append(below, paragraph{normal, l})
 		}
 		s.under(spot{x, d.at.y - c.cell/2 + 1}, below)
@@ -140,16 +164,22 @@ func (s *sheet) pressureKey(at spot, width float64, thickness float64) {
 	columns := keyColumns(width)
 	for i := range len(pressings) + 1 {
 		style, from, to := solid, 0.0, math.Inf(1)
-		style.Color, style.Width = stripInk, length(s.paper(words.StripDrawn*thickness))
+		broad := words.StripDrawn
+		style.Color = stripInk
 		if i > 0 {
 			step := pressings[i-1]
-			from, style.Color, style.Width = step.from, step.ink, length(s.paper(step.broad*thickness))
+			from, style.Color, broad = step.from, step.ink, step.broad
 		}
 		if i < len(pressings) {
 			to = pressings[i].from
 		}
+		style.Width = length(s.paper(broad * thickness))
 		p := spot{at.x + width/float64(columns)*float64(i%columns), at.y - 1.1*tall(normal)*float64(i/columns+1)}
-		s.line(style, p, spot{p.x + stepLong, p.y})
+		pitch := s.paper(1.06 * thickness)
+		for k := range 2*int(keyHigh/2/pitch) + 1 { // coils as they lie on one another
+			y := p.y + pitch*float64(k-int(keyHigh/2/pitch))
+			s.line(style, spot{p.x, y}, spot{p.x + stepLong, y})
+		}
 		s.words(spot{p.x + stepLong + 2, p.y}, 1, normal, words.CoilsStep(from, to))
 	}
 }

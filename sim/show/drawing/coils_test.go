@@ -40,6 +40,8 @@ func TestCoilsDrawn(t *testing.T) {
 	})
 	t.Run("legible", func(t *testing.T) { checkCoilsLegible(t, r) })
 	t.Run("lie apart", func(t *testing.T) { checkCoilsApart(t, r) })
+	t.Run("film", func(t *testing.T) { checkCoilsMove(t, r) })
+	t.Run("frames", func(t *testing.T) { checkCoilFrames(t, r) })
 	t.Run("forces", func(t *testing.T) { checkCoilForces(t, r) })
 }
 

@@ -19,6 +19,7 @@ const (
 	CoilsOver    = "running down, over what a run reckons with"
 	CoilsPass    = "efficiency of the coils, √(down/up)"
 	CoilsEqual   = "as a run reckons"
+	CoilsGives   = "couple"
 	CoilsPress   = "how hard each millimetre of the strip is pressed"
 )
 
@@ -38,7 +39,7 @@ func offRange(least, most float64) string {
 	whole := func(v float64) string { return say("%.0f", math.Abs(v)) }
 	switch low, high := whole(least), whole(most); {
 	case low == "0" && high == "0":
-		return "to 1 %"
+		return "to 1\u00a0%"
 	case low == high && least*most > 0:
 		return low + "\u00a0% " + Either(least > 0, "more than", "less than")
 	case least >= 0 || low == "0":
@@ -105,16 +106,31 @@ func pressedShare(s *strip.Shape) float64 {
 
 // CoilsSeen tells how the strip is drawn.
 func CoilsSeen(r *coils.Result) string {
-	end := Either(r.Options.End == strip.Hooked, "on its hook, about which it turns", "held along the wall by its brace")
-	return say("To scale by the bar; the strip is drawn thinner, and the harder it is pressed the darker and broader. Its outer end is %s, always at the top. Winding turns the arbor clockwise. Friction %s.", end, typed(r.Options.Friction))
+	end := Either(r.Options.End == strip.Hooked, "turns about its hook", "is held along the wall by its brace")
+	return say("To scale by the bar; the strip is drawn thinner, and the harder it is pressed the darker and broader. Its outer end %s, always at the top. Winding turns the arbor clockwise. Friction %s.", end, typed(r.Options.Friction))
 }
 
 // StripDrawn is the share of its thickness at which the strip is drawn, so that coils that
 // touch are told apart.
 const StripDrawn = 0.5
 
-// CoilsAt are the lines below a barrel: how far it is wound, and what it gives.
-func CoilsAt(s *strip.Shape) []string { return []string{counting(s.Turns), CoilsCouple(s)} }
+// CoilsAt are the lines below a barrel: which way it goes where that is to be told, how far it
+// is wound, and what it gives.
+func CoilsAt(s *strip.Shape, told, winding bool) []string {
+	at := []string{counting(s.Turns), CoilsCouple(s)}
+	if told {
+		at = append([]string{Either(winding, CoilsWinding, CoilsRunning)}, at...)
+	}
+	return at
+}
+
+// CoilsGoing tells which way a mainspring goes, and how far it is wound.
+func CoilsGoing(s *strip.Shape, winding bool) string {
+	return Either(winding, CoilsWinding, CoilsRunning) + ": " + counting(s.Turns)
+}
+
+// CoilsMoves tells how a picture that moves is stopped.
+const CoilsMoves = "Point at the picture to stop it."
 
 // CoilsCouple is what it gives.
 func CoilsCouple(s *strip.Shape) string { return Two(s.Couple) + " N·m" }
