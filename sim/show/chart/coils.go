@@ -43,13 +43,35 @@ func coilLoop(r *coils.Result) *panel {
 		taken := area(words.CoilsLost, down, up)
 		taken.fill = nearby.fill
 		winding, running := line(words.CoilsWinding, trials[0], up), line(words.CoilsRunning, nowLine, down)
-		winding.dot, running.dot = onward, back
+		var arrows []layer
+		if every := len(up)/mostArrows + 1; every == 1 {
+			winding.dot, running.dot = onward, back
+		} else {
+			arrows = []layer{dots("", onward, nth(up, every)), dots("", back, nth(down, every))}
+		}
 		winding.notes = []note{{at: up[2*len(up)/3], words: words.CoilsWinding, side: -1}}
 		running.notes = []note{{at: down[len(down)/6], words: words.CoilsRunning, side: 1, level: true}} // where the line is steep
-		p.add(taken, winding, running)
+		p.add(taken, winding, running).add(arrows...)
 	}
-	bare := line(words.CoilsFree, errorLine, append(plotter.XYs{{X: r.Loop.Rest}}, free...))
-	return p.add(bare, line(words.CoilsClosed, trials[1], closed)).add(ends...) // whose names come last
+	if free[0].X-r.Loop.Rest < 1 { // near enough for a straight line
+		free = append(plotter.XYs{{X: r.Loop.Rest}}, free...)
+	}
+	bare, form := line(words.CoilsFree, errorLine, free), line(words.CoilsClosed, trials[1], closed)
+	if len(closed) < mostArrows {
+		bare.dot, form.dot = computed, computed
+	}
+	return p.add(bare, form).add(ends...) // whose names come last
+}
+
+// mostArrows is how many arrows one line has room for.
+const mostArrows = 24
+
+// nth are every so many points.
+func nth(list plotter.XYs, every int) (some plotter.XYs) {
+	for i := 0; i < len(list); i += every {
+		some = append(some, list[i])
+	}
+	return some
 }
 
 // coilErrors is what a run errs by, and the efficiency that friction leaves.
@@ -63,6 +85,8 @@ func coilErrors(r *coils.Result) *panel {
 		pass[i] = plotter.XY{X: w.Down.Turns, Y: 100 * w.Efficiency()}
 	}
 	off, through := line(words.CoilsOver, nowLine, errs), line(words.CoilsPass, trials[0], pass)
-	off.dot, through.dot = back, smallDot
+	if len(errs) < mostArrows {
+		off.dot, through.dot = back, smallDot
+	}
 	return p.add(off, through, level(words.CoilsEqual, meanLine, 100).seen(), level(words.CoilsUsed(r), trials[2], 100*r.Efficiency).seen())
 }

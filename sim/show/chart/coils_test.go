@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	strip "evenpull/fusee/mainspring/coils"
+
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/internal/trial/bench"
 	"evenpull/sim/show/words"
@@ -41,6 +43,15 @@ func TestCoils(t *testing.T) {
 	}
 	if layers[words.CoilsWinding].dot.Shape != (pointer{1}) || layers[words.CoilsRunning].dot.Shape != (pointer{-1}) {
 		t.Error("arrows point elsewhere")
+	}
+	many := *r
+	many.Loop, many.Closed = &strip.Loop{Rest: r.Loop.Rest, Solid: r.Loop.Solid}, nil
+	for i := range 60 { // a loop of as many has arrows at some
+		s := &strip.Shape{Turns: float64(i+1) / 10, Couple: 1}
+		many.Loop.Windings, many.Closed = append(many.Loop.Windings, strip.Winding{Free: s, Up: s, Down: s}), append(many.Closed, 1)
+	}
+	if of := slices.IndexFunc(coilLoop(&many).layers, func(l layer) bool { return l.glyph.Shape == (pointer{1}) }); of < 0 || len(coilLoop(&many).layers[of].points) != 20 {
+		t.Error("no arrows, or too many")
 	}
 	r.Options.Friction = 0
 	none := coilLoop(r)

@@ -25,10 +25,14 @@ const (
 
 // FoundCoils is how far a run is off what the strip gives while it runs down.
 func FoundCoils(r *coils.Result) string {
-	least, most := CoilsOff(r, 0), CoilsOff(r, 0)
+	least, most := math.Inf(1), math.Inf(-1)
 	for i := range r.Loop.Windings {
-		v := CoilsOff(r, i)
-		least, most = math.Min(least, v), math.Max(most, v)
+		if v := CoilsOff(r, i); !math.IsNaN(v) {
+			least, most = math.Min(least, v), math.Max(most, v)
+		}
+	}
+	if least > most {
+		return say("%s train: at these windings the closed form gives no couple", r.Train)
 	}
 	said := say("%s train: running down, the strip gives %s", r.Train, offRange(100*(least-1), 100*(most-1)))
 	return said + " the couple that a run reckons with" + where(r.Options.Friction == 0, "; no friction between the coils")
@@ -52,9 +56,12 @@ func offRange(least, most float64) string {
 }
 
 // CoilsOff is the couple running down at a winding over what a run reckons with: that of the
-// closed form times the efficiency of the coils.
+// closed form times the efficiency of the coils. It is NaN where that gives none.
 func CoilsOff(r *coils.Result, i int) float64 {
-	return r.Loop.Windings[i].Down.Couple / (r.Closed[i] * r.Efficiency)
+	if used := r.Closed[i] * r.Efficiency; used > 0 {
+		return r.Loop.Windings[i].Down.Couple / used
+	}
+	return math.NaN()
 }
 
 // CoilsUsed is the efficiency that a run reckons with.
