@@ -40,18 +40,7 @@ func coilLoop(r *coils.Result) *panel {
 		closed[i] = plotter.XY{X: free[i].X, Y: r.Closed[i]}
 	}
 	if r.Options.Friction > 0 {
-		taken := area(words.CoilsLost, down, up)
-		taken.fill = nearby.fill
-		winding, running := line(words.CoilsWinding, trials[0], up), line(words.CoilsRunning, nowLine, down)
-		var arrows []layer
-		if every := len(up)/mostArrows + 1; every == 1 {
-			winding.dot, running.dot = onward, back
-		} else {
-			arrows = []layer{dots("", onward, nth(up, every)), dots("", back, nth(down, every))}
-		}
-		winding.notes = []note{{at: up[2*len(up)/3], words: words.CoilsWinding, side: -1}}
-		running.notes = []note{{at: down[len(down)/6], words: words.CoilsRunning, side: 1, level: true}} // where the line is steep
-		p.add(taken, winding, running).add(arrows...)
+		p.add(goneRound(up, down)...)
 	}
 	if free[0].X-r.Loop.Rest < 1 { // near enough for a straight line
 		free = append(plotter.XYs{{X: r.Loop.Rest}}, free...)
@@ -61,6 +50,21 @@ func coilLoop(r *coils.Result) *panel {
 		bare.dot, form.dot = computed, computed
 	}
 	return p.add(bare, form).add(ends...) // whose names come last
+}
+
+// goneRound is the way up, the way down and what lies between.
+func goneRound(up, down plotter.XYs) []layer {
+	taken := area(words.CoilsLost, down, up)
+	taken.fill = nearby.fill
+	winding, running := line(words.CoilsWinding, trials[0], up), line(words.CoilsRunning, nowLine, down)
+	winding.notes = []note{{at: up[2*len(up)/3], words: words.CoilsWinding, side: -1}}
+	running.notes = []note{{at: down[len(down)/6], words: words.CoilsRunning, side: 1, level: true}} // where the line is steep
+	every := len(up)/mostArrows + 1
+	if every > 1 {
+		return []layer{taken, winding, running, dots("", onward, nth(up, every)), dots("", back, nth(down, every))}
+	}
+	winding.dot, running.dot = onward, back
+	return []layer{taken, winding, running}
 }
 
 // mostArrows is how many arrows one line has room for.
