@@ -46,12 +46,7 @@ func (f Form) Write(w io.Writer, width, height vg.Length, fill ...func(draw.Canv
 	if len(fill) > 1 && f.Format != "pdf" {
 		return fmt.Errorf("a file of format %s holds one page; want pdf", f.Format)
 	}
-	on := func(c vg.Canvas, i int) {
-		if f.Grey {
-			c = greyed{c}
-		}
-		fill[i](draw.NewCanvas(c, width, height))
-	}
+	on := func(c vg.Canvas, i int) { f.fill(c, width, height, fill[i]) }
 	switch f.Format {
 	case "svg":
 		return writeSVG(w, width, height, func(c vg.Canvas) { on(c, 0) })
@@ -61,6 +56,14 @@ func (f Form) Write(w io.Writer, width, height vg.Length, fill ...func(draw.Canv
 		return writePDF(w, width, height, len(fill), on)
 	}
 	return fmt.Errorf("%q is no format of a picture; want svg, png or pdf", f.Format)
+}
+
+// fill draws a page on a canvas.
+func (f Form) fill(c vg.Canvas, width, height vg.Length, fill func(draw.Canvas)) {
+	if f.Grey {
+		c = greyed{c}
+	}
+	fill(draw.NewCanvas(c, width, height))
 }
 
 // Letters are those of all pictures, in a size; texts stand with their middle at a place.

@@ -16,14 +16,19 @@ import (
 
 // writeSVG writes a page as SVG.
 func writeSVG(w io.Writer, width, height vg.Length, fill func(vg.Canvas)) error {
+	svg, err := pageSVG(width, height, fill)
+	if err == nil {
+		_, err = w.Write(svg)
+	}
+	return err
+}
+
+func pageSVG(width, height vg.Length, fill func(vg.Canvas)) ([]byte, error) {
 	c := vgsvg.New(width, height)
 	fill(&visible{Canvas: c, hidden: []bool{false}})
 	var b bytes.Buffer
-	if _, err := c.WriteTo(&b); err != nil {
-		return err
-	}
-	_, err := w.Write(letters(b.Bytes()))
-	return err
+	_, err := c.WriteTo(&b)
+	return letters(b.Bytes()), err
 }
 
 // visible is a canvas on which nothing is drawn in a colour that cannot be seen, of which

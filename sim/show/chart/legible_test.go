@@ -22,6 +22,7 @@ import (
 	"evenpull/sim/show/canvas"
 	"evenpull/sim/show/canvas/seen"
 	"evenpull/sim/study/beat"
+	"evenpull/sim/study/coils"
 	"evenpull/sim/study/cut"
 	"evenpull/sim/study/plan"
 	"evenpull/sim/study/rank"
@@ -84,6 +85,7 @@ func pictures(t testing.TB) map[string]painter {
 		list["plan "+name] = of(Plan, st)
 	}
 	list["beat"] = of(Beat, bench.Beat(t, beat.Options{FuseeTurn: 4}))
+	list["coils"] = of(Coils, bench.Coils(t, coils.Options{Friction: 0.1}))
 	list["beat that stops"] = of(Beat, bench.Beat(t, beat.Options{}, "going.pendulum.mass_g=9000"))
 	return list
 }

@@ -62,11 +62,28 @@ var (
 	meanDot   = glyph(2.6, draw.BoxGlyph{}) // of readings
 	otherDot  = glyph(3, draw.PyramidGlyph{})
 	smallDot  = draw.GlyphStyle{Color: dim, Radius: 1.8, Shape: draw.RingGlyph{}}
+	onward    = glyph(3.2, pointer{1})         // of a way to the right
+	back      = glyph(3.6, pointer{-1})        // and to the left
 	computed  = glyph(1.3, draw.CircleGlyph{}) // where a figure was computed; between them the line is drawn by eye
 )
 
 func glyph(radius vg.Length, shape draw.GlyphDrawer) draw.GlyphStyle {
 	return draw.GlyphStyle{Color: ink, Radius: radius, Shape: shape}
+}
+
+// pointer is a triangle that points along the x axis.
+type pointer struct{ way vg.Length }
+
+// DrawGlyph draws it.
+func (g pointer) DrawGlyph(c *draw.Canvas, style draw.GlyphStyle, at vg.Point) {
+	c.SetColor(style.Color)
+	r := style.Radius
+	var p vg.Path
+	p.Move(vg.Point{X: at.X + g.way*1.2*r, Y: at.Y})
+	p.Line(vg.Point{X: at.X - g.way*0.8*r, Y: at.Y + r})
+	p.Line(vg.Point{X: at.X - g.way*0.8*r, Y: at.Y - r})
+	p.Close()
+	c.Fill(p)
 }
 
 // heavyCross is a cross that is not overlooked on a line.

@@ -14,11 +14,11 @@ import (
 // barrelWidth is that of a barrel with its line, m.
 func barrelWidth(d *fusee.Drive) float64 { return 2 * (d.Barrel.Radius + d.Line.Thickness) }
 
-// coils tells how the strip lies with the given turns on it: a length of it packed
+// packed tells how the strip lies with the given turns on it: a length of it packed
 // on the arbor, the rest packed on the wall, with one free coil between them. That
 // is what an eye sees, to scale; where coils really leave each other depends on
 // their set, and is worked out in package mainspring.
-func coils(r *sim.Result, turns float64) (onArbor, inner, outer float64) {
+func packed(r *sim.Result, turns float64) (onArbor, inner, outer float64) {
 	strip, in := &r.Train.Drive.Spring, &r.Train.Drive.Housing
 	h := strip.Thickness
 	onWall := func(s float64) float64 { return math.Sqrt(math.Max(in.Inside*in.Inside-h*s/math.Pi, 0)) }
@@ -54,7 +54,7 @@ func (s *sheet) barrel(at spot, r *sim.Result, turns float64) {
 func Strip(r *sim.Result, turns float64) (list []r2.Point) {
 	const perCoil = 48
 	d := &r.Train.Drive
-	_, inner, outer := coils(r, turns)
+	_, inner, outer := packed(r, turns)
 	h, arbor, inside := d.Spring.Thickness, d.Housing.Arbor, d.Housing.Inside
 	angle := 0.0
 	for _, part := range []struct{ from, to, coils float64 }{

@@ -72,7 +72,7 @@ func TestCoils(t *testing.T) {
 			last := -1.0
 			for i := 1; i < 20; i++ {
 				turns := r.Spring.Available * float64(i) / 20
-				onArbor, inner, outer := coils(&r, turns)
+				onArbor, inner, outer := packed(&r, turns)
 				area := math.Pi * (inner*inner - in.Arbor*in.Arbor + in.Inside*in.Inside - outer*outer) // of packed strip
 				free := math.Pi * (inner + outer) * h
 				if math.Abs((area+free)/(h*strip.Length)-1) > 0.03 || onArbor < last || inner > outer {

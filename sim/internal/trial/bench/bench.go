@@ -14,6 +14,7 @@ import (
 	"evenpull/sim/internal/trial/books"
 	"evenpull/sim/scenario"
 	"evenpull/sim/study/beat"
+	"evenpull/sim/study/coils"
 )
 
 // Book is the sample bench file.
@@ -84,4 +85,16 @@ func Beat(t testing.TB, o beat.Options, sets ...string) *beat.Result {
 		t.Fatal(err)
 	}
 	return &r
+}
+
+// Coils winds the mainspring of a sample coil by coil, with few nodes and at few windings.
+func Coils(t testing.TB, o coils.Options) *coils.Result {
+	t.Helper()
+	_, trains := trial.Compile(t, "eight-day")
+	o.Turns, o.Nodes = []float64{1, 3, 5}, 24
+	r, err := coils.Follow(t.Context(), &trains[0], o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
 }
