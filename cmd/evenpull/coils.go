@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -13,7 +12,9 @@ import (
 	strip "evenpull/fusee/mainspring/coils"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
+	"evenpull/sim/show/chart"
 	"evenpull/sim/show/data"
+	"evenpull/sim/show/drawing"
 	"evenpull/sim/show/text"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/coils"
@@ -53,7 +54,9 @@ It leaves out oil, camber and twist. Every half turn takes some twenty seconds; 
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error { return runCoils(c, s, &f, args) },
 	}
-	f.register(c, "the train of this `name`; left out, the first", "")
+	f.register(c, "the train of this `name`; left out, the first", "also draw the loop of the couple")
+	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw how the coils lie and press into this `file`: .svg, .png or .pdf")
+	c.Flags().StringVar(&f.animation, "animation", "", "also draw the coils as they are wound up and run down into this `file`: .svg moves, .png and .pdf are a sheet of frames")
 	optional(c, &f.friction, "friction", "`coefficient` of friction between the coils, from 0 to 0.5")
 	c.Flags().StringVar(&f.end, "end", "", "`how` the outer end is held: "+strings.Join(coils.Ends(), " or "))
 	c.Flags().Var(&f.turns, "turns", "`turns` of the mainspring to tell of, such as 0.5,1,2; left out, every half turn")
@@ -115,12 +118,16 @@ func runCoils(c *cobra.Command, s streams, f *coilsFlags, args []string) error {
 	ctx := c.Context()
 	told, finished := seeking(s)
 	o.Told = told
-	r, err := followed(ctx, &trains[0], o)
+	r, err := coils.Follow(ctx, &trains[0], o)
 	finished()
 	if err != nil {
 		return f.fault(err)
 	}
-	return shown[coils.Result]{text: text.Coils, document: data.Coils(), notes: words.CoilsWarns, cautions: words.CoilsCautions}.write(ctx, s, &f.flags, r)
+	film := func(look chart.Look) (chart.Files, error) { return drawing.Animation(look, r) }
+	if err := f.draw(ctx, s, f.animation, "animation", film); err != nil {
+		return err
+	}
+	return shown[coils.Result]{plot: chart.Coils, drawing: drawing.Coils, text: text.Coils, document: data.Coils(), notes: words.CoilsWarns, cautions: words.CoilsCautions}.write(ctx, s, &f.flags, r)
 }
 
 // usualFriction stands where neither the flag nor the scenario has a coefficient (common
@@ -145,25 +152,6 @@ func (f *coilsFlags) options(t *scenario.Train) (coils.Options, error) {
 	}
 	o.End = strip.End(max(slices.Index(coils.Ends(), end), 0)) // hooked where neither tells
 	return o, nil
-}
-
-// followed is coils.Follow, which ends with ctx at once, whatever it is about.
-func followed(ctx context.Context, t *sim.Train, o coils.Options) (*coils.Result, error) {
-	type end struct {
-		r   *coils.Result
-		err error
-	}
-	ended := make(chan end, 1)
-	go func() {
-		r, err := coils.Follow(ctx, t, o)
-		ended <- end{r, err}
-	}()
-	select {
-	case e := <-ended:
-		return e.r, e.err
-	case <-ctx.Done():
-		return nil, ctx.Err()
-	}
 }
 
 // fault lays a fault at its flag.

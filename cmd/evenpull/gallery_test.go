@@ -190,10 +190,10 @@ func TestGallery(t *testing.T) {
 	}
 }
 
-// Every command that draws is in the gallery, plots and drawings both.
+// Every command that draws is in the gallery, plots, drawings and what moves.
 func TestGalleryHasAll(t *testing.T) {
 	for _, c := range newRoot(streams{in: strings.NewReader(""), out: &bytes.Buffer{}, err: &bytes.Buffer{}}).Commands() {
-		for _, flag := range []string{"plot", "drawing"} {
+		for _, flag := range []string{"plot", "drawing", "animation"} {
 			if c.Flags().Lookup(flag) != nil && !slices.ContainsFunc(pictures(), func(p picture) bool { return strings.HasPrefix(p.command+" ", c.Name()+" ") && p.flag == "--"+flag }) {
 				t.Errorf("there is no picture of %s --%s", c.Name(), flag)
 			}

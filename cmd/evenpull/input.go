@@ -35,7 +35,9 @@ type flags struct {
 	lookFlags
 
 	drawing string // of the commands that have it
-	atBench        // likewise
+
+	animation string // likewise
+	atBench          // likewise
 	// searches: the command looks for a cone that is wanted, and takes a train without one
 	searches bool
 	ofOne    bool // the command is about one train, the first where none is asked for
@@ -144,7 +146,7 @@ func (f *flags) checkOutput(c *cobra.Command, s streams) error {
 	if !slices.Contains([]string{"text", "json", "csv"}, f.format) {
 		return usagef("--format %q: want text, json or csv", f.format)
 	}
-	for flag, file := range map[string]string{"plot": f.plot, "drawing": f.drawing} {
+	for flag, file := range map[string]string{"plot": f.plot, "drawing": f.drawing, "animation": f.animation} {
 		if !c.Flags().Changed(flag) {
 			continue
 		}
@@ -152,7 +154,7 @@ func (f *flags) checkOutput(c *cobra.Command, s streams) error {
 			return usageError{err}
 		}
 	}
-	return f.lookFlags.check(c, f.plot != "" || f.keeps(s), f.drawing != "")
+	return f.lookFlags.check(c, f.plot != "" || f.keeps(s), f.drawing != "" || f.animation != "")
 }
 
 // keeps tells whether what the command comes to is to be kept.

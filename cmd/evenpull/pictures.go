@@ -17,7 +17,7 @@ type picture struct {
 // pictures are those of the gallery: every command that draws, from the samples. This is
 // their only list.
 func pictures() []picture {
-	const plot, drawing = "--plot", "--drawing"
+	const plot, drawing, animation = "--plot", "--drawing", "--animation"
 	return []picture{
 		{"run-eight-day", "run eight-day", plot, "A spring that suits: torque at the fusee stays within the band of what the clock needs, from wound to run down; arc and rate follow it."},
 		{"run-too-weak", "run too-weak", plot, "A spring that is too weak: its torque falls below the need, and the clock stops there."},
@@ -38,6 +38,9 @@ func pictures() []picture {
 		{"choose-springs", "choose eight-day --stock shop-drawer", plot, "The best springs of a dealer's list, each turn by turn beside what the clock needs."},
 		{"cut-torque", "cut too-weak --anyway", plot, "Diameters and torque of a cone as it is and as an even one."},
 		{"beat-eight-day", "beat eight-day", plot, "The pendulum beat by beat: how its arc grows until it settles, and its speed at each angle in the first period and the last."},
+		{"coils-loop", "coils eight-day --turns 1,2,3 --nodes 24", plot, "A mainspring wound up and run down coil by coil: what friction takes on the way, and how far the couple that a run reckons with is off."},
+		{"coils-lying", "coils eight-day --turns 1,2,3 --nodes 24", drawing, "How its coils lie in the barrel as it runs down, and how hard they press on each other."},
+		{"coils-winding", "coils eight-day --turns 1,2,3 --nodes 24", animation, "The same moving: wound up, and running down."},
 		{"drawing-eight-day", "run eight-day", drawing, "Barrel run down and wound, and fusee, to scale; the going train as a diagram."},
 		{"drawing-three-trains", "run three-trains", drawing, "The same of a clock with three trains, their pins, hammers and flies."},
 		{"cone-as-it-is", "cut eight-day", drawing, "A cone that is left as it is, at true size, with its diameters."},

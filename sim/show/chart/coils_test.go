@@ -17,7 +17,7 @@ import (
 // The loop has the couples of the windings, goes up above and comes back below, with its arrows
 // pointing so, and its ends are marked; without friction there is no loop.
 func TestCoils(t *testing.T) {
-	r := bench.Coils(t, coils.Options{Friction: 0.1})
+	r := bench.CoilsSolved(t, coils.Options{Friction: 0.1})
 	picture := usual(Coils, r)
 	trial.Golden(t, "coils", picture)
 	has(t, string(trial.Picture(t, "svg", picture)), "coils rub with a coefficient of 0.1", "what friction takes", ">without friction<", ">closed form, without friction<",

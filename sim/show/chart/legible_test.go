@@ -85,7 +85,7 @@ func pictures(t testing.TB) map[string]painter {
 		list["plan "+name] = of(Plan, st)
 	}
 	list["beat"] = of(Beat, bench.Beat(t, beat.Options{FuseeTurn: 4}))
-	list["coils"] = of(Coils, bench.Coils(t, coils.Options{Friction: 0.1}))
+	list["coils"] = of(Coils, bench.CoilsSolved(t, coils.Options{Friction: 0.1}))
 	list["beat that stops"] = of(Beat, bench.Beat(t, beat.Options{}, "going.pendulum.mass_g=9000"))
 	return list
 }

@@ -34,7 +34,7 @@ func drawnAs(t testing.TB, draw func(chart.Look, *coils.Result) (chart.Files, er
 
 // The coils of a mainspring as they are drawn, once and in little room, and moving.
 func TestCoilsDrawn(t *testing.T) {
-	r := bench.Coils(t, coils.Options{Friction: 0.1})
+	r := bench.CoilsSolved(t, coils.Options{Friction: 0.1})
 	t.Run("golden", func(t *testing.T) {
 		trial.Golden(t, "coils", func(w io.Writer, format string) error { return chart.Usual(Coils)(w, format, r) })
 	})

@@ -60,7 +60,6 @@ func CoilsSays(r *coils.Result) []string {
 		strip.Braced: "braced, the outer end is held along the wall, and the coils lie about the middle; --end hooked lets it turn on its hook",
 	}[r.Options.End])
 	says.when(rubs, "from the first winding to the last and back the couple encloses %v J; friction takes %v J", l.Area, l.Rubbed)
-	says.when(rubs, "at the first and the last winding friction has only begun to turn round, so that these part by less than they would")
 	says.add("left out: oil between the coils, whose friction is taken as one coefficient at any speed, camber and twist; all lies in one plane")
 	return says
 }

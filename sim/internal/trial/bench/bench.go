@@ -87,8 +87,8 @@ func Beat(t testing.TB, o beat.Options, sets ...string) *beat.Result {
 	return &r
 }
 
-// Coils winds the mainspring of a sample coil by coil, with few nodes and at few windings.
-func Coils(t testing.TB, o coils.Options) *coils.Result {
+// CoilsSolved winds the mainspring of a sample coil by coil, with few nodes and at few windings.
+func CoilsSolved(t testing.TB, o coils.Options) *coils.Result {
 	t.Helper()
 	_, trains := trial.Compile(t, "eight-day")
 	o.Turns, o.Nodes = []float64{1, 3, 5}, 24
