@@ -114,7 +114,7 @@ var turns = [][]string{
 	{"run", "--draws", "0"}, {"rank", "--shares=false"}, {"spread", "--runs", "30", "--shares=false"}, {"beat", "--periods", "50"},
 	{"run", "--draws", "0"}, {"report", "--draws", "20"}, {"report", "--verify", "{dir}/kept"}, {"sweep", "--steps", "3", "--steps2", "3", "--against", "going.barrel.set_up_turns"},
 	{"cut", "--draws", "0"}, {"setup", "--draws", "0"}, {"run", "--draws", "20"}, {"sweep", "--steps", "5"}, {"record", "--draws", "0", "--full"}, {"assign", "--draws", "0"}, {"rank", "--shares=false"},
-	{"plan"}, {"coils", "--turns", "2", "--nodes", "16", "--friction", "0"}, {"letter", "--draws", "10"}, {"choose", "--draws", "0"}, {"samples"}, {"init", "{dir}/new.toml"}, {"schema"}, {"man", "{dir}"}, {"completion"}, {"version"}, {"help"},
+	{"plan"}, {"coils", "--turns", "2", "--nodes", "24", "--friction", "0"}, {"letter", "--draws", "10"}, {"choose", "--draws", "0"}, {"samples"}, {"init", "{dir}/new.toml"}, {"schema"}, {"man", "{dir}"}, {"completion"}, {"version"}, {"help"},
 }
 
 // input is the bad input of a number: the same for the same number.

@@ -69,7 +69,7 @@ func TestCoilsExitStatus(t *testing.T) {
 		{"--turns 2,,3", exitUsage, "want turns that rise"},
 		{"--turns NaN", exitUsage, "want turns that rise"},
 		{"--turns=", exitUsage, "want turns that rise"},
-		{"--turns 0 --nodes 24", exitUsage, "--turns: windings that cannot be: 0 turns; want 0.17 to 8.44, from where the strip rests to where it is solid"},
+		{"--turns 0 --nodes 24", exitUsage, "--turns: windings that cannot be: 0 turns; want 0.18 to 8.43, from where the strip rests to where it is solid"},
 		{"--turns 2,30 --nodes 24", exitUsage, "--turns: windings that cannot be: 30 turns; want"},
 		{"--train nothing", exitUsage, "the scenario has: going"},
 		{"--format xml", exitUsage, "want text, json or csv"},
@@ -111,13 +111,19 @@ func TestCoilsOptions(t *testing.T) {
 
 // Every train of every sample has a strip that is solved, in a document that holds its schema.
 func TestCoilsOfEverySample(t *testing.T) {
+	seen := map[scenario.Mainspring]bool{}
 	for _, name := range scenarios.Names() {
 		sc, err := scenarios.Load(name)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for i := range sc.Trains {
-			line := "coils " + name + " --train " + sc.Trains[i].Name + " --turns 2 --nodes 24"
+			spring := sc.Trains[i].Mainspring
+			if seen[spring] {
+				continue
+			}
+			seen[spring] = true
+			line := "coils " + name + " --train " + sc.Trains[i].Name + " --turns 2 --nodes 24 --friction 0"
 			code, out, errs := call(t, "", append(strings.Fields(line), "--format", "json")...)
 			if code != exitDone {
 				t.Fatalf("%s: %s", line, errs)

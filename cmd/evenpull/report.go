@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"evenpull/scenarios"
@@ -91,6 +92,8 @@ func runReport(c *cobra.Command, s streams, f *reportFlags, args []string) error
 		return usagef("found %d scenarios; want at most %d side by side", len(args), mostScenarios)
 	case len(f.studies) > mostStudies:
 		return usagef("found %d times --study; want at most %d", len(f.studies), mostStudies)
+	case slices.Contains(f.studies, ""):
+		return usagef("--study \"\": want the folder of a study")
 	case f.out != "" && ending != ".html" && ending != ".md":
 		return usagef("--out %s: want a name ending in .html or .md", f.out)
 	}

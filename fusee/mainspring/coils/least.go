@@ -32,7 +32,7 @@ func (p *problem) least(x *state, barrier float64) (*state, error) {
 		p.matrix.solve(st.by)
 		p.finish(x, barrier, st)
 		next := m.search(p, x, st, barrier)
-		if next == nil || x.pull[0] > 1e6 || x.pull[0] < -1e6 { // there is no room for the strip
+		if next == nil || math.Abs(x.pull[0]) > 1e3 { // there is no room for the strip
 			return x, p.diverged(x)
 		}
 		x = next

@@ -21,6 +21,9 @@ func TestReference(t *testing.T) {
 			b, _ := reference(t, end, 0, nodes)
 			var s *Shape
 			for i, at := range turns {
+				if nodes > Usual && !*whole && i%3 != 0 { // a second each
+					continue
+				}
 				s = free(t, b, at, s)
 				if math.Abs(s.Couple-want[i]) > within*want[i] {
 					t.Errorf("end %d, %d nodes, %.3f turns: %.4f N·m, want %.3f", end, nodes, at, s.Couple, want[i])
