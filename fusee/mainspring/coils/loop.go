@@ -29,14 +29,14 @@ type Loop struct {
 
 const (
 	// stride is the most turns between two shapes, short that below bent, where the couple
-	// rises steeply from rest.
+	// rises steeply from rest, and beyond the last winding, where it may rise to solid.
 	stride, short, bent = 0.25, 0.1, 1.25
 	// over is the turns that the strip goes further and comes back at the ends, where there is
 	// room, so that friction has turned round where the first and last figures are taken; back
 	// is the first step of the way back, in which most of it does.
 	over, back = 0.5, 0.04
 	// margin is the turns that it keeps from rest and solid.
-	margin = 0.04
+	margin = 0.1
 )
 
 // ErrTurns: windings that cannot be.
@@ -94,7 +94,7 @@ func pathThrough(turns []float64, least, most float64) (path []stop) {
 	at, down := first, false
 	to := func(turns float64, winding int) {
 		most := stride
-		if min(turns, at) < bent {
+		if min(turns, at) < bent || winding < 0 && !down {
 			most = short
 		}
 		n := int(math.Ceil(math.Abs(turns-at)/most - 1e-9))

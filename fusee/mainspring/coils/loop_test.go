@@ -117,7 +117,7 @@ func TestEnds(t *testing.T) {
 // What cannot be wound is refused, and an end is an end.
 func TestLoopRefuses(t *testing.T) {
 	b, _ := reference(t, Hooked, 0.1, Fewest)
-	for _, turns := range [][]float64{nil, {0.01}, {3, 2}, {9.5}} {
+	for _, turns := range [][]float64{nil, {0.1}, {3, 2}, {9.5}} {
 		if _, err := b.Loop(t.Context(), 0.06, 8.9, turns, nil); !errors.Is(err, ErrTurns) {
 			t.Errorf("%v: %v", turns, err)
 		}
