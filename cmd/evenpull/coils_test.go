@@ -15,7 +15,7 @@ import (
 )
 
 // littleOfIt has windings and points so few that a test does not wait.
-const littleOfIt = " --turns 2,4 --nodes 24"
+const littleOfIt = " --turns 2,2.5 --nodes 24"
 
 // steady is a text whose numbers have no digits that a solver does not bear, and whose
 // residuals, which are rounding, are 0.

@@ -33,7 +33,7 @@ func TestPackagesAreRead(t *testing.T) {
 	for folder, line := range map[string]string{
 		"swept": "sweep --steps 9", "mapped": "sweep --against going.mainspring.width_mm --to2 33 --steps 4 --steps2 4", "ranked": "rank --of reserve.min --of runtime_h --shares=false", "spread": "spread --runs 200 --shares=false",
 		"tried": "batch table.csv --sure --draws 20", "fitted": "record --scenario three-trains --spring C --fit going.mainspring.thickness_mm --draws 20", "run": "run three-trains --draws 20", "whole": "report three-trains --bench mixed-barrels --draws 20",
-		"cut": "cut --draws 20", "chosen": "choose --draws 20", "set": "setup --draws 20", "beaten": "beat", "planned": "plan", "wound": "coils --turns 2 --nodes 24", "assigned": "assign --draws 20",
+		"cut": "cut --draws 20", "chosen": "choose --draws 20", "set": "setup --draws 20", "beaten": "beat", "planned": "plan", "wound": "coils --turns 2 --nodes 24 --friction 0", "assigned": "assign --draws 20",
 	} {
 		if code, _, errs := call(t, "", append(strings.Fields(line), "--data", folder)...); code != exitDone {
 			t.Fatalf("%s: %s", line, errs)

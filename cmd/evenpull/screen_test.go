@@ -29,7 +29,7 @@ func TestFitsAScreen(t *testing.T) {
 		}
 	}
 	all = append(all, line{"record", 40}, line{"record --scenario three-trains", 45}, line{"assign --scenario three-trains", 45},
-		line{"beat --periods 50", 30}, line{"coils --turns 2,4 --nodes 24", 30}, line{"plan --against too-weak --power 95", 40}, line{"sweep --against going.mainspring.width_mm --steps 9 --steps2 9", 45}, line{"choose three-trains --all", 40})
+		line{"beat --periods 50", 30}, line{"coils --turns 2,2.5 --nodes 24", 30}, line{"plan --against too-weak --power 95", 40}, line{"sweep --against going.mainspring.width_mm --steps 9 --steps2 9", 45}, line{"choose three-trains --all", 40})
 	for _, l := range all {
 		code, out, errs := call(t, "", few(strings.Fields(l.args))...)
 		if code != exitDone {

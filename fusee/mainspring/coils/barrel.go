@@ -82,8 +82,13 @@ func (b *Barrel) Free(turns float64, near *Shape) (*Shape, error) {
 // Between the two should lie half a turn at most: the more, the less exact. It fails with
 // ErrDiverged.
 func (b *Barrel) Slide(turns float64, before *Shape) (*Shape, error) {
-	if b.strip.friction == 0 || turns == before.Turns {
+	if b.strip.friction == 0 {
 		return b.Free(turns, before)
+	}
+	if turns == before.Turns { // nothing slides
+		same := *before
+		same.Rubbed = 0
+		return &same, nil
 	}
 	p, err := b.problem(&b.strip, turns)
 	if err != nil {

@@ -6,8 +6,6 @@ import "math"
 // and second derivative to the angle, p and q, and the length s, in this order.
 type bend struct {
 	e  float64
-	k  float64       // κ − κ0
-	g  float64       // length to an angle
 	d  [4]float64    // first derivatives
 	dd [4][4]float64 // second derivatives
 }
@@ -39,7 +37,6 @@ func (b *bend) of(r, p, q, omega float64, n natural) {
 	ddk[3][3] = -n.second
 	ddg[0][0], ddg[0][1], ddg[1][1] = p*p*g3, -r*p*g3, r*r*g3
 
-	b.k, b.g = k, g
 	b.e = omega / 2 * g * k * k
 	for i := range 4 {
 		b.d[i] = omega * (dg[i]*k*k/2 + g*k*dk[i])

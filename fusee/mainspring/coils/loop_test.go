@@ -41,14 +41,14 @@ func TestLoop(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	loops := map[End][]float64{Hooked: {3}, Braced: {8}}
-	within := 0.03
+	within, nodes := 0.03, Fewest
 	if *whole {
-		within = 0.01
+		within, nodes = 0.01, Usual
 		loops[Hooked] = every(8.4/39, 0.25, 8.65)
 		loops[Braced] = loops[Hooked]
 	}
 	for end, turns := range loops {
-		b, _ := reference(t, end, 0.1, Usual)
+		b, _ := reference(t, end, 0.1, nodes)
 		begun := time.Now()
 		l := loopOf(t, b, turns...)
 		t.Logf("end %d: %d windings in %v, %.5g J of %.5g", end, len(turns), time.Since(begun), l.Rubbed, l.Area)
@@ -74,7 +74,7 @@ func TestLittleFriction(t *testing.T) {
 	area := map[float64]float64{}
 	for _, friction := range []float64{0, 0.001, 0.01} {
 		b, _ := reference(t, Hooked, friction, 24)
-		l := loopOf(t, b, 3, 3.5, 4)
+		l := loopOf(t, b, 3)
 		area[friction] = l.Area
 		for _, w := range l.Windings {
 			if off := math.Abs(w.Efficiency() - 1); off > 1.2*friction {

@@ -64,6 +64,18 @@ func TestAnyStrip(t *testing.T) {
 	}
 }
 
+// Where nothing is wound nothing slides, and what friction holds stays held.
+func TestNothingSlides(t *testing.T) {
+	b, _ := reference(t, Hooked, 0.1, Fewest)
+	x, err := b.Slide(3.1, free(t, b, 3, nil))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if y, err := b.Slide(3.1, x); err != nil || y.Couple != x.Couple || y.Rubbed != 0 || x.Rubbed == 0 {
+		t.Errorf("%.6g N·m, then %+v, %v", x.Couple, y, err)
+	}
+}
+
 // What is no spring is told.
 func TestNoSpring(t *testing.T) {
 	b, c := reference(t, Hooked, 0.1, Fewest)
