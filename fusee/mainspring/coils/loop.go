@@ -34,10 +34,11 @@ const (
 	// over is the turns that the strip goes further and comes back at the ends, where there is
 	// room, so that friction has turned round where the first and last figures are taken; back
 	// is the first step of the way back, in which most of it does.
-	over, back = 0.5, 0.04
-	// margin is the turns that it keeps from rest and solid.
-	margin = 0.1
+	over, back = 1.5, 0.04
 )
+
+// Margin is the turns that windings keep from rest and solid.
+const Margin = 0.1
 
 // ErrTurns: windings that cannot be.
 var ErrTurns = errors.New("turns must rise, from above rest to below solid")
@@ -51,10 +52,10 @@ func (b *Barrel) Loop(ctx context.Context, rest, solid float64, turns []float64,
 	}
 	l := &Loop{Rest: rest, Solid: solid, Windings: make([]Winding, len(turns))}
 	top := turns[len(turns)-1]
-	if !slices.IsSorted(turns) || !(turns[0]-margin > rest && top+margin < solid) {
+	if !slices.IsSorted(turns) || !(turns[0] >= rest+Margin && top <= solid-Margin) {
 		return nil, ErrTurns
 	}
-	path := pathThrough(turns, rest+margin, solid-margin)
+	path := pathThrough(turns, rest+Margin, solid-Margin)
 	of := len(path) + len(turns)
 	found := func() {
 		if l.Shapes++; told != nil {

@@ -1,8 +1,11 @@
 package coils
 
 import (
+	"errors"
 	"math"
 	"testing"
+
+	"evenpull/fusee/mainspring"
 )
 
 // The couples of a strip of 36 × 0.38 × 1650 mm in a barrel of 45 mm with an arbor of 15 mm,
@@ -103,6 +106,71 @@ func TestClamped(t *testing.T) {
 	for _, angle := range []float64{1, 1e3} {
 		if _, _, ok := b.strip.clamped(angle); ok {
 			t.Errorf("a strip turned by %v", angle)
+		}
+	}
+}
+
+// A straight strip lies more than a hundredth above that energy, from wherever it is sought:
+// there that is no bound by which to refuse a shape.
+func TestAboveClamped(t *testing.T) {
+	b, c := barrelOf(t, mainspring.Strip{
+		Width: 20e-3, Thickness: 0.4e-3, Length: 1.6, Modulus: 206e9, Bending: mainspring.Narrow,
+	}, mainspring.Housing{Arbor: 8e-3, Inside: 22e-3}, Braced, 0, Fewest)
+	turns := 0.4 * c.Turns()
+	near := free(t, b, turns-0.3, nil)
+	p, err := b.problem(&b.strip, turns)
+	if err != nil {
+		t.Fatal(err)
+	}
+	least, _, ok := p.clamped(p.whole())
+	if !ok {
+		t.Fatal("there is no such strip")
+	}
+	for name, x := range map[string]*state{"few": p.spiral(few), "many": p.spiral(many), "near": p.carried(near.state)} {
+		if x, err = p.least(x, start); err != nil {
+			t.Fatal(name, err)
+		}
+		if energy, _, _ := p.value(x); !(energy > (1+far)*least && energy < 1.06*least) {
+			t.Errorf("%s: %.5g times that of elements that bend by themselves", name, energy/least)
+		}
+		if err := p.sure(x); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		for i := range x.r { // another shape is refused
+			x.r[i] += 0.003 * math.Sin(float64(i))
+		}
+		if err := p.sure(x); !errors.Is(err, ErrEnergy) {
+			t.Errorf("%s: a strip bent by force is taken for one at rest: %v", name, err)
+		}
+	}
+}
+
+// A matrix that is that of no minimum is raised until it is one.
+func TestRaised(t *testing.T) {
+	b, _ := reference(t, Braced, 0, Fewest)
+	p, err := b.problem(&b.strip, 4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x, err := p.least(p.spiral(few), start)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, pull := range []float64{0, 1e4} { // pulled so, its cells would rather be crooked
+		for j := range x.pull {
+			x.pull[j] += pull
+		}
+		p.assemble(x)
+		p.addPressing(x, complete, make([]float64, p.unknowns()))
+		raise, ok := p.factorRaised(0)
+		positive := 0
+		for _, d := range p.matrix.pivot {
+			if d > 0 {
+				positive++
+			}
+		}
+		if !ok || positive != 2*(p.last-1) || (raise > 0) != (pull > 0) {
+			t.Errorf("pull %v: raised by %v, %d pivots above 0 of %d", pull, raise, positive, p.unknowns())
 		}
 	}
 }

@@ -57,7 +57,7 @@ func goneRound(up, down plotter.XYs) []layer {
 	taken := area(words.CoilsLost, down, up)
 	taken.fill = nearby.fill
 	winding, running := line(words.CoilsWinding, trials[0], up), line(words.CoilsRunning, nowLine, down)
-	winding.notes = []note{{at: up[2*len(up)/3], words: words.CoilsWinding, side: -1}}
+	winding.notes = []note{{at: up[len(up)/2], words: words.CoilsWinding, side: -1}}
 	running.notes = []note{{at: down[len(down)/6], words: words.CoilsRunning, side: 1, level: true}} // where the line is steep
 	every := len(up)/mostArrows + 1
 	if every > 1 {
@@ -85,7 +85,7 @@ func coilErrors(r *coils.Result) *panel {
 	errs, pass := make(plotter.XYs, len(r.Closed)), make(plotter.XYs, len(r.Closed))
 	for i := range r.Loop.Windings {
 		w := &r.Loop.Windings[i]
-		errs[i] = plotter.XY{X: w.Down.Turns, Y: 100 * words.CoilsOff(r, i)}
+		errs[i] = plotter.XY{X: w.Down.Turns, Y: 100 * r.OfRun(i)}
 		pass[i] = plotter.XY{X: w.Down.Turns, Y: 100 * w.Efficiency()}
 	}
 	off, through := line(words.CoilsOver, nowLine, errs), line(words.CoilsPass, trials[0], pass)

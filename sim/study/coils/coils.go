@@ -77,13 +77,10 @@ func Follow(ctx context.Context, t *sim.Train, o Options) (*Result, error) {
 	return r, err
 }
 
-// Margin is the turns that windings keep from rest and solid.
-const Margin = 0.1
-
 // halves are every half turn between rest and solid.
 func halves(rest, solid float64) (turns []float64) {
-	for at := 0.5; at <= solid-Margin && len(turns) < MostWindings; at += 0.5 {
-		if at >= rest+Margin {
+	for at := 0.5; at <= solid-strip.Margin && len(turns) < MostWindings; at += 0.5 {
+		if at >= rest+strip.Margin {
 			turns = append(turns, at)
 		}
 	}
@@ -94,7 +91,7 @@ func fits(turns []float64, rest, solid float64) error {
 	if len(turns) == 0 || len(turns) > MostWindings {
 		return fmt.Errorf("%w: %d of them; want 1 to %d", ErrWindings, len(turns), MostWindings)
 	}
-	low, high := math.Ceil(100*(rest+Margin))/100, math.Floor(100*(solid-Margin))/100
+	low, high := math.Ceil(100*(rest+strip.Margin))/100, math.Floor(100*(solid-strip.Margin))/100
 	for i, at := range turns {
 		if !(at >= low && at <= high) {
 			return fmt.Errorf("%w: %.6g turns; want %.4g to %.4g, from where the strip rests to where it is solid", ErrWindings, at, low, high)
