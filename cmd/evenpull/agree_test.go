@@ -94,7 +94,7 @@ var forms = []struct {
 		func(row item) bool { return row["refused"] == nil }},
 	{"cut SAMPLE --train TRAIN", nil, listed("turns"), "", "", nil},
 	{"beat SAMPLE --train TRAIN", nil, listed("approach"), "", "", nil},
-	{"coils SAMPLE --train TRAIN --turns 2,2.5 --nodes 24", []string{"eight-day", "strike-quick"}, listed("turns"), "turns  winding", "spring_turns winding_nm running_down_nm spring_torque_nm closed_form_nm closed_form_off% coil_efficiency%", nil},
+	{"coils SAMPLE --train TRAIN --turns 2,2.5 --nodes 24 --friction 0", []string{"eight-day", "strike-quick"}, listed("turns"), "turns  winding", "spring_turns winding_nm running_down_nm spring_torque_nm closed_form_nm closed_form_off% coil_efficiency%", nil},
 	{"assign --scenario three-trains", []string{""}, pairsOf, "spring  train     read in", "   fusee_torque_nm.mean fusee_torque_nm.min fusee_torque_nm.unevenness% reserve.mean reserve.min off_middle%", nil},
 	{"assign", []string{""}, pairsOf, "", "", nil},
 	{"rank SAMPLE --train TRAIN --shares=false", nil, func(doc item) (all []item) {

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	strip "evenpull/fusee/mainspring/coils"
 	"evenpull/sim"
@@ -46,8 +45,8 @@ how the coils lie and where they press. "evenpull help strip" tells how to read 
 and outer_end; 0.1 and hooked where it has none. Turns are those of the mainspring, from
 where the closed form rests, in --turns too.
 
-It leaves out oil, camber and twist. Every half turn takes some twenty seconds; fewer
---nodes take less, and more are finer.`,
+It leaves out oil, camber and twist. All half turns together take some twenty seconds;
+fewer --nodes take less, and more are finer.`,
 		Example: `  evenpull coils --turns 1,2,3 --nodes 24
   evenpull coils --end braced --friction 0.15 --turns 2,2.5 --nodes 24
   evenpull coils three-trains --train striking --turns 3 --nodes 24 --format json`,
@@ -123,11 +122,9 @@ func runCoils(c *cobra.Command, s streams, f *coilsFlags, args []string) error {
 	if err != nil {
 		return f.fault(err)
 	}
-	film := func(look chart.Look) (chart.Files, error) { return drawing.Animation(look, r) }
-	if err := f.draw(ctx, s, f.animation, "animation", film); err != nil {
-		return err
-	}
-	return shown[coils.Result]{plot: chart.Coils, drawing: drawing.Coils, text: text.Coils, document: data.Coils(), notes: words.CoilsWarns, cautions: words.CoilsCautions}.write(ctx, s, &f.flags, r)
+	return shown[coils.Result]{
+		plot: chart.Coils, drawing: drawing.Coils, animation: drawing.Animation, text: text.Coils, document: data.Coils(), notes: words.CoilsWarns, cautions: words.CoilsCautions,
+	}.write(ctx, s, &f.flags, r)
 }
 
 // usualFriction stands where neither the flag nor the scenario has a coefficient (common
@@ -165,24 +162,4 @@ func (f *coilsFlags) fault(err error) error {
 		return fmt.Errorf("%w; try other --nodes or --turns", err)
 	}
 	return err
-}
-
-// seeking tells on a terminal how far the shapes are: first that rest and solid are sought,
-// which tell how many there will be. It gives the functions of progress.
-func seeking(s streams) (told func(done, of int), finished func()) {
-	if !isTerminal(s.err) {
-		return nil, func() {}
-	}
-	m := meter{w: s.err, what: "shapes", now: time.Now}
-	m.write("seeking where the strip rests and where it is solid")
-	return m.found, func() { m.write("") }
-}
-
-// found tells how much is done of what is known only once some is: time is reckoned from there.
-func (m *meter) found(done, of int) {
-	if m.total == 0 {
-		m.total, m.begun = of, m.now()
-		m.last = m.begun
-	}
-	m.moved(done)
 }

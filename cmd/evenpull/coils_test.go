@@ -56,6 +56,7 @@ func TestCoilsExitStatus(t *testing.T) {
 		says string
 	}{
 		{"--nodes 15", exitUsage, "--nodes 15: want 24 to 192 to a turn"},
+		{"--turns 3,2", exitUsage, "--turns: found \"3,2\"; want turns that rise, such as 0.5,1,2\n"},
 		{"--nodes 193", exitUsage, "--nodes 193: want 24 to 192"},
 		{"--nodes 24.5", exitUsage, `--nodes: found "24.5"; want a whole number`},
 		{"--friction -0.1", exitUsage, "--friction -0.1: want a coefficient from 0 to 0.5"},

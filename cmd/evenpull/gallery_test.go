@@ -28,9 +28,6 @@ func TestGalleryIsLegible(t *testing.T) {
 			continue
 		}
 		p.command = strings.Join(few(strings.Fields(p.command)), " ")
-		if strings.HasPrefix(p.command, "coils ") { // which takes the less for it
-			p.command += " --friction 0"
-		}
 		labels, faults := ofSVG(t, &p)
 		faults = append(faults, ofPNG(t, &p)...)
 		if p.flag == "--plot" { // a PDF is laid on A4
@@ -199,7 +196,7 @@ func TestGallery(t *testing.T) {
 // Every command that draws is in the gallery, plots, drawings and what moves.
 func TestGalleryHasAll(t *testing.T) {
 	for _, c := range newRoot(streams{in: strings.NewReader(""), out: &bytes.Buffer{}, err: &bytes.Buffer{}}).Commands() {
-		for _, flag := range []string{"plot", "drawing", "animation"} {
+		for _, flag := range pictureFlags() {
 			if c.Flags().Lookup(flag) != nil && !slices.ContainsFunc(pictures(), func(p picture) bool { return strings.HasPrefix(p.command+" ", c.Name()+" ") && p.flag == "--"+flag }) {
 				t.Errorf("there is no picture of %s --%s", c.Name(), flag)
 			}

@@ -34,8 +34,7 @@ type flags struct {
 	drawFlags // of the commands that tell how sure a verdict is
 	lookFlags
 
-	drawing string // of the commands that have it
-
+	drawing   string // of the commands that have it
 	animation string // likewise
 	atBench          // likewise
 	// searches: the command looks for a cone that is wanted, and takes a train without one
@@ -55,13 +54,11 @@ func (f *flags) register(c *cobra.Command, train, plot string) {
 	c.ValidArgsFunction = completeSamples
 }
 
-// registerOutput adds the flags of what is written; plot says what is drawn, "" for nothing.
+// registerOutput adds the flags of what is written; plot says what is drawn.
 func (f *flags) registerOutput(c *cobra.Command, plot string) {
 	c.Flags().StringVar(&f.format, "format", "text", "`form` of the result: text, json or csv")
-	if plot != "" {
-		c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
-		f.lookFlags.register(c)
-	}
+	c.Flags().StringVar(&f.plot, "plot", "", plot+" into this `file`: .svg, .png or .pdf")
+	f.lookFlags.register(c)
 	keepsData(c, &f.data, "result and picture")
 	c.Flags().BoolVar(&f.full, "full", false, "write all there is to tell, not only what a screen holds")
 	c.Flags().BoolVar(&f.force, "force", false, "overwrite a file that exists")

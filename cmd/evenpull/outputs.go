@@ -41,9 +41,10 @@ func outputs(c *cobra.Command, args []string) (out []place) {
 }
 
 // outputFlags are those that name what is written.
-func outputFlags() []string {
-	return []string{"drawing", "plot", "animation", "save", "out", "data", "gallery"}
-}
+func outputFlags() []string { return append(pictureFlags(), "save", "out", "data", "gallery") }
+
+// pictureFlags are those of them that name pictures.
+func pictureFlags() []string { return []string{"drawing", "plot", "animation"} }
 
 // inputs are the files that a command line names to be read, as far as there are such.
 func inputs(c *cobra.Command, args []string) (in []place) {
@@ -74,7 +75,7 @@ func checkOutputs(c *cobra.Command, s streams, args []string) error {
 		return nil
 	}
 	for _, flag := range outputFlags() {
-		if f := c.Flags().Lookup(flag); f != nil && f.Changed && f.Value.String() == "" && flag != "plot" && flag != "drawing" && flag != "animation" { // which say more of it
+		if f := c.Flags().Lookup(flag); f != nil && f.Changed && f.Value.String() == "" && !slices.Contains(pictureFlags(), flag) { // which say more of it
 			return usagef("--%s \"\": want the name of what is to be written", flag)
 		}
 	}

@@ -19,6 +19,17 @@ func progress(w io.Writer, total int, what string) (moved func(done int), finish
 	return m.moved, func() { m.write("") }
 }
 
+// seeking tells on a terminal how far the shapes are: first that rest and solid are sought,
+// which tell how many there will be. It gives the functions of progress.
+func seeking(s streams) (told func(done, of int), finished func()) {
+	if !isTerminal(s.err) {
+		return nil, func() {}
+	}
+	m := meter{w: s.err, what: "shapes", now: time.Now}
+	m.write("seeking where the strip rests and where it is solid")
+	return m.found, func() { m.write("") }
+}
+
 // meter is a line that is written over itself.
 type meter struct {
 	w           io.Writer
@@ -38,6 +49,15 @@ func (m *meter) moved(done int) {
 	m.last = now
 	left := now.Sub(m.begun) / time.Duration(done) * time.Duration(m.total-done)
 	m.write(fmt.Sprintf("%d of %d %s (%d %%), %v left", done, m.total, m.what, 100*done/m.total, left.Round(time.Second)))
+}
+
+// found tells how much is done of what is known only once some is: time is reckoned from there.
+func (m *meter) found(done, of int) {
+	if m.total == 0 {
+		m.total, m.begun = of, m.now()
+		m.last = m.begun
+	}
+	m.moved(done)
 }
 
 // write puts a text in place of what stands there. The line is no part of the result:

@@ -141,11 +141,12 @@ func flagFault(_ *cobra.Command, err error) error {
 	if !errors.As(err, &value) {
 		return usageError{err}
 	}
-	want := map[string]string{"float64": "a number", "int": "a whole number", "int64": "a whole number", "share": wantShare, "turns": wantTurns}[value.GetFlag().Value.Type()]
+	kind := value.GetFlag().Value.Type()
+	want := map[string]string{"float64": "a number", "int": "a whole number", "int64": "a whole number", "share": wantShare, "turns": wantTurns}[kind]
 	if want == "" {
 		return usageError{err}
 	}
-	if cure := scenario.Cure(value.GetValue()); cure != "" {
+	if cure := scenario.Cure(value.GetValue()); cure != "" && kind != "turns" { // of one number
 		want += " " + cure
 	}
 	return usagef("--%s: found %q; want %s", value.GetFlag().Name, value.GetValue(), want)

@@ -51,8 +51,8 @@ func ofTrain[T any](c *cobra.Command, s streams, f *flags, args []string, run fu
 
 // shown are the ways in which the result of a command is shown.
 type shown[T any] struct {
-	plot            func(chart.Look, *T) (chart.Files, error)
-	drawing         func(chart.Look, *T) (chart.Files, error)
+	plot, drawing   func(chart.Look, *T) (chart.Files, error)
+	animation       func(chart.Look, *T) (chart.Files, error)
 	text            func(io.Writer, *T, text.Options) error
 	document        data.Document[T]
 	blank           bool              // there is nothing to draw
@@ -66,7 +66,7 @@ func (sh shown[T]) write(ctx context.Context, s streams, f *flags, result *T) er
 	for _, p := range []struct {
 		kind, file string
 		draw       func(chart.Look, *T) (chart.Files, error)
-	}{{"drawing", f.drawing, sh.drawing}, {"plot", f.plot, sh.plot}} {
+	}{{"drawing", f.drawing, sh.drawing}, {"plot", f.plot, sh.plot}, {"animation", f.animation, sh.animation}} {
 		if err := f.draw(ctx, s, p.file, p.kind, func(look chart.Look) (chart.Files, error) { return p.draw(look, result) }); err != nil {
 			return err
 		}

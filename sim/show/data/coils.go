@@ -23,7 +23,7 @@ func Coils() Document[coils.Result] {
 		Number("run_efficiency", "coil efficiency that a run uses", "", func(r *coils.Result) float64 { return r.Efficiency }),
 		Number("loop_area_j", "work that the couple encloses from the first winding to the last and back", "J", func(r *coils.Result) float64 { return r.Loop.Area }),
 		Number("friction_work_j", "work that friction takes on that way", "J", func(r *coils.Result) float64 { return r.Loop.Rubbed }),
-		Text("says", "what was found, in a sentence", words.CoilsHead),
+		Text("says", "what was found, in a sentence", words.FoundCoils),
 		Texts("warnings", "what it does not tell, or not well", words.CoilsWarns),
 		List("turns", "the windings", append(windingOf(), Sub("shape", "how the coils lie running down, from the arbor to the wall", shapeOf(), func(w *winding) *strip.Shape { return w.it.Down })), windings),
 		Texts("cautions", "what to mind before a spring is touched", words.CoilsCautions),

@@ -15,7 +15,7 @@ const mostWindings = 20
 // holds those of whole turns, and in full all.
 func Coils(w io.Writer, r *coils.Result, o Options) error {
 	p := o.page(w)
-	p.found(words.CoilsHead(r), words.CoilsSays(r), words.CoilsWarns(r))
+	p.found(words.FoundCoils(r), words.CoilsSays(r), words.CoilsWarns(r))
 	shown := p.windings(r)
 	p.table(table(shown, coilsColumns(r)))
 	p.Line("")

@@ -23,11 +23,11 @@ const (
 	CoilsPress   = "how hard each millimetre of the strip is pressed"
 )
 
-// FoundCoils is how far a run is off what the strip gives while it runs down.
+// FoundCoils is what the strip gives while it runs down over what a run reckons with.
 func FoundCoils(r *coils.Result) string {
 	least, most := math.Inf(1), math.Inf(-1)
 	for i := range r.Loop.Windings {
-		if v := CoilsOff(r, i); !math.IsNaN(v) {
+		if v := r.OfRun(i); !math.IsNaN(v) {
 			least, most = math.Min(least, v), math.Max(most, v)
 		}
 	}
@@ -53,15 +53,6 @@ func offRange(least, most float64) string {
 	default:
 		return "from " + low + "\u00a0% less to " + high + "\u00a0% more than"
 	}
-}
-
-// CoilsOff is the couple running down at a winding over what a run reckons with: that of the
-// closed form times the efficiency of the coils. It is NaN where that gives none.
-func CoilsOff(r *coils.Result, i int) float64 {
-	if used := r.Closed[i] * r.Efficiency; used > 0 {
-		return r.Loop.Windings[i].Down.Couple / used
-	}
-	return math.NaN()
 }
 
 // CoilsUsed is the efficiency that a run reckons with.

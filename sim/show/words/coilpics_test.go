@@ -46,7 +46,7 @@ func TestFoundCoils(t *testing.T) {
 func TestCoilsAtNothing(t *testing.T) {
 	r := coiled(0.3, 0.99)
 	r.Closed[0] = 0
-	if got := FoundCoils(r); !strings.Contains(got, "gives 10\u00a0% more") || !math.IsNaN(CoilsOff(r, 0)) {
+	if got := FoundCoils(r); !strings.Contains(got, "gives 10\u00a0% more") || !math.IsNaN(r.OfRun(0)) {
 		t.Errorf("%q", got)
 	}
 	r.Closed[1] = 0

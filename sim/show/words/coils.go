@@ -7,24 +7,19 @@ import (
 	"evenpull/sim/study/coils"
 )
 
-// CoilsHead is how far winding and running down part, what that leaves of the couple, and how
-// far the closed form is off.
-func CoilsHead(r *coils.Result) string {
-	head := say("%s train, outer end %s, ", r.Train, coils.Ends()[r.Options.End])
-	if r.Options.Friction == 0 {
-		return head + "no friction: " + coilsOff(r)
-	}
+// coilsRub is how far friction parts winding and running down, and what it leaves of the couple.
+func coilsRub(r *coils.Result) string {
 	middle, least := r.Middle(), r.Most(func(i int) float64 { return -r.EfficiencyAt(i) })
-	return head + say("friction %.6g: running down gives %s less than winding; the coils leave %s of the couple %s",
-		r.Options.Friction, coilsLost(r), Percent(r.EfficiencyAt(middle)), coilsAt(r, middle, "in the middle")) +
-		where(least != middle, ", and %s at the least, at %s", Percent(r.EfficiencyAt(least)), coilsTurns(r, least)) +
-		say("; a run takes %s", Percent(r.Efficiency))
+	return say("friction %.6g: running down gives %s less than winding; the coils leave %s of the couple %s",
+		r.Options.Friction, coilsLost(r), tenths(r.EfficiencyAt(middle))+" %", coilsAt(r, middle, "in the middle")) +
+		where(least != middle, ", and %s at the least, at %s", tenths(r.EfficiencyAt(least))+" %", coilsTurns(r, least)) +
+		say("; a run takes %s %%", tenths(r.Efficiency))
 }
 
 // coilsLost is how much less than winding running down gives, over all windings.
 func coilsLost(r *coils.Result) string {
 	least, most := r.Lost(r.Most(func(i int) float64 { return -r.Lost(i) })), r.Lost(r.Most(r.Lost))
-	return where(Share(least) != Share(most), "%s to ", Minus(Share(least))) + Minus(Percent(most))
+	return where(tenths(least) != tenths(most), "%s to ", tenths(least)) + tenths(most) + " %"
 }
 
 // coilsOff is how far the closed form is off the strip, at the most and in the middle.
@@ -35,26 +30,29 @@ func coilsOff(r *coils.Result) string {
 }
 
 func coilsMore(off float64) string {
-	return Percent(math.Abs(off)) + Either(off < 0, " less", " more")
+	return tenths(math.Abs(off)) + " %" + Either(off < 0, " less", " more")
 }
+
+// tenths is a share in percent to the tenth: no finer is a strip known.
+func tenths(share float64) string { return Minus(say("%.1f", math.Round(1e3*share)/10+0)) } // + 0: no −0
 
 // coilsAt is where a winding is, and why it is told where there are others.
 func coilsAt(r *coils.Result, i int, why string) string {
 	return where(len(r.Options.Turns) > 1, "%s, ", why) + "at " + coilsTurns(r, i)
 }
 
-func coilsTurns(r *coils.Result, i int) string {
-	turns := Turns(r.Options.Turns[i])
-	return turns + Either(turns == "1", " turn", " turns")
-}
+func coilsTurns(r *coils.Result, i int) string { return counting(r.Options.Turns[i]) }
 
-// CoilsSays tell how the closed form, the ends, and the work agree, and what the strip is
-// taken for.
+// CoilsSays tell what friction does, how the closed form, the ends and the work agree, and what
+// the strip is taken for.
 func CoilsSays(r *coils.Result) []string {
 	var says told
 	l, rubs := r.Loop, r.Options.Friction > 0
-	says.when(rubs, "%s; both without friction", coilsOff(r))
-	says.add("the strip rests at %s turns and is solid at %s, counted from where the closed form rests, which is solid at %s", Two(l.Rest), Two(l.Solid), Two(r.ClosedSolid))
+	if rubs {
+		says.add("%s", coilsRub(r))
+	}
+	says.add("without friction %s", coilsOff(r))
+	says.add("the strip rests at %s turns and is solid at %s, counted from where the closed form rests, which is solid at %s", Turns(l.Rest), Turns(l.Solid), Turns(r.ClosedSolid))
 	says.add("%s", map[strip.End]string{
 		strip.Hooked: "hooked, the outer end is free to turn on its hook, and the coils lie to one side; --end braced holds it along the wall",
 		strip.Braced: "braced, the outer end is held along the wall, and the coils lie about the middle; --end hooked lets it turn on its hook",

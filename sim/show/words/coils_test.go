@@ -10,22 +10,22 @@ import (
 	"evenpull/sim/study/coils"
 )
 
-// What is found is what the windings have.
-func TestCoilsHead(t *testing.T) {
+// What friction does is what the windings have.
+func TestCoilsRub(t *testing.T) {
+	rubs := func(r *coils.Result) string { return words.CoilsSays(r)[0] }
 	r := bench.Coils(8) // half-way from rest, 0.1, to solid, 5, is nearest to 2.5 turns, the fifth
-	wantAll(t, "head", words.CoilsHead(r), "going train, outer end hooked, friction 0.1:",
-		"running down gives "+words.Share(1-0.95*0.95)+" to "+words.Percent(1-0.943*0.943)+" less than winding",
+	wantAll(t, "rubs", rubs(r), "friction 0.1: running down gives 9.8 to 11.1 % less than winding",
 		"leave 94.6 % of the couple in the middle, at 2.5 turns, and 94.3 % at the least, at 4 turns", "; a run takes 90.0 %")
 	r.Loop.Solid = 8 // half-way is past the last
-	if head := words.CoilsHead(r); !strings.Contains(head, "leave 94.3 % of the couple in the middle, at 4 turns;") {
-		t.Errorf("the middle is the least: %s", head)
+	if got := rubs(r); !strings.Contains(got, "leave 94.3 % of the couple in the middle, at 4 turns;") {
+		t.Errorf("the middle is the least: %s", got)
 	}
 	one := bench.Coils(1)
 	one.Options.Turns[0] = 1
-	wantAll(t, "one", words.CoilsHead(one), "gives 9.75 % less than winding", "leave 95.0 % of the couple at 1 turn;")
+	wantAll(t, "one", rubs(one), "gives 9.8 % less than winding", "leave 95.0 % of the couple at 1 turn;")
 	one.Options.Friction = 0
-	if head := words.CoilsHead(one); head != "going train, outer end hooked, no friction: the closed form that a run goes by gives 4.00 % more than the strip at 1 turn" {
-		t.Error(head)
+	if got := rubs(one); got != "without friction the closed form that a run goes by gives 4.0 % more than the strip at 1 turn" {
+		t.Error(got)
 	}
 }
 
@@ -34,14 +34,13 @@ func TestCoilsHead(t *testing.T) {
 func TestCoilsSays(t *testing.T) {
 	r := bench.Coils(8)
 	says := strings.Join(words.CoilsSays(r), "\n")
-	wantAll(t, "says", says, "gives 4.00 % more than the strip at the most, at 0.5 turns, and 1.00 % more in the middle, at 2.5 turns; both without friction",
-		"rests at 0.10 turns and is solid at 5.00", "solid at 5.10", "hooked, the outer end is free", "encloses 2.00 J; friction takes 2.01 J", "camber")
+	wantAll(t, "says", says, "gives 4.0 % more than the strip at the most, at 0.5 turns, and 1.0 % more in the middle, at 2.5 turns",
+		"rests at 0.1 turns and is solid at 5,", "solid at 5.1", "hooked, the outer end is free", "encloses 2.00 J; friction takes 2.01 J", "camber")
 	r.Closed[2] = 0.9 * r.Loop.Windings[2].Free.Couple
 	r.Options.End, r.Options.Friction = held.Braced, 0
-	wantAll(t, "less", words.CoilsHead(r), "10.0 % less than the strip at the most, at 1.5 turns")
 	bare := strings.Join(words.CoilsSays(r), "\n")
-	wantAll(t, "braced", bare, "braced, the outer end is held along the wall")
-	if strings.Contains(bare, " J") || strings.Contains(bare, "both without") {
+	wantAll(t, "braced", bare, "without friction the closed form", "10.0 % less than the strip at the most, at 1.5 turns", "braced, the outer end is held along the wall")
+	if strings.Contains(bare, " J") || strings.Contains(bare, "friction takes") {
 		t.Errorf("without friction: %s", bare)
 	}
 }
