@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evenpull/fusee/mainspring"
 	strip "evenpull/fusee/mainspring/coils"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
@@ -147,7 +148,7 @@ func (f *coilsFlags) options(t *scenario.Train) (coils.Options, error) {
 	if end == "" {
 		end = t.Mainspring.OuterEnd
 	}
-	o.End = strip.End(max(slices.Index(coils.Ends(), end), 0)) // hooked where neither tells
+	o.End = mainspring.End(max(slices.Index(coils.Ends(), end), 0)) // hooked where neither tells
 	return o, nil
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/mathext"
 
+	"evenpull/fusee/mainspring"
 	"evenpull/fusee/numeric"
 )
 
@@ -22,7 +23,7 @@ func TestFreeStrip(t *testing.T) {
 	}
 	var shapes, couples []float64
 	for _, n := range []int{48, 96, 192} {
-		s := even(0.02, rho*angle, inner, outer, own, Braced)
+		s := even(0.02, rho*angle, inner, outer, own, mainspring.Braced)
 		p := alone(s, newGrid(n, angle))
 		x := p.through(func(at float64) float64 { return inner + (outer-inner)*at/angle })
 		p.hold(x)
@@ -58,7 +59,7 @@ func TestPackedCoils(t *testing.T) {
 	})
 	var lengths, energies []float64
 	for _, n := range []int{12, 24, 48} {
-		p := alone(even(h, 1, inner, 1, own, Braced), newGrid(n, angle))
+		p := alone(even(h, 1, inner, 1, own, mainspring.Braced), newGrid(n, angle))
 		x := p.through(radius)
 		lengths = append(lengths, math.Abs(x.s[p.last]-archimedean(inner, rise, angle))+1e-15)
 		var b bend
@@ -119,7 +120,7 @@ func TestElastica(t *testing.T) {
 	var radii, couples []float64
 	for _, n := range []int{25, 50, 100} {
 		step := angle / float64(n)
-		p := alone(even(0, reach/omega, inner, outer, 0, Hooked), grid{turn: n, last: n, step: step, start: step})
+		p := alone(even(0, reach/omega, inner, outer, 0, mainspring.Hooked), grid{turn: n, last: n, step: step, start: step})
 		x := p.through(func(at float64) float64 { return inner + (outer-inner)*(at/angle)*(at/angle) })
 		p.hold(x)
 		x, err := p.least(x, start)
@@ -145,7 +146,7 @@ func TestElastica(t *testing.T) {
 			q := *p
 			q.step = (angle + by) / float64(n)
 			q.start = q.step
-			q.stencils, q.weights = q.grid.stencils(Hooked)
+			q.stencils, q.weights = q.grid.stencils(mainspring.Hooked)
 			e, _, _ := q.value(x)
 			for j := range n {
 				e += x.pull[j] * q.lacking(x, j)
@@ -171,7 +172,7 @@ func TestCapstan(t *testing.T) {
 	var offs []float64
 	for _, n := range []int{100, 200, 400} {
 		step := angle / float64(n)
-		s := even(1e-9, (inner*wrap+line)*1.002, inner, outer, 1/inner, Hooked)
+		s := even(1e-9, (inner*wrap+line)*1.002, inner, outer, 1/inner, mainspring.Hooked)
 		s.friction = friction
 		p := newProblem(s, grid{turn: 10 * n, last: n, step: step, start: step})
 		guess := func(at float64) float64 {

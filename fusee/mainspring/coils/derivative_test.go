@@ -1,6 +1,7 @@
 package coils
 
 import (
+	"evenpull/fusee/mainspring"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -41,7 +42,7 @@ func TestBendDerivatives(t *testing.T) {
 
 // The matrix is that of the second derivatives of energy and lengths, and the gradient theirs.
 func TestAssembled(t *testing.T) {
-	b, _ := reference(t, Hooked, 0, 24)
+	b, _ := reference(t, mainspring.Hooked, 0, 24)
 	p, err := b.problem(&b.strip, 4)
 	if err != nil {
 		t.Fatal(err)

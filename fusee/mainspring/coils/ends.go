@@ -44,8 +44,10 @@ func (b *Barrel) Ends(ctx context.Context) (rest, solid float64, err error) {
 	return rest, solid, ctx.Err()
 }
 
+// rest goes down from where there is a couple until there is none, or energy rises against it:
+// a strip jammed further back gives a couple again, but no way leads there.
 func (b *Barrel) rest(ctx context.Context) (float64, error) {
-	const by = 0.15
+	by := 0.15
 	above, err := b.Free(by, nil)
 	for at := 2 * by; err == nil && above.Couple <= 0 && at < 3; at += by {
 		above, err = b.Free(at, above)
@@ -53,16 +55,19 @@ func (b *Barrel) rest(ctx context.Context) (float64, error) {
 	if err != nil {
 		return math.NaN(), err
 	}
-	for range 20 {
+	for range 40 {
 		if ctx.Err() != nil {
 			return math.NaN(), ctx.Err()
 		}
 		below, failed := b.Free(above.Turns-by, above)
-		if failed != nil { // packed on the wall
-			break
-		}
-		if below.Couple > 0 {
+		switch {
+		case failed == nil && below.Couple > 0 && below.Energy < above.Energy:
 			above = below
+			continue
+		case failed != nil || below.Couple > 0: // packed on the wall, or past rest
+			if by /= 2; by < 0.01 {
+				return above.Turns, nil
+			}
 			continue
 		}
 		_, rest := numeric.Root(below.Turns, above.Turns, 1e-3, func(turns float64) float64 {

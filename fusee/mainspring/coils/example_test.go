@@ -18,7 +18,7 @@ func ExampleBarrel_Loop() {
 		fmt.Println(err)
 		return
 	}
-	barrel, err := coils.NewBarrel(coils.Of(&curve, coils.Braced, 0.1), curve.Angle(0), 24)
+	barrel, err := coils.NewBarrel(coils.Of(&curve, mainspring.Braced, 0.1), curve.Angle(0), 24)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -1,6 +1,9 @@
 package coils
 
-import "math"
+import (
+	"evenpull/fusee/mainspring"
+	"math"
+)
 
 // grid is the angles of the nodes from 0, on the arbor, to last, on the wall: steps of equal
 // parts of a turn, but those of the first turn are stretched or pressed by up to half a step
@@ -70,7 +73,7 @@ type stencil struct{ p, q [3]float64 }
 // wall the radius goes on as in a mirror; one free to turn is not bent. So forces are in
 // equilibrium up to the ends: the sum of angle, moment and second derivative of any change of
 // the radii is 0 for every moment that a free strip can have.
-func (g *grid) stencils(end End) ([]stencil, []float64) {
+func (g *grid) stencils(end mainspring.End) ([]stencil, []float64) {
 	w, weights := make([]stencil, g.last+1), make([]float64, g.last+1)
 	for i := 1; i < g.last; i++ {
 		a, b := g.cell(i-1), g.cell(i)
@@ -82,7 +85,7 @@ func (g *grid) stencils(end End) ([]stencil, []float64) {
 	}
 	a := g.cell(0)
 	w[0].q, weights[0] = [3]float64{0, -2 / (a * a), 2 / (a * a)}, a/2
-	if a = g.cell(g.last - 1); end == Braced {
+	if a = g.cell(g.last - 1); end == mainspring.Braced {
 		w[g.last].q, weights[g.last] = [3]float64{2 / (a * a), -2 / (a * a), 0}, a/2
 	}
 	return w, weights

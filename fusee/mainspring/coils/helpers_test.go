@@ -8,14 +8,14 @@ import (
 )
 
 // reference is a strip with its dimensions as round as they come, held as told.
-func reference(t testing.TB, end End, friction float64, nodes int) (*Barrel, *mainspring.Curve) {
+func reference(t testing.TB, end mainspring.End, friction float64, nodes int) (*Barrel, *mainspring.Curve) {
 	return barrelOf(t, mainspring.Strip{
 		Width: 36e-3, Thickness: 0.38e-3, Length: 1.65, Modulus: 206e9, Bending: mainspring.Narrow,
 		Form: mainspring.Set, Yield: 1620e6,
 	}, mainspring.Housing{Arbor: 7.5e-3, Inside: 22.5e-3}, end, friction, nodes)
 }
 
-func barrelOf(t testing.TB, s mainspring.Strip, in mainspring.Housing, end End, friction float64, nodes int) (*Barrel, *mainspring.Curve) {
+func barrelOf(t testing.TB, s mainspring.Strip, in mainspring.Housing, end mainspring.End, friction float64, nodes int) (*Barrel, *mainspring.Curve) {
 	t.Helper()
 	c, err := mainspring.New(s, in)
 	if err != nil {
@@ -38,7 +38,7 @@ func free(t testing.TB, b *Barrel, turns float64, near *Shape) *Shape {
 }
 
 // even is a strip of stiffness 1 with one natural curvature everywhere, and no friction.
-func even(h, length, inner, outer, curvature float64, end End) *strip {
+func even(h, length, inner, outer, curvature float64, end mainspring.End) *strip {
 	return &strip{h: h, length: length, inner: inner, outer: outer, end: end, natural: func(float64) natural { return natural{curvature: curvature} }}
 }
 

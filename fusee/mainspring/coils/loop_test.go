@@ -8,6 +8,8 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"evenpull/fusee/mainspring"
 	"time"
 )
 
@@ -40,12 +42,12 @@ func TestLoop(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
-	loops := map[End][]float64{Braced: {8}}
+	loops := map[mainspring.End][]float64{mainspring.Braced: {8}}
 	within, nodes := 0.03, Fewest
 	if *whole {
 		within, nodes = 0.01, Usual
-		loops[Hooked] = every(8.4/39, 0.25, 8.65)
-		loops[Braced] = loops[Hooked]
+		loops[mainspring.Hooked] = every(8.4/39, 0.25, 8.65)
+		loops[mainspring.Braced] = loops[mainspring.Hooked]
 	}
 	for end, turns := range loops {
 		b, _ := reference(t, end, 0.1, nodes)
@@ -71,7 +73,7 @@ func TestWhateverIsAsked(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
-	b, _ := reference(t, Hooked, 0.1, Fewest)
+	b, _ := reference(t, mainspring.Hooked, 0.1, Fewest)
 	loop := loopOf(t, b, 3, 4, 6)
 	if math.Abs(loop.Rubbed-loop.Area) > 0.03*loop.Area {
 		t.Errorf("friction takes %.5g J of %.5g", loop.Rubbed, loop.Area)
@@ -92,7 +94,7 @@ func TestLittleFriction(t *testing.T) {
 	}
 	area := map[float64]float64{}
 	for _, friction := range []float64{0, 0.001, 0.01} {
-		b, _ := reference(t, Hooked, friction, 24)
+		b, _ := reference(t, mainspring.Hooked, friction, 24)
 		l := loopOf(t, b, 3)
 		area[friction] = l.Area
 		for _, w := range l.Windings {
@@ -109,7 +111,7 @@ func TestLittleFriction(t *testing.T) {
 // At rest the strip gives no couple, just beyond where it is solid it gives far more than just
 // before, and no strip of its length can be wound much further.
 func TestEnds(t *testing.T) {
-	for _, end := range []End{Hooked, Braced} {
+	for _, end := range []mainspring.End{mainspring.Hooked, mainspring.Braced} {
 		b, c := reference(t, end, 0, 24)
 		rest, solid, err := b.Ends(t.Context())
 		if err != nil {
@@ -133,9 +135,23 @@ func TestEnds(t *testing.T) {
 	}
 }
 
+// A strip jammed short of rest gives a couple there again: that is no rest.
+func TestRestIsNotJammed(t *testing.T) {
+	b, _ := barrelOf(t, mainspring.Strip{
+		Width: 36e-3, Thickness: 0.375e-3, Length: 2 * math.Pi * 7.5e-3 * 7.5e-3 * 2 / 0.375e-3, Modulus: 206e9,
+		Form: mainspring.Set, Yield: 1600e6,
+	}, mainspring.Housing{Arbor: 7.5e-3, Inside: 22.5e-3}, mainspring.Hooked, 0, Usual)
+	if jammed := free(t, b, 0, nil); !(jammed.Couple > 0) {
+		t.Fatalf("%.3g N·m: no example any more", jammed.Couple)
+	}
+	if rest, err := b.rest(t.Context()); err != nil || !(rest > 0.1 && rest < 0.13) {
+		t.Errorf("rest at %.4g turns (%v)", rest, err)
+	}
+}
+
 // What cannot be wound is refused, and an end is an end.
 func TestLoopRefuses(t *testing.T) {
-	b, _ := reference(t, Hooked, 0.1, Fewest)
+	b, _ := reference(t, mainspring.Hooked, 0.1, Fewest)
 	for _, turns := range [][]float64{nil, {0.1}, {3, 2}, {9.5}} {
 		if _, err := b.Loop(t.Context(), 0.06, 8.9, turns, nil); !errors.Is(err, ErrTurns) {
 			t.Errorf("%v: %v", turns, err)

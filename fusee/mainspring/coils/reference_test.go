@@ -13,9 +13,9 @@ import (
 // from the closed form's rest.
 func TestReference(t *testing.T) {
 	turns := []float64{1.046, 3.046, 5.046, 7.046, 8.546}
-	for end, want := range map[End][]float64{
-		Braced: {0.666, 1.142, 1.402, 1.666, 1.884},
-		Hooked: {0.661, 1.111, 1.396, 1.672, 1.875},
+	for end, want := range map[mainspring.End][]float64{
+		mainspring.Braced: {0.666, 1.142, 1.402, 1.666, 1.884},
+		mainspring.Hooked: {0.661, 1.111, 1.396, 1.672, 1.875},
 	} {
 		for nodes, within := range map[int]float64{48: 0.01, 96: 0.005} {
 			if testing.Short() && nodes > Usual {
@@ -39,7 +39,7 @@ func TestReference(t *testing.T) {
 // The couple is the slope of the energy; no coil overlaps another, none pulls across a
 // contact, every cell keeps its length.
 func TestShape(t *testing.T) {
-	for _, end := range []End{Hooked, Braced} {
+	for _, end := range []mainspring.End{mainspring.Hooked, mainspring.Braced} {
 		b, _ := reference(t, end, 0, Usual)
 		for _, at := range []float64{0.4, 3.046, 8.5} {
 			s := free(t, b, at, nil)
@@ -76,14 +76,14 @@ func TestShape(t *testing.T) {
 // From wherever a search starts it ends in the same shape, and the finer the nodes the nearer
 // the couples lie to each other.
 func TestOneShape(t *testing.T) {
-	b, _ := reference(t, Hooked, 0, 24)
+	b, _ := reference(t, mainspring.Hooked, 0, 24)
 	near := free(t, b, 2, nil)
 	a, c := free(t, b, 5, near), free(t, b, 5, nil)
 	if math.Abs(a.Energy-c.Energy) > 1e-6*a.Energy || math.Abs(a.Couple-c.Couple) > 1e-5*a.Couple {
 		t.Errorf("%.8g J from near, %.8g J from nothing", a.Energy, c.Energy)
 	}
-	fine, _ := reference(t, Hooked, 0, Usual)
-	middle, _ := reference(t, Hooked, 0, 36)
+	fine, _ := reference(t, mainspring.Hooked, 0, Usual)
+	middle, _ := reference(t, mainspring.Hooked, 0, 36)
 	f, m := free(t, fine, 5, nil).Couple, free(t, middle, 5, nil).Couple
 	if math.Abs(f-m) > math.Abs(f-a.Couple) || math.Abs(f-a.Couple) > 0.01*f {
 		t.Errorf("%.5g with 24 nodes a turn, %.5g with 36, %.5g with 48", a.Couple, m, f)
@@ -94,7 +94,7 @@ func TestOneShape(t *testing.T) {
 // radii of the middle of the strip for those of arbor and wall its couple is nearly the same,
 // and the energy of a shape of a strip that set hardly differs.
 func TestClamped(t *testing.T) {
-	b, c := reference(t, Braced, 0, Usual)
+	b, c := reference(t, mainspring.Braced, 0, Usual)
 	unit := b.spring.Stiffness / b.spring.Inside
 	for _, at := range []float64{2, 4, 6, 8} {
 		s := free(t, b, at, nil)
@@ -115,7 +115,7 @@ func TestClamped(t *testing.T) {
 func TestAboveClamped(t *testing.T) {
 	b, c := barrelOf(t, mainspring.Strip{
 		Width: 20e-3, Thickness: 0.4e-3, Length: 1.6, Modulus: 206e9, Bending: mainspring.Narrow,
-	}, mainspring.Housing{Arbor: 8e-3, Inside: 22e-3}, Braced, 0, Fewest)
+	}, mainspring.Housing{Arbor: 8e-3, Inside: 22e-3}, mainspring.Braced, 0, Fewest)
 	turns := 0.4 * c.Turns()
 	near := free(t, b, turns-0.3, nil)
 	p, err := b.problem(&b.strip, turns)
@@ -147,7 +147,7 @@ func TestAboveClamped(t *testing.T) {
 
 // A matrix that is that of no minimum is raised until it is one.
 func TestRaised(t *testing.T) {
-	b, _ := reference(t, Braced, 0, Fewest)
+	b, _ := reference(t, mainspring.Braced, 0, Fewest)
 	p, err := b.problem(&b.strip, 4)
 	if err != nil {
 		t.Fatal(err)

@@ -30,7 +30,7 @@ func TestAnyStrip(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		b, err := NewBarrel(Of(&c, End(r.IntN(2)), 0.1*r.Float64()), c.Angle(0), 24)
+		b, err := NewBarrel(Of(&c, mainspring.End(r.IntN(2)), 0.1*r.Float64()), c.Angle(0), 24)
 		if errors.Is(err, ErrFew) {
 			continue
 		}
@@ -66,7 +66,7 @@ func TestAnyStrip(t *testing.T) {
 
 // Where nothing is wound nothing slides, and what friction holds stays held.
 func TestNothingSlides(t *testing.T) {
-	b, _ := reference(t, Hooked, 0.1, Fewest)
+	b, _ := reference(t, mainspring.Hooked, 0.1, Fewest)
 	x, err := b.Slide(3.1, free(t, b, 3, nil))
 	if err != nil {
 		t.Fatal(err)
@@ -78,7 +78,7 @@ func TestNothingSlides(t *testing.T) {
 
 // What is no spring is told.
 func TestNoSpring(t *testing.T) {
-	b, c := reference(t, Hooked, 0.1, Fewest)
+	b, c := reference(t, mainspring.Hooked, 0.1, Fewest)
 	good := b.spring
 	for name, change := range map[string]func(s *Spring){
 		"no length":         func(s *Spring) { s.Length = 0 },
@@ -109,14 +109,14 @@ func TestNoSpring(t *testing.T) {
 }
 
 func BenchmarkCold(b *testing.B) {
-	barrel, _ := reference(b, Hooked, 0, Usual)
+	barrel, _ := reference(b, mainspring.Hooked, 0, Usual)
 	for b.Loop() {
 		free(b, barrel, 4, nil)
 	}
 }
 
 func BenchmarkWarm(b *testing.B) {
-	barrel, _ := reference(b, Hooked, 0, Usual)
+	barrel, _ := reference(b, mainspring.Hooked, 0, Usual)
 	near := free(b, barrel, 4, nil)
 	for b.Loop() {
 		free(b, barrel, 4.2, near)
@@ -124,7 +124,7 @@ func BenchmarkWarm(b *testing.B) {
 }
 
 func BenchmarkSlide(b *testing.B) {
-	barrel, _ := reference(b, Hooked, 0.1, Usual)
+	barrel, _ := reference(b, mainspring.Hooked, 0.1, Usual)
 	near := free(b, barrel, 4, nil)
 	for b.Loop() {
 		if _, err := barrel.Slide(4.2, near); err != nil {

@@ -7,14 +7,6 @@ import (
 	"evenpull/fusee/mainspring"
 )
 
-// End is how the outer end of the strip is held on the wall of the barrel.
-type End uint8
-
-const (
-	Hooked End = iota // on a hook, about which it is free to turn
-	Braced            // riveted, or held along the wall by a brace
-)
-
 // Spring is a strip in its barrel. All in SI.
 type Spring struct {
 	Pitch     float64 // m, what a coil takes up
@@ -25,7 +17,7 @@ type Spring struct {
 	// Natural is the natural curvature (1/m) at s (m) from the arbor, with its first and
 	// second derivative along the strip (1/m², 1/m³).
 	Natural  func(s float64) (curvature, slope, second float64)
-	End      End
+	End      mainspring.End
 	Friction float64 // coefficient between coils, arbor and wall, 0 to MostFriction
 }
 
@@ -39,7 +31,7 @@ var (
 )
 
 // Of is the spring of a curve, held as told and with the given coefficient of friction.
-func Of(c *mainspring.Curve, end End, friction float64) Spring {
+func Of(c *mainspring.Curve, end mainspring.End, friction float64) Spring {
 	in, s := c.Housing(), c.Strip()
 	return Spring{
 		Pitch: c.Pitch(), Length: s.Length, Arbor: in.Arbor, Inside: in.Inside,
@@ -61,7 +53,7 @@ type strip struct {
 	h, length    float64
 	inner, outer float64 // radii of the middle of the strip on the arbor and on the wall
 	natural      func(s float64) natural
-	end          End
+	end          mainspring.End
 	friction     float64
 }
 

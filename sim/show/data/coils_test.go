@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/fusee/mainspring"
 	strip "evenpull/fusee/mainspring/coils"
 	"evenpull/sim/internal/trial"
 	"evenpull/sim/internal/trial/bench"
@@ -15,7 +16,7 @@ import (
 // The document holds its schema, and has what the strip has in the units of its names.
 func TestCoilsJSON(t *testing.T) {
 	_, trains := trial.Compile(t, "eight-day")
-	solved, err := coils.Follow(t.Context(), &trains[0], coils.Options{Turns: []float64{2, 2.25}, Friction: 0.15, End: strip.Braced, Nodes: strip.Fewest})
+	solved, err := coils.Follow(t.Context(), &trains[0], coils.Options{Turns: []float64{2, 2.25}, Friction: 0.15, End: mainspring.Braced, Nodes: strip.Fewest})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math"
 
+	"evenpull/fusee/mainspring"
 	strip "evenpull/fusee/mainspring/coils"
 
 	"evenpull/sim/show/words"
@@ -117,7 +118,7 @@ func (d *coilDrawing) house(s *sheet) {
 	in, t := &d.Housing, d.Spring.Thickness
 	s.circle(d.at, s.paper(1.07*in.Inside), metal, edgeLine)
 	s.circle(d.at, s.paper(in.Inside), color.White, edgeLine)
-	if d.Options.End == strip.Hooked {
+	if d.Options.End == mainspring.Hooked {
 		half := 2.5 * t / in.Inside
 		s.fill(black, []spot{d.place(s, -half, 1.035*in.Inside), d.place(s, half, 1.035*in.Inside), d.place(s, 0, in.Inside-t)})
 		return

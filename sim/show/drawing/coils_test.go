@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"evenpull/fusee/mainspring"
 	strip "evenpull/fusee/mainspring/coils"
 
 	"evenpull/sim/internal/trial"
@@ -47,7 +48,7 @@ func TestCoilsDrawn(t *testing.T) {
 
 func checkCoilsLegible(t *testing.T, r *coils.Result) {
 	braced := *r
-	braced.Options.End = strip.Braced
+	braced.Options.End = mainspring.Braced
 	for _, asked := range []string{"", "84mm", "174mm", "A4", "A5"} {
 		size, err := canvas.SizeOf(asked)
 		if err != nil {

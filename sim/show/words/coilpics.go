@@ -3,6 +3,7 @@ package words
 import (
 	"math"
 
+	"evenpull/fusee/mainspring"
 	strip "evenpull/fusee/mainspring/coils"
 
 	"evenpull/sim/study/coils"
@@ -104,7 +105,7 @@ func pressedShare(s *strip.Shape) float64 {
 
 // CoilsSeen tells how the strip is drawn.
 func CoilsSeen(r *coils.Result) string {
-	end := Either(r.Options.End == strip.Hooked, "turns about its hook", "is held along the wall by its brace")
+	end := Either(r.Options.End == mainspring.Hooked, "turns about its hook", "is held along the wall by its brace")
 	return say("To scale by the bar; the strip is drawn thinner, and the harder it is pressed the darker and broader. Its outer end %s, always at the top. Winding turns the arbor clockwise. Friction %s.", end, typed(r.Options.Friction))
 }
 

@@ -3,7 +3,7 @@ package words
 import (
 	"math"
 
-	strip "evenpull/fusee/mainspring/coils"
+	"evenpull/fusee/mainspring"
 	"evenpull/sim/study/coils"
 )
 
@@ -53,9 +53,9 @@ func CoilsSays(r *coils.Result) []string {
 	}
 	says.add("without friction %s", coilsOff(r))
 	says.add("the strip rests at %s turns and is solid at %s, counted from where the closed form rests, which is solid at %s", Turns(l.Rest), Turns(l.Solid), Turns(r.ClosedSolid))
-	says.add("%s", map[strip.End]string{
-		strip.Hooked: "hooked, the outer end is free to turn on its hook, and the coils lie to one side; --end braced holds it along the wall",
-		strip.Braced: "braced, the outer end is held along the wall, and the coils lie about the middle; --end hooked lets it turn on its hook",
+	says.add("%s", map[mainspring.End]string{
+		mainspring.Hooked: "hooked, the outer end is free to turn on its hook, and the coils lie to one side; --end braced holds it along the wall",
+		mainspring.Braced: "braced, the outer end is held along the wall, and the coils lie about the middle; --end hooked lets it turn on its hook",
 	}[r.Options.End])
 	says.when(rubs, "from the first winding to the last and back the couple encloses %v J; friction takes %v J", l.Area, l.Rubbed)
 	says.add("left out: oil between the coils, whose friction is taken as one coefficient at any speed, camber and twist; all lies in one plane")

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	held "evenpull/fusee/mainspring/coils"
+	"evenpull/fusee/mainspring"
 	"evenpull/sim/internal/trial/bench"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/coils"
@@ -37,7 +37,7 @@ func TestCoilsSays(t *testing.T) {
 	wantAll(t, "says", says, "gives 4.0 % more than the strip at the most, at 0.5 turns, and 1.0 % more in the middle, at 2.5 turns",
 		"rests at 0.1 turns and is solid at 5,", "solid at 5.1", "hooked, the outer end is free", "encloses 2.00 J; friction takes 2.01 J", "camber")
 	r.Closed[2] = 0.9 * r.Loop.Windings[2].Free.Couple
-	r.Options.End, r.Options.Friction = held.Braced, 0
+	r.Options.End, r.Options.Friction = mainspring.Braced, 0
 	bare := strings.Join(words.CoilsSays(r), "\n")
 	wantAll(t, "braced", bare, "without friction the closed form", "10.0 % less than the strip at the most, at 1.5 turns", "braced, the outer end is held along the wall")
 	if strings.Contains(bare, " J") || strings.Contains(bare, "friction takes") {

@@ -20,7 +20,7 @@ import (
 type Options struct {
 	Turns    []float64          // of the mainspring, rising; nil for every half turn
 	Friction float64            // coefficient, 0 to strip.MostFriction
-	End      strip.End          // how the outer end is held
+	End      mainspring.End     // how the outer end is held
 	Nodes    int                // to a turn, strip.Fewest to strip.MostNodes; 0 for strip.Usual
 	Told     func(done, of int) // is told the shapes that are found, and how many there will be; may be nil
 }

@@ -9,6 +9,7 @@ import (
 	"evenpull/scenarios"
 	"evenpull/sim"
 
+	"evenpull/fusee/mainspring"
 	strip "evenpull/fusee/mainspring/coils"
 )
 
@@ -29,7 +30,7 @@ func trainOf(t *testing.T) *sim.Train {
 func TestFollow(t *testing.T) {
 	told := 0
 	r, err := Follow(t.Context(), trainOf(t), Options{
-		Turns: []float64{2, 3}, Friction: 0.1, End: strip.Braced, Nodes: strip.Fewest,
+		Turns: []float64{2, 3}, Friction: 0.1, End: mainspring.Braced, Nodes: strip.Fewest,
 		Told: func(done, of int) {
 			if told++; done != told || done > of {
 				t.Errorf("%d of %d", done, of)

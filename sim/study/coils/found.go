@@ -3,7 +3,7 @@ package coils
 import (
 	"math"
 
-	strip "evenpull/fusee/mainspring/coils"
+	"evenpull/fusee/mainspring"
 	"evenpull/sim/scenario"
 )
 
@@ -11,8 +11,10 @@ import (
 // strip.Shape.
 const Rough = 1e-5
 
-// Ends are the ways in which an outer end is held, as a scenario names them, by strip.End.
-func Ends() []string { return []string{strip.Hooked: scenario.Hooked, strip.Braced: scenario.Braced} }
+// Ends are the ways in which an outer end is held, as a scenario names them, by mainspring.End.
+func Ends() []string {
+	return []string{mainspring.Hooked: scenario.Hooked, mainspring.Braced: scenario.Braced}
+}
 
 // Off is how much more the closed form has than the strip without friction at a winding, by
 // its number, as a share of what the strip gives.
