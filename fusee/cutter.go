@@ -20,8 +20,8 @@ const (
 // cutter looks for the greatest C whose even profile lies inside a cone.
 type cutter struct {
 	w         *Wound
-	low, work float64   // couple (N·m) and energy (J) of the spring run down
-	passage   *passage  // nil unless the fusee's pivots lose
+	low, work float64   // couple past the coils (N·m) and energy (J) of the spring run down
+	passage   *passage  // nil where what passes is the same all along
 	step      float64   // turns between the places looked at
 	at        []float64 // θ, the places looked at
 	now       []float64 // m, radius of the line's middle on the cone there
@@ -32,11 +32,7 @@ type cutter struct {
 
 // cutterOf is a cutter for a set-up that has looked nowhere yet.
 func cutterOf(w *Wound, setUp float64) *cutter {
-	k := &cutter{w: w, low: w.curve.Couple(setUp), work: w.curve.Energy(setUp), touch: math.NaN()}
-	if w.fusee.a > 0 {
-		k.passage = newPassage(&w.curve, setUp)
-	}
-	return k
+	return &cutter{w: w, low: w.given(setUp), work: w.curve.Energy(setUp), passage: w.newPassage(setUp), touch: math.NaN()}
 }
 
 // mostEven is the C with which the spring has the turns to spare when the fusee is
@@ -93,8 +89,8 @@ func (k *cutter) cone(theta float64) float64 {
 // profile is the radius of the line's middle at θ on the even profile of a C.
 func (k *cutter) profile(c, theta float64) float64 {
 	k.along(c)
-	_, m := k.passage.woundBy(k.w, k.work, 2*math.Pi*c*(k.w.drive.Cone.Turns-theta))
-	return k.w.evenRadius(c, m)
+	turns, m := k.passage.woundBy(k.w, k.work, 2*math.Pi*c*(k.w.drive.Cone.Turns-theta))
+	return k.w.evenRadius(c, m*k.w.coils(turns))
 }
 
 // fit lowers C until the profile lies inside the cone at every place, and leaves

@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"evenpull/fusee/mainspring"
+	"evenpull/fusee/mainspring/rub"
 
 	"github.com/golang/geo/s1"
 )
@@ -51,11 +52,22 @@ type Cone struct {
 type Drive struct {
 	Spring     mainspring.Strip   // the mainspring
 	Housing    mainspring.Housing // the inside of the barrel, and its arbor
-	Efficiency float64            // η, share of the couple that coil friction leaves running down, above 0 to 1
+	Efficiency float64            // η, share of the couple that coil friction leaves running down, above 0 to 1; 0: by Friction
+	Friction   float64            // coefficient between the coils, 0 to 1, from which that share is found at each turn
+	End        mainspring.End     // how the outer end is held, for that
 	Barrel     Barrel             // its outside and the set-up
 	Line       Line               // gut, wire or chain
 	Cone       Cone               // the fusee
 	Pivots     Pivots             // zero: lossless, or their loss is in Line.Efficiency
+}
+
+// Passes is the share of a spring's couple that passes its coils running down, at turns from
+// rest.
+func (d *Drive) Passes(c *mainspring.Curve) func(turns float64) float64 {
+	if d.Efficiency == 0 {
+		return rub.Of(c, d.Friction, d.End).Share
+	}
+	return func(float64) float64 { return d.Efficiency }
 }
 
 // Errors of Wind beside those of package mainspring.

@@ -17,10 +17,8 @@ func (w *Wound) windEven() error {
 		return ErrSlack
 	}
 	end := d.Cone.End + w.half
-	low := w.curve.Couple(d.Barrel.SetUp)
-	if w.fusee.a > 0 {
-		w.passage = newPassage(&w.curve, d.Barrel.SetUp)
-	}
+	low := w.given(d.Barrel.SetUp)
+	w.passage = w.newPassage(d.Barrel.SetUp)
 	if d.Cone.Shape == EvenByLarge {
 		w.even = w.evenOf(low, end)
 	} else if !w.evenFromSmall(end) {
@@ -47,10 +45,14 @@ func (w *Wound) windEven() error {
 // evenAt is the spring, its turns and couple, and ρ at θ along the even profile.
 func (w *Wound) evenAt(theta float64) (turns, couple, rho float64) {
 	turns, couple = w.passage.woundBy(w, w.work, 2*math.Pi*w.even*(w.drive.Cone.Turns-theta))
-	return turns, couple, w.evenRadius(w.even, couple)
+	return turns, couple, w.evenRadius(w.even, couple*w.coils(turns))
 }
 
-// evenRadius is ρ along the even profile of a C where the spring gives a couple.
+// given is the couple past the coils, but for their swing (N·m).
+func (w *Wound) given(turns float64) float64 { return w.curve.Couple(turns) * w.coils(turns) }
+
+// evenRadius is ρ along the even profile of a C where the spring gives a couple past its
+// coils.
 func (w *Wound) evenRadius(c, couple float64) float64 {
 	rho := c * w.rb / couple
 	if w.fusee.a > 0 {
@@ -60,7 +62,7 @@ func (w *Wound) evenRadius(c, couple float64) float64 {
 }
 
 // evenOf is the inverse: C of the even profile that has ρ where the spring gives a
-// couple.
+// couple past its coils.
 func (w *Wound) evenOf(couple, rho float64) float64 {
 	if w.fusee.a > 0 {
 		rho = w.fusee.passes(w.drive.Line.Efficiency*rho) / w.drive.Line.Efficiency
@@ -75,7 +77,7 @@ func (w *Wound) evenOf(couple, rho float64) float64 {
 func (w *Wound) evenFromSmall(end float64) bool {
 	n := w.drive.Cone.Turns
 	excess := func(turns float64) float64 {
-		c := w.evenOf(w.curve.Couple(turns), end)
+		c := w.evenOf(w.given(turns), end)
 		if w.passage != nil {
 			w.passage.set(w, c)
 		}
@@ -86,7 +88,7 @@ func (w *Wound) evenFromSmall(end float64) bool {
 		return false
 	}
 	_, full := numeric.Root(lo, hi, 0, excess)
-	w.even = w.evenOf(w.curve.Couple(full), end)
+	w.even = w.evenOf(w.given(full), end)
 	return true
 }
 

@@ -168,6 +168,11 @@ func (w *Wound) radius(theta float64) (r, dr float64) {
 		return r + w.half, dr
 	}
 	phi, m, r := w.evenAt(theta)
+	rate := w.curve.Rate(phi)
+	if w.rub != nil {
+		share, slope := w.rub.Smooth(phi)
+		m, rate = m*share, rate*share+m*slope
+	}
 	x := w.even * w.rb / m
-	return r, w.fusee.slope(w.drive.Line.Efficiency*x) * x / m * r * w.perRb * w.curve.Rate(phi)
+	return r, w.fusee.slope(w.drive.Line.Efficiency*x) * x / m * r * w.perRb * rate
 }

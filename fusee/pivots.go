@@ -80,46 +80,88 @@ func (w *Wound) bear() {
 	off := d.Pivots.Friction * d.Pivots.Barrel
 	w.fusee = d.Pivots.bearing()
 	w.perRb = 1 / w.rb
-	w.pull, w.push = d.Efficiency/(w.rb+off), 1/(d.Efficiency*(w.rb-off))
+	down, up := d.Efficiency, 1/d.Efficiency
+	if w.rub != nil { // running down it is found at each turn
+		down, up = 1, w.rub.Winding
+	}
+	w.pull, w.push = down/(w.rb+off), up/(w.rb-off)
 	w.loss, w.perLoss = d.Line.Efficiency*w.pull*w.rb, w.push*w.rb/d.Line.Efficiency
 }
 
-// Harder is the tension while winding over that running down, at the same turn.
-func (w *Wound) Harder() float64 { return w.push / w.pull }
+// Harder is the tension while winding over that running down, at the same turn; where coil
+// friction is told by its coefficient, as it is in the mean.
+func (w *Wound) Harder() float64 {
+	if w.rub != nil {
+		return w.push / (w.pull * w.rub.Down)
+	}
+	return w.push / w.pull
+}
 
 // MeanTorque is the mean of Torque over the run (N·m): the work of the spring, less
 // the losses, over the angle turned. It is exact, but for 1e-6 of itself where the
-// share that the fusee's pivots lose changes along a cone.
+// share that the fusee's pivots lose changes along a cone, and 1e-4 where that of the
+// coils does.
 func (w *Wound) MeanTorque() float64 {
 	passed := w.Work()
 	switch {
-	case w.fusee.a == 0:
-	case w.drive.Cone.Shape == Cut:
+	case w.drive.Cone.Shape != Cut && (w.fusee.a > 0 || w.rub != nil):
+		return w.loss * w.even * w.swings()
+	case w.fusee.a > 0 || w.rub != nil:
 		passed = w.passed()
-	default:
-		return w.loss * w.even
 	}
 	return w.loss * passed / (2 * math.Pi * (w.Turns() - w.start))
 }
 
-// passed is ∫S dE over the run, S being the share that passes the fusee's pivots: that
-// in the middle for all of it, and by two points on each turn what is more or less.
+// passed is ∫S dE over the run, S being the share that passes coils and fusee's pivots:
+// that in the middle for all of it, and by points on each turn what is more or less.
 func (w *Wound) passed() float64 {
-	share := func(rho float64) float64 {
-		t := w.drive.Line.Efficiency * rho
-		return w.fusee.passes(t) / t
+	share := func(turns, rho float64) float64 {
+		t, s := w.drive.Line.Efficiency*rho, 1.0
+		if w.rub != nil {
+			s = w.rub.Share(turns)
+		}
+		if w.fusee.a > 0 {
+			s *= w.fusee.passes(t) / t
+		}
+		return s
 	}
-	n, sum := w.Turns(), 0.0
-	rho, _ := w.radius((w.start + n) / 2)
-	middle := share(rho)
-	for a := w.start; a < n; {
-		b := min(math.Floor(a)+1, n)
+	at := (w.start + w.Turns()) / 2
+	rho, _ := w.radius(at)
+	middle := share(w.turnsAt(at), rho)
+	sum := w.alongTurns(func(theta float64) float64 {
+		rho, _ := w.radius(theta)
+		turns := w.turnsAt(theta)
+		return w.curve.Couple(turns) * rho * (share(turns, rho) - middle)
+	})
+	return middle*w.Work() + 2*math.Pi*w.perRb*sum
+}
+
+// swings is the mean, along an even profile, of what the coils let through over the share
+// that it was cut for: 1 but for what their swing adds.
+func (w *Wound) swings() float64 {
+	if w.rub == nil {
+		return 1
+	}
+	return w.alongTurns(func(theta float64) float64 {
+		turns, _, _ := w.evenAt(theta)
+		smooth, _ := w.rub.Smooth(turns)
+		return w.rub.Share(turns) / smooth
+	}) / (w.Turns() - w.start)
+}
+
+// alongTurns integrates over the run by two points on each turn of the fusee, or on each
+// half of one where the coils swing.
+func (w *Wound) alongTurns(f func(theta float64) float64) (sum float64) {
+	parts := 1.0
+	if w.rub != nil {
+		parts = 2
+	}
+	for a, n := w.start, w.Turns(); a < n; {
+		b := min((math.Floor(a*parts)+1)/parts, n)
 		for _, at := range &pair {
-			theta := a + (b-a)*at
-			rho, _ := w.radius(theta)
-			sum += (b - a) / 2 * w.curve.Couple(w.turnsAt(theta)) * rho * (share(rho) - middle)
+			sum += (b - a) / 2 * f(a+(b-a)*at)
 		}
 		a = b
 	}
-	return middle*w.Work() + 2*math.Pi*w.perRb*sum
+	return sum
 }

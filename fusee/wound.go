@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/fusee/mainspring"
+	"evenpull/fusee/mainspring/rub"
 	"evenpull/fusee/numeric"
 )
 
@@ -14,6 +15,7 @@ import (
 type Wound struct {
 	curve mainspring.Curve
 	drive Drive
+	rub   *rub.Coils // where coil friction is told by its coefficient; nothing changes it
 
 	rb            float64  // radius of the line's middle on the barrel
 	perRb         float64  // 1/rb
@@ -22,8 +24,8 @@ type Wound struct {
 	fusee         bearing  // what the fusee's pivots lose
 	half          float64  // half the line's thickness
 	area          float64  // ∫ρ dθ over the whole cone (m·turn), for Cut
-	even          float64  // C, ∫M dφ a fusee turn but for the fusee's pivots (N·m), for the even shapes
-	passage       *passage // for the even shapes with a fusee that loses; nothing changes it
+	even          float64  // C, ∫M dφ a fusee turn but for the fusee's pivots (N·m), for the even shapes; M past the coils where they are told by their friction
+	passage       *passage // for the even shapes where what passes changes along the run; nothing changes it
 	full          float64  // spring turns at the start of the run
 	work          float64  // energy of the spring run down (J)
 	store         float64  // energy of the spring at the start of the run (J)
@@ -42,6 +44,9 @@ func (d *Drive) Wind() (w Wound, err error) {
 	curve := &w.curve
 	w.drive, w.half = *d, d.Line.Thickness/2
 	w.rb = d.Barrel.Radius + w.half
+	if d.Efficiency == 0 {
+		w.rub = rub.Of(curve, d.Friction, d.End)
+	}
 	w.bear()
 	if d.Barrel.SetUp >= curve.Turns() {
 		return Wound{}, fmt.Errorf("%w (set up by %.4g turns, and it has %.3f)", ErrSetUp, d.Barrel.SetUp, curve.Turns())
@@ -130,17 +135,21 @@ func (w *Wound) Look(theta float64, s *State, near *mainspring.Near) {
 	if phi < noTurns {
 		phi, m = 0, 0
 	}
-	lever := m * rho * w.perRb
-	tension := m * w.pull
+	given := m
+	if w.rub != nil {
+		given *= w.rub.Share(phi)
+	}
+	lever := rho * w.perRb
+	tension := given * w.pull
 	fleet := w.fleet(theta, phi, rho)
 	if w.drive.Cone.Centre > 0 {
 		tension *= math.Sqrt(1 + fleet*fleet) // 1/cos β
 	}
 	s.SpringTurns, s.Couple, s.Radius = phi, m, rho
 	s.Tension, s.Fleet = tension, fleet
-	s.Torque, s.Winding = lever*w.loss, lever*w.perLoss
+	s.Torque, s.Winding = given*lever*w.loss, m*lever*w.perLoss
 	if w.fusee.a > 0 {
-		s.Torque = m * w.pull * w.fusee.passes(w.drive.Line.Efficiency*rho)
+		s.Torque = given * w.pull * w.fusee.passes(w.drive.Line.Efficiency*rho)
 		s.Winding += m * w.push * w.fusee.a
 	}
 }

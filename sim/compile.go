@@ -122,7 +122,7 @@ func (t *Train) drive(in *scenario.Train) error {
 	t.Clicks = float64(in.Barrel.Clicks)
 	d := &t.Drive
 	d.Housing = in.Barrel.Housing()
-	d.Efficiency = coilEfficiency(&in.Mainspring)
+	d.Efficiency, d.Friction, d.End = coilsOf(&in.Mainspring)
 	d.Barrel = fusee.Barrel{
 		Radius: in.Barrel.OutsideDiameterMM * mm / 2,
 		Length: in.Barrel.OutsideLengthMM * mm,

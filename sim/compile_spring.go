@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"math"
-
 	"evenpull/fusee/mainspring"
 	"evenpull/sim/scenario"
 )
@@ -41,18 +39,10 @@ func steel(s *mainspring.Strip, in *scenario.Mainspring, h mainspring.Housing) (
 	return err
 }
 
-// coilEfficiency is what coil friction leaves of the couple: given, or in the middle of
-// the run by how the outer end is held (our own solution of the strip coil by coil).
-func coilEfficiency(in *scenario.Mainspring) float64 {
-	switch mu := in.FrictionCoefficient; {
-	case !scenario.Given(mu):
-		return in.Efficiency
-	case in.OuterEnd == scenario.Braced:
-		return math.Max(1-0.2*mu, leastShare)
-	default:
-		return math.Max(1-0.75*mu, leastShare)
+// coilsOf is what coil friction leaves of the couple, or 0 and the friction that tells it.
+func coilsOf(in *scenario.Mainspring) (efficiency, friction float64, end mainspring.End) {
+	if !scenario.Given(in.FrictionCoefficient) {
+		return in.Efficiency, 0, mainspring.Hooked
 	}
+	return 0, in.FrictionCoefficient, in.End()
 }
-
-// leastShare is the least efficiency that a scenario may give.
-const leastShare = 0.01

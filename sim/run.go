@@ -201,7 +201,7 @@ func (t *Train) motion(clock *escapement.Clock, row *Row) {
 func (t *Train) figures(w *fusee.Wound, res *Digest) {
 	c := w.Curve()
 	res.Spring = Spring{
-		Available: c.Turns(), Used: w.SpringTurns(), SetUp: t.Drive.Barrel.SetUp,
+		Available: c.Counted(), Used: w.SpringTurns(), SetUp: t.Drive.Barrel.SetUp,
 		Ideal: t.turnsPacked(&c, 1), Strip: t.Drive.Spring, Housing: t.Drive.Housing, Packing: t.Drive.Spring.Packing,
 		Slack: c.SlackTurns(), FreeCoils: c.FreeTurns(), Fill: c.Fill(),
 		PeakStress: c.PeakStress(), Overstrain: c.Overstrain(), Stored: w.Stored(),

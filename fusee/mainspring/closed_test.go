@@ -18,7 +18,7 @@ func (c *Curve) naturalAt(x float64) float64 {
 		return 2 * math.Pi * s.FreeCoils / s.Length
 	case Set:
 		k := c.h / s.Thickness
-		ka, ky := 1/math.Sqrt(c.in.Arbor*c.in.Arbor+x/k), c.yieldCurvature() // it set with ideal packing
+		ka, ky := 1/math.Sqrt(c.in.Arbor*c.in.Arbor+x/k), c.YieldCurvature() // it set with ideal packing
 		if ka > ky {
 			return ka - 1.5*ky*(1-ky*ky/(ka*ka)/3)
 		}

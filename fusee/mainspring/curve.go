@@ -99,7 +99,7 @@ func (c *Curve) layOut(s *Strip, in Housing) {
 // flow stress of the steel (Pa).
 func (c *Curve) set(yield float64) {
 	c.flow = yield * planeStrain(c.flat)
-	k, ky := c.h/c.strip.Thickness, c.yieldCurvature()
+	k, ky := c.h/c.strip.Thickness, c.YieldCurvature()
 	bend := ky * ky * ky / 2
 	c.a, c.b = 1.5*ky-bend*c.r2, bend/k
 	c.n2, c.rootK = k*c.r2, math.Sqrt(k)
@@ -107,8 +107,8 @@ func (c *Curve) set(yield float64) {
 	c.xy = min(max(k*(1/(ky*ky)-c.r2), 0), c.xEnd)
 }
 
-// yieldCurvature is κy = 2σ/(E h) (1/m): bent more sharply the strip sets.
-func (c *Curve) yieldCurvature() float64 { return 2 * c.flow / (c.modulus * c.strip.Thickness) }
+// YieldCurvature is κy = 2σ/(E h) (1/m): bent more sharply the strip sets. 0 unless it set.
+func (c *Curve) YieldCurvature() float64 { return 2 * c.flow / (c.modulus * c.strip.Thickness) }
 
 // orderly tells whether the couple that lays an element on the arbor falls all along
 // the strip, as everything here takes it to. Its slope is greatest where
@@ -120,7 +120,7 @@ func (c *Curve) orderly() bool {
 		return true
 	}
 	y := min((k-1)/(k-math.Pow(k, 0.8)), 1+c.xy/c.n2)
-	sharp := c.r * c.yieldCurvature()
+	sharp := c.r * c.YieldCurvature()
 	z := k*y - k + 1
 	return sharp*sharp*sharp > 1/(y*math.Sqrt(y))-k/(z*math.Sqrt(z)) // powers of −3/2
 }
@@ -183,9 +183,16 @@ func (c *Curve) roll(rest touch) {
 // Turns are the turns available: from rest to all coils home on the arbor.
 func (c *Curve) Turns() float64 { return (c.tHome - c.tRest) / (2 * c.h) }
 
+// Counted are the turns from rest to solid that a hand counts: those of Turns but for the
+// Uncounted of the strip.
+func (c *Curve) Counted() float64 { return c.Turns() - c.strip.Uncounted }
+
 // SlackTurns are the turns between all coils packed on the wall and rest: how
 // far a strip that set deeply is off the wall when it is let down.
 func (c *Curve) SlackTurns() float64 { return c.tRest / (2 * c.h) }
+
+// LeavesWall are the turns from rest at which, wound, the last of the strip leaves the wall.
+func (c *Curve) LeavesWall() float64 { return (c.tPeak - c.tRest) / (2 * c.h) }
 
 // FreeTurns are the coils that the strip shows lying free.
 func (c *Curve) FreeTurns() float64 { return c.natural(c.xEnd) / (2 * c.h) }

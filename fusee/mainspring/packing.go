@@ -20,7 +20,7 @@ const overcount = 0.5
 var ErrCount = errors.New("the turns counted from rest to solid are not those of this strip in this barrel")
 
 // TurnsPacked are the turns that the strip makes available in the housing with the
-// given packing; NaN where it does not fit.
+// given packing, as a hand counts them; NaN where it does not fit.
 func (s Strip) TurnsPacked(in Housing, packing float64) float64 {
 	s.Packing = packing
 	if s.check(in) != nil {
@@ -29,7 +29,7 @@ func (s Strip) TurnsPacked(in Housing, packing float64) float64 {
 	var c Curve
 	c.shape(&s, in)
 	c.lie()
-	return c.Turns()
+	return c.Counted()
 }
 
 // PackingFor is the packing at which the strip makes available the turns that were

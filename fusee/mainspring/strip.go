@@ -28,6 +28,7 @@ type Strip struct {
 	Yield     float64 // Pa, the flow stress at 2 to 3 % of strain; used by Set
 	Packing   float64 // ratio of the thickness that a coil takes up in its barrel to its own; 0 stands for 1, ideal
 	Couple    float64 // ratio of the couple that it gives to the computed one; 0 stands for 1
+	Uncounted float64 // turns from rest to solid that it has here beyond those that a hand counts
 }
 
 // coupleRatio is Couple with what stands for it.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evenpull/fusee/mainspring"
+	"evenpull/fusee/mainspring/rub"
 	"evenpull/sim/internal/document"
 )
 
@@ -44,6 +45,9 @@ func (m *Mainspring) Strip() mainspring.Strip {
 	if Given(m.Packing) {
 		s.Packing = m.Packing
 	}
+	if Given(m.FrictionCoefficient) {
+		s.Uncounted = rub.Uncounted(m.End())
+	}
 	switch {
 	case m.NaturalForm == AsEven:
 		s.Form, s.FreeCoils = mainspring.Even, m.FreeCoils
@@ -51,6 +55,14 @@ func (m *Mainspring) Strip() mainspring.Strip {
 		s.Form, s.Yield = mainspring.Set, m.YieldMPa*mpa
 	}
 	return s
+}
+
+// End is how the outer end is held.
+func (m *Mainspring) End() mainspring.End {
+	if m.OuterEnd == Braced {
+		return mainspring.Braced
+	}
+	return mainspring.Hooked
 }
 
 func bendingOf(word string) mainspring.Bending {

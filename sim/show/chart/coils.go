@@ -82,15 +82,16 @@ func nth(list plotter.XYs, every int) (some plotter.XYs) {
 func coilErrors(r *coils.Result) *panel {
 	p := overCoils(r)
 	p.finding, p.name, p.y, p.height, p.least = words.CoilsErrs(r), "what a run errs by", "%", lowPlot, 10
-	errs, pass := make(plotter.XYs, len(r.Closed)), make(plotter.XYs, len(r.Closed))
+	errs, pass, used := make(plotter.XYs, len(r.Closed)), make(plotter.XYs, len(r.Closed)), make(plotter.XYs, len(r.Closed))
 	for i := range r.Loop.Windings {
 		w := &r.Loop.Windings[i]
 		errs[i] = plotter.XY{X: w.Down.Turns, Y: 100 * r.OfRun(i)}
 		pass[i] = plotter.XY{X: w.Down.Turns, Y: 100 * w.Efficiency()}
+		used[i] = plotter.XY{X: w.Down.Turns, Y: 100 * r.Passes(i)}
 	}
 	off, through := line(words.CoilsOver, nowLine, errs), line(words.CoilsPass, trials[0], pass)
 	if len(errs) < mostArrows {
 		off.dot, through.dot = back, smallDot
 	}
-	return p.add(off, through, level(words.CoilsEqual, meanLine, 100).seen(), level(words.CoilsUsed(r), trials[2], 100*r.Efficiency).seen())
+	return p.add(off, through, level(words.CoilsEqual, meanLine, 100).seen(), line(words.CoilsUsed(r), trials[2], used).seen())
 }

@@ -56,10 +56,8 @@ func offRange(least, most float64) string {
 	}
 }
 
-// CoilsUsed is the efficiency that a run reckons with.
-func CoilsUsed(r *coils.Result) string {
-	return say("efficiency that a run reckons with, %s %%", typed(math.Round(1e3*r.Efficiency)/10))
-}
+// CoilsUsed is the share of the closed form that a run reckons with.
+func CoilsUsed(r *coils.Result) string { return "a run takes " + coilsUsed(r) + " of the closed form" }
 
 // CoilsAtRest and CoilsSolid name the ends of the winding.
 func CoilsAtRest(r *coils.Result) string { return "at rest, " + counting(r.Loop.Rest) }
@@ -69,7 +67,7 @@ func CoilsSolid(r *coils.Result) string { return "solid, " + counting(r.Loop.Sol
 
 // CoilsErrs heads what the closed form errs by.
 func CoilsErrs(r *coils.Result) string {
-	return say("A run reckons with the closed form times %s; here the coils rub with a coefficient of %s", typed(r.Efficiency), typed(r.Options.Friction))
+	return say("A run takes %s of the closed form; here the coils rub with a coefficient of %s", coilsUsed(r), typed(r.Options.Friction))
 }
 
 // Pressed is the pressure (N/m of strip) from which coils are said to press.

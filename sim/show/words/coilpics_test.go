@@ -13,7 +13,7 @@ import (
 // coiled is a loop of two windings, with given couples running down, of a run that reckons with
 // 0.9 N·m, and of a strip of which some is pressed.
 func coiled(down ...float64) *coils.Result {
-	r := &coils.Result{Train: "going", Options: coils.Options{Friction: 0.1}, Efficiency: 0.9, Loop: &strip.Loop{Rest: 0.081, Solid: 8.5}}
+	r := &coils.Result{Train: "going", Options: coils.Options{Friction: 0.1}, Loop: &strip.Loop{Rest: 0.081, Solid: 8.5}}
 	for i, couple := range down {
 		press := []float64{0, Pressed, Pressed, 0}
 		s := &strip.Shape{Turns: float64(2*i + 1), Couple: couple, Along: []float64{0, 1, 2, 4}, Inner: press[i%2:][:3], Wall: make([]float64, 4)}

@@ -13,7 +13,13 @@ func coilsRub(r *coils.Result) string {
 	return say("friction %.6g: running down gives %s less than winding; the coils leave %s of the couple %s",
 		r.Options.Friction, coilsLost(r), tenths(r.EfficiencyAt(middle))+" %", coilsAt(r, middle, "in the middle")) +
 		where(least != middle, ", and %s at the least, at %s", tenths(r.EfficiencyAt(least))+" %", coilsTurns(r, least)) +
-		say("; a run takes %s %%", tenths(r.Efficiency))
+		say("; a run takes %s of the closed form", coilsUsed(r))
+}
+
+// coilsUsed is the share of the closed form that a run reckons with.
+func coilsUsed(r *coils.Result) string {
+	least, most := r.Passes(r.Most(func(i int) float64 { return -r.Passes(i) })), r.Passes(r.Most(r.Passes))
+	return where(tenths(least) != tenths(most), "%s to ", tenths(least)) + tenths(most) + " %"
 }
 
 // coilsLost is how much less than winding running down gives, over all windings.

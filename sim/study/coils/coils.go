@@ -34,7 +34,7 @@ type Result struct {
 	Loop        *strip.Loop        // the windings, one to each of Options.Turns
 	Closed      []float64          // N·m at the windings, by the closed form without coil friction
 	ClosedSolid float64            // turns available by the closed form
-	Efficiency  float64            // of the coils, that a run-down of the train uses
+	Used        []float64          // N·m that a run-down of the train reckons with at the windings, past the coils
 	Stored      float64            // J, by the closed form at the last winding
 }
 
@@ -68,9 +68,11 @@ func Follow(ctx context.Context, t *sim.Train, o Options) (*Result, error) {
 	if err := fits(o.Turns, rest, solid); err != nil {
 		return nil, err
 	}
-	r := &Result{Train: t.Name, Options: o, Spring: t.Drive.Spring, Housing: t.Drive.Housing, ClosedSolid: c.Turns(), Efficiency: t.Drive.Efficiency}
+	r := &Result{Train: t.Name, Options: o, Spring: t.Drive.Spring, Housing: t.Drive.Housing, ClosedSolid: c.Turns()}
+	passes := t.Drive.Passes(&c)
 	for _, turns := range o.Turns {
 		r.Closed = append(r.Closed, c.Couple(turns))
+		r.Used = append(r.Used, c.Couple(turns)*passes(turns))
 	}
 	r.Stored = c.Energy(o.Turns[len(o.Turns)-1])
 	r.Loop, err = b.Loop(ctx, rest, solid, o.Turns, o.Told)

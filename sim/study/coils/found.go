@@ -20,14 +20,18 @@ func Ends() []string {
 // its number, as a share of what the strip gives.
 func (r *Result) Off(i int) float64 { return r.Closed[i]/r.Loop.Windings[i].Free.Couple - 1 }
 
-// OfRun is what the strip gives at a winding running down over what a run reckons with, the
-// closed form times the efficiency of the coils; NaN where that gives none.
+// OfRun is what the strip gives at a winding running down over what a run reckons with; NaN
+// where that is none.
 func (r *Result) OfRun(i int) float64 {
-	if used := r.Closed[i] * r.Efficiency; used > 0 {
-		return r.Loop.Windings[i].Down.Couple / used
+	if r.Used[i] > 0 {
+		return r.Loop.Windings[i].Down.Couple / r.Used[i]
 	}
 	return math.NaN()
 }
+
+// Passes is the share of the closed form that a run reckons with at a winding; NaN where that
+// gives none.
+func (r *Result) Passes(i int) float64 { return r.Used[i] / r.Closed[i] }
 
 // Lost is how much less the strip gives at a winding running down than being wound, as a share.
 func (r *Result) Lost(i int) float64 {
