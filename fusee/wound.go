@@ -139,7 +139,6 @@ func (w *Wound) Look(theta float64, s *State, near *mainspring.Near) {
 	if w.rub != nil {
 		given *= w.rub.Share(phi)
 	}
-	lever := rho * w.perRb
 	tension := given * w.pull
 	fleet := w.fleet(theta, phi, rho)
 	if w.drive.Cone.Centre > 0 {
@@ -147,12 +146,16 @@ func (w *Wound) Look(theta float64, s *State, near *mainspring.Near) {
 	}
 	s.SpringTurns, s.Couple, s.Radius = phi, m, rho
 	s.Tension, s.Fleet = tension, fleet
-	s.Torque, s.Winding = given*lever*w.loss, m*lever*w.perLoss
+	s.Torque, s.Winding = given*rho*w.perRb*w.loss, m*rho*w.perRb*w.perLoss
 	if w.fusee.a > 0 {
 		s.Torque = given * w.pull * w.fusee.passes(w.drive.Line.Efficiency*rho)
 		s.Winding += m * w.push * w.fusee.a
 	}
 }
+
+// OffTable tells whether coil friction, told by its coefficient, is that of the nearest spring
+// that was solved coil by coil: see package rub.
+func (w *Wound) OffTable() bool { return w.rub != nil && w.rub.Outside }
 
 // Curve is the spring's, a copy.
 func (w *Wound) Curve() mainspring.Curve { return w.curve }

@@ -36,6 +36,7 @@ type Spring struct {
 	Searle                 float64 // a pure number: see mainspring.Curve.Searle
 	Flat                   float64 // how far the strip is held flat across its width, 0 to 1
 	EndFloat               float64 // m
+	OffTable               bool    // coil friction is that of the nearest spring that was solved: see package rub
 }
 
 // Line is the line's side of a result. SI.
@@ -205,7 +206,7 @@ func (t *Train) figures(w *fusee.Wound, res *Digest) {
 		Ideal: t.turnsPacked(&c, 1), Strip: t.Drive.Spring, Housing: t.Drive.Housing, Packing: t.Drive.Spring.Packing,
 		Slack: c.SlackTurns(), FreeCoils: c.FreeTurns(), Fill: c.Fill(),
 		PeakStress: c.PeakStress(), Overstrain: c.Overstrain(), Stored: w.Stored(),
-		Searle: c.Searle(), Flat: c.Flatness(), EndFloat: c.EndFloat(t.Drive.Barrel.Height),
+		Searle: c.Searle(), Flat: c.Flatness(), EndFloat: c.EndFloat(t.Drive.Barrel.Height), OffTable: w.OffTable(),
 	}
 	l := &res.Line
 	l.OnFusee, l.BarrelTurns = w.OnFusee(), w.SpringTurns()
@@ -222,7 +223,7 @@ func (s *Spring) Handbook() float64 {
 // turnsPacked are the turns that the spring would make available with another packing.
 func (t *Train) turnsPacked(c *mainspring.Curve, packing float64) float64 {
 	if t.Drive.Spring.Packing == packing {
-		return c.Turns()
+		return c.Counted()
 	}
 	return t.Drive.Spring.TurnsPacked(t.Drive.Housing, packing)
 }

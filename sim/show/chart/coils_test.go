@@ -21,7 +21,7 @@ func TestCoils(t *testing.T) {
 	picture := usual(Coils, r)
 	trial.Golden(t, "coils", picture)
 	has(t, string(trial.Picture(t, "svg", picture)), "coils rub with a coefficient of 0.1", "what friction takes", ">without friction<", ">closed form, without friction<",
-		fmt.Sprintf(">at rest, %.2f turns<", r.Loop.Rest), fmt.Sprintf(">solid, %.2f turns<", r.Loop.Solid), ">efficiency that a run reckons with, 90 %<")
+		fmt.Sprintf(">at rest, %.2f turns<", r.Loop.Rest), fmt.Sprintf(">solid, %.2f turns<", r.Loop.Solid), ">a run takes 90.0 % of the closed form<")
 	layers := map[string]layer{}
 	for _, p := range []*panel{coilLoop(r), coilErrors(r)} {
 		for _, l := range p.layers {
@@ -45,7 +45,7 @@ func TestCoils(t *testing.T) {
 		t.Error("arrows point elsewhere")
 	}
 	many := *r
-	many.Loop, many.Closed = &strip.Loop{Rest: r.Loop.Rest, Solid: r.Loop.Solid}, nil
+	many.Loop, many.Closed, many.Used = &strip.Loop{Rest: r.Loop.Rest, Solid: r.Loop.Solid}, nil, make([]float64, 60)
 	for i := range 60 { // a loop of as many has arrows at some
 		s := &strip.Shape{Turns: float64(i+1) / 10, Couple: 1}
 		many.Loop.Windings, many.Closed = append(many.Loop.Windings, strip.Winding{Free: s, Up: s, Down: s}), append(many.Closed, 1)

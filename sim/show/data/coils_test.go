@@ -25,7 +25,7 @@ func TestCoilsJSON(t *testing.T) {
 		validate(t, written(t, func(w io.Writer) error { return Coils().Schema(w, "coils") }), said)
 		doc := parsed(t, said)
 		for name, want := range map[string]any{
-			"train": "going", "friction_coefficient": r.Options.Friction, "outer_end": []string{"hooked", "braced"}[r.Options.End], "nodes_per_turn": float64(r.Options.Nodes), "run_efficiency": 0.9,
+			"train": "going", "friction_coefficient": r.Options.Friction, "outer_end": []string{"hooked", "braced"}[r.Options.End], "nodes_per_turn": float64(r.Options.Nodes),
 			"rest_turns": r.Loop.Rest, "solid_turns": r.Loop.Solid, "closed_form_turns": r.ClosedSolid, "loop_area_j": r.Loop.Area, "friction_work_j": r.Loop.Rubbed,
 		} {
 			if got, there := doc[name]; got != want || !there {
@@ -43,6 +43,7 @@ func TestCoilsJSON(t *testing.T) {
 		for i := range r.Loop.Windings {
 			w, row := &r.Loop.Windings[i], turns[i].(map[string]any)
 			for name, want := range map[string]float64{
+				"run_nm":       r.Used[i],
 				"spring_turns": w.Free.Turns, "spring_torque_nm": w.Free.Couple, "winding_nm": w.Up.Couple, "running_down_nm": w.Down.Couple, "closed_form_nm": r.Closed[i],
 				"closed_form_off": r.Closed[i]/w.Free.Couple - 1, "coil_efficiency": math.Sqrt(w.Down.Couple / w.Up.Couple), "residual": max(w.Free.Left, w.Up.Left, w.Down.Left), "overlap_mm": 1000 * max(w.Free.Overlap, w.Up.Overlap, w.Down.Overlap),
 			} {

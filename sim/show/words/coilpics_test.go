@@ -19,7 +19,7 @@ func coiled(down ...float64) *coils.Result {
 		s := &strip.Shape{Turns: float64(2*i + 1), Couple: couple, Along: []float64{0, 1, 2, 4}, Inner: press[i%2:][:3], Wall: make([]float64, 4)}
 		s.Inner = append(s.Inner, 0)
 		r.Loop.Windings = append(r.Loop.Windings, strip.Winding{Down: s})
-		r.Closed = append(r.Closed, 1)
+		r.Closed, r.Used = append(r.Closed, 1), append(r.Used, 0.9)
 	}
 	return r
 }
@@ -45,11 +45,11 @@ func TestFoundCoils(t *testing.T) {
 // Where the closed form gives nothing, nothing is over it.
 func TestCoilsAtNothing(t *testing.T) {
 	r := coiled(0.3, 0.99)
-	r.Closed[0] = 0
+	r.Closed[0], r.Used[0] = 0, 0
 	if got := FoundCoils(r); !strings.Contains(got, "gives 10\u00a0% more") || !math.IsNaN(r.OfRun(0)) {
 		t.Errorf("%q", got)
 	}
-	r.Closed[1] = 0
+	r.Closed[1], r.Used[1] = 0, 0
 	if got := FoundCoils(r); !strings.HasSuffix(got, "gives no couple") {
 		t.Errorf("%q", got)
 	}
@@ -65,7 +65,7 @@ func TestFoundCoilShapes(t *testing.T) {
 	}
 	for want, got := range map[string]string{
 		"under 0.01 N/mm": CoilsStep(0, 10), "0.1 to 1 N/mm": CoilsStep(100, 1000), "over 10 N/mm": CoilsStep(1e4, math.Inf(1)),
-		"at rest, 0.08 turns": CoilsAtRest(coiled(1)), "solid, 8.5 turns": CoilsSolid(coiled(1)), "efficiency that a run reckons with, 90 %": CoilsUsed(coiled(1)),
+		"at rest, 0.08 turns": CoilsAtRest(coiled(1)), "solid, 8.5 turns": CoilsSolid(coiled(1)), "a run takes 90.0 % of the closed form": CoilsUsed(coiled(1)),
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)

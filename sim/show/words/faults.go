@@ -109,6 +109,7 @@ func remarks(d *sim.Digest) []string {
 	beyond := d.Advice.NoteBeyondHandbook && !d.Counted && d.Spring.SetUp+d.Spring.Used > d.Spring.Handbook()
 	notes.when(beyond, "set-up and run take %v turns of the spring, and handbooks count %v of it (from memory): count its turns from rest to solid (mainspring.solid_turns) before relying on them",
 		d.Spring.SetUp+d.Spring.Used, d.Spring.Handbook())
+	notes.when(d.Spring.OffTable, "no spring like this one was solved coil by coil: what its coils lose is that of the nearest, and may be some per cent off; \"evenpull coils\" solves this one, and an efficiency may stand in place of the friction_coefficient")
 	off, less := d.Need.LoadsOff, d.Verdict.LoadsOff
 	notes.when(less != rules.Unjudged && off > 0, "the loads take %v N·m of the need; with all of them off the least reserve would be %v and the verdict%s",
 		d.Need.Used-off, d.Torque.Min/off, Either(less == d.Verdict.Code, " the same", ": "+less.String()))
