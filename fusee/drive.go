@@ -70,6 +70,18 @@ func (d *Drive) Passes(c *mainspring.Curve) func(turns float64) float64 {
 	return func(float64) float64 { return d.Efficiency }
 }
 
+// Evenly is Passes without its swing, for which even cones are cut.
+func (d *Drive) Evenly(c *mainspring.Curve) func(turns float64) float64 {
+	if d.Efficiency > 0 {
+		return d.Passes(c)
+	}
+	k := rub.Of(c, d.Friction, d.End)
+	return func(turns float64) float64 {
+		share, _ := k.Smooth(turns)
+		return share
+	}
+}
+
 // Errors of Wind beside those of package mainspring.
 var (
 	ErrSetUp  = errors.New("the set-up alone winds the spring home: no turn is left for the fusee")

@@ -33,8 +33,8 @@ const (
 // ranges are those that the springs of the table were drawn from.
 var ranges = [groupCount][2]float64{{2.6, 3.5}, {0.043, 0.08}, {0.38, 0.56}, {0.18, 0.38}, {0, mostFriction}, {1, 1.1}}
 
-// terms is the number of products of groups: 1, each, and of the first five each with each.
-const terms = 1 + groupCount + (groupCount-1)*groupCount/2
+// terms is the number of products of groups: 1, each, and each with each.
+const terms = 1 + groupCount + (groupCount+1)*groupCount/2
 
 func groupsOf(c *mainspring.Curve, friction float64) (g groups) {
 	s, in := c.Strip(), c.Housing()
@@ -59,8 +59,8 @@ func (g *groups) terms() (t [terms]float64) {
 	t[0] = 1
 	copy(t[1:], g[:])
 	n := 1 + groupCount
-	for i := range packingGroup {
-		for j := i; j < packingGroup; j++ {
+	for i := range groupCount {
+		for j := i; j < groupCount; j++ {
 			t[n] = g[i] * g[j]
 			n++
 		}

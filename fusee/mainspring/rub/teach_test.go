@@ -248,9 +248,11 @@ func write(t testing.TB, lists [2][]float64) {
 	}
 }
 
-// Springs of which the table was not made: most windings are within 1.5 % of what was solved.
+// Springs of which the table was not made, with 48 nodes to a turn: how far it is off what was
+// solved, in the mean, how many windings and how many whole run-downs are within 1.5 %, and the
+// worst of all windings.
 func TestUnseen(t *testing.T) {
-	for end, want := range [2]struct{ rms, within, springs, most float64 }{{0.01, 0.9, 0.5, 0.1}, {0.01, 0.9, 0.5, 0.1}} {
+	for end, want := range [2]struct{ rms, within, springs, most float64 }{{0.005, 0.99, 0.8, 0.027}, {0.002, 0.999, 0.99, 0.01}} {
 		var square, all, within, springs, good, far float64
 		for _, list := range bySpring(solutions(t)) {
 			if list[0].end != mainspring.End(end) || taught(list[0]) {

@@ -161,13 +161,13 @@ func (q *searcher) spring() error {
 		return sim.Blame(q.s, q.number, err)
 	}
 	has := curve.Turns()
-	if q.spare = has; !q.train.Counted {
+	if q.spare = curve.Counted(); !q.train.Counted {
 		q.spare = d.Spring.TurnsPacked(d.Housing, 1)
 	}
 	q.clicks = int(math.Ceil(fineness / q.train.Clicks))
 	q.place = 1 / (q.train.Clicks * float64(q.clicks))
 	n := int((has - leastSpare) / q.place)
-	q.couple, q.work = q.tabulate(&curve, n)
+	q.couple, q.work = q.tabulate(d, &curve, n)
 	least := int(math.Ceil(fusee.LeastSetUp*q.train.Clicks-1e-9)) * q.clicks
 	q.setUps = [2]int{least, min(n-1, int(setup.MostTurns/q.place))}
 	if given := q.in.Barrel.SetUpTurns; scenario.Given(given) {
@@ -196,7 +196,7 @@ func (q *searcher) tryOne() error {
 	q.need, q.standard = own.Need.Used, own.Standard
 	q.boundReserve()
 	q.gain = own.Torque.Mean / (q.couple[from] * large / q.radius)
-	if scenario.Given(q.in.Barrel.ArborPivotMM) || scenario.Given(q.in.Fusee.PivotMM) {
+	if scenario.Given(q.in.Barrel.ArborPivotMM) || scenario.Given(q.in.Fusee.PivotMM) || q.train.Drive.Efficiency == 0 {
 		q.slack = 0.03
 	}
 	for i, by := range [2]float64{-offBy, offBy} {
@@ -209,7 +209,7 @@ func (q *searcher) tryOne() error {
 		if err != nil {
 			return err
 		}
-		q.off[i].over, q.off[i].work = q.tabulate(&other, len(q.couple)-1)
+		q.off[i].over, q.off[i].work = q.tabulate(d, &other, len(q.couple)-1)
 		for j := range q.off[i].over {
 			q.off[i].over[j] /= q.couple[j]
 		}
@@ -217,12 +217,25 @@ func (q *searcher) tryOne() error {
 	return nil
 }
 
-// tabulate is a spring at each place.
-func (q *searcher) tabulate(c *mainspring.Curve, n int) (couple, work []float64) {
+// tabulate is a spring of a drive at each place, past its coils where their friction tells what
+// they let through.
+func (q *searcher) tabulate(d *fusee.Drive, c *mainspring.Curve, n int) (couple, work []float64) {
 	couple, work = make([]float64, max(n, 0)+1), make([]float64, max(n, 0)+1)
 	for j := range couple {
 		phi := float64(j) * q.place
 		couple[j], work[j] = c.Couple(phi), c.Energy(phi)/(2*math.Pi)
+	}
+	if d.Efficiency > 0 {
+		return couple, work
+	}
+	passes, before := d.Evenly(c), 0.0
+	for j := range couple {
+		phi, all := float64(j)*q.place, work[j]
+		couple[j] *= passes(phi)
+		if j > 0 {
+			work[j] = work[j-1] + (all-before)*passes(phi-q.place/2)
+		}
+		before = all
 	}
 	return couple, work
 }
