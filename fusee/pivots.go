@@ -99,7 +99,7 @@ func (w *Wound) Harder() float64 {
 
 // MeanTorque is the mean of Torque over the run (N·m): the work of the spring, less
 // the losses, over the angle turned. It is exact, but for 1e-6 of itself where the
-// share that the fusee's pivots lose changes along a cone, and 1e-4 where that of the
+// share that the fusee's pivots lose changes along a cone, and some 1e-4 where that of the
 // coils does.
 func (w *Wound) MeanTorque() float64 {
 	passed := w.Work()
