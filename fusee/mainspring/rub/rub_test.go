@@ -59,10 +59,10 @@ func TestSmooth(t *testing.T) {
 func TestFriction(t *testing.T) {
 	c := eightDay(t, 1620e6)
 	for _, end := range ends {
-		last := 1.02
+		last, free := 1.02, Of(c, 0, end).Down
 		for _, friction := range []float64{0, 0.03, 0.06, 0.09, 0.12, 0.15, 0.2, 0.3, 0.5, 1} {
 			k := Of(c, friction, end)
-			if !(k.Down < last && k.Down > 0.2) || !(k.Winding*k.Down > 0.9 && k.Winding >= k.Down) {
+			if !(k.Down < last && k.Down > 0.2) || math.Abs(k.Winding*k.Down-free*free) > 1e-12 {
 				t.Errorf("end %d, friction %v: %.4g running down, %.4g wound, before it %.4g", end, friction, k.Down, k.Winding, last)
 			}
 			if outside := friction > 0.16; k.Outside != outside {
@@ -73,6 +73,10 @@ func TestFriction(t *testing.T) {
 		if k := Of(c, 0, end); !(math.Abs(k.Down-1) < 0.03) || math.Abs(k.Winding/k.Down-1) > 1e-12 {
 			t.Errorf("end %d: without friction %.4g and %.4g", end, k.Down, k.Winding)
 		}
+	}
+	rough, rougher := Of(c, 0.3, mainspring.Hooked), Of(c, 0.45, mainspring.Hooked) // as of a rope: e^{−μα}
+	if edge := Of(c, 0.15, mainspring.Hooked); math.Abs(rough.Down*rough.Down-rougher.Down*edge.Down) > 0.02 {
+		t.Errorf("at friction 0.15, 0.3 and 0.45 %.4g, %.4g and %.4g are left", edge.Down, rough.Down, rougher.Down)
 	}
 	hooked, braced := Of(c, 0.1, mainspring.Hooked), Of(c, 0.1, mainspring.Braced)
 	if !(hooked.Down < braced.Down-0.03) {
@@ -108,6 +112,20 @@ func TestOutside(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// A long strip has all that the table asks for but for its turns.
+func TestTooManyTurns(t *testing.T) {
+	for pitch, outside := range map[float64]bool{0.05: false, 0.047: true} {
+		s := mainspring.Strip{Width: pitch, Thickness: pitch, Length: 0.5 * math.Pi * (3.4*3.4 - 1) / pitch, Modulus: 1e12, Form: mainspring.Set, Yield: 7e9}
+		c, err := mainspring.New(s, mainspring.Housing{Arbor: 1, Inside: 3.4})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if k := Of(&c, 0.1, mainspring.Hooked); k.Outside != outside {
+			t.Errorf("%.4g turns: outside %v", c.Turns(), k.Outside)
 		}
 	}
 }
