@@ -16,7 +16,8 @@
 //
 // bi are cubic B-splines of x = 4 t/tw up to tw, where by the closed form the strip leaves the
 // wall, and of 4 + 4 ln(1 + (t − tw)/0.7) beyond; and besides e^{(t−N)/0.4} and e^{−t/0.35}. Each
-// S, C and D is a polynomial of the second degree in these numbers, each scaled to −1 to 1. The couple of a hooked strip, once its last coil is off the
+// C and D is a polynomial of the second degree in these numbers, each scaled to −1 to 1, and S one
+// of the third, without p/h in that. The couple of a hooked strip, once its last coil is off the
 // wall, swings by some 3 in 100 with every turn, as the coil next to the hook lies on the one
 // side or the other.
 //

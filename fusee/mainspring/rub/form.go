@@ -19,6 +19,6 @@ const (
 // towards home and towards rest: of what does not swing, and of cosine and sine of each
 // multiple of the angle.
 type table struct {
-	smooth [places + 2][terms]float64
+	smooth [places + 2][more]float64
 	swing  [swings + 1][harmonics][2][terms]float64
 }

@@ -33,8 +33,12 @@ const (
 // ranges are those that the springs of the table were drawn from.
 var ranges = [groupCount][2]float64{{2.6, 3.5}, {0.043, 0.08}, {0.38, 0.56}, {0.18, 0.38}, {0, mostFriction}, {1, 1.1}}
 
-// terms is the number of products of groups: 1, each, and each with each.
-const terms = 1 + groupCount + (groupCount+1)*groupCount/2
+// terms is the number of products of groups: 1, each, and each with each; more with those of
+// any three but the packing.
+const (
+	terms = 1 + groupCount + (groupCount+1)*groupCount/2
+	more  = terms + packingGroup*(packingGroup+1)*(packingGroup+2)/6
+)
 
 func groupsOf(c *mainspring.Curve, friction float64) (g groups) {
 	s, in := c.Strip(), c.Housing()
@@ -55,7 +59,7 @@ func (g *groups) clamp() (off bool) {
 	return off
 }
 
-func (g *groups) terms() (t [terms]float64) {
+func (g *groups) terms() (t [more]float64) {
 	t[0] = 1
 	copy(t[1:], g[:])
 	n := 1 + groupCount
@@ -63,6 +67,14 @@ func (g *groups) terms() (t [terms]float64) {
 		for j := i; j < groupCount; j++ {
 			t[n] = g[i] * g[j]
 			n++
+		}
+	}
+	for i := range packingGroup {
+		for j := i; j < packingGroup; j++ {
+			for k := j; k < packingGroup; k++ {
+				t[n] = g[i] * g[j] * g[k]
+				n++
+			}
 		}
 	}
 	return t

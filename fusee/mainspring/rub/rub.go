@@ -50,25 +50,25 @@ func Of(c *mainspring.Curve, friction float64, end mainspring.End) *Coils {
 }
 
 // read works out what hangs on the spring alone.
-func (k *Coils) read(t *table, terms [terms]float64) {
-	k.readSmooth(t, terms)
+func (k *Coils) read(t *table, products [more]float64) {
+	k.readSmooth(t, products)
 	for i := range k.swing {
 		for h := range harmonics {
 			for j := range 2 {
-				k.swing[i][h][j] = dot(&t.swing[i][h][j], &terms)
+				k.swing[i][h][j] = dot(t.swing[i][h][j][:], products[:terms])
 			}
 		}
 	}
 }
 
-func (k *Coils) readSmooth(t *table, terms [terms]float64) {
+func (k *Coils) readSmooth(t *table, products [more]float64) {
 	for i := range k.smooth {
-		k.smooth[i] = dot(&t.smooth[i], &terms)
+		k.smooth[i] = dot(t.smooth[i][:], products[:])
 	}
 }
 
-func dot(a, b *[terms]float64) (sum float64) {
-	for i, v := range a {
+func dot(a, b []float64) (sum float64) {
+	for i, v := range a[:len(b)] {
 		sum += v * b[i]
 	}
 	return sum

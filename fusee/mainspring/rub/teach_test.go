@@ -15,7 +15,7 @@ import (
 // table does not have is normal with that of noise. Half as many nodes to a turn shift a share
 // by what is found along with it, and left out of the table.
 var (
-	likely = [3]float64{0.05, 0.02, 0.008}
+	likely = [4]float64{0.05, 0.02, 0.008, 0.004}
 	swung  = [3]float64{0.03, 0.012, 0.006}
 )
 
@@ -31,49 +31,64 @@ type column struct {
 	by float64
 }
 
+// block is coefficients of one kind: from which number on, how many products of groups each
+// spline has, and their standard deviations by degree.
+type block struct {
+	from, terms int
+	deviation   func(degree int) float64
+}
+
+// The blocks of a table, and of the shift of what was solved coarsely.
+const (
+	flats     = places + 2
+	waves     = (swings + 1) * harmonics * 2
+	swingFrom = flats * more
+	size      = swingFrom + waves*terms // of a table
+	linear    = 1 + groupCount
+	all       = size + (flats+waves)*linear
+)
+
+func blocks(coarse bool) (smooth, swing block) {
+	if coarse {
+		by := func(d int) float64 { return shift / float64(1+d) }
+		return block{size, linear, by}, block{size + flats*linear, linear, by}
+	}
+	return block{0, more, func(d int) float64 { return likely[d] }}, block{swingFrom, terms, func(d int) float64 { return swung[d] }}
+}
+
 // columns are those of a solution, each over its standard deviation.
-func columns(k *Coils, t *[terms]float64, r row) (list []column) {
+func columns(k *Coils, products *[more]float64, r row) (list []column) {
 	at := k.place(r.turns)
 	sin, cos := math.Sincos(k.angle + 2*math.Pi*r.turns)
-	splines := func(put func(place int, by float64)) {
-		for i, by := range at.weight {
-			put(at.first+i, by)
-		}
-		put(places, at.home)
-	}
-	put := func(n, terms int, deviation func(degree int) float64, by float64) {
-		for j := range terms {
-			list = append(list, column{n*terms + j, by * t[j] * deviation(degree(j))})
+	put := func(b block, n int, by float64) {
+		for j := range b.terms {
+			list = append(list, column{b.from + n*b.terms + j, by * products[j] * b.deviation(degree(j))})
 		}
 	}
-	start := 0
 	for _, coarse := range []bool{false, true} {
 		if coarse && r.nodes == fine {
 			break
 		}
-		smooth, waves, n := func(d int) float64 { return likely[d] }, func(d int) float64 { return swung[d] }, terms
-		if coarse {
-			smooth = func(d int) float64 { return shift / float64(1+d) }
-			waves, n = smooth, 1+groupCount
+		smooth, swing := blocks(coarse)
+		splines := func(put func(place int, by float64)) {
+			for i, by := range at.weight {
+				put(at.first+i, by)
+			}
+			put(places, at.home)
 		}
-		from := len(list)
-		splines(func(place int, by float64) { put(place, n, smooth, by) })
-		put(places+1, n, smooth, at.rest)
+		splines(func(place int, by float64) { put(smooth, place, by) })
+		put(smooth, places+1, at.rest)
 		c, s := 1.0, 0.0
 		for h := range harmonics {
 			c, s = c*cos-s*sin, s*cos+c*sin
 			for j, v := range []float64{c, s} {
 				splines(func(place int, by float64) {
 					if place -= still; place >= 0 {
-						put(flats+(place*harmonics+h)*2+j, n, waves, by*v/float64(1+h))
+						put(swing, (place*harmonics+h)*2+j, by*v/float64(1+h))
 					}
 				})
 			}
 		}
-		for i := range list[from:] {
-			list[from+i].at += start
-		}
-		start = rowsTold * terms
 	}
 	return list
 }
@@ -85,16 +100,11 @@ func degree(term int) int {
 		return 0
 	case term <= groupCount:
 		return 1
+	case term < terms:
+		return 2
 	}
-	return 2
+	return 3
 }
-
-// size is the number of coefficients, those of the shift included.
-const (
-	flats    = places + 2
-	rowsTold = flats + (swings+1)*harmonics*2
-	size     = rowsTold * (terms + 1 + groupCount)
-)
 
 // taught tells which springs the table is made of: of those solved finely every eighth is not.
 func taught(r row) bool { return r.nodes != fine || r.spring%8 != 3 }
@@ -122,7 +132,7 @@ func lesson(t testing.TB, end mainspring.End, do func(columns []column, share fl
 
 // learned is the table of an end.
 func learned(t testing.TB, end mainspring.End) (list []float64) {
-	m, right := mat.NewSymDense(size, nil), mat.NewVecDense(size, nil)
+	m, right := mat.NewSymDense(all, nil), mat.NewVecDense(all, nil)
 	raw := m.RawSymmetric()
 	lesson(t, end, func(columns []column, share float64) {
 		for i, a := range columns {
@@ -132,7 +142,7 @@ func learned(t testing.TB, end mainspring.End) (list []float64) {
 			}
 		}
 	})
-	for i := range size {
+	for i := range all {
 		m.SetSym(i, i, m.At(i, i)+noise*noise)
 	}
 	var f mat.Cholesky
