@@ -1,5 +1,7 @@
 package rub
 
+import "evenpull/fusee/mainspring"
+
 // The table: how many cubic splines its shares are made of along the run, the first of them
 // that swings, how many multiples of the angle those swing with; knots up to where the strip
 // leaves the wall and, beyond it, to each e-fold of widen more turns; and the turns towards
@@ -21,4 +23,11 @@ const (
 type table struct {
 	smooth [places + 2][more]float64
 	swing  [swings + 1][harmonics][2][terms]float64
+}
+
+func tableOf(end mainspring.End) *table {
+	if end == mainspring.Braced {
+		return &braced
+	}
+	return &hooked
 }

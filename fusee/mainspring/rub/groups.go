@@ -2,7 +2,7 @@ package rub
 
 import "evenpull/fusee/mainspring"
 
-// Groups are the pure numbers that the table hangs on, each from −1 to 1 over its Range.
+// The pure numbers that the table hangs on.
 const (
 	radiiGroup    = iota // inside radius over that of the arbor
 	pitchGroup           // what a coil takes up over the radius of the arbor
@@ -13,6 +13,7 @@ const (
 	groupCount
 )
 
+// groups are those of a spring, each from −1 to 1 over its range.
 type groups [groupCount]float64
 
 // Uncounted are the turns from rest to solid that the closed form has beyond the strip: it

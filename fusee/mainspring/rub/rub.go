@@ -31,7 +31,7 @@ type wave [harmonics][2]float64
 func Of(c *mainspring.Curve, friction float64, end mainspring.End) *Coils {
 	k := &Coils{turns: c.Turns(), leaves: c.LeavesWall(), angle: c.Angle(0), scale: 1}
 	k.perLeave = 1 / k.leaves
-	t := &tables[end]
+	t := tableOf(end)
 	g := groupsOf(c, friction)
 	k.Outside = g.clamp() || k.turns > mostTurns
 	rubs := g[frictionGroup]
