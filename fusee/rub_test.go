@@ -19,6 +19,9 @@ func TestTorquePassesTheCoils(t *testing.T) {
 	d := rubbing(t, mainspring.Hooked)
 	given := d
 	given.Efficiency = 1
+	if got := given.Evenly(nil)(3); got != 1 {
+		t.Errorf("evenly %v of an efficiency of 1", got)
+	}
 	for _, pivots := range []Pivots{{}, clockPivots} {
 		d.Pivots, given.Pivots = pivots, pivots
 		w, all := mustWind(t, d), mustWind(t, given)

@@ -44,5 +44,5 @@ func coilsOf(in *scenario.Mainspring) (efficiency, friction float64, end mainspr
 	if !scenario.Given(in.FrictionCoefficient) {
 		return in.Efficiency, 0, mainspring.Hooked
 	}
-	return 0, in.FrictionCoefficient, in.End()
+	return 0, in.FrictionCoefficient, scenario.EndOf(in.OuterEnd)
 }

@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"evenpull/fusee/mainspring"
 	strip "evenpull/fusee/mainspring/coils"
 	"evenpull/sim"
 	"evenpull/sim/scenario"
@@ -58,10 +57,10 @@ fewer --nodes take less, and more are finer.`,
 	c.Flags().StringVar(&f.drawing, "drawing", "", "also draw how the coils lie and press into this `file`: .svg, .png or .pdf")
 	c.Flags().StringVar(&f.animation, "animation", "", "also draw the coils as they are wound up and run down into this `file`: .svg moves, .png and .pdf are a sheet of frames")
 	optional(c, &f.friction, "friction", "`coefficient` of friction between the coils, from 0 to 0.5")
-	c.Flags().StringVar(&f.end, "end", "", "`how` the outer end is held: "+strings.Join(coils.Ends(), " or "))
+	c.Flags().StringVar(&f.end, "end", "", "`how` the outer end is held: "+strings.Join(scenario.Ends(), " or "))
 	c.Flags().Var(&f.turns, "turns", "`turns` of the mainspring to tell of, such as 0.5,1,2; left out, every half turn")
 	c.Flags().IntVar(&f.nodes, "nodes", strip.Usual, "`points` of the strip to solve for, to a turn")
-	completeWords(c, "end", coils.Ends()...)
+	completeWords(c, "end", scenario.Ends()...)
 	return c
 }
 
@@ -100,8 +99,8 @@ func runCoils(c *cobra.Command, s streams, f *coilsFlags, args []string) error {
 	if c.Flags().Changed("friction") && !(f.friction >= 0 && f.friction <= strip.MostFriction) {
 		return usagef("--friction %.6g: want a coefficient from 0 to %g", f.friction, strip.MostFriction)
 	}
-	if c.Flags().Changed("end") && !slices.Contains(coils.Ends(), f.end) {
-		return usagef("--end %q: want %s", f.end, strings.Join(coils.Ends(), " or "))
+	if c.Flags().Changed("end") && !slices.Contains(scenario.Ends(), f.end) {
+		return usagef("--end %q: want %s", f.end, strings.Join(scenario.Ends(), " or "))
 	}
 	sc, number, err := f.loadTrain(c, s, args, nil)
 	if err != nil {
@@ -148,7 +147,7 @@ func (f *coilsFlags) options(t *scenario.Train) (coils.Options, error) {
 	if end == "" {
 		end = t.Mainspring.OuterEnd
 	}
-	o.End = mainspring.End(max(slices.Index(coils.Ends(), end), 0)) // hooked where neither tells
+	o.End = scenario.EndOf(end) // hooked where neither tells
 	return o, nil
 }
 

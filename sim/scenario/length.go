@@ -3,6 +3,7 @@ package scenario
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"evenpull/fusee/mainspring"
 	"evenpull/fusee/mainspring/rub"
@@ -46,7 +47,7 @@ func (m *Mainspring) Strip() mainspring.Strip {
 		s.Packing = m.Packing
 	}
 	if Given(m.FrictionCoefficient) {
-		s.Uncounted = rub.Uncounted(m.End())
+		s.Uncounted = rub.Uncounted(EndOf(m.OuterEnd))
 	}
 	switch {
 	case m.NaturalForm == AsEven:
@@ -57,13 +58,11 @@ func (m *Mainspring) Strip() mainspring.Strip {
 	return s
 }
 
-// End is how the outer end is held.
-func (m *Mainspring) End() mainspring.End {
-	if m.OuterEnd == Braced {
-		return mainspring.Braced
-	}
-	return mainspring.Hooked
-}
+// Ends are the ways in which an outer end is held, as a file names them, by mainspring.End.
+func Ends() []string { return []string{mainspring.Hooked: Hooked, mainspring.Braced: Braced} }
+
+// EndOf is the end of a name, hooked where there is none.
+func EndOf(name string) mainspring.End { return mainspring.End(max(slices.Index(Ends(), name), 0)) }
 
 func bendingOf(word string) mainspring.Bending {
 	switch word {

@@ -82,9 +82,9 @@ func springTable() *table {
 				"what coil friction leaves, running down").as("η").known(within(0.03)).or(0.90).since(practice).
 				only(func(_ *Train, m any) bool { return !Given(m.(*Mainspring).FrictionCoefficient) }),
 			num("friction_coefficient", "", from(0, 1), func(m *Mainspring) *float64 { return &m.FrictionCoefficient }, "friction coefficient of the coils",
-				"friction between the coils, from which the efficiency is computed; in place of efficiency").as("μ").known(withinPercent(30)).optional(),
+				"friction between the coils, which tells at each turn what they lose; in place of efficiency").as("μ").known(withinPercent(30)).optional(),
 			word("outer_end", func(m *Mainspring) *string { return &m.OuterEnd }, "outer end",
-				"how the outer end is held, for the friction coefficient", Hooked, Braced).or(Hooked).since(practice).
+				"how the outer end is held, for the friction coefficient", Ends()...).or(Hooked).since(practice).
 				only(func(_ *Train, m any) bool { return Given(m.(*Mainspring).FrictionCoefficient) }),
 			truth("present", func(m *Mainspring) *bool { return &m.Present }, "presence of the mainspring",
 				"false: it is broken or lost, and choose finds another; its sizes may then be left out").or(true).goesUnsaid(),

@@ -2,6 +2,7 @@ package data
 
 import (
 	strip "evenpull/fusee/mainspring/coils"
+	"evenpull/sim/scenario"
 	"evenpull/sim/show/words"
 	"evenpull/sim/study/coils"
 )
@@ -15,7 +16,7 @@ func Coils() Document[coils.Result] {
 	return Document[coils.Result]{Object[coils.Result]{
 		Text("train", "the train", func(r *coils.Result) string { return r.Train }),
 		Number("friction_coefficient", "between the coils, on arbor and wall", "", func(r *coils.Result) float64 { return r.Options.Friction }),
-		Text("outer_end", "how the outer end is held: hooked or braced", func(r *coils.Result) string { return coils.Ends()[r.Options.End] }),
+		Text("outer_end", "how the outer end is held: hooked or braced", func(r *coils.Result) string { return scenario.Ends()[r.Options.End] }),
 		Whole("nodes_per_turn", "points of the strip that are solved for, to a turn", func(r *coils.Result) int { return r.Options.Nodes }),
 		Number("rest_turns", "at which the strip gives no couple, counted like all turns from where the closed form rests", "turns", func(r *coils.Result) float64 { return r.Loop.Rest }),
 		Number("solid_turns", "at which its coils are home on the arbor", "turns", func(r *coils.Result) float64 { return r.Loop.Solid }),

@@ -2,19 +2,11 @@ package coils
 
 import (
 	"math"
-
-	"evenpull/fusee/mainspring"
-	"evenpull/sim/scenario"
 )
 
 // Rough is what may be left of an equation at most where the couple is known well: see
 // strip.Shape.
 const Rough = 1e-5
-
-// Ends are the ways in which an outer end is held, as a scenario names them, by mainspring.End.
-func Ends() []string {
-	return []string{mainspring.Hooked: scenario.Hooked, mainspring.Braced: scenario.Braced}
-}
 
 // Off is how much more the closed form has than the strip without friction at a winding, by
 // its number, as a share of what the strip gives.
