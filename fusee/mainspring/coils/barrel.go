@@ -59,6 +59,11 @@ type Shape struct {
 // Free finds the shape without friction: from one that is near, or from nothing where near is
 // nil. It fails with ErrDiverged or ErrEnergy.
 func (b *Barrel) Free(turns float64, near *Shape) (*Shape, error) {
+	return b.free(turns, near, true)
+}
+
+// free is Free. Between two shapes that are sure to be the least it need not be made sure of.
+func (b *Barrel) free(turns float64, near *Shape, sure bool) (*Shape, error) {
 	bare := b.strip
 	bare.friction = 0
 	p, err := b.problem(&bare, turns)
@@ -72,7 +77,7 @@ func (b *Barrel) Free(turns float64, near *Shape) (*Shape, error) {
 	if near == nil || err != nil {
 		x, err = p.least(p.spiral(few), start)
 	}
-	if err == nil {
+	if err == nil && sure {
 		err = p.sure(x)
 	}
 	return b.shape(p, x, turns, err)

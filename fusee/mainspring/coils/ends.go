@@ -31,16 +31,22 @@ func (b *Barrel) Ends(ctx context.Context) (rest, solid float64, err error) {
 		return math.NaN(), math.NaN(), err
 	}
 	_, solid = numeric.Root(least, most, 1e-3, func(turns float64) float64 {
-		if ctx.Err() != nil {
+		switch {
+		case ctx.Err() != nil:
 			return 0
+		case turns == most:
+			return 1
 		}
-		s, err := b.Free(turns, near)
+		s, err := b.free(turns, near, false)
 		if err != nil { // no room left
 			return 1
 		}
 		near = s
 		return 1 - limit/s.Couple
 	})
+	if _, err = b.Free(near.Turns, near); err != nil {
+		return math.NaN(), math.NaN(), err
+	}
 	return rest, solid, ctx.Err()
 }
 
@@ -71,7 +77,13 @@ func (b *Barrel) rest(ctx context.Context) (float64, error) {
 			continue
 		}
 		_, rest := numeric.Root(below.Turns, above.Turns, 1e-3, func(turns float64) float64 {
-			s, failed := b.Free(turns, above)
+			switch turns {
+			case below.Turns:
+				return below.Couple
+			case above.Turns:
+				return above.Couple
+			}
+			s, failed := b.free(turns, above, false)
 			if failed != nil {
 				err = failed
 				return 0
