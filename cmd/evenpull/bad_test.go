@@ -25,7 +25,7 @@ import (
 // How many bad inputs are tried: go test ./cmd/evenpull -run TestBadInputs -bad 50000
 // Some alone: -bad-from 738 -bad 1.
 var (
-	bad     = flag.Int("bad", 5000, "bad inputs that TestBadInputs tries")
+	bad     = flag.Int("bad", 2000, "bad inputs that TestBadInputs tries")
 	badFrom = flag.Int("bad-from", -1, "the first of them, all in this process")
 )
 
