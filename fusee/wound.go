@@ -153,8 +153,8 @@ func (w *Wound) Look(theta float64, s *State, near *mainspring.Near) {
 	}
 }
 
-// OffTable tells whether coil friction, told by its coefficient, is that of the nearest spring
-// that was solved coil by coil: see package rub.
+// OffTable tells whether coil friction, told by its coefficient, is beyond what its table is
+// sure of: see package rub.
 func (w *Wound) OffTable() bool { return w.rub != nil && w.rub.Outside }
 
 // Curve is the spring's, a copy.

@@ -54,7 +54,7 @@ func TestFrictionCoefficient(t *testing.T) {
 		of      *sim.Result
 		outside bool
 	}{{&usual, false}, {hooked, false}, {rough, true}} {
-		told := strings.Contains(strings.Join(words.Minds(&c.of.Digest), "\n"), "no spring like this one was solved")
+		told := strings.Contains(strings.Join(words.Minds(&c.of.Digest), "\n"), "is beyond the table of coil friction")
 		if c.of.Spring.OffTable != c.outside || told != c.outside {
 			t.Errorf("outside the table: %v, told %v; want %v", c.of.Spring.OffTable, told, c.outside)
 		}

@@ -36,7 +36,7 @@ type Spring struct {
 	Searle                 float64 // a pure number: see mainspring.Curve.Searle
 	Flat                   float64 // how far the strip is held flat across its width, 0 to 1
 	EndFloat               float64 // m
-	OffTable               bool    // coil friction is that of the nearest spring that was solved: see package rub
+	OffTable               bool    // coil friction is not sure: see package rub
 }
 
 // Line is the line's side of a result. SI.

@@ -19,10 +19,12 @@ const (
 
 // table is the coefficients of the products of groups, by spline and at last of what grows
 // towards home and towards rest: of what does not swing, and of cosine and sine of each
-// multiple of the angle.
+// multiple of the angle; and of the turns by which the strip leaves the wall later than by the
+// closed form.
 type table struct {
 	smooth [places + 2][more]float64
 	swing  [swings + 1][harmonics][2][terms]float64
+	later  [more]float64
 }
 
 func tableOf(end mainspring.End) *table {

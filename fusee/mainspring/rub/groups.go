@@ -28,6 +28,7 @@ func Uncounted(end mainspring.End) float64 {
 
 const (
 	mostFriction = 0.15
+	sureFriction = 0.12 // up to which coils seldom stick and jump, as no table can follow
 	mostTurns    = 12.0 // available: of more there were too few
 )
 

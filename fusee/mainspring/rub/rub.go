@@ -11,11 +11,12 @@ import (
 type Coils struct {
 	Down    float64 // share of the closed form that it gives running down, the mean of the working range
 	Winding float64 // share of the closed form that winds it, above 1, likewise
-	Outside bool    // no such strip was solved: that at the edge of the table stands for it
+	Outside bool    // the table is not sure of such a strip: where none was solved that at its edge stands for it
 
 	scale    float64 // of all shares; 1 but for more friction than the table has
 	turns    float64 // available
-	leaves   float64 // turns at which the strip leaves the wall
+	closed   float64 // turns at which the strip leaves the wall by the closed form
+	leaves   float64 // the same with friction
 	perLeave float64 // 1/leaves
 	angle    float64 // rad, from arbor to hook at rest
 	smooth   [places + 2]float64
@@ -29,11 +30,9 @@ type wave [harmonics][2]float64
 // Of reads the table for a spring, the friction between its coils, 0 to 1, and how its outer
 // end is held.
 func Of(c *mainspring.Curve, friction float64, end mainspring.End) *Coils {
-	k := &Coils{turns: c.Turns(), leaves: c.LeavesWall(), angle: c.Angle(0), scale: 1}
-	k.perLeave = 1 / k.leaves
-	t := tableOf(end)
+	k, t := begin(c), tableOf(end)
 	g := groupsOf(c, friction)
-	k.Outside = g.clamp() || k.turns > mostTurns
+	k.Outside = g.clamp() || k.turns > mostTurns || friction > sureFriction
 	rubs := g[frictionGroup]
 	g[frictionGroup] = -1
 	k.readSmooth(t, g.terms())
@@ -47,6 +46,10 @@ func Of(c *mainspring.Curve, friction float64, end mainspring.End) *Coils {
 	}
 	k.Winding = free * free / k.Down
 	return k
+}
+
+func begin(c *mainspring.Curve) *Coils {
+	return &Coils{turns: c.Turns(), closed: c.LeavesWall(), angle: c.Angle(0), scale: 1}
 }
 
 // read works out what hangs on the spring alone.
@@ -65,6 +68,12 @@ func (k *Coils) readSmooth(t *table, products [more]float64) {
 	for i := range k.smooth {
 		k.smooth[i] = dot(t.smooth[i][:], products[:])
 	}
+	k.leave(dot(t.later[:], products[:]))
+}
+
+func (k *Coils) leave(later float64) {
+	k.leaves = max(k.closed+later, 0.4*k.closed)
+	k.perLeave = 1 / k.leaves
 }
 
 func dot(a, b []float64) (sum float64) {

@@ -65,7 +65,7 @@ func TestFriction(t *testing.T) {
 			if !(k.Down < last && k.Down > 0.2) || math.Abs(k.Winding*k.Down-free*free) > 1e-12 {
 				t.Errorf("end %d, friction %v: %.4g running down, %.4g wound, before it %.4g", end, friction, k.Down, k.Winding, last)
 			}
-			if outside := friction > 0.16; k.Outside != outside {
+			if outside := friction > 0.125; k.Outside != outside {
 				t.Errorf("friction %v: outside %v", friction, k.Outside)
 			}
 			last = k.Down

@@ -32,9 +32,9 @@ var kept = filepath.Join("testdata", "solutions.csv.gz")
 
 // row is a solution: the couple running down over that of the closed form.
 type row struct {
-	spring, nodes int
-	end           mainspring.End
-	turns, share  float64
+	spring       int
+	end          mainspring.End
+	turns, share float64
 }
 
 // spread is the number of a sequence that fills a cube of six evenly (M. Roberts, 2018; from
@@ -67,12 +67,12 @@ func drawn(number int) (c mainspring.Curve, friction float64, ok bool, err error
 }
 
 // solve lets a spring run down from just below solid, coil by coil.
-func solve(number, nodes int, end mainspring.End) (rows []row, err error) {
+func solve(number int, end mainspring.End) (rows []row, err error) {
 	c, friction, ok, err := drawn(number)
 	if !ok {
 		return nil, err
 	}
-	b, err := coils.NewBarrel(coils.Of(&c, end, friction), c.Angle(0), nodes)
+	b, err := coils.NewBarrel(coils.Of(&c, end, friction), c.Angle(0), coils.Usual)
 	if err != nil {
 		return nil, err
 	}
@@ -84,7 +84,7 @@ func solve(number, nodes int, end mainspring.End) (rows []row, err error) {
 	for t := n - 0.2; t > max(0.08*n, 0.4); {
 		if y, err := slide(b, t, x); err == nil {
 			x = y
-			rows = append(rows, row{number, nodes, end, t, y.Couple / c.Couple(t)})
+			rows = append(rows, row{number, end, t, y.Couple / c.Couple(t)})
 		}
 		if t < n-0.5 {
 			t -= 0.14
@@ -132,7 +132,7 @@ func solutions(t testing.TB) (rows []row) {
 		}
 		whole := func(i int) int { v, _ := strconv.Atoi(cells[i]); return v }
 		figure := func(i int) float64 { v, _ := strconv.ParseFloat(cells[i], 64); return v }
-		rows = append(rows, row{whole(0), whole(1), mainspring.End(whole(2)), figure(3), figure(4)})
+		rows = append(rows, row{whole(0), mainspring.End(whole(1)), figure(2), figure(3)})
 	}
 }
 
@@ -141,7 +141,7 @@ func bySpring(rows []row) (springs [][]row) {
 	for len(rows) > 0 {
 		first := rows[0]
 		n := slices.IndexFunc(rows, func(r row) bool {
-			return r.spring != first.spring || r.nodes != first.nodes || r.end != first.end
+			return r.spring != first.spring || r.end != first.end
 		})
 		if n < 0 {
 			n = len(rows)
@@ -156,8 +156,8 @@ func bySpring(rows []row) (springs [][]row) {
 func TestSolutions(t *testing.T) {
 	rows := solutions(t)
 	if !*anew {
-		again := slices.MinFunc(bySpring(rows), func(a, b []row) int { return cmp.Compare(a[0].nodes*len(a), b[0].nodes*len(b)) })
-		got, err := solve(again[0].spring, again[0].nodes, again[0].end)
+		again := slices.MinFunc(bySpring(rows), func(a, b []row) int { return cmp.Compare(len(a), len(b)) })
+		got, err := solve(again[0].spring, again[0].end)
 		if err != nil || len(got) != len(again) {
 			t.Fatalf("%d windings, want %d (%v)", len(got), len(again), err)
 		}
@@ -173,14 +173,14 @@ func TestSolutions(t *testing.T) {
 		t.Fatal(err)
 	}
 	z, _ := gzip.NewWriterLevel(f, gzip.BestCompression)
-	fmt.Fprintln(z, "spring,nodes,end,turns,share")
+	fmt.Fprintln(z, "spring,end,turns,share")
 	for _, s := range bySpring(rows) {
-		got, err := solve(s[0].spring, s[0].nodes, s[0].end)
+		got, err := solve(s[0].spring, s[0].end)
 		if err != nil {
 			t.Error(err)
 		}
 		for _, r := range got {
-			fmt.Fprintf(z, "%d,%d,%d,%.5f,%.5f\n", r.spring, r.nodes, r.end, r.turns, r.share)
+			fmt.Fprintf(z, "%d,%d,%.5f,%.5f\n", r.spring, r.end, r.turns, r.share)
 		}
 	}
 	if err := z.Close(); err != nil {

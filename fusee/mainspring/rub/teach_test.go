@@ -5,24 +5,23 @@ import (
 	"testing"
 
 	"evenpull/fusee/mainspring"
-	"evenpull/fusee/mainspring/coils"
 
 	"gonum.org/v1/gonum/mat"
 )
 
 // The table is the most likely one of what was solved where shares are 0.93 and coefficients
 // normal about 0 with these standard deviations by their degree in the groups, and what the
-// table does not have is normal with that of noise. Half as many nodes to a turn shift a share
-// by what is found along with it, and left out of the table.
+// table does not have is normal with that of noise. What it tells of where the strip leaves the
+// wall moves all else: it is found by Gauss and Newton's steps.
 var (
 	likely = [4]float64{0.05, 0.02, 0.008, 0.004}
 	swung  = [3]float64{0.03, 0.012, 0.006}
+	late   = [4]float64{0.3, 0.2, 0.1, 0.05} // turns
 )
 
 const (
-	noise, base = 0.004, 0.93
-	shift       = 0.006
-	fine        = coils.Usual
+	noise, base = 0.003, 0.93
+	rounds      = 10
 )
 
 // column is the number of a coefficient, and what it is times.
@@ -31,66 +30,54 @@ type column struct {
 	by float64
 }
 
-// block is coefficients of one kind: from which number on, how many products of groups each
-// spline has, and their standard deviations by degree.
-type block struct {
-	from, terms int
-	deviation   func(degree int) float64
-}
-
-// The blocks of a table, and of the shift of what was solved coarsely.
+// The numbers of coefficients: of what does not swing, of what does, of leaving the wall.
 const (
 	flats     = places + 2
 	waves     = (swings + 1) * harmonics * 2
 	swingFrom = flats * more
-	size      = swingFrom + waves*terms // of a table
-	linear    = 1 + groupCount
-	all       = size + (flats+waves)*linear
+	laterFrom = swingFrom + waves*terms
+	size      = laterFrom + more
 )
 
-func blocks(coarse bool) (smooth, swing block) {
-	if coarse {
-		by := func(d int) float64 { return shift / float64(1+d) }
-		return block{size, linear, by}, block{size + flats*linear, linear, by}
+// columns are those of a solution, each over its standard deviation.
+func columns(k *Coils, products *[more]float64, turns float64) (list []column) {
+	at := k.place(turns)
+	put := func(from, terms int, by float64) {
+		for j := range terms {
+			list = append(list, column{from + j, by * products[j] * deviation(from+j)})
+		}
 	}
-	return block{0, more, func(d int) float64 { return likely[d] }}, block{swingFrom, terms, func(d int) float64 { return swung[d] }}
+	splines := func(put func(place int, by float64)) {
+		for i, by := range at.weight {
+			put(at.first+i, by)
+		}
+		put(places, at.home)
+	}
+	splines(func(place int, by float64) { put(place*more, more, by) })
+	put((places+1)*more, more, at.rest)
+	sin, cos := math.Sincos(k.angle + 2*math.Pi*turns)
+	c, s := 1.0, 0.0
+	for h := range harmonics {
+		c, s = c*cos-s*sin, s*cos+c*sin
+		for j, v := range []float64{c, s} {
+			splines(func(place int, by float64) {
+				if place -= still; place >= 0 {
+					put(swingFrom+((place*harmonics+h)*2+j)*terms, terms, by*v)
+				}
+			})
+		}
+	}
+	put(laterFrom, more, k.slope(turns))
+	return list
 }
 
-// columns are those of a solution, each over its standard deviation.
-func columns(k *Coils, products *[more]float64, r row) (list []column) {
-	at := k.place(r.turns)
-	sin, cos := math.Sincos(k.angle + 2*math.Pi*r.turns)
-	put := func(b block, n int, by float64) {
-		for j := range b.terms {
-			list = append(list, column{b.from + n*b.terms + j, by * products[j] * b.deviation(degree(j))})
-		}
-	}
-	for _, coarse := range []bool{false, true} {
-		if coarse && r.nodes == fine {
-			break
-		}
-		smooth, swing := blocks(coarse)
-		splines := func(put func(place int, by float64)) {
-			for i, by := range at.weight {
-				put(at.first+i, by)
-			}
-			put(places, at.home)
-		}
-		splines(func(place int, by float64) { put(smooth, place, by) })
-		put(smooth, places+1, at.rest)
-		c, s := 1.0, 0.0
-		for h := range harmonics {
-			c, s = c*cos-s*sin, s*cos+c*sin
-			for j, v := range []float64{c, s} {
-				splines(func(place int, by float64) {
-					if place -= still; place >= 0 {
-						put(swing, (place*harmonics+h)*2+j, by*v/float64(1+h))
-					}
-				})
-			}
-		}
-	}
-	return list
+// slope is that of a share to the turns at which the strip leaves the wall.
+func (k *Coils) slope(turns float64) float64 {
+	const by = 0.02
+	up, down := *k, *k
+	up.leave(k.leaves - k.closed + by)
+	down.leave(k.leaves - k.closed - by)
+	return (up.Share(turns) - down.Share(turns)) / (2 * by)
 }
 
 // degree is that of a term in the groups.
@@ -106,11 +93,12 @@ func degree(term int) int {
 	return 3
 }
 
-// taught tells which springs the table is made of: of those solved finely every eighth is not.
-func taught(r row) bool { return r.nodes != fine || r.spring%8 != 3 }
+// taught tells which springs the table is made of: of every eight one is not.
+func taught(r row) bool { return r.spring%8 != 3 }
 
-// lesson does what is to be done with each solution of an end that the table is made of.
-func lesson(t testing.TB, end mainspring.End, do func(columns []column, share float64)) {
+// lesson does what is to be done with each solution of an end that a table is made of, and how
+// much it is above what the table has.
+func lesson(t testing.TB, now *table, end mainspring.End, do func(columns []column, above float64)) {
 	for _, rows := range bySpring(solutions(t)) {
 		if rows[0].end != end || !taught(rows[0]) {
 			continue
@@ -119,39 +107,51 @@ func lesson(t testing.TB, end mainspring.End, do func(columns []column, share fl
 		if err != nil {
 			t.Fatal(err)
 		}
-		k := Of(&c, friction, end)
-		g := groupsOf(&c, friction)
+		k, g := begin(&c), groupsOf(&c, friction)
 		products := g.terms()
+		k.read(now, products)
 		for _, r := range rows {
 			if r.turns >= least*k.turns && r.turns <= most*k.turns {
-				do(columns(k, &products, r), r.share-base)
+				do(columns(k, &products, r.turns), r.share-k.Share(r.turns))
 			}
 		}
 	}
 }
 
 // learned is the table of an end.
-func learned(t testing.TB, end mainspring.End) (list []float64) {
-	m, right := mat.NewSymDense(all, nil), mat.NewVecDense(all, nil)
+func learned(t testing.TB, end mainspring.End) *table {
+	now, x := new(table), mat.NewVecDense(size, nil)
+	for range rounds {
+		fill(now, x.RawVector().Data)
+		step(t, now, end, x)
+	}
+	fill(now, x.RawVector().Data)
+	return now
+}
+
+// step goes on from x, the coefficients of a table over their standard deviations.
+func step(t testing.TB, now *table, end mainspring.End, x *mat.VecDense) {
+	m, right := mat.NewSymDense(size, nil), mat.NewVecDense(size, nil)
 	raw := m.RawSymmetric()
-	lesson(t, end, func(columns []column, share float64) {
+	lesson(t, now, end, func(columns []column, above float64) {
 		for i, a := range columns {
-			right.SetVec(a.at, right.AtVec(a.at)+a.by*share)
+			right.SetVec(a.at, right.AtVec(a.at)+a.by*above)
 			for _, b := range columns[i:] {
 				raw.Data[min(a.at, b.at)*raw.Stride+max(a.at, b.at)] += a.by * b.by
 			}
 		}
 	})
-	for i := range all {
+	for i := range size {
 		m.SetSym(i, i, m.At(i, i)+noise*noise)
 	}
+	right.AddScaledVec(right, -noise*noise, x)
 	var f mat.Cholesky
 	if !f.Factorize(m) {
 		t.Fatal("no table")
 	}
-	var x mat.VecDense
-	if err := f.SolveVecTo(&x, right); err != nil {
+	var by mat.VecDense
+	if err := f.SolveVecTo(&by, right); err != nil {
 		t.Fatal(err)
 	}
-	return x.RawVector().Data
+	x.AddVec(x, &by)
 }

@@ -1,54 +1,63 @@
 package rub
 
 import (
-	"evenpull/fusee/mainspring"
 	"math"
 	"testing"
+
+	"evenpull/fusee/mainspring"
 )
 
-// Springs of which the table was not made, with 48 nodes to a turn: how far it is off what was
-// solved, in the mean, how many windings and how many whole run-downs are within 1.5 %, and the
-// worst of all windings.
+// Springs of which the table was not made: every winding of those that it is sure of is within
+// 1.5 % of what was solved, and of those with more friction, whose coils stick and jump, within 3 %.
 func TestUnseen(t *testing.T) {
-	for end, want := range [2]struct{ rms, within, springs, most float64 }{{0.004, 0.993, 0.85, 0.026}, {0.002, 0.999, 0.99, 0.01}} {
-		var square, all, within, springs, good, far float64
+	for end, many := range map[mainspring.End]int{mainspring.Hooked: 50, mainspring.Braced: 15} {
+		var sure, rubs unseen
 		for _, list := range bySpring(solutions(t)) {
-			if list[0].end != mainspring.End(end) || taught(list[0]) {
+			if list[0].end != end || taught(list[0]) {
 				continue
 			}
 			c, friction, _, err := drawn(list[0].spring)
 			if err != nil {
 				t.Fatal(err)
 			}
-			k := Of(&c, friction, mainspring.End(end))
-			if k.Outside {
-				continue
+			g := groupsOf(&c, friction)
+			switch k := Of(&c, friction, end); {
+			case !k.Outside:
+				sure.add(k, list)
+			case !g.clamp() && k.turns <= mostTurns:
+				rubs.add(k, list)
 			}
-			worst := 0.0
-			for _, r := range list {
-				if r.turns < least*k.turns || r.turns > most*k.turns {
-					continue
-				}
-				off := math.Abs(k.Share(r.turns)/r.share - 1)
-				square, all, worst = square+off*off, all+1, max(worst, off)
-				if off <= 0.015 {
-					within++
-				}
-			}
-			springs++
-			if worst <= 0.015 {
-				good++
-			}
-			if testing.Verbose() && worst > 0.015 {
-				g := groupsOf(&c, friction)
-				t.Logf("end %d spring %d: %.4f  %.2f", end, list[0].spring, worst, g)
-			}
-			far = max(far, worst)
 		}
-		rms := math.Sqrt(square / all)
-		t.Logf("end %d: %v springs, %v windings; rms %.4f, within %.4f; springs %v, most %.4f", end, springs, all, rms, within/all, good, far)
-		if !(rms < want.rms && within/all > want.within && good/springs > want.springs && far < want.most) {
-			t.Error("worse than told")
+		for of, u := range map[string]*unseen{"sure": &sure, "with more friction": &rubs} {
+			t.Logf("%s, %s: %d springs, %d windings; rms %.4f, most %.4f (spring %d)", names[end], of, u.springs, u.windings, math.Sqrt(u.square/float64(u.windings)), u.most, u.worst)
+		}
+		if !(sure.springs >= many && sure.most < 0.015 && sure.square < 0.003*0.003*float64(sure.windings)) {
+			t.Errorf("%s: worse than told", names[end])
+		}
+		if !(rubs.springs >= 3 && rubs.most < 0.03) {
+			t.Errorf("%s: worse than told with more friction", names[end])
+		}
+	}
+}
+
+// unseen is how far the table is off what was solved, as shares of that.
+type unseen struct {
+	springs, windings int
+	square, most      float64
+	worst             int // number of the spring
+}
+
+func (u *unseen) add(k *Coils, list []row) {
+	u.springs++
+	for _, r := range list {
+		if r.turns < least*k.turns || r.turns > most*k.turns {
+			continue
+		}
+		off := math.Abs(k.Share(r.turns)/r.share - 1)
+		u.windings++
+		u.square += off * off
+		if off > u.most {
+			u.most, u.worst = off, r.spring
 		}
 	}
 }

@@ -13,12 +13,14 @@ import (
 	"gonum.org/v1/gonum/floats"
 )
 
-// The table is what is learned from the solutions that are kept: that of braced springs, all of
-// them solved finely, makes least what it should, but for its digits; with -args -whole, for
-// half a minute, both are learned again.
+// The table is what is learned from the solutions that are kept: that of braced springs makes
+// least what it should, but for its digits; with -args -whole, for some ten minutes, both are
+// learned again.
 func TestTable(t *testing.T) {
 	if !*teach && !*whole {
-		now, never := slopes(t, mainspring.Braced, flat(&braced)), slopes(t, mainspring.Braced, nil)
+		var none table
+		fill(&none, make([]float64, size))
+		now, never := slopes(t, mainspring.Braced, &braced), slopes(t, mainspring.Braced, &none)
 		if share := floats.Norm(now, 2) / floats.Norm(never, 2); !(share < 1e-3) {
 			t.Errorf("a share of %.3g of the slopes is left", share)
 		}
@@ -30,46 +32,38 @@ func TestTable(t *testing.T) {
 		}
 		return
 	}
-	var lists [2][]float64
-	for end := range lists {
-		lists[end] = told(learned(t, mainspring.End(end)))
-	}
-	if *teach {
-		write(t, lists)
-		return
-	}
-	for end, want := range lists {
+	for end, name := range names {
+		list := rounded(learned(t, mainspring.End(end)))
+		if *teach {
+			write(t, name, list)
+			continue
+		}
 		for i, v := range flat(tableOf(mainspring.End(end))) {
-			if math.Abs(v-want[i]) > 2e-5 {
-				t.Fatalf("end %d, %d: %g, learned is %g", end, i, v, want[i])
+			if math.Abs(v-list[i]) > 2e-5 {
+				t.Fatalf("%s, %d: %g, learned is %g", name, i, v, list[i])
 			}
 		}
 	}
 }
 
-// slopes are those of what is to be least, at a table, or where nil has nothing but base.
-func slopes(t *testing.T, end mainspring.End, table []float64) []float64 {
-	x, slope := make([]float64, size), make([]float64, size)
-	for n, v := range table {
-		x[n] = (v - baseAt(n)) / deviation(n)
-		slope[n] = noise * noise * x[n]
+// slopes are those of what is to be least, at a table.
+func slopes(t *testing.T, end mainspring.End, now *table) []float64 {
+	slope := make([]float64, size)
+	for n, v := range flat(now) {
+		slope[n] = noise * noise * (v - baseAt(n)) / deviation(n)
 	}
-	lesson(t, end, func(columns []column, share float64) {
-		off := -share
+	lesson(t, now, end, func(columns []column, above float64) {
 		for _, c := range columns {
-			off += c.by * x[c.at]
-		}
-		for _, c := range columns {
-			slope[c.at] += c.by * off
+			slope[c.at] -= c.by * above
 		}
 	})
 	return slope
 }
 
-// told are the coefficients of a table as they are written.
-func told(learned []float64) (list []float64) {
-	for n, v := range learned[:size] {
-		list = append(list, math.Round((v*deviation(n)+baseAt(n))*1e5)/1e5+0) // + 0: no −0
+// rounded are the coefficients of a table as they are written.
+func rounded(t *table) (list []float64) {
+	for _, v := range flat(t) {
+		list = append(list, math.Round(v*1e5)/1e5+0) // + 0: no −0
 	}
 	return list
 }
@@ -82,42 +76,63 @@ func baseAt(n int) float64 {
 	return 0
 }
 
-// flat is a table in the order of its columns.
-func flat(t *table) (list []float64) {
+// cells are the coefficients of a table in the order of its columns.
+func cells(t *table) (list []*float64) {
+	add := func(row []float64) {
+		for i := range row {
+			list = append(list, &row[i])
+		}
+	}
 	for i := range t.smooth {
-		list = append(list, t.smooth[i][:]...)
+		add(t.smooth[i][:])
 	}
 	for i := range t.swing {
 		for h := range t.swing[i] {
 			for j := range t.swing[i][h] {
-				list = append(list, t.swing[i][h][j][:]...)
+				add(t.swing[i][h][j][:])
 			}
 		}
+	}
+	add(t.later[:])
+	return list
+}
+
+func flat(t *table) (list []float64) {
+	for _, c := range cells(t) {
+		list = append(list, *c)
 	}
 	return list
 }
 
+// fill sets a table to coefficients over their standard deviations.
+func fill(t *table, x []float64) {
+	for n, c := range cells(t) {
+		*c = baseAt(n) + x[n]*deviation(n)
+	}
+}
+
 // deviation is that of a coefficient of the table, by its number.
 func deviation(n int) float64 {
-	if n < swingFrom {
+	switch {
+	case n < swingFrom:
 		return likely[degree(n%more)]
+	case n < laterFrom:
+		n -= swingFrom
+		return swung[degree(n%terms)] / float64(1+n/terms/2%harmonics)
 	}
-	n -= swingFrom
-	return swung[degree(n%terms)] / float64(1+n/terms/2%harmonics)
+	return late[degree(n-laterFrom)]
 }
 
 var names = []string{mainspring.Hooked: "hooked", mainspring.Braced: "braced"}
 
-// write writes the table of each end into a file of its own.
-func write(t testing.TB, lists [2][]float64) {
-	for end, name := range names {
-		text, err := format.Source(source(name, lists[end]))
-		if err == nil {
-			err = os.WriteFile("table_"+name+".go", text, 0o666)
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
+// write writes the table of an end into a file of its own.
+func write(t testing.TB, name string, list []float64) {
+	text, err := format.Source(source(name, list))
+	if err == nil {
+		err = os.WriteFile("table_"+name+".go", text, 0o666)
+	}
+	if err != nil {
+		t.Fatal(err)
 	}
 }
 
@@ -146,6 +161,8 @@ func source(name string, list []float64) []byte {
 		}
 		fmt.Fprint(&b, "},\n")
 	}
-	fmt.Fprint(&b, "},\n}\n")
+	fmt.Fprint(&b, "},\nlater: [more]float64")
+	line(more)
+	fmt.Fprint(&b, "}\n")
 	return b.Bytes()
 }

@@ -257,7 +257,7 @@ func TestFiguresOfTheCode(t *testing.T) {
 		{"less than 10⁻¹⁶ of itself", "sim/bench/fit/solve.go", "goodOffset = 1e-16\n"},
 		{"0.13 turn more", "fusee/mainspring/rub/groups.go", "return 0.13\n"},
 		{"0.15 with a braced", "fusee/mainspring/rub/groups.go", "return 0.15\n"},
-		{"at 99 windings in 100", "fusee/mainspring/rub/doc.go", "99 windings in 100"},
+		{"`μ_c` is 0.12 at most", "fusee/mainspring/rub/groups.go", "sureFriction = 0.12 "},
 		{"1.96 a_m", "sim/bench/measure/turn.go", "normal95    = 1.96 "},
 		{"Grubbs' test at 5 %", "sim/bench/measure/turn.go", "confidence  = 0.95\n"},
 		{"taken at quarter turns", "sim/train.go", "const QuarterTurn = 0.25\n"},

@@ -97,7 +97,7 @@ func Minds(d *sim.Digest) []string {
 	notes.when(d.Slowing[0] != "", "the arbor %q turns more slowly than %q, which drives it: are wheel and pinion swapped?", d.Slowing[0], d.Slowing[1])
 	notes.when(differ != "", "%s", differ)
 	notes.when(s.LetOff == 0, letOff+"train does not keep the pendulum going: it is carried by its own swing until they are off, or stops")
-	notes.when(d.Spring.OffTable, "no spring like this one was solved coil by coil: what its coils lose is that of the nearest, and may be some per cent off; \"evenpull coils\" solves this one, and an efficiency may stand in place of the friction_coefficient")
+	notes.when(d.Spring.OffTable, "this spring, or its friction, is beyond the table of coil friction: what its coils lose may be some per cent off; \"evenpull coils\" solves this one, and an efficiency may stand in place of the friction_coefficient")
 	notes.when(d.ConeDoubt > 0, "between its few points the cone is that of an even pull through them, and its radius may be %.0f %% off there (our own trials): measure it at six places or more", 100*d.ConeDoubt)
 	return notes
 }
