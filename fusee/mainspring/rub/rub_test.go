@@ -55,6 +55,51 @@ func TestSmooth(t *testing.T) {
 	}
 }
 
+// Down is the mean of the working range; outside of that what holds at its ends holds.
+func TestMean(t *testing.T) {
+	c := eightDay(t, 1620e6)
+	for _, end := range ends {
+		k := Of(c, 0.1, end)
+		mean := 0.0
+		const parts = 1000
+		for i := range parts {
+			share, _ := k.Smooth((0.1 + 0.85*(float64(i)+0.5)/parts) * c.Turns())
+			mean += share / parts
+		}
+		if math.Abs(k.Down-mean) > 5e-4 {
+			t.Errorf("end %d: %.6g, want %.6g", end, k.Down, mean)
+		}
+		for _, at := range []struct{ turns, as, not float64 }{{0, 0.1, 0.105}, {0.095, 0.1, 0.105}, {0.96, 0.95, 0.945}, {1, 0.95, 0.945}} {
+			got, as, not := k.Share(at.turns*c.Turns()), k.Share(at.as*c.Turns()), k.Share(at.not*c.Turns())
+			if got != as || got == not {
+				t.Errorf("end %d: %.6g at %v of the turns, %.6g at %v, %.6g at %v", end, got, at.turns, as, at.as, not, at.not)
+			}
+		}
+	}
+}
+
+// Springs somewhat beyond those of the table are read as such, those further off as these.
+func TestEdge(t *testing.T) {
+	for _, c := range []struct {
+		group, read float64
+		off         bool
+	}{{0.3, 0.3, false}, {1.08, 1.08, false}, {1.2, 1.1, true}, {-1.08, -1.08, false}, {-1.2, -1.1, true}, {math.NaN(), math.NaN(), true}} {
+		for i := range groupCount {
+			var g groups
+			g[i] = c.group
+			if off := g.clamp(); off != c.off || g[i] != c.read && !math.IsNaN(c.read) {
+				t.Errorf("group %d of %v: %v, off %v", i, c.group, g[i], off)
+			}
+		}
+	}
+	k := begin(eightDay(t, 1620e6))
+	for later, want := range map[float64]float64{0.5: k.closed + 0.5, -0.5: k.closed - 0.5, -100: 0.4 * k.closed} {
+		if k.leave(later); k.leaves != want {
+			t.Errorf("%v turns later: %v, want %v", later, k.leaves, want)
+		}
+	}
+}
+
 // The more friction the less is left, also beyond the table; with none it is the shape alone.
 func TestFriction(t *testing.T) {
 	c := eightDay(t, 1620e6)
