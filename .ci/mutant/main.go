@@ -21,6 +21,7 @@ var wanted = []struct {
 }{
 	{"fusee", 0.90, ""},
 	{"fusee/mainspring", 0.90, ""},
+	{"fusee/mainspring/rub", 0.90, ""},
 	{"train", 0.90, ""},
 	{"escapement", 0.90, ""},
 	{"sim/rules", 0.85, ""},
