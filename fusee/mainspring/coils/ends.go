@@ -34,7 +34,7 @@ func (b *Barrel) Ends(ctx context.Context) (rest, solid float64, err error) {
 		switch {
 		case ctx.Err() != nil:
 			return 0
-		case turns == most:
+		case turns == most: // which is more than there is room for
 			return 1
 		}
 		s, err := b.free(turns, near, false)
