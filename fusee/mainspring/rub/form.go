@@ -7,7 +7,7 @@ import "evenpull/fusee/mainspring"
 // leaves the wall and, beyond it, to each e-fold of widen more turns; and the turns towards
 // home, and from rest, in which the last of them grow.
 const (
-	places    = 18
+	places    = 17
 	still     = 3
 	swings    = places - still
 	harmonics = 3
